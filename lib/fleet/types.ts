@@ -1,0 +1,224 @@
+/** A plant's history and settings as read: plain data, days as whole numbers (see numeric/day.ts). */
+import type { Findings } from '../findings.js';
+import type { Day } from '../numeric/day.js';
+
+export const REASONS = [
+  'leak',
+  'failed_test',
+  'condition',
+  'scheduled',
+  'opened',
+  'retired',
+  'unknown',
+] as const;
+export const FINDINGS_AT_REMOVAL = [
+  'sound',
+  'worn',
+  'cracked',
+  'torn',
+  'swollen',
+  'creased',
+  'hardened',
+  'unknown',
+] as const;
+export const CRITICALITIES = ['low', 'normal', 'high', 'safety'] as const;
+
+export type Reason = (typeof REASONS)[number];
+export type FindingAtRemoval = (typeof FINDINGS_AT_REMOVAL)[number];
+export type Criticality = (typeof CRITICALITIES)[number];
+
+/** One valve in the plant. */
+export interface Position {
+  position: string;
+  line: string;
+  /** Nominal diameter, DN. */
+  size: number;
+  /** What it does (service class in the plant's own words), empty where not given. */
+  duty: string;
+  criticality: Criticality;
+  steamCyclesPerWeek: number | null;
+  strokesPerDay: number | null;
+  hotCleansPerWeek: number | null;
+  /** How many accessories must be recalibrated after a replacement. */
+  accessories: number;
+  /** Material that will be fitted next, or null: the last one fitted. */
+  materialNext: string | null;
+  inServiceSince: Day | null;
+  outOfServiceSince: Day | null;
+  idle: { start: Day; end: Day }[];
+}
+
+/**
+ * The lives that reading kept, one row a life, as columns of equal length. A number that is not known is NaN.
+ * `reason` and `finding` index into REASONS and FINDINGS_AT_REMOVAL; of a running life they are 'unknown' and mean nothing.
+ */
+export interface LifeTable {
+  readonly length: number;
+  /** Index into `Fleet.positions`. */
+  readonly position: Int32Array;
+  /** Index into `Fleet.materials`. */
+  readonly material: Int32Array;
+  /** Nominal diameter, DN. */
+  readonly size: Float64Array;
+  /** Day fitted; NaN where not known (such a life is kept for openings and demand, and left out of fitting). */
+  readonly fitted: Float64Array;
+  /** Day removed; NaN while running. */
+  readonly removed: Float64Array;
+  readonly reason: Uint8Array;
+  readonly finding: Uint8Array;
+  /** Last day a test found it tight; NaN where not known. */
+  readonly lastTight: Float64Array;
+  /** Index into `Fleet.lotNames`, -1 where not known. */
+  readonly lot: Int32Array;
+  /** Index into `Fleet.fitters`, -1 where not known. */
+  readonly fittedBy: Int32Array;
+  /** Day the row was recorded; NaN where not known. */
+  readonly recorded: Float64Array;
+  /** Data row of lives.csv from 1; 0 for a running life that was built from the history. */
+  readonly row: Int32Array;
+}
+
+/** One material in one size, as stores keeps it. */
+export interface Item {
+  item: string;
+  material: string;
+  size: number;
+  price: number | null;
+  leadTimeDays: number | null;
+  leadTimeSdDays: number | null;
+  pack: number;
+  minOrder: number;
+  shelfLifeMonths: number | null;
+  shelfLifeLeftAtReceiptMonths: number | null;
+  onHand: number;
+  emergencyDays: number | null;
+  emergencyExtraCost: number | null;
+  approvedSubstitute: string | null;
+}
+
+/** An order already placed and not yet received. */
+export interface OpenOrder {
+  item: string;
+  quantity: number;
+  placed: Day | null;
+  due: Day;
+}
+
+/** A lot on the shelf. */
+export interface Lot {
+  item: string;
+  lot: string;
+  quantity: number;
+  cured: Day | null;
+  useBy: Day | null;
+}
+
+/** A planned window in which positions can be replaced. */
+export interface Shutdown {
+  name: string;
+  start: Day;
+  end: Day;
+  /** Hours of the crew in the window; null = no limit given. */
+  crewHours: number | null;
+  /** Lines it covers; empty = all. */
+  lines: string[];
+  /** Whether the stop is made for the replacements or happens anyway. */
+  stopFor: 'replacements' | 'anyway';
+}
+
+/** Counter readings as columns; a counter not read is NaN. */
+export interface ReadingTable {
+  readonly length: number;
+  readonly position: Int32Array;
+  readonly date: Float64Array;
+  readonly strokes: Float64Array;
+  readonly steamCycles: Float64Array;
+  readonly hotCleans: Float64Array;
+}
+
+/** Low, likely and high of an amount; all equal where one number was given. */
+export interface Spread {
+  low: number;
+  likely: number;
+  high: number;
+}
+
+/** Names of the money settings; null = not given, and every result that needs it says so. */
+export interface Money {
+  /** Per hour, one fitter. */
+  labourPerHour: Spread | null;
+  fittingHours: Spread | null;
+  retightenHours: Spread | null;
+  recalibrationHoursPerAccessory: Spread | null;
+  /** Per line and stop. */
+  resteriliseCost: Spread | null;
+  /** Per line and stop. */
+  plannedStopHours: Spread | null;
+  /** Per hour of line downtime: one amount, or one per line (key '' is the amount for lines not named). */
+  downtimePerHour: Map<string, Spread> | null;
+  leakDowntimeHours: Spread | null;
+  /** Chance per leak, 0 to 1. */
+  lostBatchProbability: Spread | null;
+  batchValue: Spread | null;
+  cleanupCost: Spread | null;
+  /** Share of price per year. */
+  holdingRatePerYear: Spread | null;
+  orderCost: Spread | null;
+}
+
+/** The maker's or site's limit for a material (and size; null = every size). */
+export interface Limit {
+  material: string;
+  size: number | null;
+  maxDays: number | null;
+  maxStrokes: number | null;
+  maxSteamCycles: number | null;
+}
+
+export interface Targets {
+  /** Share of unplanned demand met at once, by criticality. */
+  served: Record<Criticality, number>;
+  /** Chance that a shutdown kit is complete on the day. */
+  kitComplete: number;
+  /** Survival over the time between shutdowns, by criticality; null = no target. */
+  survival: Record<Criticality, number | null>;
+}
+
+export interface Site {
+  name: string;
+  /** ISO 4217. */
+  currency: string;
+  recordsFrom: Day | null;
+  /** The day the extract was made. */
+  dataUntil: Day;
+  event: 'leak' | 'damage';
+  damageFindings: FindingAtRemoval[];
+  money: Money;
+  limits: Limit[];
+  targets: Targets;
+  horizonMonths: number;
+  reviewDays: number;
+  /** Settings that were not given and what was assumed instead, in words. */
+  assumed: string[];
+}
+
+/** Everything known about the plant, checked. */
+export interface Fleet {
+  site: Site;
+  positions: Position[];
+  /** Names of the materials, in the order of first appearance. */
+  materials: string[];
+  lotNames: string[];
+  fitters: string[];
+  lives: LifeTable;
+  readings: ReadingTable;
+  items: Item[];
+  orders: OpenOrder[];
+  lots: Lot[];
+  shutdowns: Shutdown[];
+  /** Files that were there, e.g. 'items.csv'. */
+  filesRead: string[];
+  findings: Findings;
+  /** SHA-256 over the bytes of the files read, in name order. */
+  inputsHash: string;
+}

@@ -1,0 +1,47 @@
+/** When a position is replaced, given its interval and the windows of its line. One rule for plan, demand and cost. */
+import type { LineWindow } from '../fleet/calendar.js';
+import { at } from '../numeric/columns.js';
+import type { Day } from '../numeric/day.js';
+
+/** Intervals a plan follows, by index of the group; null = run until it leaks. */
+export interface ReplacementPolicy {
+  name: 'proposed' | 'today';
+  intervalDays: (number | null)[];
+}
+
+/** A replacement may be late by this share of its interval before a window is taken instead of the next one. */
+export const LATE_SHARE = 0.05;
+
+/**
+ * The day on which a diaphragm fitted on `fitted` is replaced on schedule: the first window after which waiting for
+ * the next one would make it later than its interval (plus 5 %). Windows on or before `after` do not count. Without
+ * windows: the day it is due, at the earliest the day after `after`. Null = never (run), or not within the windows given.
+ */
+export function scheduledDay(
+  fitted: Day,
+  intervalDays: number | null,
+  windows: readonly LineWindow[],
+  after: Day,
+): Day | null {
+  if (intervalDays === null) return null;
+  if (windows.length === 0) return Math.max(fitted + intervalDays, after + 1);
+  const latest = fitted + intervalDays * (1 + LATE_SHARE);
+  for (let i = 0; i < windows.length; i++) {
+    const window = windows[i] as LineWindow;
+    if (window.day <= after || window.day <= fitted) continue;
+    const next = windows[i + 1];
+    if (next === undefined ? window.day >= fitted + intervalDays * (1 - LATE_SHARE) : next.day > latest) {
+      return window.day;
+    }
+  }
+  return null;
+}
+
+/** Median gap between windows in days, or null where there are fewer than two. */
+export function medianGap(windows: readonly LineWindow[]): number | null {
+  if (windows.length < 2) return null;
+  const gaps = windows.slice(1).map((window, i) => window.day - (windows[i] as LineWindow).day);
+  gaps.sort((a, b) => a - b);
+  const middle = gaps.length / 2;
+  return gaps.length % 2 === 1 ? at(gaps, Math.floor(middle)) : (at(gaps, middle - 1) + at(gaps, middle)) / 2;
+}

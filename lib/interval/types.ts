@@ -1,0 +1,96 @@
+/** Replacement intervals per group, and the work list per shutdown. */
+
+import type { Warning } from '../findings.js';
+import type { Criticality } from '../fleet/types.js';
+
+/** Cost rate over ages, for drawing. Columns of equal length; amounts per position and year. */
+export interface CostCurve {
+  ageDays: number[];
+  /** Posterior mean: what the plan is made on. */
+  mean: number[];
+  /** 5th and 95th percentile over the posterior. */
+  low: number[];
+  high: number[];
+  /** Part of the mean that early leaks of faulty fittings cost. */
+  early: number[];
+}
+
+export interface IntervalAdvice {
+  group: string;
+  material: string;
+  size: number;
+  duty: string | null;
+  action: 'replace' | 'keep' | 'run';
+  /** Whole months of 30.4375 days, rounded to days; null with 'run', or with 'keep' where nothing is practised. */
+  days: number | null;
+  months: number | null;
+  within2percent: [number, number] | null;
+  within5percent: [number, number] | null;
+  /** What held the interval down: "maker's limit of 730 days", 'supported age 400 days', or null. */
+  cappedBy: string | null;
+  /** Practised today, days; null = no schedule seen. */
+  today: number | null;
+  direction: 'lengthen' | 'shorten' | 'leave' | 'undecided';
+  /** Chance that the proposal costs less than today's practice. */
+  chanceBetter: number;
+  /** Per position and year, posterior mean, at the proposal and today. */
+  costPerYear: number;
+  costPerYearToday: number;
+  /** Per position and year, 5th to 95th percentile of the posterior. */
+  costRange: [number, number];
+  leaksPerYear: number;
+  replacementsPerYear: number;
+  positions: number;
+  curve: CostCurve;
+  /** One sentence in words: why. */
+  because: string;
+  warnings: Warning[];
+}
+
+/** One position at one shutdown. */
+export interface ShutdownTask {
+  shutdown: string;
+  start: string;
+  position: string;
+  line: string;
+  item: string | null;
+  material: string;
+  size: number;
+  criticality: Criticality;
+  /** Age at the shutdown if nothing leaks before, days; null where the fitting day is not known. */
+  ageDays: number | null;
+  /** Days past its interval at that shutdown (negative: early). */
+  overdueDays: number | null;
+  fitterHours: number;
+  instrumentHours: number;
+  /** 'replace', 're-tighten before start-up', 're-tighten after first steam cycle', 'recalibrate 2 accessories'. */
+  tasks: string[];
+  /** Chance that it is still there to be replaced (no leak or opening before). */
+  chanceStillDue: number;
+  /** False where it does not fit into the crew hours: it stays as it is until the next window. */
+  fits: boolean;
+  because: string;
+}
+
+/** One shutdown as a whole. */
+export interface ShutdownLoad {
+  shutdown: string;
+  start: string;
+  end: string;
+  lines: string[];
+  crewHours: number | null;
+  hoursNeeded: number;
+  hoursPlanned: number;
+  replacements: number;
+  doNotFit: number;
+}
+
+export interface ShutdownPlan {
+  tasks: ShutdownTask[];
+  loads: ShutdownLoad[];
+  /** Positions past their interval on the day of the data. */
+  overdueNow: number;
+  /** Name of the shutdown after which nothing is overdue, or null. */
+  backlogGoneAfter: string | null;
+  warnings: Warning[];
+}

@@ -1,0 +1,18 @@
+/** Reading typed columns under strict index checks: the caller promises that the index is inside. */
+
+/** Element i of a column; i must be inside. */
+export function at(column: ArrayLike<number>, i: number): number {
+  return column[i] as number;
+}
+
+/** Element i of a list; i must be inside. */
+export function itemAt<T>(list: readonly T[], i: number): T {
+  return list[i] as T;
+}
+
+/** Sum of a column. */
+export function sum(column: ArrayLike<number>): number {
+  let total = 0;
+  for (let i = 0; i < column.length; i++) total += at(column, i);
+  return total;
+}
