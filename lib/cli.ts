@@ -1,0 +1,99 @@
+#!/usr/bin/env node
+/** The command line: a fleet folder in, a summary on the screen and the files of the plan in a folder. */
+import { parseArgs } from 'node:util';
+import { InputError, UsageError } from './errors.js';
+import { readFleet } from './fleet/read.js';
+import { planFleet } from './plan.js';
+import { summaryText } from './report/summary.js';
+import { planFiles, writeTogether } from './report/write.js';
+import { VERSION } from './version.js';
+
+const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock and yearly cost of diaphragm valves
+
+  weirwise [folder] [--out folder] [--seed number]
+
+  folder          the fleet folder: positions.csv, lives.csv and what else there is (default data-demo)
+  --out folder    where the report and tables go (default out)
+  --seed number   seed of the random numbers, a whole number (default 1)
+  --help          this text
+  --version       the version
+`;
+
+interface Request {
+  folder: string;
+  out: string;
+  seed: number;
+}
+
+async function main(words: string[]): Promise<string> {
+  const request = readWords(words);
+  if (typeof request === 'string') return request;
+  const fleet = await readFleet(request.folder);
+  const plan = planFleet(fleet, { seed: request.seed });
+  await writeTogether(await planFiles(plan), request.out);
+  return summaryText(plan, request.out);
+}
+
+/** The request, or a text to print instead. */
+function readWords(words: string[]): Request | string {
+  const { values, positionals } = parseWords(words);
+  if (values.help) return HELP;
+  if (values.version) return `${VERSION}\n`;
+  if (positionals.length > 1) {
+    throw new InputError(
+      `One fleet folder at a time, but ${positionals.length} were named.`,
+      { value: positionals.join(' ') },
+      'Name one folder.',
+    );
+  }
+  return {
+    folder: positionals[0] ?? 'data-demo',
+    out: values.out ?? 'out',
+    seed: readSeed(values.seed ?? '1'),
+  };
+}
+
+function parseWords(words: string[]) {
+  try {
+    return parseArgs({
+      args: words,
+      allowPositionals: true,
+      options: {
+        out: { type: 'string' },
+        seed: { type: 'string' },
+        help: { type: 'boolean', short: 'h' },
+        version: { type: 'boolean' },
+      },
+    });
+  } catch (cause) {
+    const reason = cause instanceof Error ? cause.message : String(cause);
+    throw new InputError(`${reason.replace(/\.?$/, '.')}`, {}, 'See --help for the words it knows.');
+  }
+}
+
+function readSeed(text: string): number {
+  if (!/^\d{1,9}$/.test(text)) {
+    throw new InputError(
+      'The seed must be a whole number from 0 to 999999999.',
+      { value: text },
+      'Give --seed 1.',
+    );
+  }
+  return Number(text);
+}
+
+/** What the reader sees of an error: a sentence, never a stack trace. */
+function messageOf(cause: unknown): string {
+  if (cause instanceof InputError) return cause.message;
+  const reason = cause instanceof Error ? cause.message : String(cause);
+  const where = cause instanceof UsageError ? '' : ' (a fault in the program, not in your data)';
+  return `${reason}${where} Nothing was written. Please report this text and the folder that caused it.`;
+}
+
+main(process.argv.slice(2)).then(
+  (text) => process.stdout.write(text),
+  (cause) => {
+    process.stderr.write(`weirwise: ${messageOf(cause)}\n`);
+    process.exitCode = 1;
+  },
+);

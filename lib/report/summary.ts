@@ -1,0 +1,266 @@
+/** What the command prints: the plan on one screen or two, in plain words. */
+import type { IntervalAdvice } from '../interval/types.js';
+import { DAYS_PER_MONTH } from '../numeric/day.js';
+import type { GroupResult, Plan } from '../planTypes.js';
+import type { StockAdvice, StockOrder } from '../stock/types.js';
+import type { YearlyCost } from '../yearly/types.js';
+import { longDate, money, rounded, share } from './words.js';
+
+const WIDTH = 110;
+const MOST_ROWS = 40;
+const MOST_ORDERS = 15;
+const MOST_PROBLEM_KINDS = 8;
+
+/** The summary of a plan; `folder` is where its files were written. */
+export function summaryText(plan: Plan, folder: string): string {
+  const sections = [
+    heading(plan),
+    readSection(plan),
+    groupSection(plan),
+    intervalSection(plan),
+    shutdownSection(plan),
+    orderSection(plan),
+    costSection(plan),
+    silenceSection(plan),
+    [
+      `Written to ${folder}: report.html (open it first), intervals.csv, shutdown-plan.csv, order-list.csv,`,
+      'stock.csv, demand.csv, plan.json.',
+      '',
+      ...wrapped(plan.caution),
+    ],
+  ];
+  return `${sections
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.join('\n'))
+    .join('\n\n')}\n`;
+}
+
+function heading({ site, version, seed, inputsHash }: Plan): string[] {
+  return [
+    `${printable(site.name)}: diaphragm plan from data until ${site.dataUntil}`,
+    `weirwise ${version}, seed ${seed}, inputs ${inputsHash.slice(0, 12)}`,
+  ];
+}
+
+function readSection({ findings }: Plan): string[] {
+  const { rowsIn, rowsUsed, rowsSetAside, livesBuilt } = findings;
+  const lines = [`READ  ${rowsIn} rows = ${rowsUsed} used + ${rowsSetAside} set aside`];
+  for (const file of findings.files) {
+    lines.push(`  ${file.file.padEnd(15)} ${file.rowsIn} = ${file.rowsUsed} + ${file.rowsSetAside}`);
+  }
+  if (livesBuilt > 0) {
+    lines.push(
+      `  ${livesBuilt} running ${plural(livesBuilt, 'life', 'lives')} built from the last removal of the position`,
+    );
+  }
+  const kinds = problemKinds(findings.problems);
+  for (const { count, text, todo } of kinds.slice(0, MOST_PROBLEM_KINDS)) {
+    lines.push(...wrapped(`${count} x ${text} ${todo}`, '  ', '    '));
+  }
+  if (kinds.length > MOST_PROBLEM_KINDS) {
+    lines.push(`  and ${kinds.length - MOST_PROBLEM_KINDS} more kinds of problem: see findings in plan.json`);
+  }
+  return lines;
+}
+
+/** Problems of one kind, most frequent first, each with its first example. */
+function problemKinds(
+  problems: Plan['findings']['problems'],
+): { count: number; text: string; todo: string }[] {
+  const kinds = new Map<string, { count: number; text: string; todo: string }>();
+  for (const problem of problems) {
+    const kind = kinds.get(problem.code);
+    if (kind !== undefined) kind.count += 1;
+    else kinds.set(problem.code, { count: 1, text: exampleOf(problem), todo: problem.todo });
+  }
+  return [...kinds.values()].sort((a, b) => b.count - a.count);
+}
+
+function exampleOf(problem: Plan['findings']['problems'][number]): string {
+  const place = [
+    problem.file,
+    problem.row === null ? '' : `row ${problem.row}`,
+    problem.column === null ? '' : problem.column,
+    problem.value === null ? '' : `"${printable(problem.value).slice(0, 40)}"`,
+  ].filter((part) => part !== '');
+  return `${problem.done}, for example ${place.join(', ')}: ${printable(problem.text)}`;
+}
+
+function groupSection({ groups }: Plan): string[] {
+  if (groups.length === 0) return ['LIVES  no group could be formed: see the findings'];
+  const level = Math.round((groups[0]?.level ?? 0.9) * 100);
+  const rows = groups.slice(0, MOST_ROWS).map(groupRow);
+  return [
+    `LIVES  Weibull wear-out per group, ${level} % bounds; 10 % leaked by (days, early leaks included)`,
+    ...table(['group', 'lives', 'leaks', 'shape', 'scale, days', '10 % by', 'borrowed'], rows),
+    ...more(groups.length - rows.length, 'groups'),
+  ];
+}
+
+function groupRow(group: GroupResult): string[] {
+  const [lowShape, highShape] = group.bounds.shape;
+  const [lowScale, highScale] = group.bounds.scale;
+  return [
+    printable(group.group),
+    String(group.lives),
+    String(rounded(group.failures, 3)),
+    `${group.model.shape.toFixed(1)} (${lowShape.toFixed(1)} to ${highShape.toFixed(1)})`,
+    `${rounded(group.model.scale, 3)} (${rounded(lowScale, 3)} to ${rounded(highScale, 3)})`,
+    String(rounded(group.b10[1], 2)),
+    share(group.borrowed),
+  ];
+}
+
+function intervalSection({ intervals, site }: Plan): string[] {
+  if (intervals.length === 0) return [];
+  const shown = intervals.slice(0, MOST_ROWS);
+  const lines = [`INTERVALS  today -> proposed, cost in ${site.currency} per position and year`];
+  for (const interval of shown) {
+    const cost = `${money(interval.costPerYearToday)} -> ${money(interval.costPerYear)}`;
+    lines.push(`  ${printable(interval.group)}: ${spanOf(interval.today)} -> ${answerOf(interval)}, ${cost}`);
+    lines.push(...wrapped(interval.because, '      ', '      '));
+  }
+  return [...lines, ...more(intervals.length - shown.length, 'groups')];
+}
+
+function answerOf(interval: IntervalAdvice): string {
+  const { action, months, days, direction } = interval;
+  if (action === 'run') return 'run until it leaks';
+  const span = months === null ? spanOf(days) : `${months} months`;
+  return action === 'keep' ? `keep ${span}` : `${span} (${direction})`;
+}
+
+function spanOf(days: number | null): string {
+  return days === null ? 'no schedule' : `${rounded(days / DAYS_PER_MONTH, 3)} months`;
+}
+
+function shutdownSection({ shutdowns, backlog }: Plan): string[] {
+  if (shutdowns.length === 0) return [];
+  const rows = shutdowns
+    .slice(0, 8)
+    .map((load) => [
+      printable(load.shutdown),
+      load.start,
+      String(load.replacements),
+      String(rounded(load.hoursNeeded, 3)),
+      load.crewHours === null ? 'no limit' : String(load.crewHours),
+      String(load.doNotFit),
+    ]);
+  const gone =
+    backlog.goneAfter === null
+      ? 'not gone within this calendar'
+      : `gone after ${printable(backlog.goneAfter)}`;
+  return [
+    `SHUTDOWNS  ${backlog.overdueNow} positions past their interval today${backlog.overdueNow > 0 ? `, ${gone}` : ''}`,
+    ...table(['shutdown', 'start', 'replace', 'hours needed', 'crew hours', 'do not fit'], rows),
+    ...more(shutdowns.length - rows.length, 'shutdowns'),
+  ];
+}
+
+function orderSection({ stock }: Plan): string[] {
+  const orders = stock
+    .flatMap((item) => item.orders.map((order) => ({ item, order })))
+    .sort((a, b) => (a.order.orderBy < b.order.orderBy ? -1 : 1));
+  if (stock.length === 0) return ['ORDERS  no items.csv: nothing can be said about orders'];
+  if (orders.length === 0) return ['ORDERS  nothing to order within the horizon'];
+  const shown = orders.slice(0, MOST_ORDERS);
+  return [
+    `ORDERS  first ${shown.length} of ${orders.length}`,
+    ...shown.flatMap(({ item, order }) => wrapped(orderLine(item, order), '  ', '      ')),
+    ...more(orders.length - shown.length, 'orders (order-list.csv)'),
+  ];
+}
+
+function orderLine(item: StockAdvice, order: StockOrder): string {
+  const hurry = order.expedite ? ' - too late for the usual lead time: hurry it' : '';
+  const what = `${order.quantity} x ${printable(item.item)} (${printable(item.material)} DN ${item.size})`;
+  return `by ${longDate(order.orderBy)}: ${what} for ${printable(order.for)}${hurry}`;
+}
+
+function costSection({ cost, site }: Plan): string[] {
+  const { today, proposed, saving } = cost;
+  const columns: [string, (of: YearlyCost) => string][] = [
+    ['parts', (of) => money(of.parts)],
+    ['labour', (of) => money(of.labour)],
+    ['planned stops', (of) => money(of.plannedStop)],
+    ['leak downtime', (of) => money(of.leakDowntime)],
+    ['lost batches', (of) => money(of.lostBatches)],
+    ['per year, long run', (of) => `${money(of.perYear)} (${money(of.low)} to ${money(of.high)})`],
+    ['first year', (of) => money(of.firstYear)],
+    ['replacements a year', (of) => String(rounded(of.replacementsPerYear, 3))],
+    ['leaks a year', (of) => String(rounded(of.leaksPerYear, 3))],
+  ];
+  const rows = columns.map(([name, value]) => [name, value(today), value(proposed)]);
+  return [
+    `COST  ${site.currency} per year, ${printable(cost.covers)}`,
+    ...table(['', 'today', 'proposed'], rows),
+    ...wrapped(savingText(saving, site.currency), '  ', '  '),
+    ...wrapped(recordedText(cost), '  ', '  '),
+  ];
+}
+
+function savingText(saving: Plan['cost']['saving'], currency: string): string {
+  if (!saving.claimed) {
+    return 'No saving is claimed: the leaks on record do not agree with the formula (see the report).';
+  }
+  const word = saving.perYear >= 0 ? 'saves' : 'costs';
+  const amount = `${money(Math.abs(saving.perYear))} ${currency}`;
+  const range = `${money(saving.low)} to ${money(saving.high)}`;
+  return `The proposal ${word} ${amount} a year in the long run (${range}); chance that it is cheaper: ${share(saving.chance)}.`;
+}
+
+function recordedText({ recordedLeaksPerYear, today }: Plan['cost']): string {
+  if (recordedLeaksPerYear.length === 0) return 'No leak is on record.';
+  const years = recordedLeaksPerYear.map(({ year, leaks, coveredShare }) =>
+    coveredShare < 0.999 ? `${year} ${leaks} (${share(coveredShare)} of the year)` : `${year} ${leaks}`,
+  );
+  const [low, high] = today.leaksRange;
+  const formula = `${rounded(today.leaksPerYear, 3)} (${Math.floor(low)} to ${Math.ceil(high)} in a year)`;
+  return `Leaks on record: ${years.join(', ')}. By the formula for today's practice: ${formula}.`;
+}
+
+function silenceSection({ assumed, switchedOff, warnings, notes }: Plan): string[] {
+  const lines = [
+    ...switchedOff,
+    ...assumed,
+    ...warnings.map((warning) => `${warning.text} ${warning.todo}`),
+    ...notes,
+  ];
+  if (lines.length === 0) return [];
+  return ['KEEP IN MIND', ...lines.flatMap((line) => wrapped(printable(line), '  - ', '    '))];
+}
+
+/** Columns padded to their widest cell; the first to the left, the rest to the right. */
+function table(head: string[], rows: string[][]): string[] {
+  const all = [head, ...rows];
+  const widths = head.map((_, column) => Math.max(...all.map((row) => (row[column] ?? '').length)));
+  const line = (row: string[]): string =>
+    row.map((cell, i) => (i === 0 ? cell.padEnd(widths[i] ?? 0) : cell.padStart(widths[i] ?? 0))).join('  ');
+  return all.map((row) => `  ${line(row)}`.trimEnd());
+}
+
+function more(count: number, what: string): string[] {
+  return count > 0 ? [`  and ${count} more ${what}`] : [];
+}
+
+function wrapped(text: string, first = '', rest = ''): string[] {
+  const lines: string[] = [];
+  let line = first;
+  for (const word of text.split(' ')) {
+    const empty = line === first || line === rest;
+    if (!empty && line.length + 1 + word.length > WIDTH) {
+      lines.push(line);
+      line = rest + word;
+    } else line += empty ? word : ` ${word}`;
+  }
+  return [...lines, line];
+}
+
+/** Text from the plant's files without control characters, so that it cannot steer a terminal. */
+function printable(text: string): string {
+  return text.replace(/\p{Cc}|\p{Cf}/gu, ' ');
+}
+
+function plural(count: number, one: string, many: string): string {
+  return count === 1 ? one : many;
+}

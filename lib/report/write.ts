@@ -1,0 +1,86 @@
+/** Writes the files of a plan together or not at all. */
+import { existsSync } from 'node:fs';
+import { mkdir, mkdtemp, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { basename, dirname, join, resolve } from 'node:path';
+import { InputError } from '../errors.js';
+import { significant } from '../numeric/round.js';
+import type { Plan } from '../planTypes.js';
+import { csvFiles } from './csv.js';
+import { reportHtml } from './html.js';
+
+/** Digits kept of every number in plan.json, so that other machines write the same bytes. */
+const DIGITS = 10;
+
+/** plan.json of a plan: two-space indents, numbers to 10 significant digits. */
+export function planJson(plan: Plan): string {
+  const rounded = (_key: string, value: unknown): unknown =>
+    typeof value === 'number' ? significant(value, DIGITS) : value;
+  return `${JSON.stringify(plan, rounded, 2)}\n`;
+}
+
+/** Every file of a plan by name. */
+export async function planFiles(plan: Plan): Promise<Map<string, string>> {
+  return new Map([
+    ['report.html', await reportHtml(plan)],
+    ...Object.entries(csvFiles(plan)),
+    ['plan.json', planJson(plan)],
+  ]);
+}
+
+/**
+ * Writes files into a folder: first all of them into a temporary folder beside it, then each moved into place. If a
+ * move fails, those already made are undone. Other files in the folder are left alone. Throws InputError where the
+ * folder cannot be written.
+ */
+export async function writeTogether(files: ReadonlyMap<string, string>, folder: string): Promise<void> {
+  const target = resolve(folder);
+  const staging = await stagingFolder(target);
+  try {
+    for (const [name, text] of files) await writeFile(join(staging, name), text);
+    if (existsSync(target)) await moveEach([...files.keys()], staging, target);
+    else await rename(staging, target);
+  } catch (cause) {
+    throw notWritable(folder, cause);
+  } finally {
+    await rm(staging, { recursive: true, force: true });
+  }
+}
+
+async function stagingFolder(target: string): Promise<string> {
+  try {
+    if (existsSync(target) && !(await stat(target)).isDirectory())
+      throw new Error('it is a file, not a folder');
+    await mkdir(dirname(target), { recursive: true });
+    return await mkdtemp(join(dirname(target), `.${basename(target)}-`));
+  } catch (cause) {
+    throw notWritable(target, cause);
+  }
+}
+
+/** Moves files into a folder that is there; puts back what was there before if one of the moves fails. */
+async function moveEach(names: readonly string[], staging: string, target: string): Promise<void> {
+  const former = await mkdtemp(join(staging, 'former-'));
+  const moved: string[] = [];
+  try {
+    for (const name of names) {
+      if (existsSync(join(target, name))) await rename(join(target, name), join(former, name));
+      moved.push(name);
+      await rename(join(staging, name), join(target, name));
+    }
+  } catch (cause) {
+    for (const name of moved) {
+      await rm(join(target, name), { force: true, recursive: true });
+      if (existsSync(join(former, name))) await rename(join(former, name), join(target, name));
+    }
+    throw cause;
+  }
+}
+
+function notWritable(folder: string, cause: unknown): InputError {
+  const reason = cause instanceof Error ? cause.message : String(cause);
+  return new InputError(
+    `Cannot write into the output folder: ${reason}.`,
+    { file: folder },
+    'Nothing was written. Name another folder with --out, or make this one writable.',
+  );
+}
