@@ -4,8 +4,9 @@ import { parseArgs } from 'node:util';
 import { InputError, UsageError } from './errors.js';
 import { readFleet } from './fleet/read.js';
 import { planFleet } from './plan.js';
+import { planFiles } from './report/files.js';
 import { summaryText } from './report/summary.js';
-import { planFiles, writeTogether } from './report/write.js';
+import { writeTogether } from './report/write.js';
 import { VERSION } from './version.js';
 
 const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock and yearly cost of diaphragm valves

@@ -1,31 +1,8 @@
-/** Writes the files of a plan together or not at all. */
+/** Writes files together or not at all. */
 import { existsSync } from 'node:fs';
 import { mkdir, mkdtemp, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { InputError } from '../errors.js';
-import { significant } from '../numeric/round.js';
-import type { Plan } from '../planTypes.js';
-import { csvFiles } from './csv.js';
-import { reportHtml } from './html.js';
-
-/** Digits kept of every number in plan.json, so that other machines write the same bytes. */
-const DIGITS = 10;
-
-/** plan.json of a plan: two-space indents, numbers to 10 significant digits. */
-export function planJson(plan: Plan): string {
-  const rounded = (_key: string, value: unknown): unknown =>
-    typeof value === 'number' ? significant(value, DIGITS) : value;
-  return `${JSON.stringify(plan, rounded, 2)}\n`;
-}
-
-/** Every file of a plan by name. */
-export async function planFiles(plan: Plan): Promise<Map<string, string>> {
-  return new Map([
-    ['report.html', await reportHtml(plan)],
-    ...Object.entries(csvFiles(plan)),
-    ['plan.json', planJson(plan)],
-  ]);
-}
 
 /**
  * Writes files into a folder: first all of them into a temporary folder beside it, then each moved into place. If a

@@ -1,0 +1,24 @@
+/** The files of a plan, as texts. */
+import { significant } from '../numeric/round.js';
+import type { Plan } from '../planTypes.js';
+import { csvFiles } from './csv.js';
+import { reportHtml } from './html.js';
+
+/** Digits kept of every number in plan.json, so that other machines write the same bytes. */
+const DIGITS = 10;
+
+/** plan.json of a plan: two-space indents, numbers to 10 significant digits. */
+export function planJson(plan: Plan): string {
+  const rounded = (_key: string, value: unknown): unknown =>
+    typeof value === 'number' ? significant(value, DIGITS) : value;
+  return `${JSON.stringify(plan, rounded, 2)}\n`;
+}
+
+/** Every file of a plan by name. */
+export async function planFiles(plan: Plan): Promise<Map<string, string>> {
+  return new Map([
+    ['report.html', await reportHtml(plan)],
+    ...Object.entries(csvFiles(plan)),
+    ['plan.json', planJson(plan)],
+  ]);
+}

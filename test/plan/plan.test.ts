@@ -1,0 +1,144 @@
+import { readFileSync, rmSync } from 'node:fs';
+import { afterEach, describe, expect, it } from 'vitest';
+import { readFleet } from '../../lib/fleet/read.js';
+import { planFleet } from '../../lib/plan.js';
+import type { Plan } from '../../lib/planTypes.js';
+import { planJson } from '../../lib/report/files.js';
+import { summaryText } from '../../lib/report/summary.js';
+import { VERSION } from '../../lib/version.js';
+import { type FolderOptions, folderFiles, type TruthGroup, writeFolder } from './folders.js';
+
+const folders: string[] = [];
+
+afterEach(() => {
+  for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
+});
+
+async function planOf(files: ReadonlyMap<string, string>): Promise<Plan> {
+  const folder = writeFolder(files);
+  folders.push(folder);
+  return planFleet(await readFleet(folder));
+}
+
+const EPDM: TruthGroup = {
+  material: 'EPDM',
+  size: 25,
+  positions: 120,
+  shape: 3,
+  scale: 900,
+  replacedAt: 730,
+};
+const base: FolderOptions = { seed: 11, watchedDays: 2900, groups: [EPDM] };
+
+/** Nothing that is not a number may reach a reader. */
+function expectClean(plan: Plan): void {
+  const texts = `${planJson(plan)}${summaryText(plan, 'out')}`;
+  expect(texts).not.toMatch(/NaN|Infinity|undefined|\[object/);
+  const walk = (value: unknown, path: string): void => {
+    if (typeof value === 'number') expect(Number.isFinite(value), path).toBe(true);
+    else if (value !== null && typeof value === 'object') {
+      for (const [key, inner] of Object.entries(value)) walk(inner, `${path}.${key}`);
+    }
+  };
+  walk(plan, 'plan');
+  expect(plan.findings.rowsIn).toBe(plan.findings.rowsUsed + plan.findings.rowsSetAside);
+}
+
+describe('planFleet on folders with a known truth', () => {
+  it('finds shape and scale within its bounds and proposes an age near the best one', async () => {
+    const plan = await planOf(folderFiles(base));
+    expectClean(plan);
+    const [group] = plan.groups;
+    expect(group?.bounds.shape[0]).toBeLessThan(3);
+    expect(group?.bounds.shape[1]).toBeGreaterThan(3);
+    expect(group?.bounds.scale[0]).toBeLessThan(900);
+    expect(group?.bounds.scale[1]).toBeGreaterThan(900);
+    const [interval] = plan.intervals;
+    expect(interval?.action).toBe('replace');
+    // Replacement 40 + 60 (0.75 + 2 x 0.25 + 0.25) = 130; leak 2 000 + 2 000 + 500 + 130 = 4 630: ratio 35.6,
+    // for which the best age of a Weibull 3 / 900 is 220 days (root of the first-order condition, worked by hand).
+    expect(interval?.direction).toBe('shorten');
+    expect(interval?.days).toBeGreaterThan(120);
+    expect(interval?.days).toBeLessThan(330);
+  });
+
+  it('is not fooled by delayed entry', async () => {
+    const plan = await planOf(folderFiles({ ...base, daysBeforeRecords: 700, watchedDays: 1500 }));
+    expectClean(plan);
+    const [group] = plan.groups;
+    expect(group?.bounds.shape[0]).toBeLessThan(3);
+    expect(group?.bounds.shape[1]).toBeGreaterThan(3);
+    expect(group?.bounds.scale[0]).toBeLessThan(900);
+    expect(group?.bounds.scale[1]).toBeGreaterThan(900);
+  });
+
+  it('keeps today’s interval where nothing has failed, and says what would settle it', async () => {
+    const plan = await planOf(
+      folderFiles({ ...base, groups: [{ ...EPDM, positions: 30, scale: 20_000, replacedAt: 365 }] }),
+    );
+    expectClean(plan);
+    expect(plan.groups[0]?.failures).toBe(0);
+    expect(plan.intervals[0]?.action).toBe('keep');
+    expect(plan.intervals[0]?.because).toMatch(/no leak|0 leaks/i);
+  });
+
+  it('gives the same bytes for the same input and seed, and a plan that survives JSON', async () => {
+    const first = planJson(await planOf(folderFiles(base)));
+    const second = planJson(await planOf(folderFiles(base)));
+    expect(second).toBe(first);
+    expect(JSON.parse(first).version).toBe(VERSION);
+  });
+});
+
+describe('planFleet on awkward folders', () => {
+  it('plans a plant with one position and one running life', async () => {
+    const plan = await planOf(
+      new Map([
+        ['positions.csv', 'position,size\nV1,25\n'],
+        ['lives.csv', 'position,material,fitted\nV1,EPDM,2024-05-01\n'],
+      ]),
+    );
+    expectClean(plan);
+    expect(plan.groups).toHaveLength(1);
+    expect(plan.stock).toHaveLength(0);
+    expect(plan.switchedOff.join(' ')).toMatch(/items\.csv/);
+  });
+
+  it('plans where every life has failed', async () => {
+    const plan = await planOf(
+      folderFiles({ ...base, groups: [{ ...EPDM, positions: 20, replacedAt: Infinity }] }),
+    );
+    expectClean(plan);
+    expect(plan.intervals[0]?.today).toBeNull();
+  });
+
+  it('treats hostile tags, lines and materials as plain text', async () => {
+    const tags = [
+      '__proto__',
+      'constructor',
+      '<img src=x onerror=alert(1)>',
+      '</script>',
+      '\u202egnirts',
+      'x'.repeat(500),
+    ];
+    const plan = await planOf(
+      folderFiles({
+        ...base,
+        line: '=1+1',
+        tag: (i) => `${tags[i % tags.length]}${i}`,
+        groups: [
+          { ...EPDM, material: '__proto__', positions: 12 },
+          { ...EPDM, material: '<b>EPDM</b>', positions: 12 },
+        ],
+      }),
+    );
+    expectClean(plan);
+    expect(plan.groups.map((group) => group.material).sort()).toEqual(['<b>EPDM</b>', '__proto__']);
+    expect(({} as Record<string, unknown>).polluted).toBeUndefined();
+  });
+
+  it('says the version of package.json', () => {
+    const pack: unknown = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
+    expect(pack).toMatchObject({ version: VERSION });
+  });
+});
