@@ -1,0 +1,64 @@
+/** What is timed. */
+import { readFleet } from '../../lib/fleet/read.js';
+import { groupFleet } from '../../lib/group/groupFleet.js';
+import { lifeBounds } from '../../lib/life/estimate/bounds.js';
+import { fitLife } from '../../lib/life/estimate/fit.js';
+import { lifeSample, mergeSample } from '../../lib/life/sample.js';
+import { planFleet } from '../../lib/plan.js';
+import { planFiles } from '../../lib/report/files.js';
+import { millionLives } from './inputs.js';
+import type { BenchCase } from './run.js';
+
+const SEED = 1;
+
+/** The cases, on the plant in `folder` and on the demo plant. */
+export async function benchCases(folder: string): Promise<BenchCase[]> {
+  return [...lifeCases(), ...(await plantCases('large plant', folder, 3)), ...(await demoCases())];
+}
+
+function lifeCases(): BenchCase[] {
+  const columns = millionLives();
+  const amount = columns.lower.length;
+  const merged = mergeSample(lifeSample(columns));
+  const fit = fitLife(merged, { kind: 'weibull' });
+  const lives = { amount, unit: 'lives' };
+  return [
+    {
+      name: 'life: check and merge into distinct ages',
+      ...lives,
+      times: 5,
+      run: () => mergeSample(lifeSample(columns)),
+    },
+    {
+      name: 'life: Weibull fit on merged lives',
+      ...lives,
+      times: 9,
+      run: () => fitLife(merged, { kind: 'weibull' }),
+    },
+    {
+      name: 'life: likelihood bounds of the age at 10 %',
+      ...lives,
+      times: 9,
+      run: () => lifeBounds(fit, { of: { quantile: 0.1 }, method: 'likelihood' }),
+    },
+  ];
+}
+
+async function plantCases(name: string, folder: string, times: number): Promise<BenchCase[]> {
+  const fleet = await readFleet(folder);
+  const lives = { amount: fleet.lives.length, unit: 'lives', times };
+  return [
+    { name: `${name}: read and check the folder`, ...lives, run: () => readFleet(folder) },
+    { name: `${name}: fit every group`, ...lives, run: () => groupFleet(fleet, { seed: SEED }) },
+    { name: `${name}: the plan, from the fleet`, ...lives, run: () => planFleet(fleet, { seed: SEED }) },
+    {
+      name: `${name}: folder to report`,
+      ...lives,
+      run: async () => planFiles(planFleet(await readFleet(folder), { seed: SEED })),
+    },
+  ];
+}
+
+function demoCases(): Promise<BenchCase[]> {
+  return plantCases('demo plant', 'data-demo', 5);
+}

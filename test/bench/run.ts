@@ -1,0 +1,65 @@
+/**
+ * How long the work takes: `npm run bench` prints a table. Each case is run a few times on inputs made from a fixed seed;
+ * the time shown is the median.
+ */
+import { rmSync } from 'node:fs';
+import { benchCases } from './cases.js';
+import { largeFolder } from './inputs.js';
+
+export interface BenchCase {
+  name: string;
+  /** How much it works on, for the rate: 130 000 lives ... */
+  amount: number;
+  unit: string;
+  times: number;
+  run: () => unknown;
+}
+
+interface BenchResult {
+  name: string;
+  amount: number;
+  unit: string;
+  seconds: number;
+  slowest: number;
+}
+
+async function measure({ name, amount, unit, times, run }: BenchCase): Promise<BenchResult> {
+  const seconds: number[] = [];
+  for (let i = 0; i < times; i++) {
+    const start = performance.now();
+    await run();
+    seconds.push((performance.now() - start) / 1000);
+  }
+  seconds.sort((a, b) => a - b);
+  const median = seconds[Math.floor(times / 2)] ?? 0;
+  return { name, amount, unit, seconds: median, slowest: seconds.at(-1) ?? 0 };
+}
+
+function row({ name, amount, unit, seconds, slowest }: BenchResult): string {
+  const work = `${amount.toLocaleString('en')} ${unit}`;
+  const rate = `${Math.round(amount / seconds).toLocaleString('en')} a second`;
+  return [
+    name.padEnd(44),
+    work.padStart(20),
+    `${seconds.toFixed(2)} s`.padStart(9),
+    `${slowest.toFixed(2)} s`.padStart(9),
+    rate.padStart(22),
+  ].join('  ');
+}
+
+async function main(): Promise<void> {
+  const folder = largeFolder();
+  const head = ['what'.padEnd(44), 'work'.padStart(20), 'median'.padStart(9), 'slowest'.padStart(9)];
+  process.stdout.write(`${head.join('  ')}  ${'rate'.padStart(22)}\n`);
+  try {
+    for (const benchCase of await benchCases(folder)) {
+      process.stdout.write(`${row(await measure(benchCase))}\n`);
+    }
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+  const memory = process.resourceUsage().maxRSS / 1024;
+  process.stdout.write(`\nNode ${process.version}, largest memory ${Math.round(memory)} MB\n`);
+}
+
+await main();
