@@ -1,0 +1,76 @@
+/** How fast each position wears its diaphragm: strokes, steam cycles and hot cleans per day. */
+import type { Fleet, Position, ReadingTable } from '../fleet/types.js';
+import { at } from '../numeric/columns.js';
+
+/** One rate and where it comes from: the counter ('measured') or positions.csv ('given'). */
+export interface DailyRate {
+  perDay: number;
+  source: 'measured' | 'given';
+  /** Steps at which the counter went down; each is taken as a reset and left out with its days. 0 where given. */
+  resets: number;
+}
+
+/** Rates of one position; null where nothing is known. */
+export interface PositionRates {
+  strokes: DailyRate | null;
+  steamCycles: DailyRate | null;
+  hotCleans: DailyRate | null;
+}
+
+const DAYS_PER_WEEK = 7;
+
+/**
+ * Rates of every position, in the order of `Fleet.positions`. Measured ones come first: the counter's rise from the
+ * first to the last reading over the days between, with steps at which it went down left out together with their days
+ * (how far it had risen before its reset is not known). Fewer than two readings on different days measure nothing.
+ */
+export function dailyRates(fleet: Fleet): PositionRates[] {
+  const order = readingsByPosition(fleet.readings, fleet.positions.length);
+  return fleet.positions.map((position, p) => {
+    const rows = order[p] ?? [];
+    const rate = (counter: Float64Array, given: number | null): DailyRate | null =>
+      measured(fleet.readings.date, counter, rows) ?? givenRate(given);
+    return {
+      strokes: rate(fleet.readings.strokes, position.strokesPerDay),
+      steamCycles: rate(fleet.readings.steamCycles, weekly(position, 'steamCyclesPerWeek')),
+      hotCleans: rate(fleet.readings.hotCleans, weekly(position, 'hotCleansPerWeek')),
+    };
+  });
+}
+
+/** Reading rows of each position in order of date. */
+function readingsByPosition(readings: ReadingTable, positions: number): number[][] {
+  const rows: number[][] = Array.from({ length: positions }, () => []);
+  for (let i = 0; i < readings.length; i++) rows[at(readings.position, i)]?.push(i);
+  for (const list of rows) list.sort((a, b) => at(readings.date, a) - at(readings.date, b));
+  return rows;
+}
+
+function measured(date: Float64Array, counter: Float64Array, rows: readonly number[]): DailyRate | null {
+  let rise = 0;
+  let days = 0;
+  let resets = 0;
+  let last = -1;
+  for (const row of rows) {
+    if (Number.isNaN(at(counter, row))) continue;
+    if (last >= 0) {
+      const step = at(counter, row) - at(counter, last);
+      if (step < 0) resets += 1;
+      else {
+        rise += step;
+        days += at(date, row) - at(date, last);
+      }
+    }
+    last = row;
+  }
+  return days > 0 ? { perDay: rise / days, source: 'measured', resets } : null;
+}
+
+function weekly(position: Position, name: 'steamCyclesPerWeek' | 'hotCleansPerWeek'): number | null {
+  const perWeek = position[name];
+  return perWeek === null ? null : perWeek / DAYS_PER_WEEK;
+}
+
+function givenRate(perDay: number | null): DailyRate | null {
+  return perDay === null ? null : { perDay, source: 'given', resets: 0 };
+}
