@@ -1,0 +1,69 @@
+/** Moves of one group given what all groups share: groups are independent then. */
+import { at, itemAt } from '../../../numeric/columns.js';
+import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../wearColumn.js';
+import { sliceStep } from './slice.js';
+import { expectedLogScale, groupFit, logBell, type Walk } from './walk.js';
+
+/** Log scale at the present shape. */
+export function moveScale(walk: Walk, g: number): void {
+  const { state, slice } = walk;
+  const mean = expectedLogScale(walk, itemAt(walk.layout.groups, g));
+  const logShape = at(state.logShape, g);
+  let fit = 0;
+  const density = (logScale: number): number => {
+    fit = groupFit(walk, g, logShape, logScale);
+    return fit + logBell(logScale - mean, state.betweenScale);
+  };
+  const before = at(state.logScale, g);
+  slice.value = before;
+  slice.logDensity = at(state.fit, g) + logBell(before - mean, state.betweenScale);
+  sliceStep(slice, density, at(walk.scaleWidth, g), walk.random.uniform);
+  if (slice.value === before) return;
+  state.logScale[g] = slice.value;
+  state.fit[g] = fit;
+}
+
+/**
+ * Log shape along the ridge on which the group's likelihood hardly changes: z of wearSurface.ts stays as it is.
+ * In (log shape, z) the density carries the volume factor d(log scale) / dz = 1 / shape.
+ */
+export function moveAlongRidge(walk: Walk, g: number): void {
+  const { state, slice } = walk;
+  const group = itemAt(walk.layout.groups, g);
+  const surface = group.surface;
+  if (surface === null) return;
+  const mean = expectedLogScale(walk, group);
+  const before = at(state.logShape, g);
+  const z = -Math.exp(before) * at(state.logScale, g) - surface.bestLogRate(before);
+  const scaleAt = (logShape: number): number => -(surface.bestLogRate(logShape) + z) / Math.exp(logShape);
+  const prior = (logShape: number, logScale: number): number =>
+    logBell(logScale - mean, state.betweenScale) +
+    logBell(logShape - state.shapeCentre, state.betweenShape) -
+    logShape;
+  let fit = 0;
+  const density = (logShape: number): number => {
+    const logScale = scaleAt(logShape);
+    fit = groupFit(walk, g, logShape, logScale);
+    return fit + prior(logShape, logScale);
+  };
+  slice.value = before;
+  slice.logDensity = at(state.fit, g) + prior(before, at(state.logScale, g));
+  sliceStep(slice, density, at(walk.ridgeWidth, g), walk.random.uniform);
+  if (slice.value === before) return;
+  state.logShape[g] = slice.value;
+  state.logScale[g] = scaleAt(slice.value);
+  state.fit[g] = fit;
+}
+
+/** Places the groups without lives by what is shared: the predictive distribution. */
+export function predictUnseen(walk: Walk): void {
+  const { state, random } = walk;
+  walk.layout.groups.forEach((group, g) => {
+    if (group.surface !== null) return;
+    const logScale = expectedLogScale(walk, group) + state.betweenScale * random.normal();
+    state.logScale[g] = Math.min(Math.max(logScale, LOG_SCALE_LIMITS[0]), LOG_SCALE_LIMITS[1]);
+    if (!walk.freeShape) return;
+    const logShape = state.shapeCentre + state.betweenShape * random.normal();
+    state.logShape[g] = Math.min(Math.max(logShape, LOG_SHAPE_LIMITS[0]), LOG_SHAPE_LIMITS[1]);
+  });
+}
