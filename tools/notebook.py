@@ -17,6 +17,7 @@ from traitlets.config import Config
 
 SECONDS_PER_CELL = 90
 HERE = os.getcwd()
+TEMPLATES = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "notebooks", "template")
 
 
 def execute(name):
@@ -89,7 +90,7 @@ def indented(source):
 def page(name, notebook):
     config = Config()
     config.HTMLExporter.template_name = "page"
-    config.HTMLExporter.extra_template_basedirs = [os.path.join(HERE, "template")]
+    config.HTMLExporter.extra_template_basedirs = [TEMPLATES]
     exporter = HTMLExporter(config=config)
     part_chart_names(notebook)
     stem = os.path.splitext(name)[0]
