@@ -10,7 +10,9 @@ export interface GroupCost {
   recalibration: Spread;
   /** Per replacement: its share of stop and re-sterilising, 0 where the stops happen anyway. */
   stopShare: Spread;
-  /** The four above together. */
+  /** The whole stop that `stopShare` is a share of: what one replacement would pay that had a stop to itself. */
+  stopWhole: Spread;
+  /** The four of part, labour, recalibration and stop share together. */
   replacement: Spread;
   /** Per leak: downtime of the line. */
   leakDowntime: Spread;

@@ -1,0 +1,51 @@
+/**
+ * Arithmetic of amounts that are known as low, likely and high.
+ *
+ * Sums and products go end by end: low with low, high with high. That is what happens when all parts are dear at the
+ * same time, so the ends are a little too far apart, never too close. For draws a spread is a triangular
+ * distribution with its peak at `likely`; its mean is (low + likely + high) / 3, and plans are made on that mean.
+ */
+import type { Spread } from '../fleet/types.js';
+
+export const NOTHING: Spread = { low: 0, likely: 0, high: 0 };
+
+/** An amount known exactly. */
+export function exactly(amount: number): Spread {
+  return { low: amount, likely: amount, high: amount };
+}
+
+export function addSpreads(...parts: readonly Spread[]): Spread {
+  return parts.reduce(
+    (total, part) => ({
+      low: total.low + part.low,
+      likely: total.likely + part.likely,
+      high: total.high + part.high,
+    }),
+    NOTHING,
+  );
+}
+
+/** Spread times a number that is not negative. */
+export function scaleSpread(spread: Spread, factor: number): Spread {
+  return { low: spread.low * factor, likely: spread.likely * factor, high: spread.high * factor };
+}
+
+/** Product of two amounts that are not negative. */
+export function multiplySpreads(a: Spread, b: Spread): Spread {
+  return { low: a.low * b.low, likely: a.likely * b.likely, high: a.high * b.high };
+}
+
+/** Mean of the triangular distribution: (low + likely + high) / 3. */
+export function meanOf(spread: Spread): number {
+  return (spread.low + spread.likely + spread.high) / 3;
+}
+
+/** The amount below which a triangular draw falls with chance `probability`, by inversion of its distribution. */
+export function spreadQuantile({ low, likely, high }: Spread, probability: number): number {
+  const width = high - low;
+  if (width <= 0) return likely;
+  const split = (likely - low) / width;
+  return probability < split
+    ? low + Math.sqrt(probability * width * (likely - low))
+    : high - Math.sqrt((1 - probability) * width * (high - likely));
+}

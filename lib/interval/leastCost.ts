@@ -1,0 +1,80 @@
+/** The age of least cost on a mean cost-rate curve, over the whole range of ages, and how flat it is there. */
+import { at } from '../numeric/columns.js';
+import { findRoot } from '../numeric/roots.js';
+import type { Cycle } from './cycle.js';
+import { type AgeCosts, drawRates, meanOver, meanSlope } from './rates.js';
+
+export interface LeastCost {
+  /** Days; null where no replacement age is cheaper than leaving it until it leaks. */
+  age: number | null;
+  /** Per day at that age. */
+  rate: number;
+  /** Per day where it is left until it leaks. */
+  rateEver: number;
+  /** Ages round the best within 2 and 5 %; a high end of Infinity means that never replacing is within it too. */
+  within2percent: [number, number];
+  within5percent: [number, number];
+  /** Mean cost per day at the ages of the cycle. */
+  onGrid: Float64Array;
+}
+
+/** A replacement age must beat running by more than rounding. */
+const TIE = 1e-12;
+
+/**
+ * Least mean cost rate. Every local minimum on the grid is refined by the root of the slope and compared, and so is
+ * running until it leaks: fitting faults can make more than one minimum.
+ */
+export function leastCost(cycle: Cycle, costs: AgeCosts, weights?: Float64Array): LeastCost {
+  const { ages } = cycle;
+  const rateAt = (age: number): number =>
+    meanOver(drawRates(cycle.partsAt(age), costs, cycle.openingsPerDay), weights);
+  const onGrid = Float64Array.from(ages, (_, i) =>
+    meanOver(drawRates(cycle.onGrid(i), costs, cycle.openingsPerDay), weights),
+  );
+  const rateEver = at(onGrid, ages.length - 1);
+  let best = { age: Infinity, rate: rateEver };
+  for (let i = 1; i < ages.length - 1; i++) {
+    const here = at(onGrid, i);
+    if (here >= at(onGrid, i - 1) || here > at(onGrid, i + 1)) continue;
+    const slope = (age: number): number => meanSlope(cycle, costs, age, weights);
+    const found = findRoot(slope, at(ages, i - 1), at(ages, i + 1), { relative: cycle.tolerance });
+    const age = found.converged ? found.root : at(ages, i);
+    const rate = rateAt(age);
+    if (rate < best.rate * (1 - TIE)) best = { age, rate };
+  }
+  const span = (share: number): [number, number] =>
+    spanWithin(cycle, onGrid, best.age, best.rate * (1 + share), rateAt);
+  return {
+    age: best.age === Infinity ? null : best.age,
+    rate: best.rate,
+    rateEver,
+    within2percent: span(0.02),
+    within5percent: span(0.05),
+    onGrid,
+  };
+}
+
+/** The unbroken stretch of ages round the best whose rate is at most `limit`. */
+function spanWithin(
+  { ages, tolerance }: Cycle,
+  onGrid: Float64Array,
+  best: number,
+  limit: number,
+  rateAt: (age: number) => number,
+): [number, number] {
+  const last = ages.length - 1;
+  let below = last;
+  while (below >= 0 && (at(ages, below) >= best || at(onGrid, below) <= limit)) below--;
+  let above = 0;
+  while (above <= last && (at(ages, above) <= best || at(onGrid, above) <= limit)) above++;
+  const crossing = (low: number, high: number): number => {
+    if (high === low) return high;
+    return findRoot((age) => rateAt(age) - limit, low, high, { relative: tolerance }).root;
+  };
+  const insideLow = below < last ? Math.min(at(ages, below + 1), best) : at(ages, last);
+  const low = below < 0 ? at(ages, 0) : crossing(at(ages, below), insideLow);
+  if (best === Infinity || above > last) return [low, Infinity];
+  if (at(ages, above) === Infinity) return [low, at(ages, last - 1)];
+  return [low, crossing(Math.max(at(ages, above - 1), best), at(ages, above))];
+}

@@ -1,0 +1,53 @@
+/** Cycles of one known life model that is not a Weibull (see cycle.ts for what a cycle holds). */
+import { hazard, logSurvival, meanLife, quantile } from '../life/distribution/index.js';
+import type { LogLogisticModel, LognormalModel } from '../life/model.js';
+import { at } from '../numeric/columns.js';
+import { gaussLegendre, integrateByRule } from '../numeric/quadrature.js';
+import { type Cycle, type CycleParts, lowerIndex, withWear } from './cycle.js';
+
+const FIRST_SHARE = 1e-13;
+const LAST_SHARE = 1e-12;
+/** Ages go down from the first that matters by this much on the log axis, for very dear leaks. */
+const HEAD = 5;
+const RULE = gaussLegendre(10);
+
+/** Uptime by panels in log age; the last age is Infinity, where uptime is the mean life (or ends by openings). */
+export function otherCycle(model: LognormalModel | LogLogisticModel, openingsPerDay: number): Cycle {
+  const alive = (age: number): number =>
+    age === Infinity ? 0 : Math.exp(logSurvival(model, age) - openingsPerDay * age);
+  const piece = (from: number, to: number): number =>
+    integrateByRule((x) => Math.exp(x) * alive(Math.exp(x)), Math.log(from), Math.log(to), RULE);
+  const ages = otherAges(model, openingsPerDay);
+  const uptime = Float64Array.from(ages);
+  for (let i = 1; i < ages.length - 1; i++) uptime[i] = at(uptime, i - 1) + piece(at(ages, i - 1), at(ages, i));
+  const last = ages.length - 1;
+  uptime[last] = openingsPerDay > 0 ? at(uptime, last - 1) : meanLife(model);
+
+  const parts = (age: number, up: number): CycleParts =>
+    withWear(age, Float64Array.of(alive(age)), Float64Array.of(up), new Float64Array(1), openingsPerDay);
+  const partsAt = (age: number): CycleParts => {
+    const below = lowerIndex(ages, age);
+    if (below < 0) return parts(age, age);
+    return parts(age, below === last ? at(uptime, last) : at(uptime, below) + piece(at(ages, below), age));
+  };
+  return {
+    count: 1,
+    openingsPerDay,
+    tolerance: 1e-14,
+    ages,
+    onGrid: (i) => parts(at(ages, i), at(uptime, i)),
+    partsAt,
+    leakRatesAt: (age) => ({ early: new Float64Array(1), wear: Float64Array.of(hazard(model, age)) }),
+  };
+}
+
+function otherAges(model: LognormalModel | LogLogisticModel, openingsPerDay: number): Float64Array {
+  const spread = model.kind === 'lognormal' ? model.sigma : 1 / model.shape;
+  const step = Math.min(0.25, 0.3 * spread);
+  const first = Math.log(quantile(model, FIRST_SHARE)) - HEAD;
+  const worn = Math.log(quantile(model, 1 - LAST_SHARE));
+  const end = openingsPerDay > 0 ? Math.min(worn, Math.log(40 / openingsPerDay)) : worn;
+  const panels = Math.max(1, Math.ceil((end - first) / step));
+  const logAges = Array.from({ length: panels + 1 }, (_, i) => first + ((end - first) * i) / panels);
+  return Float64Array.from([...logAges.map(Math.exp), Infinity]);
+}
