@@ -2,10 +2,12 @@
  * A group's wear-out log-likelihood as a table over (log shape, log scale), so that a sampler may ask for it a
  * million times. Rows of the table follow the shape. Along each of them the second coordinate is
  * z = log u - log u_best(shape), u = scale^-shape, in which the likelihood of r leaks looks nearly the same at every
- * shape: r (z - exp z). Between the nodes: cubic through four of them, both ways.
+ * shape: r (z - exp z). The steep part, minus expected leaks, is known in closed form and added afterwards; the table
+ * holds the rest, which is close to a straight line in z. Between nodes: a cubic through four of them, both ways.
  */
 import { at } from '../../numeric/columns.js';
-import { LOG_SHAPE_LIMITS, type WearColumn, type WearRows, wearColumn } from './wearColumn.js';
+import { LOG_SHAPE_LIMITS, wearColumns } from './wearColumn.js';
+import type { PreparedRows } from './weibullLikelihood.js';
 
 /** Log-likelihood of one group over log shape and log scale, flattened by the inflation it was made with. */
 export interface WearSurface {
@@ -16,40 +18,30 @@ export interface WearSurface {
   logShapeRange: readonly [number, number];
 }
 
-const SHAPE_NODES = 40;
-const RATE_NODES = 44;
+const SHAPE_NODES = 56;
+const RATE_NODES = 36;
 /** Beyond this fall the likelihood is only continued by a straight line. */
 const DEEPEST_FALL = 60;
 const LOWEST_Z = -14;
+const HIGHEST_Z = 8;
 const COARSE = 17;
 
 /** Tabulates rows; `inflation` (1 or more) divides the log-likelihood where positions repeat themselves. */
-export function wearSurface(rows: WearRows, inflation = 1): WearSurface {
-  const range = shapeRange(rows, inflation);
+export function wearSurface(rows: PreparedRows, inflation = 1): WearSurface {
+  const nodeAt = shapeNodes(rows);
+  const range = shapeRange(nodeAt, inflation);
   const shapeStep = (range[1] - range[0]) / (SHAPE_NODES - 1);
-  const columns = Array.from({ length: SHAPE_NODES }, (_, i) => node(rows, range[0] + i * shapeStep));
+  const columns = Array.from({ length: SHAPE_NODES }, (_, i) => nodeAt(range[0] + i * shapeStep));
   const [zLow, zHigh] = rateRange(columns, inflation);
   const zStep = (zHigh - zLow) / (RATE_NODES - 1);
-  const table = new Float64Array(SHAPE_NODES * RATE_NODES);
-  const best = Float64Array.from(columns, (column) => column.bestLogRate);
-  columns.forEach((column, i) => {
-    for (let j = 0; j < RATE_NODES; j++) {
-      table[i * RATE_NODES + j] = floor(column.atZ(zLow + j * zStep) / inflation);
-    }
-  });
+  const best = Float64Array.from(columns, (column) => column.bestLogScale);
+  const expected = Float64Array.from(columns, (column) => column.expected / inflation);
+  const table = leakTable(columns, zLow, zStep, inflation);
 
+  // The best scale bends little along the shapes; the best rate, -shape times it, bends a lot.
   const bestLogRate = (logShape: number): number => {
-    const x = (clamp(logShape, range) - range[0]) / shapeStep;
-    const first = firstNode(x, SHAPE_NODES);
-    return cubic(x - first, at(best, first), at(best, first + 1), at(best, first + 2), at(best, first + 3));
-  };
-  const atNode = (i: number, z: number): number => {
-    const y = (z - zLow) / zStep;
-    const inside = Math.min(Math.max(y, 0), RATE_NODES - 1);
-    const first = firstNode(inside, RATE_NODES);
-    const k = i * RATE_NODES + first;
-    const value = cubic(inside - first, at(table, k), at(table, k + 1), at(table, k + 2), at(table, k + 3));
-    return y === inside ? value : value + outsideSlope(table, i, y) * Math.abs(y - inside);
+    const inside = clamp(logShape, range);
+    return -Math.exp(inside) * cubicAt(best, 0, (inside - range[0]) / shapeStep, SHAPE_NODES);
   };
   return {
     logShapeRange: range,
@@ -57,38 +49,61 @@ export function wearSurface(rows: WearRows, inflation = 1): WearSurface {
     logLikelihood(logShape, logScale) {
       const inside = clamp(logShape, range);
       const x = (inside - range[0]) / shapeStep;
+      const z = Math.exp(inside) * (cubicAt(best, 0, x, SHAPE_NODES) - logScale);
+      const y = (z - zLow) / zStep;
       const first = firstNode(x, SHAPE_NODES);
-      const z = -Math.exp(inside) * logScale - bestLogRate(inside);
-      const value = cubic(
+      const leaks = cubic(
         x - first,
-        atNode(first, z),
-        atNode(first + 1, z),
-        atNode(first + 2, z),
-        atNode(first + 3, z),
+        cubicAt(table, first * RATE_NODES, y, RATE_NODES),
+        cubicAt(table, (first + 1) * RATE_NODES, y, RATE_NODES),
+        cubicAt(table, (first + 2) * RATE_NODES, y, RATE_NODES),
+        cubicAt(table, (first + 3) * RATE_NODES, y, RATE_NODES),
       );
-      return value - (Math.abs(logShape - inside) / shapeStep) * DEEPEST_FALL;
+      const sound = cubicAt(expected, 0, x, SHAPE_NODES) * Math.exp(Math.min(z, 300));
+      return leaks - sound - (Math.abs(logShape - inside) / shapeStep) * DEEPEST_FALL;
     },
   };
 }
 
+/** One shape: its best scale, leaks expected there, and the log-likelihood z away from it. */
 interface ShapeNode {
-  bestLogRate: number;
+  bestLogScale: number;
+  expected: number;
   atZ(z: number): number;
 }
 
-function node(rows: WearRows, logShape: number): ShapeNode {
-  const column: WearColumn = wearColumn(rows, logShape);
-  const shape = Math.exp(logShape);
-  const bestLogRate = -shape * column.bestLogScale(true);
-  return { bestLogRate, atZ: (z) => column.logLikelihood(-(bestLogRate + z) / shape) };
+/** Nodes of prepared rows: use one up before asking for the next, as they share powers of the shape. */
+function shapeNodes(rows: PreparedRows): (logShape: number) => ShapeNode {
+  const columnAt = wearColumns(rows);
+  return (logShape) => {
+    const column = columnAt(logShape);
+    const shape = Math.exp(logShape);
+    return {
+      bestLogScale: column.nudgedLogScale,
+      expected: column.expected,
+      atZ: (z) => column.logLikelihood(column.nudgedLogScale - z / shape),
+    };
+  };
+}
+
+/** The log-likelihood without minus expected leaks, by shape and z. */
+function leakTable(columns: ShapeNode[], zLow: number, zStep: number, inflation: number): Float64Array {
+  const table = new Float64Array(SHAPE_NODES * RATE_NODES);
+  columns.forEach((column, i) => {
+    for (let j = 0; j < RATE_NODES; j++) {
+      const z = zLow + j * zStep;
+      table[i * RATE_NODES + j] = (column.atZ(z) + column.expected * Math.exp(z)) / inflation;
+    }
+  });
+  return table;
 }
 
 /** Where along the best scales the likelihood stays within the deepest fall, found coarse and then finer. */
-function shapeRange(rows: WearRows, inflation: number): [number, number] {
+function shapeRange(nodeAt: (logShape: number) => ShapeNode, inflation: number): [number, number] {
   let [low, high] = LOG_SHAPE_LIMITS;
   for (let round = 0; round < 4; round++) {
     const step = (high - low) / (COARSE - 1);
-    const values = Array.from({ length: COARSE }, (_, i) => node(rows, low + i * step).atZ(0) / inflation);
+    const values = Array.from({ length: COARSE }, (_, i) => nodeAt(low + i * step).atZ(0) / inflation);
     const top = Math.max(...values);
     const near = values.map((value) => top - value <= DEEPEST_FALL);
     const first = Math.max(near.indexOf(true) - 1, 0);
@@ -111,14 +126,17 @@ function rateRange(columns: readonly ShapeNode[], inflation: number): [number, n
         return Math.min(z, most);
       }),
     );
-  return [-reach(-1, -LOWEST_Z), reach(1, 8)];
+  return [-reach(-1, -LOWEST_Z), reach(1, HIGHEST_Z)];
 }
 
-/** Slope per node with which column i goes on outside: steeply down where it was falling, flat where it was flat. */
-function outsideSlope(table: Float64Array, i: number, y: number): number {
-  const edge = i * RATE_NODES + (y < 0 ? 0 : RATE_NODES - 1);
-  const inner = y < 0 ? edge + 1 : edge - 1;
-  return at(table, edge) - at(table, inner);
+/** Value at x (in node steps) of `nodes` values from `start`: cubic inside, a straight line through the ends outside. */
+function cubicAt(values: Float64Array, start: number, x: number, nodes: number): number {
+  if (x < 0) return at(values, start) + x * (at(values, start + 1) - at(values, start));
+  const last = start + nodes - 1;
+  if (x > nodes - 1) return at(values, last) + (x - nodes + 1) * (at(values, last) - at(values, last - 1));
+  const first = firstNode(x, nodes);
+  const i = start + first;
+  return cubic(x - first, at(values, i), at(values, i + 1), at(values, i + 2), at(values, i + 3));
 }
 
 function firstNode(x: number, nodes: number): number {
@@ -135,9 +153,4 @@ function cubic(x: number, v0: number, v1: number, v2: number, v3: number): numbe
 
 function clamp(value: number, [low, high]: readonly [number, number]): number {
   return value < low ? low : value > high ? high : value;
-}
-
-/** Keeps impossible corners of the table finite, so that the cubic stays a number. */
-function floor(value: number): number {
-  return value > -1e12 ? value : -1e12;
 }
