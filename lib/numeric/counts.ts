@@ -8,7 +8,7 @@ import gammainc from '@stdlib/math-base-special-gammainc';
 import gammaln from '@stdlib/math-base-special-gammaln';
 import { UsageError } from '../errors.js';
 
-const LOG_SQRT_TWO_PI = 0.918938533204672741780329736406;
+const LOG_SQRT_TWO_PI = 0.9189385332046728;
 
 /** Chance of exactly k events where `mean` are expected. 0 at a k that is not a whole number at or above 0. */
 export function poissonPmf(k: number, mean: number): number {

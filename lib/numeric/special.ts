@@ -73,6 +73,16 @@ export function normalQuantile(p: number, mean = 0, sd = 1): number {
   return stdNormalQuantile(p, mean, sd);
 }
 
+/** log of the chance that a standard normal variable is above z, in every tail (asymptotic series beyond 30). */
+export function logNormalTail(z: number): number {
+  if (z < -1) return Math.log1p(-stdNormalCdf(z, 0, 1));
+  if (z < 30) return Math.log(stdNormalCdf(-z, 0, 1));
+  if (z === Infinity) return -Infinity;
+  const s = 1 / (z * z);
+  const series = -s * (1 - 3 * s * (1 - 5 * s * (1 - 7 * s * (1 - 9 * s))));
+  return -0.5 * z * z - Math.log(z) - 0.9189385332046727 + Math.log1p(series);
+}
+
 /** Chance that a chi-square variable with df degrees of freedom (not needed whole) is at or below x. */
 export function chiSquareCdf(x: number, df: number): number {
   return gammaCdf(x, df / 2, 2);

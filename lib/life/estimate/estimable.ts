@@ -1,0 +1,28 @@
+/** When a shape cannot be had from the data alone. */
+import { at } from '../../numeric/columns.js';
+import { failureCount, isFailure } from '../sample.js';
+import type { LifeSample } from '../sampleTypes.js';
+
+/**
+ * Why no finite shape fits best, in words, or null where one may exist. Without failures the likelihood tells nothing
+ * about shape. And where one age lies in every failure's interval and no life is known to have got older, a law with all
+ * its mass at that age is always best: the likelihood rises without limit as the shape grows. This covers all failures at
+ * one age, and a sole failure at the largest age.
+ */
+export function whyShapeNotEstimable(sample: LifeSample): string | null {
+  if (failureCount(sample) === 0) return 'there are no failures';
+  let latest = 0;
+  let earliest = Infinity;
+  let oldestSound = 0;
+  for (let i = 0; i < sample.lower.length; i++) {
+    if (at(sample.count, i) === 0) continue;
+    if (isFailure(sample, i)) {
+      latest = Math.max(latest, at(sample.lower, i), at(sample.entry, i));
+      earliest = Math.min(earliest, at(sample.upper, i));
+    } else oldestSound = Math.max(oldestSound, at(sample.lower, i));
+  }
+  if (Math.max(latest, oldestSound) > earliest) return null;
+  const tail = 'the likelihood rises without limit as the shape grows';
+  if (failureCount(sample) === 1) return `the sole failure is at the largest age, so ${tail}`;
+  return `all failures are at one age and no life got older, so ${tail}`;
+}

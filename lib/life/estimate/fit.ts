@@ -1,0 +1,150 @@
+/** Data to parameters: the fit of one life distribution to one sample. */
+import { UsageError } from '../../errors.js';
+import type { FittingFault, WeibullModel } from '../model.js';
+import { failureCount } from '../sample.js';
+import type { LifeSample } from '../sampleTypes.js';
+import { whyShapeNotEstimable } from './estimable.js';
+import { fitWithShare } from './fitFault.js';
+import { fitLocationScale } from './fitLocationScale.js';
+import { summaryOf } from './fitSummary.js';
+import {
+  DEFAULT_FAULT_LAW,
+  DEFAULT_SHAPE_PRIOR,
+  type FitOptions,
+  type LifeFit,
+  type ShapePrior,
+} from './fitTypes.js';
+import { maximiseWeibull, type WeibullMaximum } from './maximiseWeibull.js';
+import { prepareRows } from './weibullLikelihood.js';
+
+export type { FitOptions, LifeFit, ShapePrior } from './fitTypes.js';
+export { DEFAULT_FAULT_LAW, DEFAULT_SHAPE_PRIOR, EARLY_DAYS, FAULT_SHARE_PRIOR } from './fitTypes.js';
+
+/**
+ * Fits a life distribution by maximum likelihood (METHODS 1.2; Meeker & Escobar 1998 ch. 8 and 11), all kinds of rows.
+ *
+ * With `shape` the Weibull's shape is fixed and only its scale is estimated (IEC 61649); without any failure the best scale
+ * is then Infinity, said in `reason`, and `lifeBounds` still gives the lower bound. With `prior` or method 'posterior' the
+ * fit is the posterior mode under a normal prior of log shape.
+ *
+ * @throws UsageError where no finite shape fits best and neither `shape` nor a prior is given: no failures, all failures at
+ * one age with no life older, a sole failure at the largest age, or a likelihood that rises without limit on the way. See
+ * `whyShapeNotEstimable` to ask first.
+ */
+export function fitLife(sample: LifeSample, options: FitOptions): LifeFit {
+  requireOptions(options);
+  const prior = options.prior ?? (options.method === 'posterior' ? DEFAULT_SHAPE_PRIOR : null);
+  const shape = options.kind === 'exponential' ? 1 : options.shape;
+  requireEstimable(sample, options, prior);
+  if (options.kind === 'lognormal' || options.kind === 'loglogistic') {
+    return fitLocationScale(sample, options.kind, prior);
+  }
+  if (failureCount(sample) === 0) return withoutFailures(sample, options);
+  const { fault } = options;
+  if (fault !== undefined && !isKnown(fault)) {
+    return fitWithShare(sample, fault === 'estimate' ? DEFAULT_FAULT_LAW : fault, shape, prior);
+  }
+  const top = maximiseWeibull(prepareRows(sample, fault), { fixedShape: shape, prior });
+  requireTop(top);
+  return weibullFit(sample, options, top, fault, prior);
+}
+
+function weibullFit(
+  sample: LifeSample,
+  options: FitOptions,
+  top: WeibullMaximum,
+  fault: FittingFault | undefined,
+  prior: ShapePrior | null,
+): LifeFit {
+  const fixed = options.kind === 'exponential' || options.shape !== undefined;
+  const covariance = fixed ? [1 / top.information[2]] : inverse(top.information);
+  const se = (i: number): number => Math.sqrt(covariance[fixed ? 0 : 3 * i] as number);
+  const logScale = { name: 'logScale', estimate: Math.log(top.scale), standardError: se(1) };
+  const logShape = { name: 'logShape', estimate: Math.log(top.shape), standardError: se(0) };
+  const weibull: WeibullModel = { kind: 'weibull', shape: top.shape, scale: top.scale };
+  if (fault !== undefined) weibull.fault = { ...fault };
+  return {
+    kind: options.kind,
+    model: options.kind === 'exponential' ? { kind: 'exponential', scale: top.scale } : weibull,
+    logLikelihood: top.logLikelihood,
+    parameters: fixed ? [logScale] : [logShape, logScale],
+    covariance,
+    ...summaryOf(sample, fixed, prior),
+    converged: top.converged,
+    iterations: top.iterations,
+    reason: top.reason,
+  };
+}
+
+function withoutFailures(sample: LifeSample, options: FitOptions): LifeFit {
+  const shape = options.shape as number;
+  return {
+    kind: options.kind,
+    model:
+      options.kind === 'exponential'
+        ? { kind: 'exponential', scale: Infinity }
+        : { kind: 'weibull', shape, scale: Infinity },
+    logLikelihood: 0,
+    parameters: [],
+    covariance: [],
+    ...summaryOf(sample, true, null),
+    converged: false,
+    iterations: 0,
+    reason: 'there are no failures, so the best scale is without limit; lifeBounds gives its lower bound',
+  };
+}
+
+/** Inverse of a symmetric 2 x 2 matrix [aa, ab, bb], row by row. */
+export function inverse([aa, ab, bb]: readonly [number, number, number]): number[] {
+  const determinant = aa * bb - ab * ab;
+  return [bb / determinant, -ab / determinant, -ab / determinant, aa / determinant];
+}
+
+function isKnown(fault: NonNullable<FitOptions['fault']>): fault is FittingFault {
+  return fault !== 'estimate' && 'share' in fault;
+}
+
+function requireOptions({ kind, shape, fault, prior }: FitOptions): void {
+  if (!['weibull', 'exponential', 'lognormal', 'loglogistic'].includes(kind)) {
+    throw new UsageError('fitLife', 'kind must be weibull, exponential, lognormal or loglogistic.', kind);
+  }
+  if (shape !== undefined && kind !== 'weibull') {
+    throw new UsageError('fitLife', 'only the shape of a Weibull can be fixed.', kind);
+  }
+  if (shape !== undefined && !(shape > 0 && shape < Infinity)) {
+    throw new UsageError('fitLife', 'shape must be above 0 and finite.', shape);
+  }
+  if (fault !== undefined && kind !== 'weibull') {
+    throw new UsageError('fitLife', 'fitting faults belong to a Weibull.', kind);
+  }
+  if (fault !== undefined && fault !== 'estimate') requireFault(fault);
+  if (prior !== undefined && !(prior.median > 0 && prior.sdLog > 0)) {
+    throw new UsageError('fitLife', 'prior needs a median and an sdLog above 0.', JSON.stringify(prior));
+  }
+}
+
+function requireFault(fault: FittingFault | { shape: number; scale: number }): void {
+  const good =
+    fault.shape > 0 && fault.scale > 0 && (!isKnown(fault) || (fault.share >= 0 && fault.share < 1));
+  if (good) return;
+  const rule = 'fault needs a shape and a scale above 0, and a share from 0 to below 1.';
+  throw new UsageError('fitLife', rule, JSON.stringify(fault));
+}
+
+function requireEstimable(sample: LifeSample, options: FitOptions, prior: ShapePrior | null): void {
+  const failures = failureCount(sample);
+  if (options.shape !== undefined || options.kind === 'exponential') return;
+  if (failures > 0 && prior !== null) return;
+  const why = whyShapeNotEstimable(sample);
+  if (why !== null) {
+    throw new UsageError('fitLife', `the shape cannot be estimated: ${why}. Give \`shape\` or a \`prior\`.`);
+  }
+}
+
+function requireTop(top: WeibullMaximum): void {
+  if (top.converged) return;
+  throw new UsageError(
+    'fitLife',
+    `no best parameters were found: ${top.reason}. Give \`shape\` or a \`prior\`.`,
+  );
+}

@@ -1,0 +1,167 @@
+/** The door for life samples: checks columns once, so that every estimator behind it may trust them. */
+import { UsageError } from '../errors.js';
+import { at } from '../numeric/columns.js';
+import type { LifeSample } from './sampleTypes.js';
+
+/** Columns as a caller has them; equal lengths, in any one unit of age. */
+export interface LifeColumns {
+  lower: ArrayLike<number>;
+  upper: ArrayLike<number>;
+  /** Age at which each life came under watch; 0 by default. */
+  entry?: ArrayLike<number>;
+  /** How many identical lives a row stands for; 1 by default. */
+  count?: ArrayLike<number>;
+  /** Which position a life belongs to, as a number or a text; each life its own by default. */
+  cluster?: ArrayLike<number | string>;
+}
+
+/**
+ * Builds a life sample from columns, which are copied. Meaning of a row: see LifeSample.
+ * @throws UsageError naming the row (from 1) for ages that are not numbers or negative, a lower age that is not finite, an
+ * exact age of 0, lower above upper, upper at or below entry, counts that are not whole numbers from 1, unequal lengths
+ * and a sample without rows.
+ */
+export function lifeSample(columns: LifeColumns): LifeSample {
+  const rows = columns.lower.length;
+  requireLengths(columns, rows);
+  const lower = numbers('lower', columns.lower);
+  const upper = numbers('upper', columns.upper);
+  const entry = columns.entry === undefined ? new Float64Array(rows) : numbers('entry', columns.entry);
+  const count =
+    columns.count === undefined ? new Float64Array(rows).fill(1) : numbers('count', columns.count);
+  for (let i = 0; i < rows; i++) requireRow(i, at(lower, i), at(upper, i), at(entry, i), at(count, i));
+  return { lower, upper, entry, count, cluster: clusterCodes(columns.cluster, rows) };
+}
+
+/**
+ * The same sample with identical rows (lower, upper, entry) in one, in ascending order, so that the result does not
+ * depend on the order of rows. Positions are lost: use it for fits, and the sample itself for position-robust bounds.
+ */
+export function mergeSample(sample: LifeSample): LifeSample {
+  const order = sortedRows(sample);
+  const lower: number[] = [];
+  const upper: number[] = [];
+  const entry: number[] = [];
+  const count: number[] = [];
+  let before = -1;
+  for (const i of order) {
+    if (before >= 0 && compareRows(sample, before, i) === 0) {
+      count[count.length - 1] = at(count, count.length - 1) + at(sample.count, i);
+    } else {
+      lower.push(at(sample.lower, i));
+      upper.push(at(sample.upper, i));
+      entry.push(at(sample.entry, i));
+      count.push(at(sample.count, i));
+    }
+    before = i;
+  }
+  return {
+    lower: Float64Array.from(lower),
+    upper: Float64Array.from(upper),
+    entry: Float64Array.from(entry),
+    count: Float64Array.from(count),
+    cluster: ownClusters(lower.length),
+  };
+}
+
+/** Whether any position has two lives, so that lives are not independent of each other. */
+export function hasClusters(sample: LifeSample): boolean {
+  const lives = new Map<number, number>();
+  for (let i = 0; i < sample.cluster.length; i++) {
+    const cluster = at(sample.cluster, i);
+    if (cluster < 0) continue;
+    const total = (lives.get(cluster) ?? 0) + at(sample.count, i);
+    if (total > 1 && lives.has(cluster)) return true;
+    if (at(sample.count, i) > 1) return true;
+    lives.set(cluster, total);
+  }
+  return false;
+}
+
+/** Cluster codes that say "each life its own": negative, so that the lives of one row are apart from each other too. */
+export function ownClusters(rows: number): Int32Array {
+  return Int32Array.from({ length: rows }, (_, i) => -1 - i);
+}
+
+/** A life counts as a failure unless it was still sound when last seen. */
+export function isFailure(sample: LifeSample, i: number): boolean {
+  return at(sample.upper, i) !== Infinity;
+}
+
+/** Failures in the sample, weights included. */
+export function failureCount(sample: LifeSample): number {
+  let total = 0;
+  for (let i = 0; i < sample.upper.length; i++) if (isFailure(sample, i)) total += at(sample.count, i);
+  return total;
+}
+
+function sortedRows(sample: LifeSample): Uint32Array {
+  const order = Uint32Array.from(sample.lower, (_, i) => i);
+  return order.sort((i, j) => compareRows(sample, i, j) || at(sample.count, i) - at(sample.count, j));
+}
+
+function compareRows(sample: LifeSample, i: number, j: number): number {
+  const byLower = at(sample.lower, i) - at(sample.lower, j);
+  if (byLower !== 0) return byLower;
+  const upperI = at(sample.upper, i);
+  const upperJ = at(sample.upper, j);
+  if (upperI !== upperJ) return upperI < upperJ ? -1 : 1;
+  return at(sample.entry, i) - at(sample.entry, j);
+}
+
+function requireLengths(columns: LifeColumns, rows: number): void {
+  if (rows === 0) throw new UsageError('lifeSample', 'a sample needs at least one life.');
+  for (const name of ['upper', 'entry', 'count', 'cluster'] as const) {
+    const column = columns[name];
+    if (column !== undefined && column.length !== rows) {
+      throw new UsageError('lifeSample', `column ${name} must be as long as lower (${rows}).`, column.length);
+    }
+  }
+}
+
+/** Copies a column; text and null would turn into numbers in a typed array, so they are refused here. */
+function numbers(name: string, column: ArrayLike<number>): Float64Array {
+  const copy = new Float64Array(column.length);
+  for (let i = 0; i < column.length; i++) {
+    const value: unknown = column[i];
+    if (typeof value !== 'number' || Number.isNaN(value)) {
+      throw new UsageError('lifeSample', `row ${i + 1}: ${name} must be a number.`, value);
+    }
+    copy[i] = value;
+  }
+  return copy;
+}
+
+function requireRow(i: number, lower: number, upper: number, entry: number, count: number): void {
+  const fail = (rule: string, value: unknown): never => {
+    throw new UsageError('lifeSample', `row ${i + 1}: ${rule}`, value);
+  };
+  if (!(lower >= 0)) fail('lower must not be negative.', lower);
+  if (lower === Infinity)
+    fail('lower must be finite; a life still sound has its age in lower and Infinity in upper.', lower);
+  if (!(entry >= 0) || entry === Infinity) fail('entry must be a finite age at or above 0.', entry);
+  if (lower > upper) fail('lower must not be above upper.', `${lower} and ${upper}`);
+  if (upper === 0) {
+    fail(
+      'a failure at exactly age 0 has no place on the age axis. Days are intervals: give a failure on the fitting day as lower 0, upper 1, and one d days after fitting as lower d - 0.5, upper d + 0.5.',
+      upper,
+    );
+  }
+  if (upper <= entry)
+    fail('the life ended at or before its entry, so it was never watched.', `upper ${upper}, entry ${entry}`);
+  if (!(Number.isInteger(count) && count >= 1)) fail('count must be a whole number from 1.', count);
+}
+
+function clusterCodes(cluster: LifeColumns['cluster'], rows: number): Int32Array {
+  if (cluster === undefined) return ownClusters(rows);
+  const codes = new Map<number | string, number>();
+  return Int32Array.from({ length: rows }, (_, i) => {
+    const name = cluster[i] as number | string;
+    if (typeof name !== 'string' && !Number.isFinite(name)) {
+      throw new UsageError('lifeSample', `row ${i + 1}: cluster must be a number or a text.`, name);
+    }
+    const code = codes.get(name) ?? codes.size;
+    codes.set(name, code);
+    return code;
+  });
+}
