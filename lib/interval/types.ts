@@ -15,6 +15,14 @@ export interface CostCurve {
   early: number[];
 }
 
+/** One interval beside the kept one, with its cost per position and year: mean, and 5th to 95th percentile. */
+export interface AroundPoint {
+  factor: number;
+  days: number;
+  costPerYear: number;
+  costRange: [number, number];
+}
+
 export interface IntervalAdvice {
   group: string;
   material: string;
@@ -31,16 +39,25 @@ export interface IntervalAdvice {
   /** Practised today, days; null = no schedule seen. */
   today: number | null;
   direction: 'lengthen' | 'shorten' | 'leave' | 'undecided';
-  /** Chance that the proposal costs less than today's practice. */
+  /**
+   * Chance that the interval weighed costs less than today's practice; 0.5 where the two are the same. With 'keep' it is
+   * the chance of the interval that was weighed and not taken.
+   */
   chanceBetter: number;
   /** Per position and year, posterior mean, at the proposal and today. */
   costPerYear: number;
   costPerYearToday: number;
   /** Per position and year, 5th to 95th percentile of the posterior. */
   costRange: [number, number];
+  /** Per position and year at the proposal; replacements count every diaphragm fitted, after a leak or opening too. */
   leaksPerYear: number;
   replacementsPerYear: number;
+  /** Positions in service that will be refitted with this group's diaphragm. */
   positions: number;
+  /** With 'keep': what 0.75, 1 and 1.25 times the kept interval cost per position and year; else empty. */
+  around: AroundPoint[];
+  /** With 'keep': about how many more leaks, and lives at today's practice, would settle it; null elsewhere. */
+  settle: { leaks: number; lives: number } | null;
   curve: CostCurve;
   /** One sentence in words: why. */
   because: string;

@@ -1,0 +1,127 @@
+/** Advice on the replacement interval of every group. */
+import type { GroupCost } from '../cost/types.js';
+import { dailyRates } from '../exposure/rates.js';
+import type { Criticality, Fleet } from '../fleet/types.js';
+import type { Group, GroupedFleet } from '../group/types.js';
+import { at, itemAt } from '../numeric/columns.js';
+import { DAYS_PER_YEAR } from '../numeric/day.js';
+import { becauseOf, type Figures } from './because.js';
+import { makersCap } from './cap.js';
+import { costCurve } from './curve.js';
+import { type Decision, decide, hasPrices } from './decide.js';
+import { meanOver } from './rates.js';
+import { aroundPoints, leaksToSettle, rangePerYear } from './settle.js';
+import type { IntervalAdvice } from './types.js';
+import { intervalWarnings } from './warnings.js';
+import { costPerYear, isSame, ratesOf, type Weighed, weigh } from './weigh.js';
+
+export interface AdviseOptions {
+  /** Kept for the record: advice uses the draws of the groups and draws nothing itself. */
+  seed: number;
+}
+
+/**
+ * One advice per group, in the order of the groups: `replace` at an age that the data support, `run` where they
+ * contradict wear-out, `keep` where they do neither (the rules are in decide.ts, METHODS 4.1 to 4.3). Plans on the
+ * posterior mean of the cost rate over the draws of the group.
+ */
+export function adviseIntervals(
+  fleet: Fleet,
+  grouped: GroupedFleet,
+  costs: readonly GroupCost[],
+  _options: AdviseOptions,
+): IntervalAdvice[] {
+  const rates = dailyRates(fleet);
+  const counts = positionsByGroup(grouped);
+  return grouped.groups.map((group, g) => {
+    const weighed = weigh(group, itemAt(costs, g), makersCap(fleet, group, rates));
+    return adviceOf(fleet, weighed, at(counts, g));
+  });
+}
+
+/** Running positions that will be refitted with each group's diaphragm. Their sum is the positions in service. */
+export function positionsByGroup({ groups, running }: GroupedFleet): Int32Array {
+  const counts = new Int32Array(groups.length);
+  for (const { groupNext } of running) counts[groupNext] = at(counts, groupNext) + 1;
+  return counts;
+}
+
+function adviceOf(fleet: Fleet, weighed: Weighed, positions: number): IntervalAdvice {
+  const { group, best } = weighed;
+  const decision = decide(weighed, criticalitiesOf(fleet, group));
+  const days = decision.interval?.days ?? null;
+  const figures = figuresOf(weighed, decision);
+  const spans = best.age !== null && hasPrices(weighed);
+  return {
+    group: group.name,
+    material: group.material,
+    size: group.size,
+    duty: group.duty,
+    action: decision.action,
+    days,
+    months: decision.interval?.months ?? null,
+    within2percent: spans ? closedSpan(weighed, best.within2percent) : null,
+    within5percent: spans ? closedSpan(weighed, best.within5percent) : null,
+    today: group.today.days,
+    direction: decision.direction,
+    ...figures,
+    ...eventsPerYear(weighed, days),
+    positions,
+    curve: costCurve(weighed),
+    because: becauseOf(weighed, decision, figures),
+    warnings: intervalWarnings(fleet, weighed, decision),
+  };
+}
+
+function figuresOf(weighed: Weighed, decision: Decision): Figures & Pick<IntervalAdvice, 'costRange'> {
+  const { cycle, costs, group } = weighed;
+  const days = decision.interval?.days ?? null;
+  const keeps = decision.action === 'keep';
+  const proposed = ratesOf(cycle, costs, days);
+  return {
+    cappedBy: cappedBy(weighed, decision),
+    chanceBetter: chanceOf(weighed, decision, proposed),
+    costPerYear: meanOver(proposed) * DAYS_PER_YEAR,
+    costPerYearToday: costPerYear(weighed, group.today.days),
+    costRange: rangePerYear(proposed),
+    around: keeps && days !== null ? aroundPoints(weighed, days) : [],
+    settle: keeps ? leaksToSettle(weighed, decision) : null,
+  };
+}
+
+/** What held the advised interval down: the candidate's own cap, or the maker's limit on what is kept. */
+function cappedBy({ heldBy, makersCap: cap, group }: Weighed, { action, ground }: Decision): string | null {
+  if (ground === 'no wear-out, but a limit') return cap?.text ?? null;
+  if (action === 'replace') return heldBy;
+  const keptBelowToday = action === 'keep' && cap !== null && (group.today.days ?? Infinity) > cap.days;
+  return keptBelowToday ? cap.text : null;
+}
+
+/** Chance that the interval weighed costs less than today's practice; of the advised one where it is another. */
+function chanceOf(weighed: Weighed, { action, interval }: Decision, proposed: Float64Array): number {
+  const { chanceBetter, candidate, cycle, costs, group } = weighed;
+  if (action === 'keep' || (interval?.days ?? null) === (candidate?.days ?? null)) return chanceBetter;
+  if (interval !== null && group.today.days !== null && isSame(interval, group.today.days)) return 0.5;
+  const today = ratesOf(cycle, costs, group.today.days);
+  return proposed.filter((rate, d) => rate < at(today, d)).length / proposed.length;
+}
+
+function eventsPerYear(
+  { cycle }: Weighed,
+  days: number | null,
+): Pick<IntervalAdvice, 'leaksPerYear' | 'replacementsPerYear'> {
+  const { uptime, early, wear } = cycle.partsAt(days ?? Infinity);
+  return {
+    leaksPerYear: DAYS_PER_YEAR * meanOver(uptime.map((up, d) => (at(early, d) + at(wear, d)) / up)),
+    replacementsPerYear: DAYS_PER_YEAR * meanOver(uptime.map((up) => 1 / up)),
+  };
+}
+
+/** A span without an end is closed where every draw is used up: nothing is drawn or planned beyond. */
+function closedSpan({ cycle }: Weighed, [low, high]: [number, number]): [number, number] {
+  return [low, Math.min(high, at(cycle.ages, cycle.ages.length - 1))];
+}
+
+function criticalitiesOf(fleet: Fleet, group: Group): Criticality[] {
+  return group.positions.map((position) => itemAt(fleet.positions, position).criticality);
+}

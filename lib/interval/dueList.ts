@@ -1,0 +1,67 @@
+/** The work by the month in which it is due, where no calendar of shutdowns says when it can be done. */
+import type { Fleet } from '../fleet/types.js';
+import { addMonths, type Day, monthOfDay, startOfMonth, textFromDay } from '../numeric/day.js';
+import { scheduledDay } from './dueRule.js';
+import type { ShutdownLoad, ShutdownTask } from './types.js';
+import { ageWords } from './words.js';
+import { afterReplacement, overdueOn, type TaskWindow, taskOf, type WorkPosition } from './workList.js';
+
+/** Tasks of the horizon by month of their due day, what is overdue in the first month; with one load per month. */
+export function dueList(
+  fleet: Fleet,
+  places: readonly WorkPosition[],
+): { tasks: ShutdownTask[]; loads: ShutdownLoad[] } {
+  const until = addMonths(fleet.site.dataUntil, fleet.site.horizonMonths);
+  const dated = places.flatMap((place) => dueTasks(place, fleet.site.dataUntil, until));
+  dated.sort((a, b) => a.day - b.day || (a.task.position < b.task.position ? -1 : 1));
+  const byMonth = new Map<string, { month: Day; tasks: ShutdownTask[] }>();
+  for (const { day, task } of dated) {
+    const month = byMonth.get(task.shutdown) ?? { month: startOfMonth(day), tasks: [] };
+    month.tasks.push(task);
+    byMonth.set(task.shutdown, month);
+  }
+  return {
+    tasks: dated.map(({ task }) => task),
+    loads: [...byMonth.values()].map(({ month, tasks }) => loadOf(month, tasks)),
+  };
+}
+
+function dueTasks(first: WorkPosition, dataUntil: Day, until: Day): { day: Day; task: ShutdownTask }[] {
+  const found: { day: Day; task: ShutdownTask }[] = [];
+  let place = first;
+  let after = dataUntil;
+  for (;;) {
+    const day = scheduledDay(place.fitted, place.now.intervalDays, [], after);
+    if (day === null || day > until) return found;
+    found.push({ day, task: taskOf(place, windowOf(day), true, reasonOf(place, day)) });
+    place = afterReplacement(place, day);
+    after = day;
+  }
+}
+
+/** The month as a window; ages and chances are those of the due day itself. */
+function windowOf(day: Day): TaskWindow {
+  return { name: `due ${monthOfDay(day)}`, start: day, startText: textFromDay(day) };
+}
+
+function reasonOf(place: WorkPosition, day: Day): string {
+  const interval = `interval ${ageWords(place.now.intervalDays ?? 0)}`;
+  if (!place.fittedKnown) return `${interval}; its fitting day is not on record and was taken from what fits the records.`;
+  const overdue = overdueOn(place, day) ?? 0;
+  return overdue > 0 ? `${interval}, passed by ${overdue} days.` : `${interval}, reached on ${textFromDay(day)}.`;
+}
+
+function loadOf(month: Day, tasks: readonly ShutdownTask[]): ShutdownLoad {
+  const hours = tasks.reduce((sum, task) => sum + task.fitterHours + task.instrumentHours, 0);
+  return {
+    shutdown: `due ${monthOfDay(month)}`,
+    start: textFromDay(month),
+    end: textFromDay(addMonths(month, 1) - 1),
+    lines: [],
+    crewHours: null,
+    hoursNeeded: hours,
+    hoursPlanned: hours,
+    replacements: tasks.length,
+    doNotFit: 0,
+  };
+}

@@ -1,0 +1,294 @@
+/** Which positions are replaced at which shutdown, within the hours of the crew. */
+
+import type { Warning } from '../findings.js';
+import { type LineWindow, lineWindows } from '../fleet/calendar.js';
+import type { Criticality, Fleet, Shutdown } from '../fleet/types.js';
+import type { GroupedFleet } from '../group/types.js';
+import { addMonths, type Day, textFromDay } from '../numeric/day.js';
+import { dueList } from './dueList.js';
+import { LATE_SHARE, scheduledDay } from './dueRule.js';
+import { safestAct } from './survivalTarget.js';
+import type { IntervalAdvice, ShutdownLoad, ShutdownPlan, ShutdownTask } from './types.js';
+import { amountWords, ageWords, percent } from './words.js';
+import {
+  afterReplacement,
+  costOfWaiting,
+  overdueOn,
+  type TaskWindow,
+  taskOf,
+  type WorkPosition,
+  workGroups,
+  workPositions,
+} from './workList.js';
+
+const RANK: Readonly<Record<Criticality, number>> = { safety: 0, high: 1, normal: 2, low: 3 };
+/** The calendar is repeated this many months past its end, only to see whether a later window would do. */
+const LOOK_AHEAD_MONTHS = 60;
+/** Waiting is priced over this many days where no later window is known. */
+const NO_LATER_WINDOW_DAYS = 365;
+
+/** A stop of the calendar with what is asked of it. */
+interface Stop extends TaskWindow {
+  shutdown: Shutdown;
+  candidates: Candidate[];
+}
+
+interface Candidate {
+  index: number;
+  /** Names of the stops at which it did not fit before. */
+  carriedFrom: string[];
+}
+
+/** A line's windows for the due rule, and which known stop each of them is. */
+interface LineCalendar {
+  windows: LineWindow[];
+  stopOn: ReadonlyMap<Day, Stop>;
+}
+
+/**
+ * Work list of every known shutdown: each position at the window at which its interval makes it due (dueRule.ts), then
+ * again within the known calendar. Crew hours go to the highest criticality first, then to what is dearest to leave
+ * until the next window; what does not fit is listed with `fits: false` and asks again at the line's next window.
+ * Positions on a line without a known window are listed by the month in which they are due.
+ */
+export function planShutdowns(
+  fleet: Fleet,
+  grouped: GroupedFleet,
+  intervals: readonly IntervalAdvice[],
+): ShutdownPlan {
+  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, intervals));
+  const stops = knownStops(fleet);
+  const calendars = calendarsOf(fleet, stops, places);
+  const overdueNow = countOverdue(fleet, places);
+  const unserved = places.filter(({ position }) => calendars.get(position.line) === undefined);
+  const listed = dueList(fleet, unserved);
+  const { tasks, goneAfter } = runCalendar(fleet, stops, calendars, places);
+  return {
+    tasks: [...tasks, ...listed.tasks],
+    loads: [...stops.map((stop) => loadOf(stop, tasks)), ...listed.loads],
+    overdueNow,
+    backlogGoneAfter: overdueNow > 0 ? goneAfter : null,
+    warnings: planWarnings(fleet, stops, unserved, tasks),
+  };
+}
+
+function knownStops(fleet: Fleet): Stop[] {
+  return fleet.shutdowns
+    .filter((shutdown) => shutdown.start > fleet.site.dataUntil)
+    .sort((a, b) => a.start - b.start || (a.name < b.name ? -1 : 1))
+    .map((shutdown) => ({
+      name: shutdown.name,
+      start: shutdown.start,
+      startText: textFromDay(shutdown.start),
+      shutdown,
+      candidates: [],
+    }));
+}
+
+/** Calendars of the lines that have a known window. */
+function calendarsOf(fleet: Fleet, stops: readonly Stop[], places: readonly WorkPosition[]): Map<string, LineCalendar> {
+  const calendars = new Map<string, LineCalendar>();
+  const last = stops[stops.length - 1];
+  if (last === undefined) return calendars;
+  const until = addMonths(last.start, LOOK_AHEAD_MONTHS);
+  for (const line of new Set(places.map(({ position }) => position.line))) {
+    const windows = lineWindows(fleet, line, until);
+    if (windows.length === 0) continue;
+    const own = stops.filter(({ shutdown }) => shutdown.lines.length === 0 || shutdown.lines.includes(line));
+    // Two stops of one line on one day are one window; the first by name takes the work.
+    calendars.set(line, { windows, stopOn: new Map(own.reverse().map((stop) => [stop.start, stop])) });
+  }
+  return calendars;
+}
+
+/** Walks through the stops in order of date and fills each. */
+function runCalendar(
+  fleet: Fleet,
+  stops: readonly Stop[],
+  calendars: ReadonlyMap<string, LineCalendar>,
+  places: readonly WorkPosition[],
+): { tasks: ShutdownTask[]; goneAfter: string | null } {
+  const state = [...places];
+  const tasks: ShutdownTask[] = [];
+  let goneAfter: string | null = null;
+  state.forEach((_, index) => schedule(index, state, calendars, fleet.site.dataUntil));
+  for (const stop of stops) {
+    for (const choice of fill(stop, state, calendars)) {
+      const place = state[choice.index] as WorkPosition;
+      tasks.push(taskOf(place, stop, choice.fits, reasonOf(place, stop, choice)));
+      if (choice.fits) {
+        state[choice.index] = afterReplacement(place, stop.start);
+        schedule(choice.index, state, calendars, stop.start);
+      } else carry(choice, stop, place, calendars);
+    }
+    if (goneAfter === null && !state.some((place) => isLate(place, stop.start))) goneAfter = stop.name;
+  }
+  return { tasks, goneAfter };
+}
+
+/** Puts a position on the list of the known stop at which it is next due, if there is one. */
+function schedule(
+  index: number,
+  state: readonly WorkPosition[],
+  calendars: ReadonlyMap<string, LineCalendar>,
+  after: Day,
+): void {
+  const place = state[index] as WorkPosition;
+  const calendar = calendars.get(place.position.line);
+  if (calendar === undefined) return;
+  const day = scheduledDay(place.fitted, place.now.intervalDays, calendar.windows, after);
+  if (day !== null) calendar.stopOn.get(day)?.candidates.push({ index, carriedFrom: [] });
+}
+
+/** A position that did not fit asks again at its line's next known stop. */
+function carry(
+  { index, carriedFrom }: Choice,
+  stop: Stop,
+  { position }: WorkPosition,
+  calendars: ReadonlyMap<string, LineCalendar>,
+): void {
+  const next = nextWindow(stop, position.line, calendars);
+  if (next === null) return;
+  calendars.get(position.line)?.stopOn.get(next)?.candidates.push({ index, carriedFrom: [...carriedFrom, stop.name] });
+}
+
+interface Choice extends Candidate {
+  fits: boolean;
+  waiting: number;
+  nextWindow: Day | null;
+}
+
+/** Candidates of a stop in order of rank, each with whether it fits into what is left of the crew's hours. */
+function fill(stop: Stop, state: readonly WorkPosition[], calendars: ReadonlyMap<string, LineCalendar>): Choice[] {
+  const ranked = stop.candidates
+    .map((candidate) => {
+      const place = state[candidate.index] as WorkPosition;
+      const next = nextWindow(stop, place.position.line, calendars);
+      const waiting = costOfWaiting(place, stop.start, next ?? stop.start + NO_LATER_WINDOW_DAYS);
+      return { ...candidate, place, waiting, nextWindow: next, overdue: overdueOn(place, stop.start) ?? 0 };
+    })
+    .sort(
+      (a, b) =>
+        RANK[a.place.position.criticality] - RANK[b.place.position.criticality] ||
+        b.waiting - a.waiting ||
+        b.overdue - a.overdue ||
+        a.index - b.index,
+    );
+  let left = stop.shutdown.crewHours ?? Infinity;
+  return ranked.map(({ index, carriedFrom, place, waiting, nextWindow: next }) => {
+    const hours = place.fitterHours + place.instrumentHours;
+    // A sum of hours may miss the limit by rounding only.
+    const fits = hours <= left + 1e-9;
+    if (fits) left -= hours;
+    return { index, carriedFrom, fits, waiting, nextWindow: next };
+  });
+}
+
+/** The line's next window after a stop, known or repeated. */
+function nextWindow(stop: Stop, line: string, calendars: ReadonlyMap<string, LineCalendar>): Day | null {
+  return calendars.get(line)?.windows.find((window) => window.day > stop.start)?.day ?? null;
+}
+
+function reasonOf(place: WorkPosition, stop: Stop, { fits, waiting, nextWindow: next, carriedFrom }: Choice): string {
+  const parts = [dueWords(place, stop)];
+  if (carriedFrom.length > 0) parts.push(`did not fit at ${carriedFrom.join(', ')}`);
+  if (!fits) parts.push(`does not fit into the ${stop.shutdown.crewHours} crew hours and stays until the next window`);
+  const until = next === null ? 'another year' : 'the next window';
+  if (waiting > 0) parts.push(`leaving it until ${until} costs ${amountWords(waiting)} on average`);
+  if (place.position.criticality === 'safety') parts.push(safetyWords(place, stop, next));
+  return `${parts.filter((part) => part !== '').join('; ')}.`;
+}
+
+function dueWords(place: WorkPosition, stop: Stop): string {
+  const interval = `interval ${ageWords(place.now.intervalDays ?? 0)}`;
+  if (!place.fittedKnown) return `${interval}; its fitting day is not on record and was taken from what fits the records`;
+  const overdue = overdueOn(place, stop.start) ?? 0;
+  if (overdue === 0) return `${interval}, reached on that day`;
+  const days = Math.abs(overdue);
+  return overdue > 0 ? `${interval}, passed by ${days} days` : `${interval}, reached ${days} days after this window`;
+}
+
+/** METHODS 4.4: with fitting faults a fresh diaphragm can be the riskier one. */
+function safetyWords(place: WorkPosition, stop: Stop, next: Day | null): string {
+  const days = (next ?? stop.start + NO_LATER_WINDOW_DAYS) - stop.start;
+  const { act, left, replaced } = safestAct(place.now.group.draws, stop.start - place.fitted, days, place.next.group.draws);
+  return act === 'leave'
+    ? `leaving it is the safer act: ${percent(left)} against ${percent(replaced)} sure to hold until the next window (lower 90 % bounds)`
+    : '';
+}
+
+/** Past its interval by more than the due rule allows for. */
+function isLate(place: WorkPosition, day: Day): boolean {
+  const overdue = overdueOn(place, day);
+  return overdue !== null && overdue > LATE_SHARE * (place.now.intervalDays ?? 0);
+}
+
+/** Expected number of positions past their interval on the day of the data. */
+function countOverdue(fleet: Fleet, places: readonly WorkPosition[]): number {
+  let count = 0;
+  for (const { now, ages, fitted, fittedKnown } of places) {
+    const interval = now.intervalDays;
+    if (interval === null) continue;
+    if (fittedKnown) count += fleet.site.dataUntil - fitted > interval ? 1 : 0;
+    else count += ages.reduce((sum, { age, chance }) => sum + (age > interval ? chance : 0), 0);
+  }
+  return Math.round(count);
+}
+
+function loadOf(stop: Stop, tasks: readonly ShutdownTask[]): ShutdownLoad {
+  const own = tasks.filter((task) => task.shutdown === stop.name && task.start === stop.startText);
+  const hours = (list: readonly ShutdownTask[]): number =>
+    list.reduce((sum, task) => sum + task.fitterHours + task.instrumentHours, 0);
+  const fitting = own.filter((task) => task.fits);
+  return {
+    shutdown: stop.name,
+    start: stop.startText,
+    end: textFromDay(stop.shutdown.end),
+    lines: stop.shutdown.lines,
+    crewHours: stop.shutdown.crewHours,
+    hoursNeeded: hours(own),
+    hoursPlanned: hours(fitting),
+    replacements: fitting.length,
+    doNotFit: own.length - fitting.length,
+  };
+}
+
+function planWarnings(
+  fleet: Fleet,
+  stops: readonly Stop[],
+  unserved: readonly WorkPosition[],
+  tasks: readonly ShutdownTask[],
+): Warning[] {
+  const warnings: Warning[] = [];
+  const due = unserved.filter(({ now }) => now.intervalDays !== null);
+  if (stops.length === 0) {
+    warnings.push({
+      code: 'no-calendar',
+      text: 'No calendar of shutdowns: the work is a due list by month, and no crew hours are checked.',
+      todo: 'Give shutdowns.csv with the windows to come.',
+    });
+  } else if (due.length > 0) {
+    const lines = [...new Set(due.map(({ position }) => position.line))].sort();
+    warnings.push({
+      code: 'lines-without-window',
+      text: `${due.length} positions on lines without a window (${lines.slice(0, 5).join(', ')}${lines.length > 5 ? ' ...' : ''}) are listed by the month in which they are due.`,
+      todo: 'Name these lines in shutdowns.csv, or leave its lines empty for a stop of the whole plant.',
+    });
+  }
+  if (fleet.site.money.fittingHours === null && stops.some(({ shutdown }) => shutdown.crewHours !== null)) {
+    warnings.push({
+      code: 'hours-not-known',
+      text: 'The hours of a replacement are not given, so that everything seems to fit into the crew hours.',
+      todo: 'Give fitting_hours and retighten_hours in site.json.',
+    });
+  }
+  const left = tasks.filter((task) => !task.fits).length;
+  if (left > 0) {
+    warnings.push({
+      code: 'crew-hours-short',
+      text: `${left} replacements do not fit into the crew hours of the window at which they are due.`,
+      todo: 'Add hours or a window, or take the list in the order given.',
+    });
+  }
+  return warnings;
+}
