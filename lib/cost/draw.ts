@@ -28,7 +28,10 @@ export function drawCosts(costs: readonly GroupCost[], count: number, random: Ra
   const ranks = new Map<CostPart, Float64Array>();
   for (const part of COST_PARTS) {
     const stream = random.fork(part);
-    ranks.set(part, Float64Array.from({ length: count }, () => stream.uniform()));
+    ranks.set(
+      part,
+      Float64Array.from({ length: count }, () => stream.uniform()),
+    );
   }
   const column = (spread: Spread, part: CostPart): Float64Array =>
     Float64Array.from(ranks.get(part) ?? [], (rank) => spreadQuantile(spread, rank));

@@ -103,7 +103,10 @@ function missingSettings(fleet: Fleet, positions: readonly Position[]): string[]
   const missing = Object.entries(NAMES)
     .filter(([setting]) => money[setting as keyof Money] === null)
     .map(([, name]) => name);
-  if (positions.some((position) => position.accessories > 0) && money.recalibrationHoursPerAccessory === null) {
+  if (
+    positions.some((position) => position.accessories > 0) &&
+    money.recalibrationHoursPerAccessory === null
+  ) {
     missing.push('recalibration_hours_per_accessory');
   }
   return [...missing, ...missingDowntime(money, positions), ...missingStop(fleet, positions)];

@@ -25,7 +25,9 @@ export function replacementWork(money: Money, position: Position): ReplacementWo
   const tasks = ['replace', 're-tighten before start-up'];
   if (times === 2) tasks.push('re-tighten after first steam cycle');
   if (position.accessories > 0) {
-    tasks.push(`recalibrate ${position.accessories} ${position.accessories === 1 ? 'accessory' : 'accessories'}`);
+    tasks.push(
+      `recalibrate ${position.accessories} ${position.accessories === 1 ? 'accessory' : 'accessories'}`,
+    );
   }
   return {
     fitterHours: addSpreads(

@@ -39,16 +39,26 @@ function answerWords(weighed: Weighed, decision: Decision, figures: Figures): st
     return `replacing before a leak costs more than it saves: ${comparison('running until it leaks', weighed, figures)}`;
   }
   const days = decision.interval?.days ?? 0;
-  const cost = decision.ground === 'same as today' ? `today’s ${ageWords(days)} is right` : comparison(ageWords(days), weighed, figures);
+  const cost =
+    decision.ground === 'same as today'
+      ? `today’s ${ageWords(days)} is right`
+      : comparison(ageWords(days), weighed, figures);
   return `${cost}; ${spanWords(weighed)}`;
 }
 
 /** "9 months costs 18 % less than today's 12 (chance 96 %)". */
-function comparison(what: string, { group }: Weighed, { costPerYear, costPerYearToday, chanceBetter }: Figures): string {
-  const today = group.today.days === null ? 'running until it leaks as today' : `today’s ${ageWords(group.today.days)}`;
+function comparison(
+  what: string,
+  { group }: Weighed,
+  { costPerYear, costPerYearToday, chanceBetter }: Figures,
+): string {
+  const today =
+    group.today.days === null ? 'running until it leaks as today' : `today’s ${ageWords(group.today.days)}`;
   const change = costPerYear / costPerYearToday - 1;
   const words =
-    Math.abs(change) < 0.005 ? 'costs the same as' : `costs ${percent(Math.abs(change))} ${change < 0 ? 'less' : 'more'} than`;
+    Math.abs(change) < 0.005
+      ? 'costs the same as'
+      : `costs ${percent(Math.abs(change))} ${change < 0 ? 'less' : 'more'} than`;
   return `${what} ${words} ${today} (chance that it is cheaper ${percent(chanceBetter)})`;
 }
 
@@ -67,7 +77,10 @@ function whyKeep(weighed: Weighed, { ground, interval }: Decision): string {
   return `${kept}, because ${keepReason(weighed, ground)}`;
 }
 
-function keepReason({ candidate, chanceBetter, chanceBeatsRun }: Weighed, ground: Decision['ground']): string {
+function keepReason(
+  { candidate, chanceBetter, chanceBeatsRun }: Weighed,
+  ground: Decision['ground'],
+): string {
   const weighedUp = candidate === null ? 'running until it leaks' : ageWords(candidate.days);
   switch (ground) {
     case 'no prices':

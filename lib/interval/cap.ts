@@ -21,9 +21,14 @@ export interface Cap {
  */
 export function makersCap(fleet: Fleet, group: Group, rates: readonly PositionRates[]): Cap | null {
   const caps = fleet.site.limits
-    .filter((limit) => limit.material === group.material && (limit.size === null || limit.size === group.size))
+    .filter(
+      (limit) => limit.material === group.material && (limit.size === null || limit.size === group.size),
+    )
     .flatMap((limit) => capsOf(limit, fleet, group, rates));
-  return caps.reduce<Cap | null>((lowest, cap) => (lowest === null || cap.days < lowest.days ? cap : lowest), null);
+  return caps.reduce<Cap | null>(
+    (lowest, cap) => (lowest === null || cap.days < lowest.days ? cap : lowest),
+    null,
+  );
 }
 
 function capsOf(limit: Limit, fleet: Fleet, group: Group, rates: readonly PositionRates[]): Cap[] {

@@ -85,7 +85,8 @@ function checkModel(where: string, model: LifeModel): void {
   if (model.kind === 'weibull' && model.fault !== undefined) {
     above.push(model.fault.shape, model.fault.scale);
     const { share } = model.fault;
-    if (!(share >= 0 && share < 1)) throw new UsageError(where, 'the fault share must be from 0 to below 1.', share);
+    if (!(share >= 0 && share < 1))
+      throw new UsageError(where, 'the fault share must be from 0 to below 1.', share);
   }
   for (const value of above) {
     if (!(value > 0 && Number.isFinite(value))) {

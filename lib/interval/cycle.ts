@@ -17,7 +17,16 @@ import type { FittingFault } from '../life/model.js';
 import type { LifeDraws } from '../life/sampleTypes.js';
 import { at } from '../numeric/columns.js';
 import { cycleAges } from './cycleAges.js';
-import { addPanel, GAUSS, hazardRatios, LOBATTO, type PanelRule, type Progress, panelOf, unworn } from './panel.js';
+import {
+  addPanel,
+  GAUSS,
+  hazardRatios,
+  LOBATTO,
+  type PanelRule,
+  type Progress,
+  panelOf,
+  unworn,
+} from './panel.js';
 
 /** Columns over the draws: what a cycle to one age holds. */
 export interface CycleParts {
@@ -144,7 +153,11 @@ function tabulated(
 ): Table {
   const count = draws.shape.length;
   const size = ages.length * count;
-  const table = { survival: new Float64Array(size), uptime: new Float64Array(size), early: new Float64Array(size) };
+  const table = {
+    survival: new Float64Array(size),
+    uptime: new Float64Array(size),
+    early: new Float64Array(size),
+  };
   const progress = startAt(draws, logScales, at(ages, 0));
   let width = 0;
   let ratios: Float64Array[] = [];

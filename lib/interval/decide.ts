@@ -106,7 +106,12 @@ function mayRun({ group, chanceRunBetter, best }: Weighed, criticalities: readon
 function run(weighed: Weighed): Decision {
   const { makersCap, group } = weighed;
   if (makersCap === null) {
-    return { action: 'run', direction: group.today.days === null ? 'leave' : 'lengthen', interval: null, ground: 'no wear-out' };
+    return {
+      action: 'run',
+      direction: group.today.days === null ? 'leave' : 'lengthen',
+      interval: null,
+      ground: 'no wear-out',
+    };
   }
   const today = group.today.days ?? Infinity;
   const interval = monthsNear(Infinity, makersCap.days);

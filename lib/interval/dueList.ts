@@ -46,9 +46,12 @@ function windowOf(day: Day): TaskWindow {
 
 function reasonOf(place: WorkPosition, day: Day): string {
   const interval = `interval ${ageWords(place.now.intervalDays ?? 0)}`;
-  if (!place.fittedKnown) return `${interval}; its fitting day is not on record and was taken from what fits the records.`;
+  if (!place.fittedKnown)
+    return `${interval}; its fitting day is not on record and was taken from what fits the records.`;
   const overdue = overdueOn(place, day) ?? 0;
-  return overdue > 0 ? `${interval}, passed by ${overdue} days.` : `${interval}, reached on ${textFromDay(day)}.`;
+  return overdue > 0
+    ? `${interval}, passed by ${overdue} days.`
+    : `${interval}, reached on ${textFromDay(day)}.`;
 }
 
 function loadOf(month: Day, tasks: readonly ShutdownTask[]): ShutdownLoad {

@@ -26,6 +26,7 @@ export function monthsNear(age: number, cap: number): MonthsInterval {
   if (age > cap) return monthsUnder(cap);
   const months = Math.round(age / DAYS_PER_MONTH);
   const days = Math.round(months * DAYS_PER_MONTH);
-  if (months >= 1 && Math.abs(days - age) <= NEAR_SHARE * age) return { days: Math.min(days, Math.floor(cap)), months };
+  if (months >= 1 && Math.abs(days - age) <= NEAR_SHARE * age)
+    return { days: Math.min(days, Math.floor(cap)), months };
   return { days: Math.max(1, Math.round(age)), months: null };
 }

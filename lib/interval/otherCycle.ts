@@ -19,7 +19,8 @@ export function otherCycle(model: LognormalModel | LogLogisticModel, openingsPer
     integrateByRule((x) => Math.exp(x) * alive(Math.exp(x)), Math.log(from), Math.log(to), RULE);
   const ages = otherAges(model, openingsPerDay);
   const uptime = Float64Array.from(ages);
-  for (let i = 1; i < ages.length - 1; i++) uptime[i] = at(uptime, i - 1) + piece(at(ages, i - 1), at(ages, i));
+  for (let i = 1; i < ages.length - 1; i++)
+    uptime[i] = at(uptime, i - 1) + piece(at(ages, i - 1), at(ages, i));
   const last = ages.length - 1;
   uptime[last] = openingsPerDay > 0 ? at(uptime, last - 1) : meanLife(model);
 

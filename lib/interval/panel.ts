@@ -95,7 +95,12 @@ export function hazardRatios(shape: Float64Array, width: number, { offsets }: Pa
 }
 
 /** Adds one panel to the uptime and the early leaks of every draw and moves the hazards to its right end. */
-export function addPanel(panel: Panel, share: Float64Array, ratios: Float64Array[], progress: Progress): void {
+export function addPanel(
+  panel: Panel,
+  share: Float64Array,
+  ratios: Float64Array[],
+  progress: Progress,
+): void {
   const { hazard, uptime, early } = progress;
   const size = panel.logAge.length;
   const last = ratios[size - 1] as Float64Array;

@@ -30,7 +30,8 @@ export function drawRates(parts: CycleParts, costs: AgeCosts, openingsPerDay: nu
 /** Mean over draws, which weigh alike unless weights (adding up to 1) are given. */
 export function meanOver(values: Float64Array, weights?: Float64Array): number {
   let total = 0;
-  for (let d = 0; d < values.length; d++) total += at(values, d) * (weights === undefined ? 1 : at(weights, d));
+  for (let d = 0; d < values.length; d++)
+    total += at(values, d) * (weights === undefined ? 1 : at(weights, d));
   return weights === undefined ? total / values.length : total;
 }
 

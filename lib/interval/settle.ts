@@ -41,7 +41,10 @@ export function rangePerYear(rates: Float64Array): [number, number] {
  * many as lengthening needs. Lives follow from the share of lives that leak at today's practice. Null where no number
  * of leaks would help (no prices).
  */
-export function leaksToSettle(weighed: Weighed, { ground }: Decision): { leaks: number; lives: number } | null {
+export function leaksToSettle(
+  weighed: Weighed,
+  { ground }: Decision,
+): { leaks: number; lives: number } | null {
   if (ground === 'no prices') return null;
   const { group, chanceBetter } = weighed;
   const have = wearLeaks(group);

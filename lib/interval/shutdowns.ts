@@ -9,7 +9,7 @@ import { dueList } from './dueList.js';
 import { LATE_SHARE, scheduledDay } from './dueRule.js';
 import { safestAct } from './survivalTarget.js';
 import type { IntervalAdvice, ShutdownLoad, ShutdownPlan, ShutdownTask } from './types.js';
-import { amountWords, ageWords, percent } from './words.js';
+import { ageWords, amountWords, percent } from './words.js';
 import {
   afterReplacement,
   costOfWaiting,
@@ -86,7 +86,11 @@ function knownStops(fleet: Fleet): Stop[] {
 }
 
 /** Calendars of the lines that have a known window. */
-function calendarsOf(fleet: Fleet, stops: readonly Stop[], places: readonly WorkPosition[]): Map<string, LineCalendar> {
+function calendarsOf(
+  fleet: Fleet,
+  stops: readonly Stop[],
+  places: readonly WorkPosition[],
+): Map<string, LineCalendar> {
   const calendars = new Map<string, LineCalendar>();
   const last = stops[stops.length - 1];
   if (last === undefined) return calendars;
@@ -111,7 +115,7 @@ function runCalendar(
   const state = [...places];
   const tasks: ShutdownTask[] = [];
   let goneAfter: string | null = null;
-  state.forEach((_, index) => schedule(index, state, calendars, fleet.site.dataUntil));
+  for (const index of state.keys()) schedule(index, state, calendars, fleet.site.dataUntil);
   for (const stop of stops) {
     for (const choice of fill(stop, state, calendars)) {
       const place = state[choice.index] as WorkPosition;
@@ -149,7 +153,10 @@ function carry(
 ): void {
   const next = nextWindow(stop, position.line, calendars);
   if (next === null) return;
-  calendars.get(position.line)?.stopOn.get(next)?.candidates.push({ index, carriedFrom: [...carriedFrom, stop.name] });
+  calendars
+    .get(position.line)
+    ?.stopOn.get(next)
+    ?.candidates.push({ index, carriedFrom: [...carriedFrom, stop.name] });
 }
 
 interface Choice extends Candidate {
@@ -159,7 +166,11 @@ interface Choice extends Candidate {
 }
 
 /** Candidates of a stop in order of rank, each with whether it fits into what is left of the crew's hours. */
-function fill(stop: Stop, state: readonly WorkPosition[], calendars: ReadonlyMap<string, LineCalendar>): Choice[] {
+function fill(
+  stop: Stop,
+  state: readonly WorkPosition[],
+  calendars: ReadonlyMap<string, LineCalendar>,
+): Choice[] {
   const ranked = stop.candidates
     .map((candidate) => {
       const place = state[candidate.index] as WorkPosition;
@@ -189,10 +200,15 @@ function nextWindow(stop: Stop, line: string, calendars: ReadonlyMap<string, Lin
   return calendars.get(line)?.windows.find((window) => window.day > stop.start)?.day ?? null;
 }
 
-function reasonOf(place: WorkPosition, stop: Stop, { fits, waiting, nextWindow: next, carriedFrom }: Choice): string {
+function reasonOf(
+  place: WorkPosition,
+  stop: Stop,
+  { fits, waiting, nextWindow: next, carriedFrom }: Choice,
+): string {
   const parts = [dueWords(place, stop)];
   if (carriedFrom.length > 0) parts.push(`did not fit at ${carriedFrom.join(', ')}`);
-  if (!fits) parts.push(`does not fit into the ${stop.shutdown.crewHours} crew hours and stays until the next window`);
+  if (!fits)
+    parts.push(`does not fit into the ${stop.shutdown.crewHours} crew hours and stays until the next window`);
   const until = next === null ? 'another year' : 'the next window';
   if (waiting > 0) parts.push(`leaving it until ${until} costs ${amountWords(waiting)} on average`);
   if (place.position.criticality === 'safety') parts.push(safetyWords(place, stop, next));
@@ -201,17 +217,25 @@ function reasonOf(place: WorkPosition, stop: Stop, { fits, waiting, nextWindow: 
 
 function dueWords(place: WorkPosition, stop: Stop): string {
   const interval = `interval ${ageWords(place.now.intervalDays ?? 0)}`;
-  if (!place.fittedKnown) return `${interval}; its fitting day is not on record and was taken from what fits the records`;
+  if (!place.fittedKnown)
+    return `${interval}; its fitting day is not on record and was taken from what fits the records`;
   const overdue = overdueOn(place, stop.start) ?? 0;
   if (overdue === 0) return `${interval}, reached on that day`;
   const days = Math.abs(overdue);
-  return overdue > 0 ? `${interval}, passed by ${days} days` : `${interval}, reached ${days} days after this window`;
+  return overdue > 0
+    ? `${interval}, passed by ${days} days`
+    : `${interval}, reached ${days} days after this window`;
 }
 
 /** METHODS 4.4: with fitting faults a fresh diaphragm can be the riskier one. */
 function safetyWords(place: WorkPosition, stop: Stop, next: Day | null): string {
   const days = (next ?? stop.start + NO_LATER_WINDOW_DAYS) - stop.start;
-  const { act, left, replaced } = safestAct(place.now.group.draws, stop.start - place.fitted, days, place.next.group.draws);
+  const { act, left, replaced } = safestAct(
+    place.now.group.draws,
+    stop.start - place.fitted,
+    days,
+    place.next.group.draws,
+  );
   return act === 'leave'
     ? `leaving it is the safer act: ${percent(left)} against ${percent(replaced)} sure to hold until the next window (lower 90 % bounds)`
     : '';

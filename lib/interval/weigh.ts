@@ -33,7 +33,12 @@ export interface Weighed {
 /** Costs as the posterior mean plan takes them: the mean of each spread. Early and wear-out leaks cost the same. */
 export function meanCosts(cost: GroupCost): AgeCosts {
   const leak = meanOf(cost.leak);
-  return { replacement: meanOf(cost.replacement), earlyLeak: leak, wearLeak: leak, opening: meanOf(cost.opening) };
+  return {
+    replacement: meanOf(cost.replacement),
+    earlyLeak: leak,
+    wearLeak: leak,
+    opening: meanOf(cost.opening),
+  };
 }
 
 /** Cycles of a group over its posterior, with its own rate of openings. */
@@ -99,7 +104,11 @@ function practical(
     return { candidate: monthsUnder(makers), heldBy: makersCap.text };
   }
   // Where running is within 2 % of the best age and nothing caps it, the best age itself is the longest with a reason.
-  const longest = Math.min(reach === Infinity ? Math.max(best.age, Math.min(makers, supported)) : reach, makers, supported);
+  const longest = Math.min(
+    reach === Infinity ? Math.max(best.age, Math.min(makers, supported)) : reach,
+    makers,
+    supported,
+  );
   const candidate = monthsUnder(Number.isFinite(longest) ? longest : best.age);
   const free = monthsUnder(Number.isFinite(reach) ? reach : best.age);
   if (candidate.days >= free.days && longest >= Math.min(reach, best.age)) return { candidate, heldBy: null };

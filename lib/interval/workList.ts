@@ -7,7 +7,7 @@ import type { Fleet, Position } from '../fleet/types.js';
 import type { Group, GroupedFleet, RunningLife } from '../group/types.js';
 import { survival } from '../life/distribution/index.js';
 import { itemAt } from '../numeric/columns.js';
-import { type Day, DAYS_PER_YEAR } from '../numeric/day.js';
+import { DAYS_PER_YEAR, type Day } from '../numeric/day.js';
 import type { IntervalAdvice, ShutdownTask } from './types.js';
 
 /** A group as the work list needs it. */
@@ -42,7 +42,11 @@ export interface WorkPosition {
   chance: number;
 }
 
-export function workGroups(fleet: Fleet, { groups }: GroupedFleet, intervals: readonly IntervalAdvice[]): WorkGroup[] {
+export function workGroups(
+  fleet: Fleet,
+  { groups }: GroupedFleet,
+  intervals: readonly IntervalAdvice[],
+): WorkGroup[] {
   return groups.map((group, g) => {
     const cost = groupCost(fleet, group);
     return {
@@ -54,7 +58,11 @@ export function workGroups(fleet: Fleet, { groups }: GroupedFleet, intervals: re
   });
 }
 
-export function workPositions(fleet: Fleet, { running }: GroupedFleet, groups: readonly WorkGroup[]): WorkPosition[] {
+export function workPositions(
+  fleet: Fleet,
+  { running }: GroupedFleet,
+  groups: readonly WorkGroup[],
+): WorkPosition[] {
   return running.map((life) => {
     const position = itemAt(fleet.positions, life.position);
     const work = replacementWork(fleet.site.money, position);
@@ -115,7 +123,12 @@ export interface TaskWindow {
 }
 
 /** A row of the work list. */
-export function taskOf(place: WorkPosition, window: TaskWindow, fits: boolean, because: string): ShutdownTask {
+export function taskOf(
+  place: WorkPosition,
+  window: TaskWindow,
+  fits: boolean,
+  because: string,
+): ShutdownTask {
   const { position, next, work } = place;
   return {
     shutdown: window.name,

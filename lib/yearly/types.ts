@@ -1,14 +1,20 @@
 /** Cost per year, today against proposed. Amounts in the site's currency. */
+import type { Warning } from '../findings.js';
 
 export interface YearlyCost {
   /** Long-run expected cost per year, the sum of the five parts below. */
   perYear: number;
+  /** Diaphragms: for replacements on schedule, after leaks and after openings. */
   parts: number;
+  /** Fitting, re-tightening and recalibration of the same. */
   labour: number;
+  /** Stops made for the replacements. */
   plannedStop: number;
+  /** Downtime and clean-up after leaks. */
   leakDowntime: number;
   lostBatches: number;
   leaksPerYear: number;
+  /** Every diaphragm fitted: on schedule, after a leak, after an opening. */
   replacementsPerYear: number;
   /** 5th to 95th percentile of `perYear` over what is not known (life models and prices). */
   low: number;
@@ -34,7 +40,7 @@ export interface CostComparison {
     /** Split: cash (parts, labour) and expected loss (stops, downtime, batches). */
     cash: number;
     expectedLoss: number;
-    /** False where recorded leaks contradict the formula: then no saving is claimed. */
+    /** False where recorded leaks (mean of the last full years) contradict the formula: then no saving is claimed. */
     claimed: boolean;
     /** "pays while a lost batch costs above x", or null. */
     breakEvenBatchValue: number | null;
@@ -44,4 +50,5 @@ export interface CostComparison {
   /** 'downtime only' where no batch value is given, else 'all causes'. */
   covers: string;
   missing: string[];
+  warnings: Warning[];
 }
