@@ -1,0 +1,184 @@
+/** Where the yearly cost comes from, today and proposed: cash apart from expected loss. */
+import type { CostComparison, YearlyCost } from '../yearly/types.js';
+import { fine, roundTicks, TICK_TEXT } from './axes.js';
+import { frameSpec, type Layer, plotWidth } from './frame.js';
+import { label, layer, onScale } from './marks.js';
+import { rowAxes } from './rows.js';
+import { textWidth } from './textWidth.js';
+import { COLOUR, LABEL_SIZE } from './theme.js';
+import type { Chart } from './types.js';
+import { amount } from './words.js';
+
+type Part = 'parts' | 'labour' | 'plannedStop' | 'leakDowntime' | 'lostBatches';
+
+/** Name, whether it is cash, and field of each part. */
+export const COST_PARTS: readonly { field: Part; name: string; cash: boolean }[] = [
+  { field: 'parts', name: 'Parts', cash: true },
+  { field: 'labour', name: 'Labour', cash: true },
+  { field: 'plannedStop', name: 'Planned stops', cash: false },
+  { field: 'leakDowntime', name: 'Downtime by leaks', cash: false },
+  { field: 'lostBatches', name: 'Lost batches', cash: false },
+];
+
+const ROW = 40;
+
+export function costSplit(cost: CostComparison, currency: string): Chart {
+  const parts = COST_PARTS.filter(({ field }) => field !== 'lostBatches' || cost.covers !== 'downtime only');
+  const title = `Where the money goes${cost.covers === 'downtime only' ? ' (downtime only, no batch value given)' : ''}`;
+  const finding = findingOf(cost, parts, currency);
+  const description = descriptionOf(cost, parts, currency);
+  return {
+    name: 'cost-split',
+    title,
+    finding,
+    description,
+    spec: specOf(cost, parts, { title, finding, description, currency }),
+    table: tableOf(cost, currency),
+    leftOut: null,
+  };
+}
+
+function findingOf(cost: CostComparison, parts: typeof COST_PARTS, currency: string): string {
+  const largest = [...parts].sort((a, b) => change(cost, b.field) - change(cost, a.field))[0];
+  const totals = `${amount(cost.today.perYear)} ${currency} a year today, ${amount(cost.proposed.perYear)} proposed`;
+  if (largest === undefined || change(cost, largest.field) === 0) return totals;
+  const { [largest.field]: now } = cost.today;
+  const { [largest.field]: then } = cost.proposed;
+  return `${totals}; most of the change is in ${largest.name.toLowerCase()} (${amount(now)} to ${amount(then)})`;
+}
+
+const change = ({ today, proposed }: CostComparison, field: Part): number =>
+  Math.abs(proposed[field] - today[field]);
+
+function descriptionOf(cost: CostComparison, parts: typeof COST_PARTS, currency: string): string {
+  const each = parts.map(
+    ({ field, name }) => `${name} ${amount(cost.today[field])} to ${amount(cost.proposed[field])}`,
+  );
+  return `${findingOf(cost, parts, currency)}. Today to proposed, ${currency} a year in the long run: ${each.join(', ')}.`;
+}
+
+function specOf(
+  { today, proposed }: CostComparison,
+  parts: typeof COST_PARTS,
+  texts: { title: string; finding: string; description: string; currency: string },
+): Chart['spec'] {
+  const rows = rowAxes(
+    parts.map(({ name }) => name),
+    ROW,
+  );
+  const left = rows.left + 14;
+  const highest = Math.max(1, ...parts.flatMap(({ field }) => [today[field], proposed[field]]));
+  const ticks = roundTicks(highest, 4);
+  const scale = {
+    domain: [0, Math.max(highest * 1.02, (ticks[ticks.length - 2] ?? 0) * 1.02)],
+    nice: false,
+    zero: false,
+  };
+  const right = Math.ceil(textWidth(amount(highest), LABEL_SIZE, true)) + 22;
+  const axis = {
+    values: ticks,
+    grid: true,
+    labelExpr: TICK_TEXT,
+    labelOverlap: true,
+    labelFlush: false,
+  };
+  return frameSpec({
+    ...texts,
+    height: rows.height,
+    across: `${texts.currency} a year in the long run`,
+    left,
+    right,
+    layers: [
+      layer({ type: 'rule', opacity: 0 }, [{ value: 0 }], {
+        x: { field: 'value', type: 'quantitative', scale, axis },
+      }),
+      ...bars(today, parts, { from: 0.14, to: 0.47 }, COLOUR.rule, scale, rows.y, false),
+      ...bars(proposed, parts, { from: 0.51, to: 0.84 }, COLOUR.rust, scale, rows.y, true),
+      ...rows.names,
+      ...kindLayers(parts, left),
+      ...keyLayers(plotWidth({ left, right })),
+    ],
+  });
+}
+
+function bars(
+  cost: YearlyCost,
+  parts: typeof COST_PARTS,
+  edge: { from: number; to: number },
+  color: string,
+  scale: Record<string, unknown>,
+  y: (field: string) => Record<string, unknown>,
+  bold: boolean,
+): Layer[] {
+  const values = parts.map(({ field }, i) => ({
+    value: fine(cost[field]),
+    zero: 0,
+    from: i + edge.from,
+    to: i + edge.to,
+    row: i + (edge.from + edge.to) / 2,
+    label: amount(cost[field]),
+  }));
+  return [
+    layer({ type: 'rect', color, opacity: 1 }, values, {
+      x: onScale('zero', scale),
+      x2: { field: 'value' },
+      y: y('from'),
+      y2: { field: 'to' },
+    }),
+    label(
+      values,
+      { x: onScale('value', scale), y: y('row') },
+      { dx: 5, bold, color: bold ? COLOUR.rust : COLOUR.ink },
+    ),
+  ];
+}
+
+/** "cash" and "expected loss" beside the rows they hold, along a line. */
+function kindLayers(parts: typeof COST_PARTS, left: number): Layer[] {
+  const cash = parts.filter((part) => part.cash).length * ROW;
+  const spans = [
+    { label: 'cash', from: 3, to: cash - 3 },
+    { label: 'expected loss', from: cash + 3, to: parts.length * ROW - 3 },
+  ];
+  return spans.flatMap((span) => [
+    layer({ type: 'rule', color: COLOUR.rule, strokeWidth: 1, opacity: 1 }, [{}], {
+      x: { value: -left + 17 },
+      y: { value: span.from },
+      y2: { value: span.to },
+    }),
+    layer(
+      { type: 'text', angle: 270, align: 'center', baseline: 'middle', color: COLOUR.text, fontSize: 11 },
+      [{ label: span.label }],
+      {
+        x: { value: -left + 9 },
+        y: { value: (span.from + span.to) / 2 },
+        text: { field: 'label', type: 'nominal' },
+      },
+    ),
+  ]);
+}
+
+function keyLayers(_width: number): Layer[] {
+  const key = (words: string, x: number, color: string): Layer =>
+    layer(
+      { type: 'text', align: 'left', baseline: 'middle', color, fontSize: 11, fontWeight: 'bold' },
+      [{ label: words }],
+      {
+        x: { value: x },
+        y: { value: -6 },
+        text: { field: 'label', type: 'nominal' },
+      },
+    );
+  return [key('today', 0, COLOUR.text), key('proposed', 44, COLOUR.rust)];
+}
+
+function tableOf({ today, proposed }: CostComparison, currency: string): Chart['table'] {
+  const rows = COST_PARTS.map(({ field, name, cash }): (string | number)[] => [
+    name,
+    cash ? 'cash' : 'expected loss',
+    amount(today[field]),
+    amount(proposed[field]),
+  ]);
+  rows.push(['All', '', amount(today.perYear), amount(proposed.perYear)]);
+  return { columns: ['Part', 'Kind', `Today, ${currency} a year`, `Proposed, ${currency} a year`], rows };
+}

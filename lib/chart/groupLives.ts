@@ -1,0 +1,169 @@
+/** Groups side by side: the age by which one in ten has leaked and the scale, each with its bounds. */
+import type { GroupResult } from '../group/resultTypes.js';
+import { fine, logTicks } from './axes.js';
+import { frameSpec, type Layer, plotWidth } from './frame.js';
+import { circles, layer, onScale } from './marks.js';
+import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { COLOUR } from './theme.js';
+import type { Chart } from './types.js';
+import { amount, count, monthsFromDays, monthsText, percent, plainName, range } from './words.js';
+
+export const MOST_GROUPS = 30;
+
+export function groupLives(groups: readonly GroupResult[]): Chart {
+  const ranked = [...groups].sort((a, b) => a.b10[1] - b.b10[1]);
+  const most = [...groups].sort((a, b) => b.positions - a.positions).slice(0, MOST_GROUPS);
+  const shown = ranked.filter((group) => most.includes(group));
+  const title = 'How long they last, group by group';
+  const finding = findingOf(ranked);
+  const description = `${finding}. ${shown.slice(0, 8).map(groupText).join('; ')}${shown.length > 8 ? '; and more in the table' : ''}.`;
+  return {
+    name: 'group-lives',
+    title,
+    finding,
+    description,
+    spec: specOf(shown, { title, finding, description }),
+    table: tableOf(ranked),
+    leftOut:
+      ranked.length > shown.length
+        ? `The picture shows the ${shown.length} groups with most positions; the rest is in the table.`
+        : null,
+  };
+}
+
+function findingOf(ranked: readonly GroupResult[]): string {
+  const [first, last] = [ranked[0], ranked[ranked.length - 1]];
+  if (first === undefined || last === undefined) return 'No group could be formed';
+  const early = `One in ten has leaked by ${tenth(first)} in ${plainName(first.group)}`;
+  return ranked.length === 1 ? early : `${early}, by ${tenth(last)} in ${plainName(last.group)}`;
+}
+
+const tenth = ({ b10 }: GroupResult): string =>
+  `${monthsText(b10[1])} months (${range(b10[0], b10[2], monthsText)})`;
+
+function groupText(group: GroupResult): string {
+  return `${plainName(group.group)} ${tenth(group)}, ${count(Math.round(group.failures), 'leak')} in ${count(group.lives, 'life', 'lives')}, borrowed ${percent(group.borrowed)}`;
+}
+
+function specOf(
+  shown: GroupResult[],
+  texts: { title: string; finding: string; description: string },
+): Chart['spec'] {
+  const rows = rowAxes(shown.map(({ group }) => plainName(group)));
+  const words = shown.map((group) => ({
+    text: `${amount(Math.round(group.failures), 9)} / ${amount(group.lives, 9)}; ${percent(group.borrowed)}`,
+  }));
+  const frame = {
+    left: rows.left,
+    right: endRoom(
+      words.map(({ text }) => text),
+      120,
+    ),
+  };
+  const width = plotWidth(frame);
+  return frameSpec({
+    ...texts,
+    height: rows.height,
+    across: 'Months since fitting (log scale)',
+    ...frame,
+    layers: [
+      ...layersOf(shown, rows),
+      ...rows.names,
+      ...endWords(words, rows, frame, width),
+      ...keyLayers(width, frame.right),
+    ],
+  });
+}
+
+function layersOf(shown: GroupResult[], rows: RowAxes): Layer[] {
+  const all = shown.flatMap(({ b10, bounds }) => [b10[0], b10[2], ...bounds.scale]).map(monthsFromDays);
+  const domain = [
+    Math.max(0.1, Math.min(...all, 12) * 0.85),
+    Math.min(1200, Math.max(...all, 13) * 1.1),
+  ] as const;
+  const scale = { type: 'log', domain: domain.map(fine), nice: false };
+  const inside = (value: number): number =>
+    fine(Math.min(Math.max(monthsFromDays(value), domain[0]), domain[1]));
+  const values = shown.map(({ b10, bounds, model }, i) => ({
+    row: i + 0.5,
+    foot: i + 1,
+    low: inside(b10[0]),
+    months: inside(b10[1]),
+    high: inside(b10[2]),
+    scaleLow: inside(bounds.scale[0]),
+    scale: inside(model.scale),
+    scaleHigh: inside(bounds.scale[1]),
+  }));
+  const y = rows.y('row');
+  const axis = {
+    values: logTicks(...domain),
+    grid: true,
+    labelOverlap: true,
+  };
+  return [
+    layer({ type: 'rule', opacity: 0 }, [{ months: fine(domain[0]) }], {
+      x: { field: 'months', type: 'quantitative', scale, axis },
+    }),
+    layer({ type: 'rule', color: COLOUR.grid, strokeWidth: 1 }, values, { y: rows.y('foot') }),
+    layer({ type: 'rule', color: COLOUR.rule, strokeWidth: 3, opacity: 1 }, values, {
+      x: onScale('scaleLow', scale),
+      x2: { field: 'scaleHigh' },
+      y,
+    }),
+    layer(
+      { type: 'tick', orient: 'vertical', color: COLOUR.ink, thickness: 2.5, size: 12, opacity: 1 },
+      values,
+      { x: onScale('scale', scale), y },
+    ),
+    layer({ type: 'rule', color: COLOUR.ink, strokeWidth: 1.5, opacity: 1 }, values, {
+      x: onScale('low', scale),
+      x2: { field: 'high' },
+      y,
+    }),
+    circles(values, { x: onScale('months', scale), y }, 50),
+  ];
+}
+
+/** What circle and bar mean, and what stands at the right. */
+function keyLayers(width: number, right: number): Layer[] {
+  const text = (words: string, x: number, align: 'left' | 'right' = 'left'): Layer =>
+    layer({ type: 'text', align, baseline: 'middle', color: COLOUR.text, fontSize: 11 }, [{ label: words }], {
+      x: { value: x },
+      y: { value: -12 },
+      text: { field: 'label', type: 'nominal' },
+    });
+  return [
+    circles([{}], { x: { value: 4 }, y: { value: -12 } } as never, 50),
+    text('10 % leaked', 13),
+    layer({ type: 'rule', color: COLOUR.rule, strokeWidth: 3, opacity: 1 }, [{}], {
+      x: { value: 86 },
+      x2: { value: 104 },
+      y: { value: -12 },
+    }),
+    text('scale η (63 %)', 109),
+    text('leaks / lives; borrowed', width + right - 4, 'right'),
+  ];
+}
+
+function tableOf(groups: readonly GroupResult[]): Chart['table'] {
+  return {
+    columns: [
+      'Group',
+      'Lives',
+      'Leaks',
+      'Shape (beta)',
+      'Scale (eta), months',
+      '10 % leaked by, months',
+      'Borrowed from other groups',
+    ],
+    rows: groups.map((group) => [
+      group.group,
+      group.lives,
+      Math.round(group.failures),
+      `${group.model.shape.toFixed(1)} (${range(...group.bounds.shape, (value) => value.toFixed(1))})`,
+      `${monthsText(group.model.scale)} (${range(...group.bounds.scale, monthsText)})`,
+      `${monthsText(group.b10[1])} (${range(group.b10[0], group.b10[2], monthsText)})`,
+      percent(group.borrowed),
+    ]),
+  };
+}

@@ -1,0 +1,229 @@
+/** All groups in one picture: the interval practised today, the proposal and the span that costs within 2 %. */
+import type { IntervalAdvice } from '../interval/types.js';
+import { fine, monthTicks } from './axes.js';
+import { frameSpec, type Layer, plotWidth } from './frame.js';
+import { circles, diamonds, layer, onScale } from './marks.js';
+import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { COLOUR } from './theme.js';
+import type { Chart } from './types.js';
+import { amount, count, monthsFromDays, monthsText, percent, plainName, spanWords } from './words.js';
+
+/** Rows that one picture can hold; groups with the most money at stake come first. */
+export const MOST_GROUPS = 30;
+
+export function intervalsOverview(intervals: readonly IntervalAdvice[], currency: string): Chart {
+  const ranked = [...intervals].sort((a, b) => stake(b) - stake(a));
+  const shown = ranked.slice(0, MOST_GROUPS);
+  const title = 'Replacement intervals: today and proposed';
+  const finding = findingOf(intervals);
+  const description = `${finding}. ${shown.slice(0, 8).map(sentenceOf).join('; ')}${shown.length > 8 ? '; and more in the table' : ''}.`;
+  return {
+    name: 'intervals',
+    title,
+    finding,
+    description,
+    spec: specOf(shown, title, finding, description),
+    table: tableOf(ranked, currency),
+    leftOut:
+      ranked.length > shown.length
+        ? `The picture shows the ${shown.length} groups with most at stake; ${count(ranked.length - shown.length, 'more is', 'more are')} in the table and in intervals.csv.`
+        : null,
+  };
+}
+
+/** How many positions are told what. */
+export function countDirections(
+  intervals: readonly IntervalAdvice[],
+): Record<'shorten' | 'lengthen' | 'start' | 'leave' | 'keep' | 'run', number> {
+  const counts = { shorten: 0, lengthen: 0, start: 0, leave: 0, keep: 0, run: 0 };
+  for (const each of intervals) counts[kindOf(each)] += 1;
+  return counts;
+}
+
+/** What a reader would call the advice, seen from today's practice. */
+export function kindOf(each: IntervalAdvice): 'shorten' | 'lengthen' | 'start' | 'leave' | 'keep' | 'run' {
+  if (each.action === 'run') return 'run';
+  if (each.action === 'keep') return 'keep';
+  if (each.today === null) return 'start';
+  return each.direction === 'shorten' || each.direction === 'lengthen' ? each.direction : 'leave';
+}
+
+function findingOf(intervals: readonly IntervalAdvice[]): string {
+  if (intervals.length === 0) return 'No group could be formed';
+  const counts = countDirections(intervals);
+  const words: [number, string][] = [
+    [counts.shorten, 'shorter'],
+    [counts.lengthen, 'longer'],
+    [counts.start, 'newly scheduled'],
+    [counts.leave, 'as today'],
+    [counts.keep, 'kept for want of records'],
+    [counts.run, 'run until they leak'],
+  ];
+  const parts = words.filter(([number]) => number > 0).map(([number, word]) => `${number} ${word}`);
+  return `Of ${count(intervals.length, 'group')}: ${parts.join(', ')}`;
+}
+
+function stake(each: IntervalAdvice): number {
+  return Math.abs(each.costPerYearToday - each.costPerYear) * each.positions;
+}
+
+function sentenceOf(each: IntervalAdvice): string {
+  return `${plainName(each.group)} ${changeWords(each)}`;
+}
+
+/** "12 → 8", "keep 12", "run". */
+export function changeWords({ action, days, today }: IntervalAdvice): string {
+  const now = today === null ? 'none' : monthsText(today);
+  if (action === 'run') return `${now} → run`;
+  if (days === null) return 'keep as is';
+  if (action === 'keep') return `keep ${monthsText(days)}`;
+  return `${now} → ${monthsText(days)}`;
+}
+
+function specOf(shown: IntervalAdvice[], title: string, finding: string, description: string): Chart['spec'] {
+  const rows = rowAxes(shown.map(({ group }) => plainName(group)));
+  const words = shown.map((each) => ({ text: changeWords(each), bold: true, rust: isChange(each) }));
+  const right = endRoom(
+    words.map(({ text }) => text),
+    110,
+    true,
+  );
+  const frame = { left: rows.left, right };
+  return frameSpec({
+    title,
+    finding,
+    description,
+    height: rows.height,
+    across: 'Months between replacements',
+    ...frame,
+    layers: layersOf(shown, rows, plotWidth(frame), endWords(words, rows, frame, plotWidth(frame))),
+  });
+}
+
+const isChange = (each: IntervalAdvice): boolean => !['keep', 'leave'].includes(kindOf(each));
+
+function layersOf(shown: IntervalAdvice[], rows: RowAxes, width: number, words: Layer[]): Layer[] {
+  const last = Math.max(6, ...shown.map(farthest)) * 1.06;
+  const scale = { domain: [0, fine(last)], nice: false, zero: false };
+  const x = onScale('months', scale);
+  const values = shown.map((each, i) => rowOf(each, i, last));
+  const y = rows.y('row');
+  const axis = {
+    values: monthTicks(last, width < 240 ? 6 : 10),
+    grid: true,
+  };
+  const spans = values.filter(({ from }) => from !== null);
+  const moves = values.filter(({ today, proposed }) => today !== null && proposed !== null);
+  return [
+    layer({ type: 'rule', opacity: 0 }, [{ months: 0 }], {
+      x: { field: 'months', type: 'quantitative', scale, axis },
+    }),
+    layer({ type: 'rule', color: COLOUR.grid, strokeWidth: 1 }, values, { y: rows.y('foot') }),
+    layer({ type: 'rect', color: COLOUR.soft, opacity: 1 }, spans, {
+      x: onScale('from', scale),
+      x2: { field: 'to' },
+      y: rows.y('low'),
+      y2: { field: 'high' },
+    }),
+    layer({ type: 'rect', color: COLOUR.rust, opacity: 1 }, spans, {
+      x: onScale('from', scale),
+      x2: { field: 'to' },
+      y: rows.y('barLow'),
+      y2: { field: 'high' },
+    }),
+    layer({ type: 'rule', color: COLOUR.rule, strokeWidth: 1.5, opacity: 1 }, moves, {
+      x: onScale('today', scale),
+      x2: { field: 'proposed' },
+      y,
+    }),
+    circles(
+      values.filter(({ today }) => today !== null).map((row) => ({ ...row, months: row.today })),
+      { x, y },
+      60,
+    ),
+    diamonds(
+      values.filter(({ proposed }) => proposed !== null).map((row) => ({ ...row, months: row.proposed })),
+      { x, y },
+      75,
+    ),
+    ...rows.names,
+    ...words,
+    ...keyLayers(width),
+  ];
+}
+
+function farthest({ days, today, within2percent }: IntervalAdvice): number {
+  const proposed = days ?? 0;
+  const span = Math.min(within2percent?.[1] ?? 0, Math.max(proposed, today ?? 0, 180) * 2);
+  return monthsFromDays(Math.max(proposed, today ?? 0, span));
+}
+
+function rowOf({ action, days, today, within2percent }: IntervalAdvice, i: number, last: number) {
+  const months = (age: number | null) => (age === null ? null : fine(monthsFromDays(age)));
+  const within = action === 'run' ? null : within2percent;
+  return {
+    row: i + 0.5,
+    foot: i + 1,
+    low: i + 0.2,
+    barLow: i + 0.72,
+    high: i + 0.8,
+    today: months(today),
+    proposed: action === 'run' ? null : months(days),
+    from: within === null ? null : Math.min(months(within[0]) ?? 0, last),
+    to: within === null ? null : Math.min(months(within[1]) ?? 0, last),
+  };
+}
+
+/** What the signs mean, above the first row, with the signs themselves. */
+function keyLayers(width: number): Layer[] {
+  const text = (words: string, x: number, color: string): Layer =>
+    layer({ type: 'text', align: 'left', baseline: 'middle', color, fontSize: 11 }, [{ label: words }], {
+      x: { value: x },
+      y: { value: -12 },
+      text: { field: 'label', type: 'nominal' },
+    });
+  const at = (x: number) => ({ x: { value: x }, y: { value: -12 } });
+  const narrow = width < 250;
+  return [
+    circles([{}], at(4), 50),
+    text('today', 12, COLOUR.ink),
+    diamonds([{}], at(54), 65),
+    text('proposed', 62, COLOUR.rust),
+    ...(narrow
+      ? []
+      : [
+          layer({ type: 'rect', color: COLOUR.rust, opacity: 1 }, [{}], {
+            x: { value: 122 },
+            x2: { value: 142 },
+            y: { value: -13 },
+            y2: { value: -10 },
+          }),
+          text('within 2 % of the least cost', 147, COLOUR.text),
+        ]),
+  ];
+}
+
+function tableOf(intervals: IntervalAdvice[], currency: string): Chart['table'] {
+  return {
+    columns: [
+      'Group',
+      'Positions',
+      'Today',
+      'Proposed',
+      'Costs within 2 %, months',
+      `Cost today, ${currency} per position and year`,
+      'Cost proposed',
+      'Chance it is cheaper',
+    ],
+    rows: intervals.map((each) => [
+      each.group,
+      each.positions,
+      spanWords(each.today),
+      each.action === 'run' ? 'run until it leaks' : spanWords(each.days),
+      each.within2percent === null ? 'none' : each.within2percent.map(monthsText).join(' to '),
+      amount(each.costPerYearToday),
+      amount(each.costPerYear),
+      percent(each.chanceBetter),
+    ]),
+  };
+}

@@ -1,0 +1,297 @@
+/**
+ * Fit against data of one group on Weibull paper: share leaked by age, on scales that make a Weibull a straight line
+ * (cumulative hazard -ln(1 - p) against age, both logarithmic; IEC 61649). Lives without a leak are ticks at the foot.
+ */
+import type { GroupResult } from '../group/resultTypes.js';
+import { cumulativeHazard } from '../life/distribution/index.js';
+import { at } from '../numeric/columns.js';
+import { fine, logTicks, TICK_TEXT } from './axes.js';
+import { frameSpec, type Layer, plotWidth } from './frame.js';
+import { circles, label, layer, onScale } from './marks.js';
+import { textWidth } from './textWidth.js';
+import { COLOUR, LABEL_SIZE } from './theme.js';
+import type { Cell, Chart } from './types.js';
+import { amount, count, percent, plainName, range, slug } from './words.js';
+
+const HEIGHT = 250;
+const LEFT = 58;
+const RIGHT = 18;
+/** Shares that may be named on the axis, the most wanted first. */
+const NAMED_SHARES = [
+  63.2, 1, 10, 50, 90, 99, 0.1, 5, 2, 20, 30, 80, 95, 0.5, 0.2, 0.01, 0.05, 0.02, 70, 99.9,
+];
+const LEAST_GAP = 13;
+const EXTENSION_POINTS = 12;
+
+interface Paper {
+  ages: [number, number];
+  hazards: [number, number];
+}
+
+export function probabilityPlot(group: GroupResult): Chart {
+  const title = `${plainName(group.group)}: fit against records`;
+  const finding = findingOf(group);
+  const description = descriptionOf(group);
+  const paper = paperOf(group);
+  return {
+    name: `fit-${slug(group.group)}`,
+    title,
+    finding,
+    description,
+    spec: frameSpec({
+      title,
+      finding,
+      description,
+      height: HEIGHT,
+      left: LEFT,
+      right: RIGHT,
+      unit: 'Share leaked by this age',
+      across: 'Days since fitting (both scales logarithmic)',
+      layers: layersOf(group, paper),
+    }),
+    table: tableOf(group),
+    leftOut: null,
+  };
+}
+
+function findingOf(group: GroupResult): string {
+  const lives = count(group.lives, 'life', 'lives');
+  const leaks = count(Math.round(group.failures), 'leak');
+  const tenth = `10 % leaked by ${range(group.b10[0], group.b10[2], days)} days`;
+  return `${lives}, ${leaks}; ${tenth} (${percent(group.level)} bounds)`;
+}
+
+function descriptionOf(group: GroupResult): string {
+  const { model, bounds } = group;
+  const support =
+    group.supportedAge === null
+      ? 'The records support no statement about age.'
+      : `The records support statements up to ${days(group.supportedAge)} days.`;
+  return (
+    `${findingOf(group)}. Shape (beta) ${model.shape.toFixed(1)}, ${range(...bounds.shape, one)}; ` +
+    `scale (eta), the age by which 63.2 % would have leaked by wear, ${days(model.scale)} days, ` +
+    `${range(...bounds.scale, days)}. ${faultText(group)}${support}`
+  );
+}
+
+function faultText({ model, bounds }: GroupResult): string {
+  if (model.fault === undefined || model.fault.share <= 0) return '';
+  const share = (value: number): string => `${amount(value * 100, 2)} %`;
+  return `Faulty fittings that leak early: ${share(model.fault.share)} (${range(...bounds.share, share)}). `;
+}
+
+const days = (value: number): string => amount(value, 2);
+const one = (value: number): string => value.toFixed(1);
+const hazardOf = (share: number): number => -Math.log1p(-Math.min(share, 1 - 1e-12));
+
+/** Ages and hazards that the paper spans: all points, 63.2 %, and the scale where it is not far beyond the data. */
+function paperOf({ empirical, fitted, model }: GroupResult): Paper {
+  const oldest = Math.max(...empirical.running, ...empirical.age, 30);
+  const far = Math.min(Math.max(model.scale * 1.25, oldest * 1.15), oldest * 4);
+  const shares = [...empirical.failed, fittedNear(fitted, oldest)].filter((share) => share > 0);
+  const least = Math.max(1e-4, Math.min(...shares, 0.05) / 2.5);
+  const youngest = Math.min(...empirical.age, oldest / 8);
+  return {
+    ages: [Math.max(1, youngest / 1.6), far],
+    hazards: [hazardOf(least), Math.max(1.35, hazardOf(Math.max(...shares, 0)) * 1.3)],
+  };
+}
+
+function fittedNear(fitted: GroupResult['fitted'], age: number): number {
+  const i = fitted.age.findIndex((each) => each >= age);
+  return i < 0 ? (fitted.failed[fitted.failed.length - 1] ?? 0) : at(fitted.failed, i);
+}
+
+function layersOf(group: GroupResult, paper: Paper): Layer[] {
+  const scaleX = { type: 'log', domain: paper.ages.map(fine), nice: false };
+  const scaleY = { type: 'log', domain: paper.hazards.map(fine), nice: false };
+  const x = onScale('age', scaleX);
+  const y = onScale('hazard', scaleY);
+  return [
+    gridLayer(paper, scaleX, scaleY),
+    bandLayer(group, x, scaleY),
+    ...markLayers(group, paper, x, y),
+    lineLayer(group, paper, x, y),
+    circles(points(group), { x, y }, 38),
+    ...footLayers(group, paper, x),
+  ];
+}
+
+/** Axes, with an invisible mark that carries them. */
+function gridLayer(paper: Paper, scaleX: object, scaleY: object): Layer {
+  const axisY = {
+    values: shareTicks(paper).map((share) => hazardOf(share / 100)),
+    labelExpr: "format(100 * (1 - exp(-datum.value)), '.3~r') + ' %'",
+    labelFontWeight: {
+      condition: { test: 'abs(datum.value - 0.99967) < 0.001', value: 'bold' },
+      value: 'normal',
+    },
+    ticks: false,
+    domain: false,
+  };
+  const axisX = {
+    values: logTicks(...paper.ages),
+    labelExpr: TICK_TEXT,
+    labelOverlap: true,
+  };
+  return layer({ type: 'rule', opacity: 0 }, [{ age: fine(paper.ages[0]), hazard: fine(paper.hazards[0]) }], {
+    x: { field: 'age', type: 'quantitative', scale: scaleX, axis: axisX },
+    y: { field: 'hazard', type: 'quantitative', scale: scaleY, axis: axisY },
+  });
+}
+
+/** Distance of a hazard from the top of the plot, px. */
+function heightOf(hazard: number, { hazards: [low, high] }: Paper): number {
+  return HEIGHT * (1 - Math.log(hazard / low) / Math.log(high / low));
+}
+
+/** Shares to name: by rank of NAMED_SHARES, as long as their labels keep apart. */
+function shareTicks(paper: Paper): number[] {
+  const taken: number[] = [];
+  const height = (share: number): number => heightOf(hazardOf(share / 100), paper);
+  for (const share of NAMED_SHARES) {
+    const y = height(share);
+    if (y < 0 || y > HEIGHT) continue;
+    if (taken.every((other) => Math.abs(height(other) - y) >= LEAST_GAP)) taken.push(share);
+  }
+  return taken.sort((a, b) => a - b);
+}
+
+function bandLayer({ fitted }: GroupResult, x: object, scaleY: object): Layer {
+  const values = fitted.age
+    .map((age, i) => ({
+      age: fine(age),
+      low: fineHazard(at(fitted.low, i)),
+      high: fineHazard(at(fitted.high, i)),
+    }))
+    .filter(({ high }) => high > 0)
+    .map((row) => ({ ...row, low: Math.max(row.low, 1e-9) }));
+  return layer({ type: 'area', clip: true, color: COLOUR.band, opacity: 1 }, values, {
+    x: { ...x },
+    y: { field: 'low', type: 'quantitative', scale: scaleY, title: null },
+    y2: { field: 'high' },
+  });
+}
+
+const fineHazard = (share: number): number => fine(hazardOf(share));
+
+/** The fit: solid as far as the records support it, dashed beyond. */
+function lineLayer(
+  group: GroupResult,
+  paper: Paper,
+  x: Record<string, unknown>,
+  y: Record<string, unknown>,
+): Layer {
+  const support = group.supportedAge ?? 0;
+  const inside = group.fitted.age.filter((age) => age <= support);
+  const beyond = logSpaced(Math.max(support, paper.ages[0]), paper.ages[1], EXTENSION_POINTS);
+  const point = (age: number, part: string) => ({
+    age: fine(age),
+    hazard: fine(Math.max(cumulativeHazard(group.model, age), 1e-9)),
+    part,
+  });
+  const values = [
+    ...[...inside, ...(support > 0 ? [support] : [])].map((age) => point(age, 'supported')),
+    ...beyond.map((age) => point(age, 'beyond')),
+  ];
+  return layer({ type: 'line', clip: true, strokeWidth: 2, color: COLOUR.ink, opacity: 1 }, values, {
+    x,
+    y,
+    strokeDash: {
+      field: 'part',
+      type: 'nominal',
+      scale: {
+        domain: ['supported', 'beyond'],
+        range: [
+          [1, 0],
+          [5, 4],
+        ],
+      },
+    },
+  });
+}
+
+function logSpaced(low: number, high: number, points: number): number[] {
+  if (!(high > low)) return [];
+  return Array.from({ length: points }, (_, i) => low * (high / low) ** (i / (points - 1)));
+}
+
+function points({ empirical }: GroupResult): Record<string, number>[] {
+  return empirical.age.map((age, i) => ({
+    age: fine(age),
+    hazard: fine(Math.max(hazardOf(at(empirical.failed, i)), 1e-9)),
+  }));
+}
+
+/** 63.2 % across, the scale down to the axis, and both parameters in words. */
+function markLayers(
+  { model }: GroupResult,
+  paper: Paper,
+  x: Record<string, unknown>,
+  y: Record<string, unknown>,
+): Layer[] {
+  const dash = { type: 'rule', strokeDash: [3, 3], color: COLOUR.rule, strokeWidth: 1, opacity: 1 };
+  const inside = model.scale < paper.ages[1];
+  const across = layer(dash, [{ hazard: 1 }], { y });
+  const down = layer(dash, [{ age: fine(model.scale), hazard: 1, foot: fine(paper.hazards[0]) }], {
+    x,
+    y,
+    y2: { field: 'foot' },
+  });
+  const beta = `shape β ${model.shape.toFixed(1)}, ${wearWords(model.shape)}`;
+  const eta = `scale η ${days(model.scale)} days${inside ? '' : ' (off the chart)'}`;
+  const top = heightOf(1, paper);
+  return [across, ...(inside ? [down] : []), note(beta, 8, top + 13, true), note(eta, 8, top + 29)];
+}
+
+function wearWords(shape: number): string {
+  if (shape > 1.2) return 'wearing out';
+  return shape < 0.9 ? 'early leaks' : 'no wear-out seen';
+}
+
+/** Ticks of lives that ended without a leak, and the words for them where they leave room. */
+function footLayers(group: GroupResult, paper: Paper, x: Record<string, unknown>): Layer[] {
+  const quiet = Math.max(0, Math.round(group.lives - group.failures));
+  const ages = group.empirical.running.filter((age) => age >= paper.ages[0] && age <= paper.ages[1]);
+  if (quiet === 0 || ages.length === 0) return [];
+  const ticks = layer(
+    { type: 'rule', color: COLOUR.text, strokeWidth: 1, opacity: 0.8 },
+    ages.map((age) => ({ age: fine(age) })),
+    { x, y: { value: HEIGHT - 9 }, y2: { value: HEIGHT } },
+  );
+  const width = plotWidth({ left: LEFT, right: RIGHT });
+  const px = (age: number): number =>
+    (Math.log(age / paper.ages[0]) / Math.log(paper.ages[1] / paper.ages[0])) * width;
+  const words = `${amount(quiet, 9)} without a leak`;
+  const room = textWidth(words, LABEL_SIZE) + 14;
+  const [first, last] = [px(Math.min(...ages)), px(Math.max(...ages))];
+  if (width - last > room) return [ticks, note(words, last + 8, HEIGHT - 8, false, COLOUR.text)];
+  if (first > room) return [ticks, note(words, first + 6 - room, HEIGHT - 8, false, COLOUR.text)];
+  return [ticks, note(words, width - room, HEIGHT - 18, false, COLOUR.text)];
+}
+
+/** Words at a place in px. */
+function note(words: string, x: number, y: number, bold = false, color: string = COLOUR.ink): Layer {
+  return label([{ label: words }], { x: { value: x }, y: { value: y } }, { bold, color });
+}
+
+function tableOf(group: GroupResult): Chart['table'] {
+  const level = percent(group.level);
+  const rows = group.fitted.age
+    .map((age, i): { age: number; cells: Cell[] } => ({
+      age,
+      cells: [
+        amount(age, 2),
+        shareCell(at(group.fitted.failed, i)),
+        shareCell(at(group.fitted.low, i)),
+        shareCell(at(group.fitted.high, i)),
+      ],
+    }))
+    .filter((_, i) => i % 4 === 3)
+    .map(({ cells }) => cells);
+  return { columns: ['Age, days', 'Fitted share leaked', `Low (${level})`, `High (${level})`], rows };
+}
+
+function shareCell(share: number): string {
+  return share < 0.0005 ? 'under 0.05 %' : `${amount(share * 100, 2)} %`;
+}

@@ -1,0 +1,151 @@
+/** The engineer's part: fit against data, intervals with their span and reason, and what the data cannot say. */
+import { costRateChart } from '../chart/costRate.js';
+import { groupLives } from '../chart/groupLives.js';
+import { intervalsOverview } from '../chart/intervalsOverview.js';
+import { probabilityPlot } from '../chart/probabilityPlot.js';
+import { amount, count, monthsText, percent, range, spanWords } from '../chart/words.js';
+import type { Warning } from '../findings.js';
+import type { IntervalAdvice } from '../interval/types.js';
+import type { GroupResult, Plan } from '../planTypes.js';
+import type { Figures } from './figure.js';
+import { bullets, dataTable, folded, type Html, html, prose } from './markup.js';
+import { shutdownPart } from './shutdowns.js';
+
+/** Groups that get pictures of their own: those with most at stake. */
+const PICTURED_GROUPS = 6;
+const MOST_ROWS = 100;
+const MOST_WARNINGS = 40;
+
+export async function engineerPart(plan: Plan, figures: Figures): Promise<Html> {
+  return html`<section id="engineer" aria-labelledby="engineer-title">
+<h2 id="engineer-title">Engineer: how long they last, when to replace, how sure</h2>
+${plan.groups.length === 0 ? html`<p class="lead">No group could be formed from the records; see below what was found in them.</p>` : await livesPart(plan, figures)}<h3>What the data cannot say</h3>
+${silencePart(plan)}${await shutdownPart(plan, figures)}</section>
+`;
+}
+
+async function livesPart(plan: Plan, figures: Figures): Promise<Html> {
+  const pictured = picturedGroups(plan);
+  const pairs: Html[] = [];
+  for (const { group, interval } of pictured) {
+    pairs.push(await figures.draw(probabilityPlot(group)));
+    if (interval !== null) pairs.push(await figures.draw(costRateChart(interval, group, plan.site.currency)));
+  }
+  const rest = plan.groups.length - pictured.length;
+  return html`<div class="figures">${await figures.draw(intervalsOverview(plan.intervals, plan.site.currency))}${await figures.draw(groupLives(plan.groups))}</div>
+<h3>Intervals and why</h3>
+${intervalTable(plan)}<h3>Fit against records, and cost against interval</h3>
+${rest > 0 ? html`<p class="small">Pictures of the ${pictured.length} groups with most money at stake; the other ${rest} are in the tables.</p>` : null}<div class="figures">${pairs}</div>
+`;
+}
+
+/** Groups by the money their advice moves, each with its advice. */
+function picturedGroups({
+  groups,
+  intervals,
+}: Plan): { group: GroupResult; interval: IntervalAdvice | null }[] {
+  const advice = new Map(intervals.map((each) => [each.group, each]));
+  const stake = (group: GroupResult): number => {
+    const each = advice.get(group.group);
+    return each === undefined
+      ? 0
+      : Math.abs(each.costPerYearToday - each.costPerYear) * each.positions + each.positions * 1e-6;
+  };
+  return [...groups]
+    .sort((a, b) => stake(b) - stake(a))
+    .slice(0, PICTURED_GROUPS)
+    .map((group) => ({ group, interval: advice.get(group.group) ?? null }));
+}
+
+function intervalTable({ intervals, site }: Plan): Html {
+  const shown = intervals.slice(0, MOST_ROWS);
+  const rest =
+    intervals.length > shown.length
+      ? ` (first ${shown.length} of ${intervals.length}; all in intervals.csv)`
+      : '';
+  return dataTable({
+    caption: `Months between replacements; cost in ${site.currency} per position and year, with the 5 % to 95 % range${rest}`,
+    columns: [
+      { title: 'Group' },
+      { title: 'Positions', number: true },
+      { title: 'Today' },
+      { title: 'Proposed' },
+      { title: 'Within 2 %, months' },
+      { title: 'Cost today', number: true },
+      { title: 'Cost proposed', number: true },
+      { title: 'Because' },
+    ],
+    rows: shown.map((each) => [
+      prose(each.group),
+      amount(each.positions, 9),
+      spanWords(each.today),
+      html`<b>${proposalWords(each)}</b>`,
+      each.within2percent === null ? 'none' : range(...each.within2percent, monthsText),
+      amount(each.costPerYearToday, 2),
+      `${amount(each.costPerYear, 2)} (${range(...each.costRange, (value) => amount(value, 2))})`,
+      becauseCell(each),
+    ]),
+    cards: true,
+  });
+}
+
+function proposalWords({ action, days, direction }: IntervalAdvice): string {
+  if (action === 'run') return 'run until it leaks';
+  if (days === null) return 'keep as it is';
+  if (action === 'keep') return `keep ${spanWords(days)}`;
+  const change = { lengthen: ' (longer)', shorten: ' (shorter)', leave: '', undecided: ' (undecided)' }[
+    direction
+  ];
+  return `${spanWords(days)}${change}`;
+}
+
+function becauseCell(each: IntervalAdvice): Html {
+  const cap = each.cappedBy === null ? null : html` Held down by ${prose(each.cappedBy)}.`;
+  const warnings = each.warnings.map(({ text, todo }) => html` ${prose(`${text} ${todo}`)}`);
+  return html`<div class="why">${prose(each.because)}${cap}${settleText(each)}${warnings}</div>`;
+}
+
+/** With 'keep': what would settle it, and what a quarter more or less would cost. */
+function settleText({ around, settle }: IntervalAdvice): Html | null {
+  if (settle === null) return null;
+  const costs = around.map(
+    ({ days, costPerYear, costRange }) =>
+      `${spanWords(days)} ${amount(costPerYear, 2)} (${range(...costRange, (value) => amount(value, 2))})`,
+  );
+  const beside = costs.length === 0 ? '' : ` Cost at ${costs.join('; ')}.`;
+  return html` About ${count(settle.leaks, 'more leak')} or ${amount(settle.lives, 2)} more lives would settle it.${beside}`;
+}
+
+function silencePart(plan: Plan): Html {
+  const warnings = distinct([...plan.warnings, ...plan.groups.flatMap((group) => group.warnings)]);
+  const shown = warnings
+    .slice(0, MOST_WARNINGS)
+    .map(({ text, todo }) => html`${prose(text)} <b>${prose(todo)}</b>`);
+  const few = plan.groups.filter(({ failures }) => failures < 5);
+  const fewText =
+    few.length === 0
+      ? null
+      : html`<p>${count(few.length, 'group has', 'groups have')} under 5 leaks; what is said of ${few.length === 1 ? 'it' : 'them'} leans on the other groups (${borrowedText(few)}).</p>`;
+  const rest =
+    warnings.length > shown.length
+      ? html`<p class="small">${warnings.length - shown.length} more are in plan.json.</p>`
+      : null;
+  const nothing =
+    warnings.length + few.length === 0 ? html`<p>No limit beyond the ranges shown was found.</p>` : null;
+  return html`${fewText}${bullets(shown)}${rest}${nothing}${listPart('Assumed where the folder is silent', plan.assumed)}${listPart('Switched off by missing files', plan.switchedOff)}${listPart('How groups were formed', plan.notes)}`;
+}
+
+function borrowedText(groups: GroupResult[]): string {
+  const shares = groups.map(({ borrowed }) => borrowed);
+  return `${range(Math.min(...shares), Math.max(...shares), percent)} of what is known of their scale is borrowed`;
+}
+
+function distinct(warnings: readonly Warning[]): Warning[] {
+  return [...new Map(warnings.map((warning) => [`${warning.text}\n${warning.todo}`, warning])).values()];
+}
+
+function listPart(title: string, lines: readonly string[]): Html | null {
+  if (lines.length === 0) return null;
+  const points = lines.slice(0, MOST_WARNINGS).map((line) => prose(line));
+  return folded(html`<b>${title}</b> (${lines.length})`, html`${bullets(points)}`, true);
+}

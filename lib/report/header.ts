@@ -1,0 +1,62 @@
+/** Top of the page: what this is, what it rests on, the caution, and an answer for each reader. */
+import { countDirections } from '../chart/intervalsOverview.js';
+import { amount, count, dateWords } from '../chart/words.js';
+import type { Plan } from '../planTypes.js';
+import { orderRows } from './csv.js';
+import { type Html, html, name, prose } from './markup.js';
+import { savingSentence } from './saving.js';
+
+export function headerPart(plan: Plan): Html {
+  const { site, findings } = plan;
+  const records = site.recordsFrom === null ? '' : `Records from ${dateWords(site.recordsFrom)}. `;
+  const event =
+    site.event === 'damage' ? 'A life ends when it is found damaged' : 'A life ends when it leaks';
+  return html`<header>
+<h1>${name(site.name)}: diaphragm plan</h1>
+<p class="facts">Data until <b>${dateWords(site.dataUntil)}</b>. ${records}${amount(findings.rowsIn, 9)} rows read, ${amount(findings.rowsUsed, 9)} used. ${event}. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash.slice(0, 12)}.</p>
+<nav aria-label="Readers"><ul><li><a href="#stores">Stores planner</a></li><li><a href="#manager">Manager</a></li><li><a href="#engineer">Engineer</a></li><li><a href="#records">What was found in the records</a></li></ul></nav>
+</header>
+`;
+}
+
+/** One box for each reader. */
+export function answersPart(plan: Plan): Html {
+  return html`<div class="answers">
+<section><h2>Stores: what to order?</h2>${storesAnswer(plan)}<p><a href="#stores">Order table</a></p></section>
+<section><h2>Manager: what changes?</h2>${managerAnswer(plan)}<p><a href="#manager">Cost and saving</a></p></section>
+<section><h2>Engineer: how sure?</h2>${engineerAnswer(plan)}<p><a href="#engineer">Lives and intervals</a></p></section>
+</div>
+<p class="caution"><b>Before you act.</b> ${plan.caution}</p>
+`;
+}
+
+function storesAnswer({ stock }: Plan): Html {
+  if (stock.length === 0) return html`<p>No stock list was given, so nothing can be said about orders.</p>`;
+  const orders = orderRows(stock);
+  const first = orders[0];
+  if (first === undefined) return html`<p><b>Nothing to order</b> within the months planned.</p>`;
+  const hurried = orders.filter(({ order }) => order.expedite).length;
+  const pieces = orders.reduce((all, { order }) => all + order.quantity, 0);
+  return html`<p><b>${count(orders.length, 'order')}</b>, ${count(pieces, 'piece')} in all. First: ${amount(first.order.quantity, 9)} × ${name(first.item.item)} by <b>${dateWords(first.order.orderBy)}</b>.${hurried === 0 ? '' : ` ${count(hurried, 'order')} cannot wait for the usual lead time.`}</p>`;
+}
+
+function managerAnswer(plan: Plan): Html {
+  const directions = countDirections(plan.intervals);
+  const changed = directions.shorten + directions.lengthen + directions.start + directions.run;
+  return html`<p><b>${count(changed, 'interval')}</b> of ${plan.intervals.length} ${changed === 1 ? 'changes' : 'change'}. ${savingSentence(plan.cost, plan.site.currency)}</p>`;
+}
+
+function engineerAnswer({ groups, intervals, backlog }: Plan): Html {
+  if (groups.length === 0)
+    return html`<p>No group of lives could be formed: see what was found in the records.</p>`;
+  const few = groups.filter(({ failures }) => failures < 5).length;
+  const kept = intervals.filter(({ action }) => action === 'keep').length;
+  const leaks = groups.reduce((all, { failures }) => all + failures, 0);
+  const lives = groups.reduce((all, group) => all + group.lives, 0);
+  const gone = backlog.goneAfter === null ? '' : `, none after ${backlog.goneAfter}`;
+  const overdue =
+    backlog.overdueNow === 0
+      ? ''
+      : ` ${count(backlog.overdueNow, 'position')} past the interval today${gone}.`;
+  return html`<p><b>${count(Math.round(leaks), 'leak')}</b> in ${count(lives, 'life', 'lives')}, ${count(groups.length, 'group')}. ${few} with under 5 leaks; ${kept} ${kept === 1 ? 'keeps' : 'keep'} today’s interval for want of records.${prose(overdue)}</p>`;
+}

@@ -1,0 +1,43 @@
+/** The report: one page that opens anywhere, with a part for each of its three readers. */
+import { plainName } from '../chart/words.js';
+import type { Plan } from '../planTypes.js';
+import { escapeText } from '../render/escape.js';
+import { engineerPart } from './engineer.js';
+import { figures } from './figure.js';
+import { answersPart, headerPart } from './header.js';
+import { managerPart } from './manager.js';
+import { html } from './markup.js';
+import { plannerPart } from './planner.js';
+import { recordsPart } from './records.js';
+import { STYLE } from './style.js';
+
+/** Nothing may be loaded and no script may run: pictures are drawn in the page itself. */
+const POLICY =
+  "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
+
+/** The report of a plan as one HTML file without scripts and without anything from outside. Same plan, same bytes. */
+export async function reportHtml(plan: Plan): Promise<string> {
+  const drawing = figures();
+  const planner = await plannerPart(plan, drawing);
+  const manager = await managerPart(plan, drawing);
+  const engineer = await engineerPart(plan, drawing);
+  const body = html`<a class="skip" href="#stores">Skip to the order table</a>
+${headerPart(plan)}<main>
+${answersPart(plan)}${planner}${manager}${engineer}${recordsPart(plan)}</main>
+<footer><p class="small">Made by weirwise ${plan.version} from data until ${plan.site.dataUntil}; seed ${plan.seed}; inputs ${plan.inputsHash}. ${plan.caution}</p></footer>
+`;
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${POLICY}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
+<title>${escapeText(plainName(plan.site.name))}: diaphragm plan</title>
+<style>${STYLE}</style>
+</head>
+<body>
+${body.markup}</body>
+</html>
+`;
+}

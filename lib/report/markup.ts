@@ -1,0 +1,104 @@
+/** Markup that cannot be broken by what a user typed: every value is escaped unless it is markup itself. */
+import type { Cell } from '../chart/types.js';
+import { plainName } from '../chart/words.js';
+import { escapeText } from '../render/escape.js';
+
+/** Finished markup. */
+export interface Html {
+  readonly markup: string;
+}
+
+type Piece = Html | string | number | null | readonly Piece[];
+
+/** html`<p>${text}</p>`: texts and numbers are escaped, markup and lists of it go in as they are, null is nothing. */
+export function html(parts: TemplateStringsArray, ...values: Piece[]): Html {
+  let markup = parts[0] ?? '';
+  for (let i = 0; i < values.length; i++) markup += written(values[i] ?? null) + (parts[i + 1] ?? '');
+  return { markup };
+}
+
+/** Text that is markup already, such as a finished picture. */
+export function trusted(markup: string): Html {
+  return { markup };
+}
+
+function written(value: Piece): string {
+  if (value === null) return '';
+  if (typeof value === 'string') return escapeText(value);
+  if (typeof value === 'number') return escapeText(String(value));
+  return 'markup' in value ? value.markup : value.map(written).join('');
+}
+
+/** A name from the plant's files, kept as it is, its direction of writing shut in. */
+export function name(text: string): Html {
+  return html`<bdi>${text}</bdi>`;
+}
+
+/** A sentence that may hold names: marks that steer the direction of writing are taken out. */
+export function prose(text: string): Html {
+  return html`<span dir="auto" class="prose">${plainName(text)}</span>`;
+}
+
+export interface Column {
+  title: string;
+  /** Numbers stand to the right. */
+  number?: boolean;
+}
+
+export interface Table {
+  /** Says what the table holds; read aloud and shown above it. */
+  caption: string;
+  columns: readonly Column[];
+  /** Rows of cells; the first heads its row. */
+  rows: readonly (readonly (Html | Cell)[])[];
+  /** Shows each row as a card on a narrow screen. */
+  cards?: boolean;
+  /** Hides the caption from view where the heading above says the same. */
+  quiet?: boolean;
+}
+
+/** A table with headers for columns and rows, in a box that scrolls sideways by itself where it must. */
+export function dataTable({ caption, columns, rows, cards = false, quiet = false }: Table): Html {
+  const role = (which: string): Html => trusted(cards ? ` role="${which}"` : '');
+  const head = columns.map(
+    (column) => html`<th scope="col"${role('columnheader')}${numberClass(column)}>${column.title}</th>`,
+  );
+  const body = rows.map(
+    (row) => html`<tr${role('row')}>${row.map((cell, i) => tableCell(cell, columns[i], i, role))}</tr>`,
+  );
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="${caption}"><table${trusted(cards ? ' class="cards"' : '')}${role('table')}>
+<caption${trusted(quiet ? ' class="aside"' : '')}>${caption}</caption>
+<thead${role('rowgroup')}><tr${role('row')}>${head}</tr></thead>
+<tbody${role('rowgroup')}>${body}</tbody></table></div>
+`;
+}
+
+function tableCell(
+  cell: Html | Cell,
+  column: Column | undefined,
+  i: number,
+  role: (which: string) => Html,
+): Html {
+  const title = html` data-title="${column?.title ?? ''}"`;
+  const label = role('cell').markup === '' ? null : title;
+  const value = cell === null ? '' : cell;
+  if (i === 0) return html`<th scope="row"${role('rowheader')}${numberClass(column)}${label}>${value}</th>`;
+  return html`<td${role('cell')}${numberClass(column)}${label}>${value}</td>`;
+}
+
+function numberClass(column: Column | undefined): Html {
+  return trusted(column?.number === true ? ' class="number"' : '');
+}
+
+/** A list of points, or nothing where there are none. */
+export function bullets(points: readonly Html[]): Html | null {
+  if (points.length === 0) return null;
+  return html`<ul>${points.map((point) => html`<li>${point}</li>`)}</ul>
+`;
+}
+
+/** A part that is folded until it is wanted; printed open where `print` says so. */
+export function folded(summary: string | Html, content: Html | readonly Html[], print = false): Html {
+  return html`<details${trusted(print ? ' class="print"' : '')}><summary>${summary}</summary>${content}</details>
+`;
+}

@@ -1,0 +1,109 @@
+/** The work list: load per shutdown, then positions by line with hours by craft, folded. */
+import { shutdownLoad } from '../chart/shutdownLoad.js';
+import { amount, count, dateWords, percent } from '../chart/words.js';
+import type { ShutdownTask } from '../interval/types.js';
+import type { Plan } from '../planTypes.js';
+import type { Figures } from './figure.js';
+import { dataTable, folded, type Html, html, name, prose } from './markup.js';
+
+/** Positions listed in the page; longer lists are in shutdown-plan.csv. */
+const MOST_POSITIONS = 600;
+const MOST_LINES = 60;
+
+export async function shutdownPart(plan: Plan, figures: Figures): Promise<Html> {
+  if (plan.shutdownPlan.length === 0)
+    return html`<h3>Shutdown list</h3><p>No replacement falls into the time planned.</p>`;
+  const load =
+    plan.shutdowns.length === 0
+      ? null
+      : html`<div class="figures">${await figures.draw(shutdownLoad(plan.shutdowns))}</div>`;
+  const windows = byKey(plan.shutdownPlan, (task) => JSON.stringify([task.start, task.shutdown]));
+  let room = MOST_POSITIONS;
+  const lists: Html[] = [];
+  for (const tasks of windows) {
+    if (room <= 0) break;
+    lists.push(windowPart(tasks, room));
+    room -= tasks.length;
+  }
+  const left = Math.max(0, plan.shutdownPlan.length - MOST_POSITIONS);
+  const rest =
+    left === 0
+      ? null
+      : html`<p class="small">${count(left, 'more row is', 'more rows are')} in shutdown-plan.csv.</p>`;
+  return html`<h3>Shutdown list</h3>
+${load}${lists}${rest}`;
+}
+
+function byKey(tasks: readonly ShutdownTask[], key: (task: ShutdownTask) => string): ShutdownTask[][] {
+  const groups = new Map<string, ShutdownTask[]>();
+  for (const task of tasks) {
+    const list = groups.get(key(task));
+    if (list === undefined) groups.set(key(task), [task]);
+    else list.push(task);
+  }
+  return [...groups.values()];
+}
+
+function windowPart(tasks: ShutdownTask[], room: number): Html {
+  const first = tasks[0] as ShutdownTask;
+  const lines = byKey(tasks, (task) => task.line);
+  const fitting = tasks.filter(({ fits }) => fits).length;
+  const summary = html`<b>${name(first.shutdown)}</b>, ${dateWords(first.start)}: ${count(fitting, 'replacement')}${fitting < tasks.length ? `, ${tasks.length - fitting} do not fit` : ''}, ${hoursText(tasks)}`;
+  return folded(summary, html`${lineTable(lines)}${positionTable(tasks.slice(0, room))}`, true);
+}
+
+const fitters = (tasks: readonly ShutdownTask[]): number =>
+  tasks.reduce((all, task) => all + task.fitterHours, 0);
+const instruments = (tasks: readonly ShutdownTask[]): number =>
+  tasks.reduce((all, task) => all + task.instrumentHours, 0);
+
+function hoursText(tasks: readonly ShutdownTask[]): string {
+  return `${amount(fitters(tasks), 3)} h fitters, ${amount(instruments(tasks), 3)} h instruments`;
+}
+
+function lineTable(lines: ShutdownTask[][]): Html {
+  const rows = lines
+    .slice(0, MOST_LINES)
+    .map((tasks) => [
+      name((tasks[0] as ShutdownTask).line),
+      amount(tasks.filter(({ fits }) => fits).length, 9),
+      amount(tasks.filter(({ fits }) => !fits).length, 9),
+      amount(fitters(tasks), 3),
+      amount(instruments(tasks), 3),
+    ]);
+  return dataTable({
+    caption: `By line${lines.length > MOST_LINES ? ` (first ${MOST_LINES} of ${lines.length})` : ''}`,
+    columns: [
+      { title: 'Line' },
+      { title: 'Replacements', number: true },
+      { title: 'Do not fit', number: true },
+      { title: 'Fitter hours', number: true },
+      { title: 'Instrument hours', number: true },
+    ],
+    rows,
+  });
+}
+
+function positionTable(tasks: readonly ShutdownTask[]): Html {
+  return dataTable({
+    caption: 'By position',
+    columns: [
+      { title: 'Position' },
+      { title: 'Line' },
+      { title: 'Item' },
+      { title: 'Age, days', number: true },
+      { title: 'Still due', number: true },
+      { title: 'Hours, fitter + instruments', number: true },
+      { title: 'Tasks and reason' },
+    ],
+    rows: tasks.map((task) => [
+      name(task.position),
+      name(task.line),
+      task.item === null ? prose(`${task.material} DN ${task.size}`) : name(task.item),
+      task.ageDays === null ? 'not known' : amount(Math.round(task.ageDays), 9),
+      percent(task.chanceStillDue),
+      `${amount(task.fitterHours, 3)} + ${amount(task.instrumentHours, 3)}`,
+      html`${task.fits ? null : html`<span class="hurry">does not fit</span> `}${prose(`${task.tasks.join(', ')}. Because: ${task.because}`)}`,
+    ]),
+  });
+}
