@@ -60,9 +60,14 @@ function damageMeaning(
   finding: FindingAtRemoval,
   damageFindings: readonly FindingAtRemoval[],
 ): EventMeaning {
-  if (LEAK_BY_REASON[reason] === 'failed at removal') return 'failed at removal';
+  if (isLeak(reason)) return 'failed at removal';
   if (finding === 'unknown') return 'set aside';
   return damageFindings.includes(finding) ? 'failed by removal' : 'right-censored';
+}
+
+/** Whether a reason is a leak: one seen, or a failed test. */
+export function isLeak(reason: Reason): boolean {
+  return LEAK_BY_REASON[reason] === 'failed at removal';
 }
 
 /** The whole table as Markdown, one row per reason and finding, for the documentation. */

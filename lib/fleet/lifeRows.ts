@@ -5,7 +5,7 @@
  */
 import { at, itemAt } from '../numeric/columns.js';
 import { lifeEvent } from './eventTable.js';
-import { FINDINGS_AT_REMOVAL, type Fleet, REASONS, type Reason, type Site } from './types.js';
+import { FINDINGS_AT_REMOVAL, type Fleet, REASONS, type Site } from './types.js';
 
 /**
  * - `failed`: the event fell in (lower, upper].
@@ -95,11 +95,6 @@ function entryAge(fleet: Fleet, i: number, fitted: number): number {
   const position = itemAt(fleet.positions, at(fleet.lives.position, i));
   const watchedFrom = Math.max(fleet.site.recordsFrom ?? -Infinity, position.inServiceSince ?? -Infinity);
   return Math.max(watchedFrom - fitted, 0);
-}
-
-/** Whether a reason counts as a leak for demand and cost: a leak seen or a failed test. */
-export function isLeak(reason: Reason): boolean {
-  return reason === 'leak' || reason === 'failed_test';
 }
 
 function aside(why: string): UnusableRow {

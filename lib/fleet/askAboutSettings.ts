@@ -1,0 +1,44 @@
+/** Settings of site.json that name something the plant does not have. */
+import { fault } from './cell.js';
+import type { Mappings } from './mappings.js';
+import type { NameList } from './names.js';
+import type { RowBook } from './rowBook.js';
+import type { Position, Site } from './types.js';
+
+/** Asks about limits, lines and aliases that meet nothing, and spells the materials of limits as the lives do. */
+export function askAboutSettings(
+  site: Pick<Site, 'limits' | 'money'>,
+  mappings: Mappings,
+  materials: NameList,
+  positions: readonly Position[],
+  book: RowBook,
+): void {
+  for (const limit of site.limits) {
+    limit.material = materials.spelling(limit.material);
+    if (!materials.names.includes(limit.material)) book.ask(null, 'limits', limit.material, NO_SUCH_MATERIAL);
+  }
+  const lines = new Set(positions.map(({ line }) => line));
+  for (const line of site.money.downtimePerHour?.keys() ?? []) {
+    if (line !== '' && !lines.has(line)) book.ask(null, 'money.downtime_per_hour', line, NO_SUCH_LINE);
+  }
+  const tags = new Set(positions.map(({ position }) => position));
+  for (const [theirs, ours] of mappings.aliases) {
+    if (!tags.has(ours)) book.ask(null, `aliases.${theirs}`, ours, NO_SUCH_TAG);
+  }
+}
+
+const NO_SUCH_MATERIAL = fault(
+  'limit-material-unknown',
+  'The limit names a material that no life has, so it holds nothing down.',
+  'Check the spelling of the material.',
+);
+const NO_SUCH_LINE = fault(
+  'line-unknown',
+  'No position is on this line.',
+  'Check the spelling against the lines of positions.csv.',
+);
+const NO_SUCH_TAG = fault(
+  'alias-unknown',
+  'The alias leads to a tag that positions.csv does not have.',
+  'Write the old tag on the left and the tag of positions.csv on the right.',
+);

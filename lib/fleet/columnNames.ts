@@ -1,0 +1,62 @@
+/** The files of a fleet folder and the columns they may have, in the order of the documentation. */
+
+export const CSV_COLUMNS = {
+  'positions.csv': {
+    needed: ['position', 'size'],
+    other: [
+      'line',
+      'duty',
+      'criticality',
+      'steam_cycles_per_week',
+      'strokes_per_day',
+      'hot_cleans_per_week',
+      'accessories',
+      'material_next',
+      'in_service_since',
+      'out_of_service_since',
+      'idle',
+    ],
+  },
+  'lives.csv': {
+    needed: ['position', 'material'],
+    other: ['size', 'lot', 'fitted', 'removed', 'reason', 'finding', 'last_tight', 'fitted_by', 'recorded'],
+  },
+  'readings.csv': {
+    needed: ['position', 'date'],
+    other: ['strokes', 'steam_cycles', 'hot_cleans'],
+  },
+  'items.csv': {
+    needed: ['item', 'material', 'size'],
+    other: [
+      'price',
+      'lead_time_days',
+      'lead_time_sd_days',
+      'pack',
+      'min_order',
+      'shelf_life_months',
+      'shelf_life_left_at_receipt_months',
+      'on_hand',
+      'emergency_days',
+      'emergency_extra_cost',
+      'approved_substitute',
+    ],
+  },
+  'orders.csv': { needed: ['item', 'quantity'], other: ['placed', 'due'] },
+  'lots.csv': { needed: ['item', 'lot', 'quantity'], other: ['cured', 'use_by'] },
+  'shutdowns.csv': {
+    needed: ['name', 'start', 'end'],
+    other: ['crew_hours', 'lines', 'stop_for'],
+  },
+} as const satisfies Record<string, { needed: readonly string[]; other: readonly string[] }>;
+
+export type CsvFile = keyof typeof CSV_COLUMNS;
+
+export const CSV_FILES = Object.keys(CSV_COLUMNS) as CsvFile[];
+export const SITE_FILE = 'site.json';
+/** Without these there is nothing to plan. */
+export const NEEDED_FILES: readonly CsvFile[] = ['positions.csv', 'lives.csv'];
+
+/** All columns of a file, needed ones first. */
+export function columnsOf(file: CsvFile): string[] {
+  return [...CSV_COLUMNS[file].needed, ...CSV_COLUMNS[file].other];
+}

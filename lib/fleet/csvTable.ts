@@ -1,0 +1,273 @@
+/** A CSV file as rows of cells, its columns found by name. */
+import { type Options, parse } from 'csv-parse/sync';
+import { InputError } from '../errors.js';
+import { type CellReader, fault } from './cell.js';
+import { CSV_COLUMNS, type CsvFile, columnsOf, NEEDED_FILES } from './columnNames.js';
+import type { RowBook } from './rowBook.js';
+
+/** One row under the header. */
+export interface CsvRow {
+  readonly cells: readonly string[];
+  /** Data row from 1; blank lines are counted here, so that the number leads to the row in the file. */
+  readonly row: number;
+}
+
+export interface CsvTable {
+  readonly file: CsvFile;
+  readonly book: RowBook;
+  /** Rows there are at most. */
+  readonly mostRows: number;
+  has(column: string): boolean;
+  /** The text of a cell; empty where the file has no such column. */
+  text(row: CsvRow, column: number): string;
+  /** Place of a column for `text`, -1 where the file has none. */
+  place(column: string): number;
+  /** Calls back for every row with the right number of cells; the others are set aside here. */
+  forEach(onRow: (row: CsvRow) => void): void;
+}
+
+const LINE_ENDS = ['\r\n', '\n', '\r'];
+const LINE_END = /\r\n|\n|\r/;
+const LEADING_BLANKS = /^(\s*(\r\n|\n|\r))+/;
+const SEPARATORS: readonly [string, string][] = [
+  [';', 'a semicolon'],
+  ['\t', 'a tab'],
+  ['|', 'a vertical bar'],
+];
+
+/**
+ * Opens a table. `renamed` turns the plant's own column names (in small letters) into those of the documentation.
+ * @throws InputError where the header is missing, is split by another separator, lacks a needed column or has one twice.
+ */
+export function openTable(
+  file: CsvFile,
+  text: string,
+  renamed: ReadonlyMap<string, string>,
+  book: RowBook,
+): CsvTable {
+  const body = text.replace(LEADING_BLANKS, '');
+  const header = headerOf(file, body, renamed);
+  checkHeader(file, header);
+  askAboutColumns(file, header, book);
+  askAboutRenames(renamed, header, book);
+  return {
+    file,
+    book,
+    mostRows: lineEnds(body) + 1,
+    has: (column) => header.includes(column),
+    text: ({ cells }, column) => (column < 0 ? '' : (cells[column] ?? '')),
+    place: (column) => header.indexOf(column),
+    forEach: (onRow) => {
+      let row = -1;
+      eachRecord(file, body, header, (cells) => {
+        row += 1;
+        if (row > 0 && !isBlankLine(cells)) takeRow({ cells, row }, header.length, book, onRow);
+      });
+      if (book.count().rowsIn === 0 && NEEDED_FILES.includes(file)) {
+        throw new InputError('The file has a header and no rows.', { file }, 'Export the rows as well.');
+      }
+    },
+  };
+}
+
+function takeRow(row: CsvRow, width: number, book: RowBook, onRow: (row: CsvRow) => void): void {
+  book.rowIn();
+  const { cells } = row;
+  if (cells.every((cell) => cell.trim() === '')) {
+    book.setAside(row.row, null, null, BLANK_ROW);
+  } else if (cells.length < width || cells.slice(width).some((cell) => cell.trim() !== '')) {
+    const text = `The row has ${cells.length} cells and the header ${width}.`;
+    const todo = 'Put cells that hold a comma into quotation marks, and give every row all its cells.';
+    book.setAside(row.row, null, cells.join(','), fault('row-width', text, todo));
+  } else onRow(row);
+}
+
+const BLANK_ROW = fault('row-blank', 'All cells of the row are empty.', 'Take the row out.');
+
+function isBlankLine(cells: readonly string[]): boolean {
+  return cells.length === 1 && (cells[0] ?? '').trim() === '';
+}
+
+/**
+ * Every record of a text. Without any quotation mark a record is a line and its cells are what stands between commas,
+ * which needs no parser and is five times as fast; a test holds both roads against each other.
+ */
+function eachRecord(
+  file: CsvFile,
+  text: string,
+  header: readonly string[],
+  onRecord: (cells: string[]) => void,
+): void {
+  if (text.includes('"')) {
+    parseQuoted(file, text, header, onRecord);
+    return;
+  }
+  const lines = text.split(LINE_END);
+  if (lines[lines.length - 1] === '') lines.pop();
+  for (const line of lines) onRecord(line.split(','));
+}
+
+function parseQuoted(
+  file: CsvFile,
+  text: string,
+  header: readonly string[],
+  onRecord: (cells: string[]) => void,
+): void {
+  const known = columnsOf(file);
+  // A swallowed row holds about as many commas as a row; a cell that names something holds none beside a line break.
+  const mostPieces = header.map((name) => (known.includes(name) ? 1 : Math.max(header.length - 2, 1)));
+  let lastLine = 0;
+  let swallowed: InputError | null = null;
+  parsed(file, text, {
+    on_record: (cells: string[], { lines }: { lines: number }) => {
+      swallowed ??= swallowedRows(file, cells, mostPieces, [lastLine + 1, lines]);
+      lastLine = lines;
+      onRecord(cells);
+      return null;
+    },
+  });
+  if (swallowed !== null) throw swallowed;
+}
+
+/** Runs the parser; a quotation mark inside an unquoted cell, such as an inch mark, stays as it is. */
+function parsed(file: string, text: string, more: Options): unknown {
+  try {
+    return parse(text, {
+      relax_column_count: true,
+      relax_quotes: true,
+      record_delimiter: LINE_ENDS,
+      ...more,
+    });
+  } catch (cause) {
+    if (cause instanceof InputError) throw cause;
+    const reason = cause instanceof Error ? cause.message : String(cause);
+    throw new InputError(
+      `The quotation marks do not pair up: ${reason}.`,
+      { file },
+      'Close every quoted cell, and write a quotation mark inside one twice.',
+    );
+  }
+}
+
+/** A quoted cell that runs over lines and holds more commas than its column can: its closing mark is missing. */
+function swallowedRows(
+  file: string,
+  cells: readonly string[],
+  mostPieces: readonly number[],
+  [firstLine, lastLine]: [number, number],
+): InputError | null {
+  const swallowing = cells.findIndex(
+    (cell, i) => /[\r\n]/.test(cell) && cell.split(',').length > (mostPieces[i] ?? 1),
+  );
+  if (swallowing < 0) return null;
+  return new InputError(
+    `Lines ${firstLine} to ${lastLine} were read as one row, because a quotation mark is opened and closed only lines later.`,
+    { file, value: (cells[swallowing] ?? '').slice(0, 80) },
+    'Close the quoted cell on its own line, and write an inch mark without quotation marks round the cell.',
+  );
+}
+
+/** Names of the columns as the documentation writes them. */
+function headerOf(file: CsvFile, text: string, renamed: ReadonlyMap<string, string>): string[] {
+  const cells = firstRecord(file, text);
+  checkSeparator(file, cells);
+  const known = columnsOf(file);
+  const names = cells.map((cell) => {
+    const plain = cell.trim().toLowerCase();
+    const name = renamed.get(plain) ?? plain;
+    const spelled = name.replace(/[\s-]+/g, '_');
+    return known.includes(spelled) ? spelled : name;
+  });
+  while (names.length > 1 && names[names.length - 1] === '') names.pop();
+  return names;
+}
+
+function firstRecord(file: string, text: string): string[] {
+  const firstLine = text.split(LINE_END, 1)[0] ?? '';
+  if (!firstLine.includes('"')) return firstLine.split(',');
+  const records = parsed(file, text, { to: 1 }) as string[][];
+  return records[0] ?? [];
+}
+
+function lineEnds(text: string): number {
+  let count = 0;
+  for (let i = text.indexOf('\n'); i >= 0; i = text.indexOf('\n', i + 1)) count += 1;
+  for (let i = text.indexOf('\r'); i >= 0; i = text.indexOf('\r', i + 1)) count += 1;
+  return count;
+}
+
+function checkSeparator(file: CsvFile, cells: readonly string[]): void {
+  const line = cells.join(',');
+  const found = SEPARATORS.find(([mark]) => line.split(mark).length > Math.max(cells.length, 1));
+  if (found === undefined) return;
+  throw new InputError(
+    `The columns are separated by ${found[1]}; a comma is needed.`,
+    { file },
+    'Save the table as CSV with commas, and write numbers with a decimal point.',
+  );
+}
+
+function checkHeader(file: CsvFile, header: readonly string[]): void {
+  const known = columnsOf(file);
+  const twice = header.find((name, i) => known.includes(name) && header.indexOf(name) !== i);
+  if (twice !== undefined) {
+    throw new InputError(
+      'The header has this column twice.',
+      { file, column: twice },
+      'Take one out or rename it.',
+    );
+  }
+  const needed: readonly string[] = CSV_COLUMNS[file].needed;
+  const missing = needed.find((name) => !header.includes(name));
+  if (missing !== undefined) {
+    throw new InputError(
+      `The needed column is missing; the header has ${header.slice(0, 20).join(', ')}.`,
+      { file, column: missing },
+      'Add the column, or say in site.json under "columns" which one it is.',
+    );
+  }
+}
+
+function askAboutColumns(file: CsvFile, header: readonly string[], book: RowBook): void {
+  const known: readonly string[] = columnsOf(file);
+  for (const name of header) {
+    if (!known.includes(name) && name !== '') book.leaveOut(name, null, UNKNOWN_COLUMN);
+  }
+}
+
+const UNKNOWN_COLUMN = fault(
+  'column-unknown',
+  'The column is not one that is read.',
+  'Nothing, if it is not needed; otherwise say in site.json under "columns" which column it is.',
+);
+
+function askAboutRenames(
+  renamed: ReadonlyMap<string, string>,
+  header: readonly string[],
+  book: RowBook,
+): void {
+  for (const [theirs, ours] of renamed) {
+    if (!header.includes(ours)) book.leaveOut(ours, theirs, UNUSED_RENAME);
+  }
+}
+
+const UNUSED_RENAME = fault(
+  'column-mapping-unused',
+  'site.json says under "columns" which column this is, but the file has none of that name.',
+  'Correct the name in site.json.',
+);
+
+/** Reads one column of a table, tallying what was tidied. */
+export function columnOf<T>(
+  table: CsvTable,
+  column: string,
+  read: CellReader<T>,
+): (row: CsvRow) => ReturnType<CellReader<T>> {
+  const place = table.place(column);
+  return (row) => {
+    const raw = table.text(row, place);
+    const cell = read(raw);
+    if (cell.tidied === true) table.book.tidy(row.row, column, raw);
+    return cell;
+  };
+}

@@ -1,0 +1,215 @@
+/** Checks of each life against the days that bound it: extract, start of records, service of its position. */
+import { at, itemAt } from '../numeric/columns.js';
+import { type Day, textFromDay } from '../numeric/day.js';
+import { type Fault, fault } from './cell.js';
+import { type DraftLives, GONE, isRunning, KEPT, leaked, PAST, reasonOf, UNDATED } from './draftLives.js';
+import type { RowBook } from './rowBook.js';
+import { type Position, REASONS } from './types.js';
+
+export interface DataSpan {
+  recordsFrom: Day | null;
+  dataUntil: Day;
+}
+
+const RETIRED = REASONS.indexOf('retired');
+const UNKNOWN = REASONS.indexOf('unknown');
+
+/**
+ * Marks every life that contradicts the days around it. Nothing here changes how long a life was, with two exceptions
+ * that say what was known on the day of the extract: a removal dated after it has not happened yet, and a life in a
+ * valve taken out of service ends there.
+ */
+export function checkLifeDates(
+  draft: DraftLives,
+  positions: readonly Position[],
+  span: DataSpan,
+  book: RowBook,
+): void {
+  for (let i = 0; i < draft.length; i++) {
+    if (at(draft.state, i) !== KEPT) continue;
+    const position = itemAt(positions, at(draft.position, i));
+    const why = contradiction(draft, i, position, span);
+    if (why !== null) {
+      setAside(draft, i, book, why);
+      continue;
+    }
+    endAtExtract(draft, i, span, book);
+    endWithService(draft, i, position, span, book);
+    checkSecondDays(draft, i, span, book);
+    checkWatched(draft, i, position, span, book);
+    askAboutSize(draft, i, position, book);
+  }
+}
+
+interface Contradiction {
+  column: string;
+  day: Day | null;
+  why: Fault;
+}
+
+function contradiction(
+  draft: DraftLives,
+  i: number,
+  position: Position,
+  { dataUntil }: DataSpan,
+): Contradiction | null {
+  const fitted = at(draft.fitted, i);
+  const removed = at(draft.removed, i);
+  const out = position.outOfServiceSince;
+  if (fitted > dataUntil) return { column: 'fitted', day: fitted, why: fittedLater(dataUntil) };
+  if (removed < fitted) return { column: 'removed', day: removed, why: removedFirst(fitted) };
+  if (isRunning(draft, i) && reasonOf(draft, i) !== 'unknown')
+    return { column: 'removed', day: null, why: NO_REMOVAL };
+  if (out === null || out > dataUntil) return null;
+  if (fitted >= out) return { column: 'fitted', day: fitted, why: outOfService(out) };
+  if (removed > out && leaked(draft, i)) return { column: 'removed', day: removed, why: outOfService(out) };
+  return null;
+}
+
+function setAside(draft: DraftLives, i: number, book: RowBook, { column, day, why }: Contradiction): void {
+  draft.state[i] = GONE;
+  book.setAside(at(draft.row, i), column, day === null ? null : textFromDay(day), why);
+}
+
+function fittedLater(dataUntil: Day): Fault {
+  return fault(
+    'fitted-after-data',
+    `It was fitted after the extract was made (${textFromDay(dataUntil)}).`,
+    'Correct the date, or data_until in site.json.',
+  );
+}
+
+function removedFirst(fitted: Day): Fault {
+  return fault(
+    'removed-before-fitted',
+    `It was removed before it was fitted (${textFromDay(fitted)}).`,
+    'Correct the dates; they are not swapped here, because that would invent a life.',
+  );
+}
+
+const NO_REMOVAL = fault(
+  'removal-date-missing',
+  'A reason for removal is given and no date, so the length of this life is not known.',
+  'Give the date, or take the reason out if it is still in place.',
+);
+
+function outOfService(out: Day): Fault {
+  return fault(
+    'life-out-of-service',
+    `The position went out of service on ${textFromDay(out)}.`,
+    'Correct the date here or out_of_service_since in positions.csv.',
+  );
+}
+
+/** A removal after the extract: on the day of the extract the diaphragm was in place. */
+function endAtExtract(draft: DraftLives, i: number, { dataUntil }: DataSpan, book: RowBook): void {
+  const removed = at(draft.removed, i);
+  if (!(removed > dataUntil)) return;
+  draft.removed[i] = Number.NaN;
+  draft.reason[i] = UNKNOWN;
+  const text = `It was removed after the extract was made (${textFromDay(dataUntil)}); it counts as still in place that day.`;
+  const todo = 'Correct the date, or data_until in site.json.';
+  book.mend(at(draft.row, i), 'removed', textFromDay(removed), fault('removed-after-data', text, todo));
+}
+
+function endWithService(
+  draft: DraftLives,
+  i: number,
+  { outOfServiceSince: out }: Position,
+  { dataUntil }: DataSpan,
+  book: RowBook,
+): void {
+  if (out === null || out > dataUntil || at(draft.removed, i) <= out) return;
+  const removed = at(draft.removed, i);
+  draft.removed[i] = out;
+  draft.reason[i] = RETIRED;
+  const text = `The position went out of service on ${textFromDay(out)}; the life ends there, sound so far as is known.`;
+  const value = Number.isNaN(removed) ? null : textFromDay(removed);
+  const todo = 'Give the removal, with reason retired, if it is known.';
+  book.mend(at(draft.row, i), 'removed', value, fault('ended-with-service', text, todo));
+}
+
+/** Days that describe the life without bounding it: one that cannot be is left out. */
+function checkSecondDays(draft: DraftLives, i: number, { dataUntil }: DataSpan, book: RowBook): void {
+  const row = at(draft.row, i);
+  const tight = at(draft.lastTight, i);
+  const end = isRunning(draft, i) ? dataUntil : at(draft.removed, i);
+  if (tight > end || tight < at(draft.fitted, i)) {
+    draft.lastTight[i] = Number.NaN;
+    book.mend(row, 'last_tight', textFromDay(tight), TIGHT_OUTSIDE);
+  }
+  const recorded = at(draft.recorded, i);
+  if (recorded > dataUntil) {
+    draft.recorded[i] = Number.NaN;
+    book.mend(row, 'recorded', textFromDay(recorded), RECORDED_LATER);
+  }
+}
+
+const TIGHT_OUTSIDE = fault(
+  'last-tight-outside',
+  'The last tight test is not between fitting and removal; the row is used without it.',
+  'Correct the date.',
+);
+const RECORDED_LATER = fault(
+  'recorded-after-data',
+  'The row was recorded after the extract was made; it is used without that date.',
+  'Correct the date, or data_until in site.json.',
+);
+
+/** Lives that ended before anybody kept records, and lives whose fitting day is not known. */
+function checkWatched(
+  draft: DraftLives,
+  i: number,
+  { inServiceSince }: Position,
+  { recordsFrom, dataUntil }: DataSpan,
+  book: RowBook,
+): void {
+  const fitted = at(draft.fitted, i);
+  const removed = at(draft.removed, i);
+  const from = Math.max(recordsFrom ?? -Infinity, inServiceSince ?? -Infinity);
+  if (removed < from || (removed === from && fitted < from)) {
+    draft.state[i] = PAST;
+    const why = removed < from ? removedEarly(from, from === recordsFrom) : notWatched(from);
+    book.setAside(at(draft.row, i), 'removed', textFromDay(removed), why);
+  } else if (Number.isNaN(fitted) || (Number.isNaN(removed) && fitted < from && dataUntil <= from)) {
+    draft.state[i] = UNDATED;
+  } else if (removed === fitted && !leaked(draft, i)) {
+    book.ask(at(draft.row, i), 'removed', textFromDay(removed), SAME_DAY);
+  }
+}
+
+function removedEarly(from: Day, isRecords: boolean): Fault {
+  const start = isRecords ? 'the records began' : 'the position came into service';
+  return fault(
+    isRecords ? 'removed-before-records' : 'removed-before-service',
+    `It was removed before ${start} (${textFromDay(from)}); lives like it are missing, so this one would mislead.`,
+    isRecords
+      ? 'Check records_from in site.json: is this row proof of earlier records?'
+      : 'Check in_service_since in positions.csv.',
+  );
+}
+
+function notWatched(from: Day): Fault {
+  return fault(
+    'never-watched',
+    `It was removed on the day watching began (${textFromDay(from)}), so it tells nothing about age.`,
+    'Nothing, unless the dates are wrong.',
+  );
+}
+
+const SAME_DAY = fault(
+  'removed-on-fitting-day',
+  'It was removed on the day it was fitted, and not for a leak; it counts as half a day.',
+  'Check the dates.',
+);
+
+function askAboutSize(draft: DraftLives, i: number, { size }: Position, book: RowBook): void {
+  if (at(draft.size, i) === size) return;
+  const text = `The size differs from that of the position (DN ${size}); the size of the life is used.`;
+  book.ask(
+    at(draft.row, i),
+    'size',
+    String(at(draft.size, i)),
+    fault('size-differs', text, 'Check which is right.'),
+  );
+}

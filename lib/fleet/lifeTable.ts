@@ -1,0 +1,42 @@
+/** The lives that reading hands over: the kept rows by position and time, then the lives that were built. */
+import { at } from '../numeric/columns.js';
+import { type DraftLives, inTable } from './draftLives.js';
+import type { BuiltLife } from './runningLives.js';
+import { FINDINGS_AT_REMOVAL, type LifeTable, REASONS } from './types.js';
+
+/** Copies rows of the draft in `order` that stay, and adds the built ones at the end of the columns. */
+export function lifeTable(draft: DraftLives, order: Int32Array, built: readonly BuiltLife[]): LifeTable {
+  const rows = order.filter((i) => inTable(draft, i));
+  const length = rows.length + built.length;
+  const reals = (column: Float64Array, ofBuilt: (life: BuiltLife) => number): Float64Array =>
+    Float64Array.from({ length }, (_, k) => pick(column, rows, built, k, ofBuilt));
+  const wholes = (column: Int32Array, ofBuilt: (life: BuiltLife) => number): Int32Array =>
+    Int32Array.from({ length }, (_, k) => pick(column, rows, built, k, ofBuilt));
+  const words = (column: Uint8Array, word: number): Uint8Array =>
+    Uint8Array.from({ length }, (_, k) => pick(column, rows, built, k, () => word));
+  return {
+    length,
+    position: wholes(draft.position, (life) => life.position),
+    material: wholes(draft.material, (life) => life.material),
+    size: reals(draft.size, (life) => life.size),
+    fitted: reals(draft.fitted, (life) => life.fitted),
+    removed: reals(draft.removed, () => Number.NaN),
+    reason: words(draft.reason, REASONS.indexOf('unknown')),
+    finding: words(draft.finding, FINDINGS_AT_REMOVAL.indexOf('unknown')),
+    lastTight: reals(draft.lastTight, () => Number.NaN),
+    lot: wholes(draft.lot, () => -1),
+    fittedBy: wholes(draft.fittedBy, () => -1),
+    recorded: reals(draft.recorded, () => Number.NaN),
+    row: wholes(draft.row, () => 0),
+  };
+}
+
+function pick(
+  column: ArrayLike<number>,
+  rows: Int32Array,
+  built: readonly BuiltLife[],
+  k: number,
+  ofBuilt: (life: BuiltLife) => number,
+): number {
+  return k < rows.length ? at(column, at(rows, k)) : ofBuilt(built[k - rows.length] as BuiltLife);
+}

@@ -1,0 +1,77 @@
+/** The plant's own names for columns, words and tags, from site.json: simple replacements, theirs to ours. */
+import { InputError } from '../errors.js';
+import { tidyText } from './cell.js';
+import { CSV_FILES, type CsvFile, columnsOf, SITE_FILE } from './columnNames.js';
+import type { SiteFile } from './siteSchema.js';
+
+export interface Mappings {
+  /** Per file: the plant's column name in small letters, and the name it is read as. */
+  columns: ReadonlyMap<CsvFile, ReadonlyMap<string, string>>;
+  /** Per column: the plant's word in small letters, and the word it is read as. */
+  values: ReadonlyMap<string, ReadonlyMap<string, string>>;
+  /** A tag, and the tag it is read as. */
+  aliases: ReadonlyMap<string, string>;
+}
+
+/** Columns whose words may be replaced. */
+const WORD_COLUMNS = ['reason', 'finding', 'criticality', 'stop_for', 'material', 'line', 'duty'];
+
+/**
+ * Reads `"columns": { "lives.csv": { "Date in": "fitted" } }`, `"values": { "reason": { "Leakage": "leak" } }` and
+ * `"aliases": { "V-0017": "V-17" }`.
+ * @throws InputError where one names a file, column or form that does not exist.
+ */
+export function readMappings(file: SiteFile): Mappings {
+  return {
+    columns: new Map(Object.entries(file.columns ?? {}).map(([name, given]) => columnMapping(name, given))),
+    values: new Map(Object.entries(file.values ?? {}).map(([column, given]) => valueMapping(column, given))),
+    aliases: textMap(['aliases'], file.aliases ?? {}, tidyText),
+  };
+}
+
+/** Words of one column; empty where none is given. */
+export function wordsOf(mappings: Mappings, column: string): ReadonlyMap<string, string> {
+  return mappings.values.get(column) ?? new Map();
+}
+
+function columnMapping(name: string, given: unknown): [CsvFile, ReadonlyMap<string, string>] {
+  const file = CSV_FILES.find((known) => known === name);
+  if (file === undefined) throw mappingError(['columns', name], `must be one of ${CSV_FILES.join(', ')}`);
+  const known = columnsOf(file);
+  const pairs = textMap(['columns', name], given, (text) => text.trim());
+  const renamed = new Map<string, string>();
+  for (const [theirs, ours] of pairs) {
+    if (!known.includes(ours))
+      throw mappingError(['columns', name, theirs], `must name one of ${known.join(', ')}`);
+    renamed.set(theirs.toLowerCase(), ours);
+  }
+  return [file, renamed];
+}
+
+function valueMapping(column: string, given: unknown): [string, ReadonlyMap<string, string>] {
+  if (!WORD_COLUMNS.includes(column)) {
+    throw mappingError(['values', column], `must be one of ${WORD_COLUMNS.join(', ')}`);
+  }
+  const pairs = textMap(['values', column], given, tidyText);
+  return [column, new Map([...pairs].map(([theirs, ours]) => [theirs.toLowerCase(), ours]))];
+}
+
+function textMap(path: string[], given: unknown, tidy: (text: string) => string): Map<string, string> {
+  if (typeof given !== 'object' || given === null || Array.isArray(given)) {
+    throw mappingError(path, 'must be an object { "yours": "ours" }');
+  }
+  return new Map(
+    Object.entries(given).map(([theirs, ours]) => {
+      if (typeof ours !== 'string') throw mappingError([...path, theirs], 'must be a text');
+      return [tidy(theirs), tidy(ours)];
+    }),
+  );
+}
+
+function mappingError(path: string[], rule: string): InputError {
+  return new InputError(
+    `The setting "${path.join('.')}" ${rule}.`,
+    { file: SITE_FILE },
+    'Write your own word on the left and ours on the right.',
+  );
+}

@@ -1,0 +1,159 @@
+/** A fleet folder in, one checked `Fleet` out, with everything that was found on the way. */
+import { askAboutSettings } from './askAboutSettings.js';
+import { fault } from './cell.js';
+import { checkLives } from './checkLives.js';
+import { CSV_FILES, type CsvFile, SITE_FILE } from './columnNames.js';
+import { type CsvTable, openTable } from './csvTable.js';
+import { textOf } from './csvText.js';
+import { dataDay } from './dataDay.js';
+import { type FolderBytes, readFolder } from './folder.js';
+import { type NameList, nameList } from './names.js';
+import { askAboutUse, readItems } from './readItems.js';
+import { readLives } from './readLives.js';
+import { readLots, readOrders } from './readOrders.js';
+import { readPositions } from './readPositions.js';
+import { noReadings, readReadings } from './readReadings.js';
+import { readShutdowns } from './readShutdowns.js';
+import { nothingUsable } from './refusals.js';
+import { findingsOf, type RowBook, rowBook } from './rowBook.js';
+import { readSettings, type Settings } from './settings.js';
+import type { Fleet, Position } from './types.js';
+
+export interface ReadOptions {
+  /** The day of the extract, YYYY-MM-DD, for a folder whose site.json does not say. */
+  dataUntil?: string;
+}
+
+/**
+ * Reads and checks a fleet folder. Rows that contradict something are set aside, never mended in a way that changes
+ * how long a life was; each is in `findings.problems`, and rows in = rows used + rows set aside, per file and in total.
+ * The same bytes give the same fleet in every time zone.
+ *
+ * @throws InputError where the folder, a file or site.json cannot be used as a whole, with what to do about it.
+ */
+export async function readFleet(folder: string, options: ReadOptions = {}): Promise<Fleet> {
+  return fleetOf(await readFolder(folder), options);
+}
+
+/** The fleet from bytes already read. */
+export function fleetOf(bytes: FolderBytes, options: ReadOptions = {}): Fleet {
+  const books = booksOf(bytes);
+  const settings = readSettings(bytes.files.get(SITE_FILE), bookOf(books, SITE_FILE));
+  const open = (file: CsvFile): CsvTable | null => openFile(bytes, file, settings, bookOf(books, file));
+  const history = readHistory(open, settings, options, books);
+  const { positions, lives, materials, site } = history;
+
+  const shelf = readShelf(open, settings, history, books);
+  const readings = open('readings.csv');
+  const shutdowns = open('shutdowns.csv');
+  askAboutSettings(site, settings.mappings, materials, positions, bookOf(books, SITE_FILE));
+
+  return {
+    site,
+    positions,
+    materials: materials.names,
+    lotNames: history.lots.names,
+    fitters: history.fitters.names,
+    lives,
+    readings:
+      readings === null ? noReadings() : readReadings(readings, positions, settings.mappings, site.dataUntil),
+    ...shelf,
+    shutdowns:
+      shutdowns === null ? [] : readShutdowns(shutdowns, positions, settings.mappings, site.dataUntil),
+    filesRead: [...bytes.files.keys()],
+    findings: findingsOf([...books.values()], history.livesBuilt),
+    inputsHash: bytes.hash,
+  };
+}
+
+type Open = (file: CsvFile) => CsvTable | null;
+type Books = ReadonlyMap<string, RowBook>;
+
+/** A book for each file that was read, in the order of the documentation, and for each table that was not. */
+function booksOf({ files, unread }: FolderBytes): Books {
+  const read = [...CSV_FILES.filter((file) => files.has(file)), SITE_FILE];
+  const books = new Map([...read, ...unread].map((file) => [file, rowBook(file)]));
+  for (const file of unread) books.get(file)?.leaveOut(null, null, NOT_READ);
+  return books;
+}
+
+const NOT_READ = fault(
+  'file-not-read',
+  'The folder holds a table of this name, which is not one that is read.',
+  `Nothing, if it is not meant; otherwise save it as one of ${CSV_FILES.join(', ')}.`,
+);
+
+function bookOf(books: Books, file: string): RowBook {
+  return books.get(file) ?? rowBook(file);
+}
+
+function openFile(bytes: FolderBytes, file: CsvFile, { mappings }: Settings, book: RowBook): CsvTable | null {
+  const found = bytes.files.get(file);
+  if (found === undefined) return null;
+  return openTable(file, textOf(file, found), mappings.columns.get(file) ?? new Map(), book);
+}
+
+/** Positions and lives, and the day of the extract that both are held against. */
+function readHistory(open: Open, settings: Settings, options: ReadOptions, books: Books) {
+  const names = { materials: nameList(), lots: nameList(), fitters: nameList() };
+  const list = readPositions(needed(open, 'positions.csv'), settings.mappings, names.materials);
+  const draft = readLives(needed(open, 'lives.csv'), list.positions, settings.mappings, names);
+  spellNext(list.positions, names.materials);
+  const livesBook = bookOf(books, 'lives.csv');
+  if (draft.state.subarray(0, draft.length).every((state) => state > 0)) throw nothingUsable(livesBook);
+
+  const { recordsFrom, assumed } = settings.site;
+  const day = dataDay(draft, settings.dataUntil, options.dataUntil, recordsFrom);
+  const span = { recordsFrom, dataUntil: day.dataUntil };
+  const checked = checkLives(draft, list, names.materials, span, {
+    lives: livesBook,
+    positions: bookOf(books, 'positions.csv'),
+  });
+  if (checked.lives.length === checked.livesBuilt) throw nothingUsable(livesBook);
+  const site = {
+    ...settings.site,
+    dataUntil: day.dataUntil,
+    assumed: day.assumed === null ? assumed : [...assumed, day.assumed],
+  };
+  return { ...names, ...checked, positions: list.positions, site };
+}
+
+/** Spells what will be fitted next as the lives do, and adds materials that no life has yet. */
+function spellNext(positions: readonly Position[], materials: NameList): void {
+  for (const position of positions) {
+    if (position.materialNext === null) continue;
+    materials.add(position.materialNext);
+    position.materialNext = materials.spelling(position.materialNext);
+  }
+}
+
+function needed(open: Open, file: CsvFile): CsvTable {
+  return open(file) as CsvTable;
+}
+
+/** Items, orders and lots; empty where their files are not there. */
+function readShelf(
+  open: Open,
+  { mappings }: Settings,
+  { lives, materials, positions, site }: ReturnType<typeof readHistory>,
+  books: Books,
+): Pick<Fleet, 'items' | 'orders' | 'lots'> {
+  const itemTable = open('items.csv');
+  const orderTable = open('orders.csv');
+  const lotTable = open('lots.csv');
+  const list =
+    itemTable === null ? { items: [], rowOf: new Map() } : readItems(itemTable, mappings, materials);
+  if (itemTable !== null) {
+    askAboutUse(list, lives, materials.names, fittedNext(positions), bookOf(books, 'items.csv'));
+  }
+  return {
+    items: list.items,
+    orders: orderTable === null ? [] : readOrders(orderTable, list.items, site.dataUntil),
+    lots: lotTable === null ? [] : readLots(lotTable, list.items),
+  };
+}
+
+/** Size and material of what positions will be fitted with next. */
+function fittedNext(positions: readonly Position[]): ReadonlySet<string> {
+  return new Set(positions.map(({ size, materialNext }) => `${size}/${materialNext ?? ''}`));
+}

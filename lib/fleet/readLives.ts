@@ -1,0 +1,167 @@
+/** lives.csv: one row a diaphragm, read cell by cell. What the rows say together is checked afterwards. */
+import { at } from '../numeric/columns.js';
+import {
+  type Cell,
+  type CellReader,
+  dateCell,
+  type Fault,
+  fault,
+  numberCell,
+  remembered,
+  tidyText,
+  wordCell,
+} from './cell.js';
+import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
+import { type DraftLives, draftLives, GONE, KEPT } from './draftLives.js';
+import { type Mappings, wordsOf } from './mappings.js';
+import { type NameList, nameCell } from './names.js';
+import { mended } from './readPositions.js';
+import { FINDINGS_AT_REMOVAL, type Position, REASONS } from './types.js';
+
+export interface LifeNames {
+  materials: NameList;
+  lots: NameList;
+  fitters: NameList;
+}
+
+const UNKNOWN_REASON = REASONS.indexOf('unknown');
+const UNKNOWN_FINDING = FINDINGS_AT_REMOVAL.indexOf('unknown');
+
+/** Reads the lives; a row whose position is known is in the draft even where it is set aside. */
+export function readLives(
+  table: CsvTable,
+  positions: readonly Position[],
+  mappings: Mappings,
+  names: LifeNames,
+): DraftLives {
+  const draft = draftLives(table.mostRows);
+  const read = lifeReader(table, positions, mappings, names);
+  let withoutReason = 0;
+  table.forEach((row) => {
+    if (read(draft, row)) withoutReason += 1;
+  });
+  if (withoutReason > 0) table.book.ask(null, 'reason', null, noReason(withoutReason));
+  for (const column of ['fitted', 'removed']) {
+    if (!table.has(column)) table.book.ask(null, column, null, noColumn(column));
+  }
+  return draft;
+}
+
+function noReason(rows: number): Fault {
+  return fault(
+    'reason-missing',
+    `${rows} removals have no reason; they are read as unknown.`,
+    'Give the reason where it is still known; unknown ones widen every answer.',
+  );
+}
+
+function noColumn(column: string): Fault {
+  const means = column === 'fitted' ? 'no life has a known age' : 'every diaphragm is still in place';
+  return fault(
+    'column-missing',
+    `The file has no such column, which means that ${means}.`,
+    'Add the column.',
+  );
+}
+
+/** Fills one row of the draft; returns whether it is a removal without a reason. */
+function lifeReader(table: CsvTable, positions: readonly Position[], mappings: Mappings, names: LifeNames) {
+  const { book } = table;
+  const column = <T>(name: string, cell: CellReader<T>) => columnOf(table, name, remembered(cell));
+  const optional = <T>(name: string, cell: CellReader<T>) => mended(table, name, column(name, cell));
+  const position = column('position', positionCell(positions, mappings.aliases));
+  const material = column('material', nameCell(names.materials, wordsOf(mappings, 'material')));
+  const size = column('size', numberCell({ least: 0, above: true }));
+  const fitted = column('fitted', dateCell);
+  const removed = column('removed', dateCell);
+  const reason = optional('reason', wordCell(REASONS, wordsOf(mappings, 'reason')));
+  const finding = optional('finding', wordCell(FINDINGS_AT_REMOVAL, wordsOf(mappings, 'finding')));
+  const lastTight = optional('last_tight', dateCell);
+  const recorded = optional('recorded', dateCell);
+  const lot = optional('lot', nameCell(names.lots));
+  const fittedBy = optional('fitted_by', nameCell(names.fitters));
+
+  return (draft: DraftLives, row: CsvRow): boolean => {
+    const where = position(row);
+    if (where.value === null) {
+      book.setAside(row.row, 'position', table.text(row, table.place('position')), where.fault ?? NO_TAG);
+      return false;
+    }
+    const cells = { material: material(row), size: size(row), fitted: fitted(row), removed: removed(row) };
+    const reasonWord = reason(row);
+    const findingWord = finding(row);
+    const i = draft.length++;
+    draft.position[i] = where.value;
+    draft.material[i] = cells.material.value ?? -1;
+    draft.size[i] = cells.size.value ?? positions[where.value]?.size ?? Number.NaN;
+    draft.fitted[i] = cells.fitted.value ?? Number.NaN;
+    draft.removed[i] = cells.removed.value ?? Number.NaN;
+    draft.reason[i] = reasonWord === null ? UNKNOWN_REASON : REASONS.indexOf(reasonWord);
+    draft.finding[i] = findingWord === null ? UNKNOWN_FINDING : FINDINGS_AT_REMOVAL.indexOf(findingWord);
+    draft.lastTight[i] = lastTight(row) ?? Number.NaN;
+    draft.recorded[i] = recorded(row) ?? Number.NaN;
+    draft.lot[i] = lot(row) ?? -1;
+    draft.fittedBy[i] = fittedBy(row) ?? -1;
+    draft.row[i] = row.row;
+    const broken = firstBroken(cells);
+    draft.state[i] = broken === null ? KEPT : GONE;
+    if (broken !== null) {
+      book.setAside(row.row, broken.column, table.text(row, table.place(broken.column)), broken.why);
+    }
+    return broken === null && reasonWord === null && !Number.isNaN(at(draft.removed, i));
+  };
+}
+
+const NO_TAG = fault(
+  'position-missing',
+  'The row names no position.',
+  'Give the tag; it is not taken from the row above.',
+);
+const NO_MATERIAL = fault(
+  'material-missing',
+  'The material is missing.',
+  'Give the material that was fitted.',
+);
+
+/** The first cell without which the row says nothing. */
+function firstBroken(cells: {
+  material: Cell<number>;
+  size: Cell<number>;
+  fitted: Cell<number>;
+  removed: Cell<number>;
+}): { column: string; why: Fault } | null {
+  if (cells.material.value === null) return { column: 'material', why: NO_MATERIAL };
+  for (const column of ['size', 'fitted', 'removed'] as const) {
+    const why = cells[column].fault;
+    if (why !== null) return { column, why };
+  }
+  return null;
+}
+
+/** A tag as the number of its position: as written, or else the only one that differs in capitals alone. */
+export function positionCell(
+  positions: readonly Position[],
+  aliases: ReadonlyMap<string, string>,
+): CellReader<number> {
+  const exact = new Map(positions.map(({ position }, p) => [position, p]));
+  const alike = new Map<string, number[]>();
+  positions.forEach(({ position }, p) => {
+    const key = position.toLowerCase();
+    alike.set(key, [...(alike.get(key) ?? []), p]);
+  });
+  return (raw) => {
+    const text = tidyText(raw);
+    if (text === '') return { value: null, fault: null };
+    const tag = aliases.get(text) ?? text;
+    const others = alike.get(tag.toLowerCase()) ?? [];
+    const value = exact.get(tag) ?? (others.length === 1 ? others[0] : undefined);
+    if (value === undefined) return { value: null, fault: UNKNOWN_TAG };
+    return { value, fault: null, tidied: positions[value]?.position !== raw };
+  };
+}
+
+const UNKNOWN_TAG = fault(
+  'position-unknown',
+  'positions.csv has no such tag.',
+  'Add the position there, correct the tag, or say in site.json under "aliases" which tag it is.',
+);

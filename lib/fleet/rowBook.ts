@@ -1,0 +1,121 @@
+/** Keeps the books of reading: how many rows came in, which were set aside, and every problem found. */
+import type { Done, Findings, Problem, RowCount } from '../findings.js';
+import type { Fault } from './cell.js';
+import { CSV_FILES, type CsvFile } from './columnNames.js';
+
+/** Problems of one code and file that are listed one by one; further ones are counted in one line. */
+export const MOST_LISTED = 5_000;
+/** Longest piece of a cell that a problem repeats. */
+const MOST_LETTERS = 120;
+
+/** The book of one file. Rows count data rows from 1. */
+export interface RowBook {
+  readonly file: string;
+  /** Counts a data row. */
+  rowIn(): void;
+  /** Counts a row as set aside and says why. Call it at most once a row. */
+  setAside(row: number, column: string | null, value: string | null, fault: Fault): void;
+  /** Says that a value of a row was put right or left out, while the row is used. */
+  mend(row: number | null, column: string | null, value: string | null, fault: Fault): void;
+  /** Asks about something that is used as it stands. */
+  ask(row: number | null, column: string | null, value: string | null, fault: Fault): void;
+  /** Counts a small mend that is said once per column, such as spaces taken off. */
+  tidy(row: number, column: string, value: string): void;
+  /** Notes on a file or setting that is left out as a whole; no row is counted. */
+  leaveOut(column: string | null, value: string | null, fault: Fault): void;
+  count(): RowCount;
+  problems(): Problem[];
+}
+
+interface Tally {
+  row: number;
+  value: string;
+  times: number;
+}
+
+export function rowBook(file: string): RowBook {
+  const listed = new Map<string, Problem[]>();
+  const beyond = new Map<string, number>();
+  const tidied = new Map<string, Tally>();
+  let rowsIn = 0;
+  let rowsSetAside = 0;
+
+  function add(
+    done: Done,
+    row: number | null,
+    column: string | null,
+    value: string | null,
+    fault: Fault,
+  ): void {
+    const key = `${fault.code} ${done}`;
+    const list = listed.get(key) ?? [];
+    listed.set(key, list);
+    if (list.length >= MOST_LISTED) beyond.set(key, (beyond.get(key) ?? 0) + 1);
+    else list.push({ ...fault, file, row, column, value: value === null ? null : shortened(value), done });
+  }
+
+  return {
+    file,
+    rowIn: () => {
+      rowsIn += 1;
+    },
+    setAside: (row, column, value, fault) => {
+      rowsSetAside += 1;
+      add('set aside', row, column, value, fault);
+    },
+    mend: (row, column, value, fault) => add('mended', row, column, value, fault),
+    ask: (row, column, value, fault) => add('used', row, column, value, fault),
+    leaveOut: (column, value, fault) => add('set aside', null, column, value, fault),
+    tidy: (row, column, value) => {
+      const tally = tidied.get(column);
+      if (tally === undefined) tidied.set(column, { row, value, times: 1 });
+      else tally.times += 1;
+    },
+    count: () => ({ file, rowsIn, rowsUsed: rowsIn - rowsSetAside, rowsSetAside }),
+    problems: () => [
+      ...[...listed.values()].flat().sort((a, b) => (a.row ?? 0) - (b.row ?? 0)),
+      ...[...beyond].flatMap(([key, times]) => beyondProblems(listed.get(key)?.[0], times)),
+      ...[...tidied].map(([column, tally]) => tidyProblem(file, column, tally)),
+    ],
+  };
+}
+
+function beyondProblems(first: Problem | undefined, times: number): Problem[] {
+  if (first === undefined) return [];
+  const text = `${times} more rows have the same problem; the first ${MOST_LISTED} are listed. ${first.text}`;
+  return [{ ...first, row: null, value: null, text }];
+}
+
+function tidyProblem(file: string, column: string, { row, value, times }: Tally): Problem {
+  const cells = times === 1 ? '1 cell was' : `${times} cells were`;
+  return {
+    code: 'tidied',
+    file,
+    row,
+    column,
+    value: shortened(value),
+    done: 'mended',
+    text: `${cells} read after spaces, capitals or spelling were evened out.`,
+    todo: 'Nothing, if each means what it says without them.',
+  };
+}
+
+function shortened(value: string): string {
+  const letters = [...value.slice(0, 2 * MOST_LETTERS)];
+  return letters.length <= MOST_LETTERS ? value : `${letters.slice(0, MOST_LETTERS).join('')}…`;
+}
+
+/** The books of all files as one: totals are sums over the files. */
+export function findingsOf(books: readonly RowBook[], livesBuilt: number): Findings {
+  const counted = books.map((book) => book.count());
+  const files = counted.filter(({ file }) => CSV_FILES.includes(file as CsvFile));
+  const total = (of: (count: RowCount) => number): number => files.reduce((sum, count) => sum + of(count), 0);
+  return {
+    rowsIn: total((count) => count.rowsIn),
+    rowsUsed: total((count) => count.rowsUsed),
+    rowsSetAside: total((count) => count.rowsSetAside),
+    files,
+    livesBuilt,
+    problems: books.flatMap((book) => book.problems()),
+  };
+}

@@ -1,0 +1,104 @@
+/** site.json as read: the site's settings before the dates of the history are known, and the plant's own words. */
+import { InputError } from '../errors.js';
+import type { Day } from '../numeric/day.js';
+import { fault, tidyText } from './cell.js';
+import { SITE_FILE } from './columnNames.js';
+import { textOf } from './csvText.js';
+import { DAMAGE_FINDINGS } from './eventTable.js';
+import { readLimits } from './limits.js';
+import { type Mappings, readMappings } from './mappings.js';
+import { noMoney, readMoney } from './money.js';
+import type { RowBook } from './rowBook.js';
+import { settingError } from './settingError.js';
+import { moneySchema, type SiteFile, siteSchema, targetsSchema } from './siteSchema.js';
+import { readTargets } from './targets.js';
+import type { Site } from './types.js';
+
+/** The site but for the day of the extract, which may have to come from the history. */
+export interface Settings {
+  site: Omit<Site, 'dataUntil'>;
+  dataUntil: Day | null;
+  mappings: Mappings;
+}
+
+/**
+ * Reads site.json, or says what is assumed where there is none.
+ * @throws InputError naming the setting that cannot be used.
+ */
+export function readSettings(bytes: Uint8Array | undefined, book: RowBook): Settings {
+  const file = bytes === undefined ? {} : parseSite(textOf(SITE_FILE, bytes));
+  leaveOutUnknown(file, book);
+  const assumed: string[] = [];
+  const site = {
+    name: tidyText(file.name ?? '') || assume(assumed, 'The plant', 'No name: "The plant" is written.'),
+    currency: file.currency ?? assume(assumed, 'EUR', 'No currency: amounts are labelled EUR.'),
+    recordsFrom: file.records_from ?? assume(assumed, null, NO_RECORDS_FROM),
+    event: file.event ?? assume(assumed, 'leak' as const, 'No event: lives end in a leak or a failed test.'),
+    damageFindings: file.damage_findings ?? [...DAMAGE_FINDINGS],
+    money: file.money === undefined ? noMoney() : readMoney(file.money),
+    limits: readLimits(file.limits),
+    targets: readTargets(file.targets, assumed),
+    horizonMonths:
+      file.horizon_months ?? assume(assumed, 24, 'No horizon_months: demand is given for 24 months.'),
+    reviewDays:
+      file.review_days ?? assume(assumed, 7, 'No review_days: stock is taken to be reviewed every 7 days.'),
+    assumed,
+  };
+  checkDates(file);
+  return { site, dataUntil: file.data_until ?? null, mappings: readMappings(file) };
+}
+
+const NO_RECORDS_FROM =
+  'No records_from: every life in lives.csv is taken to have been watched since it was fitted. If records began later, ' +
+  'lives look longer than they are.';
+
+function assume<T>(assumed: string[], value: T, text: string): T {
+  assumed.push(text);
+  return value;
+}
+
+function parseSite(text: string): SiteFile {
+  let raw: unknown;
+  try {
+    raw = JSON.parse(text);
+  } catch (cause) {
+    const reason = cause instanceof Error ? cause.message : String(cause);
+    throw new InputError(
+      `This is not JSON: ${reason}.`,
+      { file: SITE_FILE },
+      'Check commas, quotation marks and brackets.',
+    );
+  }
+  const result = siteSchema.safeParse(raw);
+  if (result.success) return result.data;
+  throw settingError(result.error, raw);
+}
+
+function checkDates({ records_from: from, data_until: until }: SiteFile): void {
+  if (from === null || from === undefined || until === null || until === undefined || from <= until) return;
+  throw new InputError(
+    'records_from is later than data_until: nothing would be on record.',
+    { file: SITE_FILE, column: 'records_from' },
+    'Give the day the records began and the day the extract was made.',
+  );
+}
+
+/** A misspelt setting must not be lost in silence. */
+function leaveOutUnknown(file: SiteFile, book: RowBook): void {
+  const rooms: [string, object | undefined, string[]][] = [
+    ['', file, Object.keys(siteSchema.shape)],
+    ['money.', file.money, Object.keys(moneySchema.shape)],
+    ['targets.', file.targets, Object.keys(targetsSchema.shape)],
+  ];
+  for (const [prefix, settings, known] of rooms) {
+    for (const name of Object.keys(settings ?? {})) {
+      if (!known.includes(name)) book.leaveOut(`${prefix}${name}`, null, UNKNOWN_SETTING);
+    }
+  }
+}
+
+const UNKNOWN_SETTING = fault(
+  'setting-unknown',
+  'There is no setting of this name; it is not used.',
+  'Check its spelling against the list of settings.',
+);

@@ -1,0 +1,112 @@
+/** The shape of site.json, checked by zod. Everything may be left out. */
+import { z } from 'zod';
+import { dayFromText } from '../numeric/day.js';
+import { CRITICALITIES, FINDINGS_AT_REMOVAL, type FindingAtRemoval } from './types.js';
+
+const date = z
+  .string()
+  .refine((text) => dayFromText(text) !== null, 'must be a date that exists, written YYYY-MM-DD')
+  .transform((text) => dayFromText(text) as number);
+
+const amount = z.number('must be a number').min(0, 'must not be negative');
+const shareOfOne = amount.max(1, 'is a share and must be at most 1 (write 0.25 for 25 %)');
+
+/** A number, or low, likely and high in rising order. */
+function spreadOf(one: z.ZodNumber) {
+  const range = z
+    .strictObject({ low: one, likely: one, high: one })
+    .refine(({ low, likely, high }) => low <= likely && likely <= high, 'needs low <= likely <= high');
+  return z
+    .union([one, range], 'must be a number of 0 or more, or { "low": , "likely": , "high": }')
+    .optional();
+}
+
+const anyText = z.string('must be a text');
+/** Objects keyed by the plant's own names are taken apart later, entry by entry. */
+const byName = z.custom<Record<string, unknown>>(
+  (value) => typeof value === 'object' && value !== null && !Array.isArray(value),
+  'must be an object { "name": ... }',
+);
+
+export const moneySchema = z.looseObject({
+  labour_per_hour: spreadOf(amount),
+  fitting_hours: spreadOf(amount),
+  retighten_hours: spreadOf(amount),
+  recalibration_hours_per_accessory: spreadOf(amount),
+  resterilise_cost: spreadOf(amount),
+  planned_stop_hours: spreadOf(amount),
+  downtime_per_hour: z.union([amount, byName], 'must be a number, or one per line').optional(),
+  leak_downtime_hours: spreadOf(amount),
+  lost_batch_probability: spreadOf(shareOfOne),
+  batch_value: spreadOf(amount),
+  cleanup_cost: spreadOf(amount),
+  holding_rate_per_year: spreadOf(shareOfOne),
+  order_cost: spreadOf(amount),
+});
+
+/** One amount of money that may be a range: for downtime by line. */
+export const amountSchema = spreadOf(amount);
+
+const limitNumber = z.number('must be a number').positive('must be above 0').nullish();
+
+export const limitSchema = z.strictObject({
+  material: anyText,
+  size: z.number('must be a number').positive('must be above 0').nullish(),
+  max_days: limitNumber,
+  max_strokes: limitNumber,
+  max_steam_cycles: limitNumber,
+});
+
+const chance = z.number('must be a number').gt(0, 'must be above 0').lt(1, 'must be below 1');
+const byCriticality = z.partialRecord(z.enum(CRITICALITIES), chance);
+
+export const targetsSchema = z.looseObject({
+  served: z
+    .union([chance, byCriticality], 'must be a share between 0 and 1, or one per criticality')
+    .optional(),
+  kit_complete: chance.optional(),
+  survival: z
+    .union([chance, byCriticality], 'must be a share between 0 and 1, or one per criticality')
+    .optional(),
+});
+
+/** Findings that can be damage: sound and unknown cannot. */
+const damageWords = FINDINGS_AT_REMOVAL.filter((word) => word !== 'sound' && word !== 'unknown');
+
+export const siteSchema = z.looseObject({
+  name: anyText.optional(),
+  currency: z
+    .string('must be a text')
+    .regex(/^[A-Za-z]{3}$/, 'must be the three letters of ISO 4217, for example EUR')
+    .transform((text) => text.toUpperCase())
+    .optional(),
+  records_from: date.nullish(),
+  data_until: date.nullish(),
+  event: z.enum(['leak', 'damage'], 'must be leak or damage').optional(),
+  damage_findings: z
+    .array(
+      z.enum(damageWords as [FindingAtRemoval, ...FindingAtRemoval[]]),
+      `must list words of ${damageWords.join(', ')}`,
+    )
+    .optional(),
+  money: moneySchema.optional(),
+  limits: z.union([z.array(limitSchema), byName], 'must be a list of limits, or one per material').optional(),
+  targets: targetsSchema.optional(),
+  horizon_months: z
+    .int('must be a whole number')
+    .min(1, 'must be 1 or more')
+    .max(240, 'must be at most 240')
+    .optional(),
+  review_days: z
+    .int('must be a whole number')
+    .min(1, 'must be 1 or more')
+    .max(366, 'must be at most 366')
+    .optional(),
+  columns: byName.optional(),
+  values: byName.optional(),
+  aliases: byName.optional(),
+});
+
+export type SiteFile = z.output<typeof siteSchema>;
+export type MoneyFile = z.output<typeof moneySchema>;
+export type SpreadFile = z.output<typeof amountSchema>;
