@@ -1,0 +1,136 @@
+/**
+ * Bounds by profile likelihood: all values of the quantity for which the best log likelihood lies within half a chi-square
+ * quantile of the top (Meeker & Escobar 1998 ch. 8). `inflation` widens that drop where positions have several lives.
+ */
+
+import { at } from '../../numeric/columns.js';
+import { minimiseOnInterval, minimiseSimplex } from '../../numeric/minimise.js';
+import { findRoot } from '../../numeric/roots.js';
+import { chiSquareQuantile } from '../../numeric/special.js';
+import type { FreeBounds, Tails } from './boundsTypes.js';
+import { type Coordinates, type Space, spaceOf } from './coordinates.js';
+import type { LifeFit } from './fitTypes.js';
+import { locationFor, type Quantity } from './quantity.js';
+
+export function likelihoodBounds(
+  fit: LifeFit,
+  quantity: Quantity,
+  tails: Tails,
+  spread: number,
+  inflation: number,
+): FreeBounds {
+  const space = spaceOf(fit);
+  const middle = quantity.free(fit.model);
+  const top = space.target(space.at);
+  const end = (direction: 1 | -1, chance: number): number => {
+    if (chance === 0) return direction * Infinity;
+    const drop = 0.5 * chiSquareQuantile(1 - 2 * chance, 1) * inflation;
+    const profile = profileOf(space, quantity);
+    return cross((free) => profile(free) - top + drop, middle, direction, spread);
+  };
+  return { low: end(-1, tails.below), high: end(1, tails.above) };
+}
+
+/** Walks outward until the profile has fallen far enough, then finds where; infinite where it never does. */
+function cross(above: (free: number) => number, middle: number, direction: 1 | -1, spread: number): number {
+  let near = middle;
+  let stride = Math.min(Math.max(spread, 1e-12), 5);
+  for (let turn = 0; turn < 60; turn++) {
+    const far = near + direction * stride;
+    const value = above(far);
+    if (value < 0 || Number.isNaN(value)) {
+      const { root, converged } = findRoot(above, Math.min(near, far), Math.max(near, far), {
+        absolute: 1e-11,
+      });
+      return converged ? root : near;
+    }
+    near = far;
+    stride *= 1.6;
+    if (Math.abs(near - middle) > 300) break;
+  }
+  return direction * Infinity;
+}
+
+/** Best target for a value of the quantity; each call starts from the best point of the last. */
+function profileOf(space: Space, quantity: Quantity): (free: number) => number {
+  let last: Coordinates = { ...space.at };
+  return (free) => {
+    const target = (point: Coordinates): number => {
+      if (quantity.name === 'shape') return space.target(point);
+      const e = locationFor(space, quantity, point, free);
+      return Number.isNaN(e) ? Number.NEGATIVE_INFINITY : space.target({ ...point, e });
+    };
+    const fixed = quantity.name === 'shape' ? { ...last, b: free } : last;
+    const found = bestOver(target, fixed, movesOf(space, quantity));
+    last = found.point;
+    if (quantity.name !== 'shape') last = { ...last, e: locationFor(space, quantity, last, free) };
+    return found.value;
+  };
+}
+
+type Axis = keyof Coordinates;
+
+/** The coordinates left to move once the quantity is held. */
+function movesOf(space: Space, quantity: Quantity): Axis[] {
+  const moves: Axis[] = [];
+  if (quantity.name === 'shape') moves.push('e');
+  else if (space.spreadMoves) moves.push('b');
+  if (space.shareMoves) moves.push('s');
+  return moves;
+}
+
+function bestOver(
+  target: (point: Coordinates) => number,
+  start: Coordinates,
+  moves: Axis[],
+): { point: Coordinates; value: number } {
+  if (moves.length === 0) return { point: start, value: target(start) };
+  if (moves.length === 1) return bestAlong(target, start, moves[0] as Axis);
+  const place = (x: readonly number[]): Coordinates => {
+    const point = { ...start };
+    moves.forEach((axis, i) => {
+      point[axis] = at(x, i);
+    });
+    return point;
+  };
+  const cost = (x: readonly number[]): number => {
+    const value = target(place(x));
+    return Number.isNaN(value) ? Infinity : -value;
+  };
+  const best = minimiseSimplex(
+    cost,
+    moves.map((axis) => start[axis]),
+    { step: 0.2, tolerance: 1e-11 },
+  );
+  return { point: place(best.at), value: -best.value };
+}
+
+/** Brackets the top along one axis from the start, then closes in. */
+function bestAlong(
+  target: (point: Coordinates) => number,
+  start: Coordinates,
+  axis: Axis,
+): { point: Coordinates; value: number } {
+  const cost = (x: number): number => {
+    const value = target({ ...start, [axis]: x });
+    return Number.isNaN(value) ? Infinity : -value;
+  };
+  const centre = start[axis];
+  const here = cost(centre);
+  const low = outward(cost, centre, here, -1);
+  const high = outward(cost, centre, here, 1);
+  const best = minimiseOnInterval(cost, low, high, { relative: 1e-9 });
+  return { point: { ...start, [axis]: best.at }, value: -best.value };
+}
+
+function outward(cost: (x: number) => number, centre: number, here: number, direction: 1 | -1): number {
+  let lowest = here;
+  let x = centre;
+  for (let stride = 0.02; stride < 200; stride *= 2) {
+    x += direction * stride;
+    const value = cost(x);
+    if (value > lowest + 1e-9) return x;
+    lowest = Math.min(lowest, value);
+  }
+  return x;
+}

@@ -1,0 +1,83 @@
+/** What bounds may be asked of: a positive number or a chance, on the axis where its estimate is closest to normal. */
+import { UsageError } from '../../errors.js';
+import { findRoot } from '../../numeric/roots.js';
+import { lawOf, meanLife, quantile } from '../distribution/functions.js';
+import type { LifeModel } from '../model.js';
+import { type Coordinates, coordinatesOf, type Space } from './coordinates.js';
+
+export type BoundedQuantity = 'shape' | 'scale' | 'mean' | { quantile: number } | { survival: number };
+
+export interface Quantity {
+  name: 'shape' | 'scale' | 'mean' | 'quantile' | 'survival';
+  /** The value on the free axis: log of it, or log(-log survival). */
+  free(model: LifeModel): number;
+  /** Location that gives a free value, for a model without faults whose location is 0; undefined where `free` moves one for one. */
+  locate?(unit: LifeModel, free: number): number;
+  /** From the free axis back. Survival falls as its free value rises. */
+  back(free: number): number;
+  rises: boolean;
+  /** Largest value there is. */
+  most: number;
+}
+
+export function quantityOf(of: BoundedQuantity): Quantity {
+  const positive = { back: Math.exp, rises: true, most: Infinity };
+  if (of === 'shape') return { ...positive, name: of, free: (model) => coordinatesOf(model).b };
+  if (of === 'scale') return { ...positive, name: of, free: (model) => coordinatesOf(model).e };
+  if (of === 'mean') return { ...positive, name: of, free: (model) => Math.log(meanLife(model)) };
+  if (typeof of === 'object' && of !== null && 'quantile' in of) {
+    const p = of.quantile;
+    if (!(p > 0 && p < 1)) throw new UsageError('lifeBounds', 'quantile must be between 0 and 1.', p);
+    return { ...positive, name: 'quantile', free: (model) => Math.log(quantile(model, p)) };
+  }
+  if (typeof of === 'object' && of !== null && 'survival' in of) {
+    const t = of.survival;
+    if (!(t > 0 && t < Infinity))
+      throw new UsageError('lifeBounds', 'survival needs a finite age above 0.', t);
+    return {
+      name: 'survival',
+      free: (model) => Math.log(lawOf(model).cumulativeHazard(model, t)),
+      locate: (unit, free) => Math.log(t) - Math.log(lawOf(unit).ageAtHazard(unit, Math.exp(free))),
+      back: (free) => Math.exp(-Math.exp(free)),
+      rises: false,
+      most: 1,
+    };
+  }
+  const rule = "of must be 'shape', 'scale', 'mean', { quantile } or { survival }.";
+  throw new UsageError('lifeBounds', rule, JSON.stringify(of));
+}
+
+/**
+ * The location coordinate at which the quantity has a given free value, the other coordinates being held. All quantities
+ * but the shape move one way with the location. NaN where no location gives the value (the early leaks alone decide it).
+ */
+export function locationFor(space: Space, quantity: Quantity, point: Coordinates, free: number): number {
+  if (quantity.name === 'scale') return free;
+  if (!hasFault(space)) {
+    if (quantity.locate !== undefined) return quantity.locate(space.model({ ...point, e: 0 }), free);
+    return point.e + free - quantity.free(space.model(point));
+  }
+  // With faults nothing is that simple: search outward from here.
+  const excess = (e: number): number => quantity.free(space.model({ ...point, e })) - free;
+  const here = excess(point.e);
+  if (here === 0) return point.e;
+  const direction = here > 0 === quantity.rises ? -1 : 1;
+  let [near, far] = [point.e, point.e];
+  for (let stride = 0.25; stride < 1e4; stride *= 2) {
+    [near, far] = [far, far + direction * stride];
+    const there = excess(far);
+    if (Number.isNaN(there)) return Number.NaN;
+    if (there > 0 !== here > 0) {
+      const { root, converged } = findRoot(excess, Math.min(near, far), Math.max(near, far), {
+        absolute: 1e-13,
+      });
+      return converged ? root : Number.NaN;
+    }
+  }
+  return Number.NaN;
+}
+
+function hasFault(space: Space): boolean {
+  const model = space.model(space.at);
+  return model.kind === 'weibull' && model.fault !== undefined && model.fault.share > 0;
+}
