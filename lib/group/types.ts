@@ -31,6 +31,16 @@ export interface Group {
   supportedAge: number | null;
   /** Share of what is known of the scale that came from other groups, 0 to 1. */
   borrowed: number;
+  /**
+   * By how much the log-likelihood is flattened because lives of one position are alike and because some reasons are
+   * not known; 1 where neither matters.
+   */
+  inflation: number;
+  /**
+   * What the group would look like if no removal of unknown reason had been a leak, or every one (maximum likelihood, shape
+   * held near 2 under 5 leaks; null where nothing leaked). Null where every reason is known.
+   */
+  unknownReasons: { none: WeibullModel | null; all: WeibullModel | null } | null;
   /** Joint posterior: draw d belongs together over all groups of a plan. */
   draws: LifeDraws;
   warnings: Warning[];
@@ -68,7 +78,9 @@ export interface GroupedFleet {
   running: RunningLife[];
   /** Why groups were or were not split by duty, and how fitting faults were found; for the engineer. */
   notes: string[];
-  /** Effective size of the posterior draws, smallest over parameters. */
+  /** Effective size of the posterior sample that the draws are taken from, smallest over parameters. */
   effectiveDraws: number;
+  /** Draws of what the groups share, for looking at other priors by weights: spread of log scale between groups. */
+  betweenScale: Float64Array;
   warnings: Warning[];
 }

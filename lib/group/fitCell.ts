@@ -1,0 +1,140 @@
+/** One group's data made ready for the pooling model: its samples, its likelihood, and which way doubtful rows are read. */
+
+import { quantile } from '../life/distribution/index.js';
+import { failuresOf } from '../life/estimate/wearColumn.js';
+import { type PreparedRows, prepareRows } from '../life/estimate/weibullLikelihood.js';
+import type { FittingFault, WeibullModel } from '../life/model.js';
+import { failureCount } from '../life/sample.js';
+import type { LifeSample } from '../life/sampleTypes.js';
+import { at } from '../numeric/columns.js';
+import type { GroupCell } from './cells.js';
+import { earlyLeaksOf, isKnownFault } from './faultModel.js';
+import { CONDITION, EARLY_DAYS, type History, UNKNOWN } from './history.js';
+import { heldMaximum, OWN_LEAKS, ownMaximum } from './planningModel.js';
+import { type Repetition, repetition } from './repeats.js';
+import { leakWeightOf, type Reading, sampleOf } from './samples.js';
+
+export const PLAN_READING: Reading = { condition: 'leak', unknown: 'weighted', faultsCensored: true };
+/** Reasons that are not known flatten the likelihood at most by this. */
+const MOST_MISSING = 10;
+
+/** Removals for condition, read both ways: age by which 10 % leak, days. */
+export interface ConditionReadings {
+  removals: number;
+  asLeaks: number;
+  asCensored: number | null;
+}
+
+export interface CellFit {
+  cell: GroupCell;
+  fault: FittingFault;
+  reading: Reading;
+  /** Every leak a leak, whatever its cause: what is shown and counted. */
+  sample: LifeSample;
+  /** Known fitting faults censored: what the wear-out is fitted to. */
+  wearSample: LifeSample;
+  rows: PreparedRows;
+  failures: number;
+  earlyLeaks: number;
+  /** Leaks that tell about wear-out: not known faults, and not younger than 60 days. */
+  wearLeaks: number;
+  /** Best place of the group alone, or null with under 5 wear-out leaks or a shape at its limit. */
+  own: { shape: number; scale: number } | null;
+  repeats: Repetition | null;
+  /** At least 1: information lost by reasons that are not known. */
+  missing: number;
+  unknownRows: number;
+  unknownLeaks: number;
+  condition: ConditionReadings | null;
+}
+
+export function fitCell(history: History, cell: GroupCell, fault: FittingFault): CellFit {
+  const condition = conditionReadings(history, cell, fault);
+  const pessimistic =
+    condition === null || condition.asCensored === null || condition.asLeaks <= condition.asCensored;
+  const reading: Reading = { ...PLAN_READING, condition: pessimistic ? 'leak' : 'censored' };
+  const isFault = (row: number): boolean => isKnownFault(history, row);
+  const sample = sampleOf(history, cell.rows, { ...reading, faultsCensored: false }, isFault);
+  const wearSample = sampleOf(history, cell.rows, reading, isFault);
+  const rows = prepareRows(wearSample, fault);
+  const wearLeaks = wearLeaksOf(history, cell.rows, reading);
+  const own = wearLeaks >= OWN_LEAKS ? ownMaximum(rows) : null;
+  const unknown = cell.rows.filter((row) => at(history.kind, row) === UNKNOWN);
+  return {
+    cell,
+    fault,
+    reading,
+    sample,
+    wearSample,
+    rows,
+    failures: failureCount(sample),
+    earlyLeaks: earlyLeaksOf(history, cell.rows),
+    wearLeaks,
+    own,
+    repeats: own === null ? null : repetition(wearSample, rows, fault, own, wearLeaks),
+    missing: missingOf(history, cell.rows, reading),
+    unknownRows: unknown.length,
+    unknownLeaks: unknown.reduce((sum, row) => sum + at(history.leakWeight, row), 0),
+    condition,
+  };
+}
+
+function wearLeaksOf(history: History, rows: readonly number[], reading: Reading): number {
+  return rows
+    .filter((row) => at(history.age, row) >= EARLY_DAYS && !isKnownFault(history, row))
+    .reduce((sum, row) => sum + leakWeightOf(history, row, reading), 0);
+}
+
+/**
+ * Information of whole leaks over what leaks of chance w really give: the complete information sum(w) less what is
+ * missing, sum(w (1 - w)) (Louis 1982, from memory).
+ */
+function missingOf(history: History, rows: readonly number[], reading: Reading): number {
+  let complete = 0;
+  let observed = 0;
+  for (const row of rows) {
+    const weight = leakWeightOf(history, row, reading);
+    complete += weight;
+    observed += weight * weight;
+  }
+  return observed > 0 ? Math.min(MOST_MISSING, complete / observed) : 1;
+}
+
+/** Fits with removals for condition as leaks and as censored; null where the group has none. */
+function conditionReadings(history: History, cell: GroupCell, fault: FittingFault): ConditionReadings | null {
+  const removals = cell.rows.filter((row) => at(history.kind, row) === CONDITION).length;
+  if (removals === 0) return null;
+  const b10 = (condition: Reading['condition']): number | null => {
+    const model = modelUnder(history, cell, { ...PLAN_READING, condition }, fault);
+    return model === null ? null : quantile({ kind: 'weibull', shape: model.shape, scale: model.scale }, 0.1);
+  };
+  return { removals, asLeaks: b10('leak') ?? Infinity, asCensored: b10('censored') };
+}
+
+/** Maximum likelihood of a group under a reading, shape held near 2 under 5 leaks; null where nothing leaked. */
+export function modelUnder(
+  history: History,
+  cell: GroupCell,
+  reading: Reading,
+  fault: FittingFault,
+): WeibullModel | null {
+  const rows = prepareRows(
+    sampleOf(history, cell.rows, reading, (row) => isKnownFault(history, row)),
+    fault,
+  );
+  if (failuresOf(rows) <= 0) return null;
+  const enough = wearLeaksOf(history, cell.rows, reading) >= OWN_LEAKS;
+  const place = (enough ? ownMaximum(rows) : null) ?? heldMaximum(rows);
+  return { kind: 'weibull', ...place, fault };
+}
+
+/** The group if no removal of unknown reason had been a leak, and if every one had; null where there is none. */
+export function unknownReadings(
+  history: History,
+  fit: CellFit,
+): { none: WeibullModel | null; all: WeibullModel | null } | null {
+  if (fit.unknownRows === 0) return null;
+  const under = (unknown: Reading['unknown']): WeibullModel | null =>
+    modelUnder(history, fit.cell, { ...fit.reading, unknown }, fit.fault);
+  return { none: under('censored'), all: under('leak') };
+}

@@ -1,0 +1,178 @@
+/**
+ * Fitting faults (METHODS 3.1): each fitting is faulty with chance p, and a faulty one leaks early, with cumulative
+ * share Fe. With the wear-out of a life known, its likelihood in p and Fe is
+ *
+ *     leaked in (a, b]       [(1 - p Fe(a)) (1 - s) + p (Fe(b) - Fe(a)) s] / (1 - p Fe(entry)),  s = Sw(b) / Sw(a)
+ *     known to be faulty     p (Fe(b) - Fe(a)) / (1 - p Fe(entry))
+ *     sound at a             (1 - p Fe(a)) / (1 - p Fe(entry))
+ *
+ * and wear-out before 60 days is so rare that the wear-out of the whole material serves. The law Fe is found for the plant,
+ * p for each material by a grid over its posterior (three-parameter model: Chan & Meeker 1999, from memory).
+ */
+import { at, itemAt } from '../numeric/columns.js';
+import { minimiseSimplex } from '../numeric/minimise.js';
+import type { RandomStream } from '../numeric/random.js';
+
+/** The early-leak law of a faulty fitting; scale in days. */
+export interface EarlyLaw {
+  shape: number;
+  scale: number;
+}
+
+/** Common practice where a plant's own early leaks are too few to tell (assumed). */
+export const DEFAULT_EARLY_LAW: EarlyLaw = { shape: 0.7, scale: 20 };
+/** Early leaks needed to let the data say the share, or the law. */
+export const EARLY_LEAKS_NEEDED = 5;
+/** Prior of the share where the data cannot tell: median 0.01, 95 % within 0.001 to 0.05. */
+export const SHARE_PRIOR = { median: 0.01, low: 0.001, high: 0.05 } as const;
+/** Spread of log share between materials, where one material's own early leaks are too few. */
+export const SHARE_BETWEEN_MATERIALS = 0.7;
+
+/** Spread of log shape and log scale round the default law: keeps five leaks from making an absurd law. */
+const LAW_SD = { shape: 0.3, scale: 0.7 } as const;
+/** No faulty fitting lasts longer than this, days. */
+const LATEST_EARLY_LEAK = 730;
+const GRID = 240;
+const LOG_SHARE_RANGE = [Math.log(1e-5), Math.log(0.6)] as const;
+
+/** What of a life matters for fitting faults. A row stands for `count` lives. */
+export interface FaultRow {
+  /** Age reached without a leak. */
+  sound: number;
+  /** End of the interval in which it leaked; Infinity where it did not. */
+  leakedBy: number;
+  entry: number;
+  count: number;
+  /** Wear-out hazard over (sound, leakedBy]. */
+  wearHazard: number;
+  /** The finding says that it was the fitting. */
+  known: boolean;
+}
+
+/** Posterior of a share on a grid of log share: chances that add up to 1. */
+export interface SharePosterior {
+  logShare: Float64Array;
+  chance: Float64Array;
+}
+
+/** The law that fits the plant's early leaks best, held near the default; share profiled along. */
+export function fitEarlyLaw(rows: readonly FaultRow[]): EarlyLaw {
+  const relevant = rows.filter((row) => row.sound < LATEST_EARLY_LEAK);
+  const late = rows.reduce(
+    (sum, row) => sum + (row.sound >= LATEST_EARLY_LEAK && row.entry < 1 ? row.count : 0),
+    0,
+  );
+  const target = ([logShare, logShape, logScale]: readonly number[]): number => {
+    const share = Math.exp(logShare as number);
+    if (share > 0.9) return Infinity;
+    const law = { shape: Math.exp(logShape as number), scale: Math.exp(logScale as number) };
+    const off = (value: number, middle: number, sd: number): number =>
+      ((value - Math.log(middle)) / sd) ** 2 / 2;
+    return (
+      off(logShape as number, DEFAULT_EARLY_LAW.shape, LAW_SD.shape) +
+      off(logScale as number, DEFAULT_EARLY_LAW.scale, LAW_SD.scale) -
+      late * Math.log1p(-share) -
+      prepareFaultLikelihood(relevant, law)(share)
+    );
+  };
+  const start = [Math.log(0.02), Math.log(DEFAULT_EARLY_LAW.shape), Math.log(DEFAULT_EARLY_LAW.scale)];
+  const best = minimiseSimplex(target, start, { step: 0.3, tolerance: 1e-6 });
+  return { shape: Math.exp(at(best.at, 1)), scale: Math.exp(at(best.at, 2)) };
+}
+
+/** Log-likelihood of a share, the law given: powers taken once. */
+export function prepareFaultLikelihood(rows: readonly FaultRow[], law: EarlyLaw): (share: number) => number {
+  const leaked = (age: number): number => -Math.expm1(-((age / law.scale) ** law.shape));
+  const left = (age: number): number => Math.exp(-((age / law.scale) ** law.shape));
+  // Sound rows by the share of faulty fittings that would have leaked: all alike once that share is 1.
+  const net = new Map<number, number>();
+  const add = (part: number, count: number): void => {
+    const rounded = Math.round(part * 1e6) / 1e6;
+    if (rounded > 0) net.set(rounded, (net.get(rounded) ?? 0) + count);
+  };
+  const leaks: { before: number; within: number; worn: number; count: number }[] = [];
+  for (const { sound, leakedBy, entry, count, wearHazard, known } of rows) {
+    const before = leaked(sound);
+    add(leaked(entry), -count);
+    if (leakedBy === Infinity) {
+      add(before, count);
+      continue;
+    }
+    const within = left(sound) - left(leakedBy);
+    const kept = Math.exp(-wearHazard);
+    leaks.push({ before, within: within * kept, worn: known ? 0 : -Math.expm1(-wearHazard), count });
+  }
+  const parts = Float64Array.from(net.keys());
+  const counts = Float64Array.from(net.values());
+  return (share) => {
+    let sum = 0;
+    for (let i = 0; i < parts.length; i++) sum += at(counts, i) * Math.log1p(-share * at(parts, i));
+    for (const { before, within, worn, count } of leaks) {
+      sum += count * Math.log((1 - share * before) * worn + share * within);
+    }
+    return sum;
+  };
+}
+
+/** Log prior of log share where the data can tell: Jeffreys' for a rare event. */
+export function openPrior(logShare: number): number {
+  return logShare / 2;
+}
+
+/** Log prior of log share with its median and 95 % range as printed: half a normal on either side of the median. */
+export function printedPrior(logShare: number): number {
+  const end = logShare < Math.log(SHARE_PRIOR.median) ? SHARE_PRIOR.low : SHARE_PRIOR.high;
+  const sd = Math.abs(Math.log(end / SHARE_PRIOR.median)) / 1.959964;
+  return -(((logShare - Math.log(SHARE_PRIOR.median)) / sd) ** 2) / 2 - Math.log(sd);
+}
+
+/** Log prior of a material's log share round the plant's. */
+export function priorAround(plantShare: number): (logShare: number) => number {
+  return (logShare) => -(((logShare - Math.log(plantShare)) / SHARE_BETWEEN_MATERIALS) ** 2) / 2;
+}
+
+/** Posterior of the share on a grid. */
+export function sharePosterior(
+  rows: readonly FaultRow[],
+  law: EarlyLaw,
+  logPrior: (logShare: number) => number,
+): SharePosterior {
+  const logLikelihood = prepareFaultLikelihood(rows, law);
+  const [low, high] = LOG_SHARE_RANGE;
+  const logShare = Float64Array.from({ length: GRID }, (_, i) => low + ((high - low) * i) / (GRID - 1));
+  const density = logShare.map((value) => logLikelihood(Math.exp(value)) + logPrior(value));
+  const top = density.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY);
+  const weight = density.map((value) => Math.exp(value - top));
+  const total = weight.reduce((sum, value) => sum + value, 0);
+  return { logShare, chance: weight.map((value) => value / total) };
+}
+
+export function shareMean({ logShare, chance }: SharePosterior): number {
+  return logShare.reduce((sum, value, i) => sum + Math.exp(value) * at(chance, i), 0);
+}
+
+/** The share below which it lies with chance p, by a straight line between grid points. */
+export function shareQuantile({ logShare, chance }: SharePosterior, p: number): number {
+  const step = at(logShare, 1) - at(logShare, 0);
+  let below = 0;
+  for (let i = 0; i < chance.length; i++) {
+    const here = at(chance, i);
+    if (below + here >= p) return Math.exp(at(logShare, i) + step * ((p - below) / here - 0.5));
+    below += here;
+  }
+  return Math.exp(itemAt(Array.from(logShare), logShare.length - 1));
+}
+
+/** Independent draws of a share, spread evenly over its chances (one in each of `draws` equal parts, in random order). */
+export function drawShares(posterior: SharePosterior, draws: number, random: RandomStream): Float64Array {
+  const shares = Float64Array.from({ length: draws }, (_, d) =>
+    shareQuantile(posterior, (d + random.uniform()) / draws),
+  );
+  for (let d = draws - 1; d > 0; d--) {
+    const other = random.below(d + 1);
+    const kept = at(shares, d);
+    shares[d] = at(shares, other);
+    shares[other] = kept;
+  }
+  return shares;
+}

@@ -1,0 +1,127 @@
+/** The model a group is planned on, with its bounds. */
+
+import { DEFAULT_SHAPE_PRIOR } from '../life/estimate/fitTypes.js';
+import { maximiseWeibull } from '../life/estimate/maximiseWeibull.js';
+import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../life/estimate/wearColumn.js';
+import type { WearSurface } from '../life/estimate/wearSurface.js';
+import type { PreparedRows } from '../life/estimate/weibullLikelihood.js';
+import type { FittingFault, WeibullModel } from '../life/model.js';
+import { at } from '../numeric/columns.js';
+import { minimiseOnInterval } from '../numeric/minimise.js';
+import { chiSquareQuantile } from '../numeric/special.js';
+
+export const LEVEL = 0.9;
+/** From this many leaks on, a group stands on its own likelihood. */
+export const OWN_LEAKS = 5;
+const EDGE = 1e-3;
+
+export interface PlanningModel {
+  model: WeibullModel;
+  shape: [number, number];
+  scale: [number, number];
+  method: 'likelihood' | 'posterior';
+}
+
+/** Largest likelihood of the group alone, shape inside its limits; null where the shape runs to a limit. */
+export function ownMaximum(rows: PreparedRows): { shape: number; scale: number } | null {
+  const top = maximiseWeibull(rows);
+  const inside =
+    top.converged &&
+    Math.log(top.shape) > LOG_SHAPE_LIMITS[0] + EDGE &&
+    Math.log(top.shape) < LOG_SHAPE_LIMITS[1] - EDGE &&
+    Math.log(top.scale) < LOG_SCALE_LIMITS[1] - EDGE;
+  return inside ? { shape: top.shape, scale: top.scale } : null;
+}
+
+/** The same with the shape held near 2 by its prior: there is always an answer once anything leaked. */
+export function heldMaximum(rows: PreparedRows): { shape: number; scale: number } {
+  const { shape, scale } = maximiseWeibull(rows, { prior: DEFAULT_SHAPE_PRIOR });
+  return { shape, scale };
+}
+
+/** Maximum likelihood with profile-likelihood bounds on the surface, which is already flattened for repeats. */
+export function likelihoodModel(
+  place: { shape: number; scale: number },
+  surface: WearSurface,
+  fault: FittingFault,
+): PlanningModel {
+  const top = surface.logLikelihood(Math.log(place.shape), Math.log(place.scale));
+  const fall = chiSquareQuantile(LEVEL, 1) / 2;
+  const above = (profile: (value: number) => number) => (value: number) => profile(value) - top + fall;
+  return {
+    model: { kind: 'weibull', ...place, fault },
+    shape: expBounds(above(profileOfShape(surface)), Math.log(place.shape), LOG_SHAPE_LIMITS),
+    scale: expBounds(above(profileOfScale(surface)), Math.log(place.scale), LOG_SCALE_LIMITS),
+    method: 'likelihood',
+  };
+}
+
+/** Posterior medians with equal-tailed bounds. */
+export function posteriorModel(
+  logShape: Float64Array,
+  logScale: Float64Array,
+  fault: FittingFault,
+): PlanningModel {
+  const shape = threeQuantiles(logShape);
+  const scale = threeQuantiles(logScale);
+  return {
+    model: { kind: 'weibull', shape: shape[1], scale: scale[1], fault },
+    shape: [shape[0], shape[2]],
+    scale: [scale[0], scale[2]],
+    method: 'posterior',
+  };
+}
+
+function profileOfShape(surface: WearSurface): (logShape: number) => number {
+  return (logShape) => {
+    const ridge = -surface.bestLogRate(logShape) / Math.exp(logShape);
+    const reach = 3 / Math.exp(logShape);
+    return highest((logScale) => surface.logLikelihood(logShape, logScale), ridge - reach, ridge + reach);
+  };
+}
+
+function profileOfScale(surface: WearSurface): (logScale: number) => number {
+  const [low, high] = surface.logShapeRange;
+  return (logScale) => highest((logShape) => surface.logLikelihood(logShape, logScale), low, high);
+}
+
+function highest(f: (x: number) => number, low: number, high: number): number {
+  return -minimiseOnInterval((x) => -f(x), low, high, { relative: 1e-6 }).value;
+}
+
+/** Where a function falls through 0 on both sides of a place, as exp; the limit where it does not. */
+function expBounds(
+  f: (value: number) => number,
+  place: number,
+  [low, high]: readonly [number, number],
+): [number, number] {
+  return [Math.exp(crossing(f, place, low)), Math.exp(crossing(f, place, high))];
+}
+
+function crossing(f: (value: number) => number, place: number, limit: number): number {
+  const sign = Math.sign(limit - place);
+  let inside = place;
+  let step = 0.02;
+  let outside = place + sign * step;
+  while (sign * (limit - outside) > 0 && f(outside) > 0) {
+    inside = outside;
+    step *= 1.6;
+    outside += sign * step;
+  }
+  if (sign * (limit - outside) <= 0) {
+    outside = limit;
+    if (f(limit) > 0) return limit;
+  }
+  for (let i = 0; i < 40; i++) {
+    const middle = (inside + outside) / 2;
+    if (f(middle) > 0) inside = middle;
+    else outside = middle;
+  }
+  return (inside + outside) / 2;
+}
+
+function threeQuantiles(logs: Float64Array): [number, number, number] {
+  const sorted = Float64Array.from(logs).sort();
+  const quantile = (p: number): number => Math.exp(at(sorted, Math.floor(p * (sorted.length - 1))));
+  return [quantile((1 - LEVEL) / 2), quantile(0.5), quantile((1 + LEVEL) / 2)];
+}

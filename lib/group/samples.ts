@@ -1,0 +1,72 @@
+/** Life samples of any set of rows of the history. */
+import type { LifeSample } from '../life/sampleTypes.js';
+import { at } from '../numeric/columns.js';
+import { CONDITION, type History, UNKNOWN } from './history.js';
+
+/** How rows that can be read two ways are read. */
+export interface Reading {
+  /** Removals for condition: as leaks or as censored (METHODS 1.4). */
+  condition: 'leak' | 'censored';
+  /** Removals of unknown reason: by their weight, all censored, or all leaks (METHODS 3.4: k = 1, 0, infinite). */
+  unknown: 'weighted' | 'censored' | 'leak';
+  /** Known fitting faults as censored: for the wear-out part (they are counted as faults elsewhere). */
+  faultsCensored: boolean;
+}
+
+interface Columns {
+  lower: number[];
+  upper: number[];
+  entry: number[];
+  count: number[];
+  cluster: number[];
+}
+
+/**
+ * Sample of rows. A row that was a leak with chance w stands twice: failed with weight w, censored with 1 - w.
+ * `isFault` tells which leaks are known fitting faults.
+ */
+export function sampleOf(
+  history: History,
+  rows: readonly number[],
+  reading: Reading,
+  isFault: (row: number) => boolean,
+): LifeSample {
+  const columns: Columns = { lower: [], upper: [], entry: [], count: [], cluster: [] };
+  for (const i of rows) {
+    const weight = leakWeightOf(history, i, reading);
+    const hidden = reading.faultsCensored && isFault(i);
+    if (weight > 0 && !hidden) push(columns, history, i, at(history.lower, i), at(history.upper, i), weight);
+    const rest = hidden ? 1 : 1 - weight;
+    if (rest > 0) push(columns, history, i, at(history.age, i), Infinity, rest);
+  }
+  return {
+    lower: Float64Array.from(columns.lower),
+    upper: Float64Array.from(columns.upper),
+    entry: Float64Array.from(columns.entry),
+    count: Float64Array.from(columns.count),
+    cluster: Int32Array.from(columns.cluster),
+  };
+}
+
+/** Weight with which row i is a leak under a reading. */
+export function leakWeightOf(history: History, i: number, reading: Reading): number {
+  const kind = at(history.kind, i);
+  if (kind === CONDITION) return reading.condition === 'leak' ? 1 : 0;
+  if (kind !== UNKNOWN || reading.unknown === 'weighted') return at(history.leakWeight, i);
+  return reading.unknown === 'leak' ? 1 : 0;
+}
+
+function push(
+  columns: Columns,
+  history: History,
+  i: number,
+  lower: number,
+  upper: number,
+  count: number,
+): void {
+  columns.lower.push(lower);
+  columns.upper.push(upper);
+  columns.entry.push(at(history.entry, i));
+  columns.count.push(count);
+  columns.cluster.push(at(history.position, i));
+}

@@ -1,0 +1,119 @@
+/**
+ * How likely a removal of unknown reason was a leak (METHODS 3.4, k = 1): the share of leaks among removals of known
+ * reason, same material, near the same age. The neighbours are the nearest 40 by log(age + 10 days), ties taken
+ * whole, so that they stay within days of a spike of scheduled ages and spread out where removals are few.
+ */
+import { type Fleet, REASONS } from '../fleet/types.js';
+import { at, itemAt } from '../numeric/columns.js';
+import { CONDITION, FAILED, type History, isRemoval, rowsByMaterial, UNKNOWN } from './history.js';
+
+const NEIGHBOURS = 40;
+/** With fewer known removals of the material than this, those of every material are asked. */
+const FEWEST_KNOWN = 10;
+/** Taken where the reason of no removal at all is known. */
+const NOTHING_KNOWN = 0.5;
+const AGE_OFFSET = 10;
+
+/** Outcome: weights are written into `history.leakWeight`; openings per unknown row beside them. */
+export interface UnknownReasons {
+  /** Removals of unknown reason that entered the fits. */
+  rows: number;
+  /** Leaks that their weights add up to. */
+  leaks: number;
+  /** Chance per life (row of Fleet.lives) that an unknown removal was an opening for other work. */
+  openedChance: Map<number, number>;
+}
+
+/** Known removals in ascending order of place, with running totals of leaks and openings. */
+interface Known {
+  place: Float64Array;
+  leaksBefore: Float64Array;
+  openedBefore: Float64Array;
+}
+
+export function weighUnknownReasons(fleet: Fleet, history: History): UnknownReasons {
+  const byMaterial = rowsByMaterial(history, fleet.materials.length);
+  const all = Array.from({ length: history.length }, (_, i) => i);
+  const unknown = all.filter((i) => at(history.kind, i) === UNKNOWN);
+  const result: UnknownReasons = { rows: unknown.length, leaks: 0, openedChance: new Map() };
+  if (unknown.length === 0) return result;
+  const everyKnown = knownOf(fleet, history, all);
+  const knownOfMaterial = byMaterial.map((rows) => knownOf(fleet, history, rows));
+  for (const i of unknown) {
+    const own = itemAt(knownOfMaterial, at(history.material, i));
+    const share = shareNear(own.place.length >= FEWEST_KNOWN ? own : everyKnown, placeOf(at(history.age, i)));
+    history.leakWeight[i] = share.leaks;
+    result.leaks += share.leaks;
+    result.openedChance.set(at(history.life, i), share.opened);
+  }
+  return result;
+}
+
+function placeOf(age: number): number {
+  return Math.log(age + AGE_OFFSET);
+}
+
+function knownOf(fleet: Fleet, history: History, rows: readonly number[]): Known {
+  const known = rows
+    .filter((i) => isRemoval(fleet, at(history.life, i)))
+    .filter((i) => at(history.kind, i) !== UNKNOWN && at(history.kind, i) !== CONDITION)
+    .sort((i, j) => at(history.age, i) - at(history.age, j) || i - j);
+  const opened = (i: number): number =>
+    REASONS[at(fleet.lives.reason, at(history.life, i))] === 'opened' ? 1 : 0;
+  return {
+    place: Float64Array.from(known, (i) => placeOf(at(history.age, i))),
+    leaksBefore: runningTotal(known.map((i) => (at(history.kind, i) === FAILED ? 1 : 0))),
+    openedBefore: runningTotal(known.map(opened)),
+  };
+}
+
+function runningTotal(values: readonly number[]): Float64Array {
+  const totals = new Float64Array(values.length + 1);
+  values.forEach((value, i) => {
+    totals[i + 1] = at(totals, i) + value;
+  });
+  return totals;
+}
+
+/** Shares of leaks and openings among the nearest known removals. */
+function shareNear(
+  { place, leaksBefore, openedBefore }: Known,
+  where: number,
+): { leaks: number; opened: number } {
+  const count = place.length;
+  if (count === 0) return { leaks: NOTHING_KNOWN, opened: 0 };
+  const reach = distanceOfNearest(place, where, Math.min(NEIGHBOURS, count)) + 1e-12;
+  const first = firstAtOrAbove(place, where - reach);
+  const end = firstAtOrAbove(place, where + reach);
+  const near = Math.max(end - first, 1);
+  return {
+    leaks: (at(leaksBefore, end) - at(leaksBefore, first)) / near,
+    opened: (at(openedBefore, end) - at(openedBefore, first)) / near,
+  };
+}
+
+/** Distance from `where` to the n-th nearest of sorted places. */
+function distanceOfNearest(place: Float64Array, where: number, n: number): number {
+  let right = firstAtOrAbove(place, where);
+  let left = right - 1;
+  let distance = 0;
+  for (let taken = 0; taken < n; taken++) {
+    const toLeft = left >= 0 ? where - at(place, left) : Infinity;
+    const toRight = right < place.length ? at(place, right) - where : Infinity;
+    distance = Math.min(toLeft, toRight);
+    if (toLeft <= toRight) left--;
+    else right++;
+  }
+  return distance;
+}
+
+function firstAtOrAbove(place: Float64Array, value: number): number {
+  let low = 0;
+  let high = place.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (at(place, middle) < value) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
