@@ -1,10 +1,12 @@
 /** What the command prints: the plan on one screen or two, in plain words. */
+import { amount, count, dateWords, percent, plainName, spanWords } from '../chart/words.js';
+import type { Problem } from '../findings.js';
 import type { IntervalAdvice } from '../interval/types.js';
-import { DAYS_PER_MONTH } from '../numeric/day.js';
 import type { GroupResult, Plan } from '../planTypes.js';
 import type { StockAdvice, StockOrder } from '../stock/types.js';
 import type { YearlyCost } from '../yearly/types.js';
-import { longDate, money, rounded, share } from './words.js';
+import { problemKinds } from './records.js';
+import { savingSentence } from './saving.js';
 
 const WIDTH = 110;
 const MOST_ROWS = 40;
@@ -37,7 +39,7 @@ export function summaryText(plan: Plan, folder: string): string {
 
 function heading({ site, version, seed, inputsHash }: Plan): string[] {
   return [
-    `${printable(site.name)}: diaphragm plan from data until ${site.dataUntil}`,
+    `${plainName(site.name)}: diaphragm plan from data until ${site.dataUntil}`,
     `weirwise ${version}, seed ${seed}, inputs ${inputsHash.slice(0, 12)}`,
   ];
 }
@@ -50,12 +52,12 @@ function readSection({ findings }: Plan): string[] {
   }
   if (livesBuilt > 0) {
     lines.push(
-      `  ${livesBuilt} running ${plural(livesBuilt, 'life', 'lives')} built from the last removal of the position`,
+      `  ${count(livesBuilt, 'running life', 'running lives')} built from the last removal of the position`,
     );
   }
   const kinds = problemKinds(findings.problems);
-  for (const { count, text, todo } of kinds.slice(0, MOST_PROBLEM_KINDS)) {
-    lines.push(...wrapped(`${count} x ${text} ${todo}`, '  ', '    '));
+  for (const { first, number } of kinds.slice(0, MOST_PROBLEM_KINDS)) {
+    lines.push(...wrapped(`${number} x ${exampleOf(first)} ${first.todo}`, '  ', '    '));
   }
   if (kinds.length > MOST_PROBLEM_KINDS) {
     lines.push(`  and ${kinds.length - MOST_PROBLEM_KINDS} more kinds of problem: see findings in plan.json`);
@@ -63,27 +65,14 @@ function readSection({ findings }: Plan): string[] {
   return lines;
 }
 
-/** Problems of one kind, most frequent first, each with its first example. */
-function problemKinds(
-  problems: Plan['findings']['problems'],
-): { count: number; text: string; todo: string }[] {
-  const kinds = new Map<string, { count: number; text: string; todo: string }>();
-  for (const problem of problems) {
-    const kind = kinds.get(problem.code);
-    if (kind !== undefined) kind.count += 1;
-    else kinds.set(problem.code, { count: 1, text: exampleOf(problem), todo: problem.todo });
-  }
-  return [...kinds.values()].sort((a, b) => b.count - a.count);
-}
-
-function exampleOf(problem: Plan['findings']['problems'][number]): string {
+function exampleOf(problem: Problem): string {
   const place = [
     problem.file,
     problem.row === null ? '' : `row ${problem.row}`,
     problem.column === null ? '' : problem.column,
-    problem.value === null ? '' : `"${printable(problem.value).slice(0, 40)}"`,
+    problem.value === null ? '' : `"${plainName(problem.value).slice(0, 40)}"`,
   ].filter((part) => part !== '');
-  return `${problem.done}, for example ${place.join(', ')}: ${printable(problem.text)}`;
+  return `${problem.done}, for example ${place.join(', ')}: ${plainName(problem.text)}`;
 }
 
 function groupSection({ groups }: Plan): string[] {
@@ -101,13 +90,13 @@ function groupRow(group: GroupResult): string[] {
   const [lowShape, highShape] = group.bounds.shape;
   const [lowScale, highScale] = group.bounds.scale;
   return [
-    printable(group.group),
+    plainName(group.group),
     String(group.lives),
-    String(rounded(group.failures, 3)),
+    amount(group.failures, 3),
     `${group.model.shape.toFixed(1)} (${lowShape.toFixed(1)} to ${highShape.toFixed(1)})`,
-    `${rounded(group.model.scale, 3)} (${rounded(lowScale, 3)} to ${rounded(highScale, 3)})`,
-    String(rounded(group.b10[1], 2)),
-    share(group.borrowed),
+    `${amount(group.model.scale, 3)} (${amount(lowScale, 3)} to ${amount(highScale, 3)})`,
+    amount(group.b10[1], 2),
+    percent(group.borrowed),
   ];
 }
 
@@ -116,8 +105,10 @@ function intervalSection({ intervals, site }: Plan): string[] {
   const shown = intervals.slice(0, MOST_ROWS);
   const lines = [`INTERVALS  today -> proposed, cost in ${site.currency} per position and year`];
   for (const interval of shown) {
-    const cost = `${money(interval.costPerYearToday)} -> ${money(interval.costPerYear)}`;
-    lines.push(`  ${printable(interval.group)}: ${spanOf(interval.today)} -> ${answerOf(interval)}, ${cost}`);
+    const cost = `${amount(interval.costPerYearToday)} -> ${amount(interval.costPerYear)}`;
+    lines.push(
+      `  ${plainName(interval.group)}: ${spanWords(interval.today)} -> ${answerOf(interval)}, ${cost}`,
+    );
     lines.push(...wrapped(interval.because, '      ', '      '));
   }
   return [...lines, ...more(intervals.length - shown.length, 'groups')];
@@ -126,12 +117,8 @@ function intervalSection({ intervals, site }: Plan): string[] {
 function answerOf(interval: IntervalAdvice): string {
   const { action, months, days, direction } = interval;
   if (action === 'run') return 'run until it leaks';
-  const span = months === null ? spanOf(days) : `${months} months`;
+  const span = months === null ? spanWords(days) : `${months} months`;
   return action === 'keep' ? `keep ${span}` : `${span} (${direction})`;
-}
-
-function spanOf(days: number | null): string {
-  return days === null ? 'no schedule' : `${rounded(days / DAYS_PER_MONTH, 3)} months`;
 }
 
 function shutdownSection({ shutdowns, backlog }: Plan): string[] {
@@ -139,17 +126,17 @@ function shutdownSection({ shutdowns, backlog }: Plan): string[] {
   const rows = shutdowns
     .slice(0, 8)
     .map((load) => [
-      printable(load.shutdown),
+      plainName(load.shutdown),
       load.start,
       String(load.replacements),
-      String(rounded(load.hoursNeeded, 3)),
+      amount(load.hoursNeeded, 3),
       load.crewHours === null ? 'no limit' : String(load.crewHours),
       String(load.doNotFit),
     ]);
   const gone =
     backlog.goneAfter === null
       ? 'not gone within this calendar'
-      : `gone after ${printable(backlog.goneAfter)}`;
+      : `gone after ${plainName(backlog.goneAfter)}`;
   return [
     `SHUTDOWNS  ${backlog.overdueNow} positions past their interval today${backlog.overdueNow > 0 ? `, ${gone}` : ''}`,
     ...table(['shutdown', 'start', 'replace', 'hours needed', 'crew hours', 'do not fit'], rows),
@@ -173,49 +160,39 @@ function orderSection({ stock }: Plan): string[] {
 
 function orderLine(item: StockAdvice, order: StockOrder): string {
   const hurry = order.expedite ? ' - too late for the usual lead time: hurry it' : '';
-  const what = `${order.quantity} x ${printable(item.item)} (${printable(item.material)} DN ${item.size})`;
-  return `by ${longDate(order.orderBy)}: ${what} for ${printable(order.for)}${hurry}`;
+  const what = `${order.quantity} x ${plainName(item.item)} (${plainName(item.material)} DN ${item.size})`;
+  return `by ${dateWords(order.orderBy)}: ${what} for ${plainName(order.for)}${hurry}`;
 }
 
 function costSection({ cost, site }: Plan): string[] {
-  const { today, proposed, saving } = cost;
+  const { today, proposed } = cost;
   const columns: [string, (of: YearlyCost) => string][] = [
-    ['parts', (of) => money(of.parts)],
-    ['labour', (of) => money(of.labour)],
-    ['planned stops', (of) => money(of.plannedStop)],
-    ['leak downtime', (of) => money(of.leakDowntime)],
-    ['lost batches', (of) => money(of.lostBatches)],
-    ['per year, long run', (of) => `${money(of.perYear)} (${money(of.low)} to ${money(of.high)})`],
-    ['first year', (of) => money(of.firstYear)],
-    ['replacements a year', (of) => String(rounded(of.replacementsPerYear, 3))],
-    ['leaks a year', (of) => String(rounded(of.leaksPerYear, 3))],
+    ['parts', (of) => amount(of.parts)],
+    ['labour', (of) => amount(of.labour)],
+    ['planned stops', (of) => amount(of.plannedStop)],
+    ['leak downtime', (of) => amount(of.leakDowntime)],
+    ['lost batches', (of) => amount(of.lostBatches)],
+    ['per year, long run', (of) => `${amount(of.perYear)} (${amount(of.low)} to ${amount(of.high)})`],
+    ['first year', (of) => amount(of.firstYear)],
+    ['replacements a year', (of) => amount(of.replacementsPerYear, 3)],
+    ['leaks a year', (of) => amount(of.leaksPerYear, 3)],
   ];
   const rows = columns.map(([name, value]) => [name, value(today), value(proposed)]);
   return [
-    `COST  ${site.currency} per year, ${printable(cost.covers)}`,
+    `COST  ${site.currency} per year, ${plainName(cost.covers)}`,
     ...table(['', 'today', 'proposed'], rows),
-    ...wrapped(savingText(saving, site.currency), '  ', '  '),
+    ...wrapped(savingSentence(cost, site.currency), '  ', '  '),
     ...wrapped(recordedText(cost), '  ', '  '),
   ];
-}
-
-function savingText(saving: Plan['cost']['saving'], currency: string): string {
-  if (!saving.claimed) {
-    return 'No saving is claimed: the leaks on record do not agree with the formula (see the report).';
-  }
-  const word = saving.perYear >= 0 ? 'saves' : 'costs';
-  const amount = `${money(Math.abs(saving.perYear))} ${currency}`;
-  const range = `${money(saving.low)} to ${money(saving.high)}`;
-  return `The proposal ${word} ${amount} a year in the long run (${range}); chance that it is cheaper: ${share(saving.chance)}.`;
 }
 
 function recordedText({ recordedLeaksPerYear, today }: Plan['cost']): string {
   if (recordedLeaksPerYear.length === 0) return 'No leak is on record.';
   const years = recordedLeaksPerYear.map(({ year, leaks, coveredShare }) =>
-    coveredShare < 0.999 ? `${year} ${leaks} (${share(coveredShare)} of the year)` : `${year} ${leaks}`,
+    coveredShare < 0.999 ? `${year} ${leaks} (${percent(coveredShare)} of the year)` : `${year} ${leaks}`,
   );
   const [low, high] = today.leaksRange;
-  const formula = `${rounded(today.leaksPerYear, 3)} (${Math.floor(low)} to ${Math.ceil(high)} in a year)`;
+  const formula = `${amount(today.leaksPerYear, 3)} (${Math.floor(low)} to ${Math.ceil(high)} in a year)`;
   return `Leaks on record: ${years.join(', ')}. By the formula for today's practice: ${formula}.`;
 }
 
@@ -227,7 +204,7 @@ function silenceSection({ assumed, switchedOff, warnings, notes }: Plan): string
     ...notes,
   ];
   if (lines.length === 0) return [];
-  return ['KEEP IN MIND', ...lines.flatMap((line) => wrapped(printable(line), '  - ', '    '))];
+  return ['KEEP IN MIND', ...lines.flatMap((line) => wrapped(plainName(line), '  - ', '    '))];
 }
 
 /** Columns padded to their widest cell; the first to the left, the rest to the right. */
@@ -254,13 +231,4 @@ function wrapped(text: string, first = '', rest = ''): string[] {
     } else line += empty ? word : ` ${word}`;
   }
   return [...lines, line];
-}
-
-/** Text from the plant's files without control characters, so that it cannot steer a terminal. */
-function printable(text: string): string {
-  return text.replace(/\p{Cc}|\p{Cf}/gu, ' ');
-}
-
-function plural(count: number, one: string, many: string): string {
-  return count === 1 ? one : many;
 }

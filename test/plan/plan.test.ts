@@ -55,8 +55,8 @@ describe('planFleet on folders with a known truth', () => {
     expect(group?.bounds.scale[1]).toBeGreaterThan(900);
     const [interval] = plan.intervals;
     expect(interval?.action).toBe('replace');
-    // Replacement 40 + 60 (0.75 + 2 x 0.25 + 0.25) = 130; leak 2 000 + 2 000 + 500 + 130 = 4 630: ratio 35.6,
-    // for which the best age of a Weibull 3 / 900 is 220 days (root of the first-order condition, worked by hand).
+    // Replacement about 130 (a 40 part, 1.5 h at 60), leak 4 500 more (4 h at 500, 0.05 x 40 000, 500 clean-up): for
+    // Weibull 3 / 900 the cost rate is least at 219 days (210 at a replacement of 115, 227 at 145; scipy quad).
     expect(interval?.direction).toBe('shorten');
     expect(interval?.days).toBeGreaterThan(120);
     expect(interval?.days).toBeLessThan(330);
