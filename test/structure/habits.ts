@@ -75,7 +75,7 @@ function momentOf(node: ts.Node): string | null {
 export function exportFaults(files: SourceFile[]): string[] {
   return files.flatMap((file) =>
     [...nodes(parse(file))].flatMap((node) => {
-      if (node.kind === ts.SyntaxKind.DefaultKeyword && !ts.isDefaultClause(node.parent)) {
+      if (node.kind === ts.SyntaxKind.DefaultKeyword || ts.isExportAssignment(node)) {
         return [`${file.path}:${lineOf(node)} has a default export.`];
       }
       const isClass = ts.isClassLike(node) && file.path !== 'lib/errors.ts';

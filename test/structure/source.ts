@@ -31,14 +31,25 @@ export function importsOf({ text }: SourceFile): string[] {
   return ts.preProcessFile(text, true, true).importedFiles.map((file) => file.fileName);
 }
 
-export function parse({ path, text }: SourceFile): ts.SourceFile {
-  return ts.createSourceFile(path, text, ts.ScriptTarget.ES2022, true);
+const parsed = new WeakMap<SourceFile, ts.SourceFile>();
+
+export function parse(file: SourceFile): ts.SourceFile {
+  const known = parsed.get(file) ?? ts.createSourceFile(file.path, file.text, ts.ScriptTarget.ES2022, true);
+  parsed.set(file, known);
+  return known;
 }
 
 /** Every node under a node, itself first. */
 export function* nodes(node: ts.Node): Generator<ts.Node> {
-  yield node;
-  for (const child of node.getChildren()) yield* nodes(child);
+  const waiting = [node];
+  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
+    yield next;
+    const children: ts.Node[] = [];
+    ts.forEachChild(next, (child) => {
+      children.push(child);
+    });
+    waiting.push(...children.reverse());
+  }
 }
 
 /** Line of a node, from 1. */
