@@ -17,12 +17,22 @@ export function askAboutSettings(
     limit.material = materials.spelling(limit.material);
     if (!materials.names.includes(limit.material)) book.ask(null, 'limits', limit.material, NO_SUCH_MATERIAL);
   }
+  askAboutLines(site, positions, book);
+  askAboutAliases(mappings, positions, book);
+}
+
+function askAboutLines({ money }: Pick<Site, 'money'>, positions: readonly Position[], book: RowBook): void {
+  if (money.downtimePerHour === null) return;
   const lines = new Set(positions.map(({ line }) => line));
-  for (const line of site.money.downtimePerHour?.keys() ?? []) {
+  for (const line of money.downtimePerHour.keys()) {
     if (line !== '' && !lines.has(line)) book.ask(null, 'money.downtime_per_hour', line, NO_SUCH_LINE);
   }
+}
+
+function askAboutAliases({ aliases }: Mappings, positions: readonly Position[], book: RowBook): void {
+  if (aliases.size === 0) return;
   const tags = new Set(positions.map(({ position }) => position));
-  for (const [theirs, ours] of mappings.aliases) {
+  for (const [theirs, ours] of aliases) {
     if (!tags.has(ours)) book.ask(null, `aliases.${theirs}`, ours, NO_SUCH_TAG);
   }
 }

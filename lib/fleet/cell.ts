@@ -148,6 +148,7 @@ export function wordCell<T extends string>(
 export function remembered<T>(read: CellReader<T>): CellReader<T> {
   const known = new Map<string, Cell<T>>();
   return (raw) => {
+    if (raw === '') return EMPTY;
     const before = known.get(raw);
     if (before !== undefined) return before;
     const cell = read(raw);

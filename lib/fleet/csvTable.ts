@@ -1,8 +1,8 @@
 /** A CSV file as rows of cells, its columns found by name. */
-import { type Options, parse } from 'csv-parse/sync';
 import { InputError } from '../errors.js';
 import { type CellReader, fault } from './cell.js';
 import { CSV_COLUMNS, type CsvFile, columnsOf, NEEDED_FILES } from './columnNames.js';
+import { eachRecord, firstRecord } from './csvRecords.js';
 import type { RowBook } from './rowBook.js';
 
 /** One row under the header. */
@@ -26,8 +26,6 @@ export interface CsvTable {
   forEach(onRow: (row: CsvRow) => void): void;
 }
 
-const LINE_ENDS = ['\r\n', '\n', '\r'];
-const LINE_END = /\r\n|\n|\r/;
 const LEADING_BLANKS = /^(\s*(\r\n|\n|\r))+/;
 const SEPARATORS: readonly [string, string][] = [
   [';', 'a semicolon'],
@@ -75,7 +73,10 @@ function takeRow(row: CsvRow, width: number, book: RowBook, onRow: (row: CsvRow)
   const { cells } = row;
   if (cells.every((cell) => cell.trim() === '')) {
     book.setAside(row.row, null, null, BLANK_ROW);
-  } else if (cells.length < width || cells.slice(width).some((cell) => cell.trim() !== '')) {
+  } else if (
+    cells.length < width ||
+    (cells.length > width && cells.slice(width).some((cell) => cell.trim() !== ''))
+  ) {
     const text = `The row has ${cells.length} cells and the header ${width}.`;
     const todo = 'Put cells that hold a comma into quotation marks, and give every row all its cells.';
     book.setAside(row.row, null, cells.join(','), fault('row-width', text, todo));
@@ -86,85 +87,6 @@ const BLANK_ROW = fault('row-blank', 'All cells of the row are empty.', 'Take th
 
 function isBlankLine(cells: readonly string[]): boolean {
   return cells.length === 1 && (cells[0] ?? '').trim() === '';
-}
-
-/**
- * Every record of a text. Without any quotation mark a record is a line and its cells are what stands between commas,
- * which needs no parser and is five times as fast; a test holds both roads against each other.
- */
-function eachRecord(
-  file: CsvFile,
-  text: string,
-  header: readonly string[],
-  onRecord: (cells: string[]) => void,
-): void {
-  if (text.includes('"')) {
-    parseQuoted(file, text, header, onRecord);
-    return;
-  }
-  const lines = text.split(LINE_END);
-  if (lines[lines.length - 1] === '') lines.pop();
-  for (const line of lines) onRecord(line.split(','));
-}
-
-function parseQuoted(
-  file: CsvFile,
-  text: string,
-  header: readonly string[],
-  onRecord: (cells: string[]) => void,
-): void {
-  const known = columnsOf(file);
-  // A swallowed row holds about as many commas as a row; a cell that names something holds none beside a line break.
-  const mostPieces = header.map((name) => (known.includes(name) ? 1 : Math.max(header.length - 2, 1)));
-  let lastLine = 0;
-  let swallowed: InputError | null = null;
-  parsed(file, text, {
-    on_record: (cells: string[], { lines }: { lines: number }) => {
-      swallowed ??= swallowedRows(file, cells, mostPieces, [lastLine + 1, lines]);
-      lastLine = lines;
-      onRecord(cells);
-      return null;
-    },
-  });
-  if (swallowed !== null) throw swallowed;
-}
-
-/** Runs the parser; a quotation mark inside an unquoted cell, such as an inch mark, stays as it is. */
-function parsed(file: string, text: string, more: Options): unknown {
-  try {
-    return parse(text, {
-      relax_column_count: true,
-      relax_quotes: true,
-      record_delimiter: LINE_ENDS,
-      ...more,
-    });
-  } catch (cause) {
-    if (cause instanceof InputError) throw cause;
-    const reason = cause instanceof Error ? cause.message : String(cause);
-    throw new InputError(
-      `The quotation marks do not pair up: ${reason}.`,
-      { file },
-      'Close every quoted cell, and write a quotation mark inside one twice.',
-    );
-  }
-}
-
-/** A quoted cell that runs over lines and holds more commas than its column can: its closing mark is missing. */
-function swallowedRows(
-  file: string,
-  cells: readonly string[],
-  mostPieces: readonly number[],
-  [firstLine, lastLine]: [number, number],
-): InputError | null {
-  const swallowing = cells.findIndex(
-    (cell, i) => /[\r\n]/.test(cell) && cell.split(',').length > (mostPieces[i] ?? 1),
-  );
-  if (swallowing < 0) return null;
-  return new InputError(
-    `Lines ${firstLine} to ${lastLine} were read as one row, because a quotation mark is opened and closed only lines later.`,
-    { file, value: (cells[swallowing] ?? '').slice(0, 80) },
-    'Close the quoted cell on its own line, and write an inch mark without quotation marks round the cell.',
-  );
 }
 
 /** Names of the columns as the documentation writes them. */
@@ -180,13 +102,6 @@ function headerOf(file: CsvFile, text: string, renamed: ReadonlyMap<string, stri
   });
   while (names.length > 1 && names[names.length - 1] === '') names.pop();
   return names;
-}
-
-function firstRecord(file: string, text: string): string[] {
-  const firstLine = text.split(LINE_END, 1)[0] ?? '';
-  if (!firstLine.includes('"')) return firstLine.split(',');
-  const records = parsed(file, text, { to: 1 }) as string[][];
-  return records[0] ?? [];
 }
 
 function lineEnds(text: string): number {

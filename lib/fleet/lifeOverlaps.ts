@@ -77,7 +77,11 @@ function dropLeftOpen(draft: DraftLives, rows: Int32Array, book: RowBook): void 
   const kept = keptOf(draft, rows);
   const running = kept.filter((i) => isRunning(draft, i));
   const lastFitted = kept.reduce((last, i) => Math.max(last, at(draft.fitted, i)), -Infinity);
-  const closedDays = new Set(kept.filter((i) => !isRunning(draft, i)).map((i) => at(draft.fitted, i)));
+  const closedDays = new Set(
+    kept
+      .filter((i) => endOf(draft, i) > at(draft.fitted, i) && !isRunning(draft, i))
+      .map((i) => at(draft.fitted, i)),
+  );
   for (const i of running) {
     const fitted = at(draft.fitted, i);
     if (fitted < lastFitted || closedDays.has(fitted))

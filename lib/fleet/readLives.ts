@@ -144,21 +144,23 @@ export function positionCell(
   aliases: ReadonlyMap<string, string>,
 ): CellReader<number> {
   const exact = new Map(positions.map(({ position }, p) => [position, p]));
-  const alike = new Map<string, number[]>();
+  const alike = new Map<string, number>();
   positions.forEach(({ position }, p) => {
     const key = position.toLowerCase();
-    alike.set(key, [...(alike.get(key) ?? []), p]);
+    alike.set(key, alike.has(key) ? AMBIGUOUS : p);
   });
   return (raw) => {
     const text = tidyText(raw);
     if (text === '') return { value: null, fault: null };
     const tag = aliases.get(text) ?? text;
-    const others = alike.get(tag.toLowerCase()) ?? [];
-    const value = exact.get(tag) ?? (others.length === 1 ? others[0] : undefined);
-    if (value === undefined) return { value: null, fault: UNKNOWN_TAG };
+    const value = exact.get(tag) ?? alike.get(tag.toLowerCase()) ?? AMBIGUOUS;
+    if (value === AMBIGUOUS) return { value: null, fault: UNKNOWN_TAG };
     return { value, fault: null, tidied: positions[value]?.position !== raw };
   };
 }
+
+/** Two tags differ in capitals only, so a third spelling is neither. */
+const AMBIGUOUS = -1;
 
 const UNKNOWN_TAG = fault(
   'position-unknown',
