@@ -1,18 +1,18 @@
 /** Which positions are replaced at which shutdown, within the hours of the crew. */
 
-import type { Warning } from '../findings.js';
 import { type LineWindow, lineWindows } from '../fleet/calendar.js';
 import type { Criticality, Fleet, Shutdown } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
 import { addMonths, type Day, textFromDay } from '../numeric/day.js';
 import { dueList } from './dueList.js';
 import { LATE_SHARE, scheduledDay } from './dueRule.js';
-import { safestAct } from './survivalTarget.js';
+import { reasonOf } from './shutdownReason.js';
+import { shutdownWarnings } from './shutdownWarnings.js';
 import type { IntervalAdvice, ShutdownLoad, ShutdownPlan, ShutdownTask } from './types.js';
-import { ageWords, amountWords, percent } from './words.js';
 import {
   afterReplacement,
   costOfWaiting,
+  NO_LATER_WINDOW_DAYS,
   overdueOn,
   type TaskWindow,
   taskOf,
@@ -24,9 +24,6 @@ import {
 const RANK: Readonly<Record<Criticality, number>> = { safety: 0, high: 1, normal: 2, low: 3 };
 /** The calendar is repeated this many months past its end, only to see whether a later window would do. */
 const LOOK_AHEAD_MONTHS = 60;
-/** Waiting is priced over this many days where no later window is known. */
-const NO_LATER_WINDOW_DAYS = 365;
-
 /** A stop of the calendar with what is asked of it. */
 interface Stop extends TaskWindow {
   shutdown: Shutdown;
@@ -68,7 +65,7 @@ export function planShutdowns(
     loads: [...stops.map((stop) => loadOf(stop, tasks)), ...listed.loads],
     overdueNow,
     backlogGoneAfter: overdueNow > 0 ? goneAfter : null,
-    warnings: planWarnings(fleet, stops, unserved, tasks),
+    warnings: shutdownWarnings(fleet, stops.length > 0, unserved, tasks),
   };
 }
 
@@ -119,7 +116,14 @@ function runCalendar(
   for (const stop of stops) {
     for (const choice of fill(stop, state, calendars)) {
       const place = state[choice.index] as WorkPosition;
-      tasks.push(taskOf(place, stop, choice.fits, reasonOf(place, stop, choice)));
+      tasks.push(
+        taskOf(
+          place,
+          stop,
+          choice.fits,
+          reasonOf(place, stop, { ...choice, crewHours: stop.shutdown.crewHours }),
+        ),
+      );
       if (choice.fits) {
         state[choice.index] = afterReplacement(place, stop.start);
         schedule(choice.index, state, calendars, stop.start);
@@ -200,47 +204,6 @@ function nextWindow(stop: Stop, line: string, calendars: ReadonlyMap<string, Lin
   return calendars.get(line)?.windows.find((window) => window.day > stop.start)?.day ?? null;
 }
 
-function reasonOf(
-  place: WorkPosition,
-  stop: Stop,
-  { fits, waiting, nextWindow: next, carriedFrom }: Choice,
-): string {
-  const parts = [dueWords(place, stop)];
-  if (carriedFrom.length > 0) parts.push(`did not fit at ${carriedFrom.join(', ')}`);
-  if (!fits)
-    parts.push(`does not fit into the ${stop.shutdown.crewHours} crew hours and stays until the next window`);
-  const until = next === null ? 'another year' : 'the next window';
-  if (waiting > 0) parts.push(`leaving it until ${until} costs ${amountWords(waiting)} on average`);
-  if (place.position.criticality === 'safety') parts.push(safetyWords(place, stop, next));
-  return `${parts.filter((part) => part !== '').join('; ')}.`;
-}
-
-function dueWords(place: WorkPosition, stop: Stop): string {
-  const interval = `interval ${ageWords(place.now.intervalDays ?? 0)}`;
-  if (!place.fittedKnown)
-    return `${interval}; its fitting day is not on record and was taken from what fits the records`;
-  const overdue = overdueOn(place, stop.start) ?? 0;
-  if (overdue === 0) return `${interval}, reached on that day`;
-  const days = Math.abs(overdue);
-  return overdue > 0
-    ? `${interval}, passed by ${days} days`
-    : `${interval}, reached ${days} days after this window`;
-}
-
-/** METHODS 4.4: with fitting faults a fresh diaphragm can be the riskier one. */
-function safetyWords(place: WorkPosition, stop: Stop, next: Day | null): string {
-  const days = (next ?? stop.start + NO_LATER_WINDOW_DAYS) - stop.start;
-  const { act, left, replaced } = safestAct(
-    place.now.group.draws,
-    stop.start - place.fitted,
-    days,
-    place.next.group.draws,
-  );
-  return act === 'leave'
-    ? `leaving it is the safer act: ${percent(left)} against ${percent(replaced)} sure to hold until the next window (lower 90 % bounds)`
-    : '';
-}
-
 /** Past its interval by more than the due rule allows for. */
 function isLate(place: WorkPosition, day: Day): boolean {
   const overdue = overdueOn(place, day);
@@ -275,44 +238,4 @@ function loadOf(stop: Stop, tasks: readonly ShutdownTask[]): ShutdownLoad {
     replacements: fitting.length,
     doNotFit: own.length - fitting.length,
   };
-}
-
-function planWarnings(
-  fleet: Fleet,
-  stops: readonly Stop[],
-  unserved: readonly WorkPosition[],
-  tasks: readonly ShutdownTask[],
-): Warning[] {
-  const warnings: Warning[] = [];
-  const due = unserved.filter(({ now }) => now.intervalDays !== null);
-  if (stops.length === 0) {
-    warnings.push({
-      code: 'no-calendar',
-      text: 'No calendar of shutdowns: the work is a due list by month, and no crew hours are checked.',
-      todo: 'Give shutdowns.csv with the windows to come.',
-    });
-  } else if (due.length > 0) {
-    const lines = [...new Set(due.map(({ position }) => position.line))].sort();
-    warnings.push({
-      code: 'lines-without-window',
-      text: `${due.length} positions on lines without a window (${lines.slice(0, 5).join(', ')}${lines.length > 5 ? ' ...' : ''}) are listed by the month in which they are due.`,
-      todo: 'Name these lines in shutdowns.csv, or leave its lines empty for a stop of the whole plant.',
-    });
-  }
-  if (fleet.site.money.fittingHours === null && stops.some(({ shutdown }) => shutdown.crewHours !== null)) {
-    warnings.push({
-      code: 'hours-not-known',
-      text: 'The hours of a replacement are not given, so that everything seems to fit into the crew hours.',
-      todo: 'Give fitting_hours and retighten_hours in site.json.',
-    });
-  }
-  const left = tasks.filter((task) => !task.fits).length;
-  if (left > 0) {
-    warnings.push({
-      code: 'crew-hours-short',
-      text: `${left} replacements do not fit into the crew hours of the window at which they are due.`,
-      todo: 'Add hours or a window, or take the list in the order given.',
-    });
-  }
-  return warnings;
 }

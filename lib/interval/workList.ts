@@ -10,6 +10,9 @@ import { itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR, type Day } from '../numeric/day.js';
 import type { IntervalAdvice, ShutdownTask } from './types.js';
 
+/** Waiting is priced over this many days where no later window is known. */
+export const NO_LATER_WINDOW_DAYS = 365;
+
 /** A group as the work list needs it. */
 export interface WorkGroup {
   group: Group;
