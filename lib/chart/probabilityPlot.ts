@@ -267,7 +267,9 @@ function footLayers(group: GroupResult, paper: Paper, x: Record<string, unknown>
   const [first, last] = [px(Math.min(...ages)), px(Math.max(...ages))];
   if (width - last > room) return [ticks, note(words, last + 8, HEIGHT - 8, false, COLOUR.text)];
   if (first > room) return [ticks, note(words, first + 6 - room, HEIGHT - 8, false, COLOUR.text)];
-  return [ticks, note(words, width - room, HEIGHT - 18, false, COLOUR.text)];
+  const curveAtLeft = heightOf(Math.max(cumulativeHazard(group.model, paper.ages[0]), 1e-9), paper);
+  const place = curveAtLeft < HEIGHT - 34 ? 8 : width - room;
+  return [ticks, note(words, place, HEIGHT - 18, false, COLOUR.text)];
 }
 
 /** Words at a place in px. */

@@ -2,6 +2,8 @@
 import { DAYS_PER_MONTH, dayFromText, MS_PER_DAY } from '../numeric/day.js';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+/** From here on toFixed writes an exponent. */
+const LARGEST_FIXED = 1e21;
 const NO_BREAK_SPACE = '\u00a0';
 /** Marks that turn the direction of what follows, and control characters: not for a picture or a sentence. */
 const STEERING = /[\p{Cc}\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/gu;
@@ -11,7 +13,9 @@ export function amount(value: number, digits = 3): string {
   if (!Number.isFinite(value)) return 'no limit';
   const rounded = value === 0 ? 0 : Number(value.toPrecision(digits));
   const places = Math.max(0, Math.min(20, digits - 1 - Math.floor(Math.log10(Math.abs(rounded) || 1))));
-  const [whole = '0', fraction] = Math.abs(rounded).toFixed(places).split('.');
+  const digitsOf =
+    Math.abs(rounded) < LARGEST_FIXED ? Math.abs(rounded).toFixed(places) : String(BigInt(Math.abs(rounded)));
+  const [whole = '0', fraction] = digitsOf.split('.');
   const tail = fraction?.replace(/0+$/, '') ?? '';
   const sign = rounded < 0 ? '−' : '';
   return `${sign}${whole.replace(/\B(?=(\d{3})+(?!\d))/g, NO_BREAK_SPACE)}${tail === '' ? '' : `.${tail}`}`;

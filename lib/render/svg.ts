@@ -1,6 +1,6 @@
 /** Charts as still pictures: SVG text that needs no script, no font file and no network. */
-import { logger, parse, textMetrics, View, Warn } from 'vega';
-import { compile, type TopLevelSpec } from 'vega-lite';
+import type { LoggerInterface } from 'vega';
+import type { TopLevelSpec } from 'vega-lite';
 import { textWidth } from '../chart/textWidth.js';
 import { CHART_WIDTH, COLOUR, type ColourRole, DARK } from '../chart/theme.js';
 import type { Chart, ChartSpec } from '../chart/types.js';
@@ -34,11 +34,16 @@ export async function chartSvg(chart: Chart, options: SvgOptions = {}): Promise<
   return options.variables === true ? withVariables(named) : named;
 }
 
-/** Draws a spec; `warnings` are what compiler and runtime had to say. */
+/**
+ * Draws a spec; `warnings` are what compiler and runtime had to say. The drawing library is loaded here and not above: it
+ * awaits at its top level, and a module that does so cannot be required, as a notebook's kernel requires this one.
+ */
 export async function draw(spec: ChartSpec): Promise<{ svg: string; warnings: string[] }> {
+  const { logger, parse, textMetrics, View, Warn } = await import('vega');
+  const { compile } = await import('vega-lite');
   textMetrics.width = measured;
   const warnings: string[] = [];
-  const log = collecting(warnings);
+  const log = collecting(logger(Warn), warnings);
   const compiled = compile(spec as unknown as TopLevelSpec, { logger: log }).spec;
   const view = new View(parse(compiled), { renderer: 'none', logger: log });
   try {
@@ -57,8 +62,7 @@ function isBold(weight: string | number | undefined): boolean {
   return weight === 'bold' || Number(weight) >= 600;
 }
 
-function collecting(warnings: string[]) {
-  const log = logger(Warn);
+function collecting(log: LoggerInterface, warnings: string[]): LoggerInterface {
   const keep = (...words: readonly unknown[]) => {
     warnings.push(words.map(String).join(' '));
     return log;
@@ -76,10 +80,17 @@ function withoutHeading(spec: ChartSpec): ChartSpec {
   return { ...rest, padding: { ...padding, top: padding.top - headingHeight } };
 }
 
+/** Ids with the prefix, numbered from 1 within the picture: Vega's own numbers run on from picture to picture. */
 function prefixIds(svg: string, prefix: string): string {
+  const known = new Map<string, string>();
+  const named = (id: string): string => {
+    const name = known.get(id) ?? `${prefix}-${known.size + 1}`;
+    known.set(id, name);
+    return name;
+  };
   return svg
-    .replace(/\bid="([^"]+)"/g, `id="${prefix}-$1"`)
-    .replace(/url\(#([^)]+)\)/g, `url(#${prefix}-$1)`);
+    .replace(/\bid="([^"]+)"/g, (_, id: string) => `id="${named(id)}"`)
+    .replace(/url\(#([^)]+)\)/g, (_, id: string) => `url(#${named(id)})`);
 }
 
 /** Role, name and description on the outer element, whatever Vega wrote there. */

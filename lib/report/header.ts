@@ -57,6 +57,6 @@ function engineerAnswer({ groups, intervals, backlog }: Plan): Html {
   const overdue =
     backlog.overdueNow === 0
       ? ''
-      : ` ${count(backlog.overdueNow, 'position')} past the interval today${gone}.`;
-  return html`<p><b>${count(Math.round(leaks), 'leak')}</b> in ${count(lives, 'life', 'lives')}, ${count(groups.length, 'group')}. ${few} with under 5 leaks; ${kept} ${kept === 1 ? 'keeps' : 'keep'} today’s interval for want of records.${prose(overdue)}</p>`;
+      : `${count(backlog.overdueNow, 'position')} past the interval today${gone}.`;
+  return html`<p><b>${count(Math.round(leaks), 'leak')}</b> in ${count(lives, 'life', 'lives')}, ${count(groups.length, 'group')}. ${few} with under 5 leaks; ${kept} ${kept === 1 ? 'keeps' : 'keep'} today’s interval for want of records. ${prose(overdue)}</p>`;
 }

@@ -1,11 +1,12 @@
 /** What to lay out for each shutdown: pieces per item. */
-import { amount, dateWords, pieces } from '../chart/words.js';
+import { amount, count, dateWords, pieces } from '../chart/words.js';
 import { at } from '../numeric/columns.js';
 import { poissonBinomial } from '../numeric/convolve.js';
 import type { Plan } from '../planTypes.js';
-import { dataTable, type Html, html, name, prose } from './markup.js';
+import { dataTable, folded, type Html, html, name, prose } from './markup.js';
 
-const MOST_ROWS = 40;
+const MOST_ROWS = 60;
+const MOST_SHUTDOWNS = 8;
 const SAFETY = 0.95;
 
 export interface Kit {
@@ -56,25 +57,44 @@ function enough(chances: number[]): number {
 
 export function kitsPart(plan: Plan): Html | null {
   const kits = shutdownKits(plan);
-  if (kits.length === 0) return null;
-  const shown = kits.slice(0, MOST_ROWS);
-  const rest = kits.length > shown.length ? `; the next ${shown.length} rows of ${kits.length}` : '';
+  const starts = [...new Set(kits.map(({ shutdown, start }) => JSON.stringify([start, shutdown])))];
+  if (starts.length === 0) return null;
+  const tables = starts.slice(0, MOST_SHUTDOWNS).map((key, i) => {
+    const rows = kits.filter(({ shutdown, start }) => JSON.stringify([start, shutdown]) === key);
+    return i === 0
+      ? html`<p>${kitTitle(rows)}</p>${kitTable(rows)}`
+      : folded(kitTitle(rows), kitTable(rows), true);
+  });
+  const rest =
+    starts.length > MOST_SHUTDOWNS
+      ? html`<p class="small">Later ones follow from shutdown-plan.csv.</p>`
+      : null;
   return html`<h3>Kits per shutdown</h3>
-${dataTable({
-  caption: `Pieces for the replacements that fit into the crew hours${rest}. A diaphragm that leaks before its shutdown is replaced then and drops off the kit.`,
-  columns: [
-    { title: 'Shutdown' },
-    { title: 'Part number' },
-    { title: 'If nothing leaks', number: true },
-    { title: 'Expected', number: true },
-    { title: 'Lay out (95 % safe)', number: true },
-  ],
-  rows: shown.map((kit) => [
-    html`${name(kit.shutdown)} <span class="small day">${dateWords(kit.start)}</span>`,
-    html`${kit.item === null ? null : name(kit.item)} <span class="small">${prose(kit.material)} DN ${kit.size}</span>`,
-    amount(kit.ifNothingLeaks, 9),
-    pieces(kit.expected),
-    html`<b>${amount(kit.with95, 9)}</b>`,
-  ]),
-})}`;
+${tables}${rest}`;
+}
+
+function kitTitle(kits: readonly Kit[]): Html {
+  const { shutdown, start } = kits[0] as Kit;
+  const total = kits.reduce((all, { with95 }) => all + with95, 0);
+  return html`<b>${name(shutdown)}</b>, ${dateWords(start)}: lay out ${count(total, 'piece')} of ${count(kits.length, 'item')}`;
+}
+
+function kitTable(kits: readonly Kit[]): Html {
+  return dataTable({
+    caption: `Pieces for the replacements that fit into the crew hours. A diaphragm that leaks before is replaced then and drops off the kit.${kits.length > MOST_ROWS ? ` First ${MOST_ROWS} items of ${kits.length}.` : ''}`,
+    columns: [
+      { title: 'Part number' },
+      { title: 'If nothing leaks', number: true },
+      { title: 'Expected', number: true },
+      { title: 'Lay out (95 % safe)', number: true },
+    ],
+    rows: kits
+      .slice(0, MOST_ROWS)
+      .map((kit) => [
+        html`${kit.item === null ? null : name(kit.item)} <span class="small">${prose(kit.material)} DN ${kit.size}</span>`,
+        amount(kit.ifNothingLeaks, 9),
+        pieces(kit.expected),
+        html`<b>${amount(kit.with95, 9)}</b>`,
+      ]),
+  });
 }

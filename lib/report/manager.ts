@@ -5,7 +5,6 @@ import { recordedLeaks } from '../chart/recordedLeaks.js';
 import { amount, count, percent, pieces, plainName, range } from '../chart/words.js';
 import { yearlyCostPath, yearlyWorkPath } from '../chart/yearlyPath.js';
 import type { Plan } from '../planTypes.js';
-import type { YearlyCost } from '../yearly/types.js';
 import type { Figures } from './figure.js';
 import { bullets, dataTable, type Html, html, prose } from './markup.js';
 import { savingSentence } from './saving.js';
@@ -33,7 +32,6 @@ const two = (value: number): string => amount(value, 2);
 
 function keyFigures({ cost, site }: Plan): Html {
   const { today, proposed, saving } = cost;
-  const yearly = (of: YearlyCost): string => `${two(of.perYear)} (${range(of.low, of.high, two)})`;
   const keys: [string, string, string][] = [
     [`Cost a year today, ${site.currency}`, two(today.perYear), `range ${range(today.low, today.high, two)}`],
     [
@@ -51,7 +49,7 @@ function keyFigures({ cost, site }: Plan): Html {
     [
       'Chance that it is cheaper',
       saving.claimed ? percent(saving.chance) : 'not claimed',
-      `${yearly(proposed)} against ${yearly(today)}`,
+      `saving a year ${range(saving.low, saving.high, two)} ${site.currency}`,
     ],
   ];
   return html`<dl class="keys">${keys
@@ -128,7 +126,7 @@ function moneyPart({ cost, site }: Plan): Html {
     two(proposed.perYear),
     change(proposed.perYear - today.perYear),
   ]);
-  const cash = `Cash (parts and labour) ${moved(-saving.cash)}; expected loss (stops, downtime, batches) ${moved(-saving.expectedLoss)}, ${site.currency} a year.`;
+  const cash = `Cash (parts and labour) ${moved(-saving.cash, site.currency)}; expected loss (stops, downtime, batches) ${moved(-saving.expectedLoss, site.currency)}.`;
   return html`<p>${cash} Cash is paid for certain; expected loss is an average over good and bad years.</p>
 ${dataTable({
   caption: `Expected cost, ${site.currency} a year in the long run${cost.covers === 'downtime only' ? ', downtime only: no batch value is given' : ''}`,
@@ -143,9 +141,9 @@ ${dataTable({
 })}`;
 }
 
-function moved(value: number): string {
+function moved(value: number, currency: string): string {
   if (Math.abs(value) < 0.5) return 'does not change';
-  return `${value > 0 ? 'rises' : 'falls'} by ${two(Math.abs(value))}`;
+  return `${value > 0 ? 'rises' : 'falls'} by ${two(Math.abs(value))} ${currency} a year`;
 }
 
 function readingPart({ cost, site }: Plan): Html {
@@ -166,6 +164,7 @@ function readingPart({ cost, site }: Plan): Html {
       html`<b>No saving claimed.</b> The number of leaks on record lies outside what the formula says of today’s practice. Find out why before relying on any amount here.`,
     );
   }
+  for (const { text, todo } of cost.warnings) points.push(html`${prose(text)} ${prose(todo)}`);
   points.push(
     html`<b>Ranges</b> run from 5 % to 95 % of what is not known: the life models and the prices given.`,
   );

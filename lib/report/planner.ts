@@ -3,7 +3,7 @@ import { demandByMonth } from '../chart/demandByMonth.js';
 import { stockCover } from '../chart/stockCover.js';
 import { amount, count, dateWords, percent, pieces } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
-import type { StockAdvice } from '../stock/types.js';
+import type { StockAdvice, StockOrder } from '../stock/types.js';
 import { orderRows } from './csv.js';
 import type { Figures } from './figure.js';
 import { kitsPart } from './kits.js';
@@ -20,7 +20,7 @@ ${ordersPart(plan)}${useFirstPart(plan)}${doNotOrderPart(plan)}${kitsPart(plan)}
 `;
 }
 
-function ordersPart({ stock }: Plan): Html {
+function ordersPart({ stock, site }: Plan): Html {
   if (stock.length === 0) {
     return html`<p class="lead">No order list: the folder has no items.csv with part numbers and stock. The need per month is below.</p>`;
   }
@@ -43,13 +43,20 @@ ${dataTable({
   rows: shown.map(({ item, order }) => [
     html`${name(item.item)}<br><span class="small">${prose(item.material)} DN ${item.size}</span>`,
     html`<b>${amount(order.quantity, 9)}</b>`,
-    html`<span class="day">${dateWords(order.orderBy)}</span>${order.expedite ? html` <span class="hurry">hurry the delivery</span>` : null}`,
+    orderDay(order, site.dataUntil),
     html`<span class="day">${dateWords(order.dueBy)}</span>`,
     html`<div class="wide">${prose(order.for)}</div>`,
     html`<div class="why">${becauseOf(item)}</div>`,
   ]),
   cards: true,
 })}`;
+}
+
+/** The day to order by, and a mark where it is past or the usual lead time no longer fits. */
+function orderDay({ orderBy, expedite }: StockOrder, dataUntil: string): Html {
+  const hurry = expedite ? html` <span class="hurry">hurry the delivery</span>` : null;
+  if (orderBy > dataUntil) return html`<span class="day">${dateWords(orderBy)}</span>${hurry}`;
+  return html`<b>now</b> <span class="small day">(${dateWords(orderBy)})</span>${hurry}`;
 }
 
 /** What stands on the shelf against what is needed. */

@@ -8,7 +8,8 @@ export const STYLE = `:root{${light};color-scheme:light dark}
 @media screen and (prefers-color-scheme:dark){:root{${dark}}}
 *{box-sizing:border-box}
 html{background:var(--paper);color:var(--ink);font:15px/1.5 Arial,"Liberation Sans",Helvetica,sans-serif;-webkit-text-size-adjust:100%}
-body{margin:0 auto;max-width:1240px;padding:0 20px 48px;overflow-wrap:anywhere}
+body{margin:0 auto;max-width:1240px;padding:0 20px 48px;overflow-wrap:break-word}
+bdi,.prose{overflow-wrap:anywhere}
 h1,h2,h3{font-family:Georgia,"Liberation Serif",serif;line-height:1.2;font-weight:bold;margin:0}
 h1{font-size:29px;margin:26px 0 6px}
 h2{font-size:24px;margin:52px 0 12px;padding-top:14px;border-top:3px solid var(--ink)}
@@ -17,7 +18,7 @@ p{margin:0 0 10px;max-width:76ch}
 ul{margin:0 0 12px;padding-left:20px;max-width:90ch}
 li{margin:0 0 5px}
 a{color:inherit;text-underline-offset:3px}
-a:focus-visible,summary:focus-visible,.scroll:focus-visible{outline:2px solid var(--rust);outline-offset:2px}
+a:focus-visible,summary:focus-visible,.scroll:focus-visible,.picture:focus-visible{outline:2px solid var(--rust);outline-offset:2px}
 .skip{position:absolute;left:-9999px}
 .skip:focus{left:12px;top:8px;background:var(--paper);padding:6px 10px;z-index:2}
 .aside{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
@@ -35,18 +36,20 @@ figure{margin:0;min-width:0}
 figcaption strong{display:block;font-size:15px;line-height:1.3}
 figcaption .finding{display:block;margin:2px 0 6px;line-height:1.4}
 .picture{overflow-x:auto}
-svg.chart{display:block;width:100%;height:auto;max-width:620px;min-width:330px}
+svg.chart{display:block;width:100%;height:auto;max-width:620px}
 .scroll{overflow-x:auto;margin:6px 0 14px}
 table{border-collapse:collapse;font-size:14px;line-height:1.4;width:100%}
 caption{text-align:left;font-size:13.5px;color:var(--text);padding:0 0 5px}
-th,td{text-align:left;vertical-align:top;padding:6px 12px 6px 0;border-bottom:1px solid var(--grid);font-weight:normal;min-width:5.5ch}
+th,td{text-align:left;vertical-align:top;padding:6px 12px 6px 0;border-bottom:1px solid var(--grid);font-weight:normal}
 thead th{border-bottom:1.5px solid var(--rule);font-weight:bold;vertical-align:bottom;font-size:13px}
 tbody th{font-weight:bold}
+tbody th .small{font-weight:normal}
 .number{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
 thead .number{white-space:normal}
 .why{color:var(--text);min-width:22ch}
 .wide{min-width:16ch}
 .day{white-space:nowrap}
+.place{min-width:14ch}
 .hurry{display:inline-block;background:var(--soft);color:var(--rust);font-weight:bold;font-size:12.5px;padding:0 6px;margin-left:2px;border-left:3px solid var(--rust)}
 .keys{display:grid;grid-template-columns:repeat(auto-fit,minmax(170px,1fr));gap:10px 22px;margin:14px 0 8px}
 .keys div{border-top:1px solid var(--rule);padding-top:6px}
@@ -62,6 +65,9 @@ nav ul{list-style:none;padding:0;display:flex;flex-wrap:wrap;gap:6px 22px;margin
 body{padding:0 14px 40px}
 h1{font-size:24px}h2{font-size:21px}.lead{font-size:16.5px}
 table.cards,table.cards tbody,table.cards tr,table.cards td,table.cards tbody th{display:block;width:auto;text-align:left;white-space:normal}
+table.cards caption{display:block}
+svg.chart{min-width:440px}
+.keys{grid-template-columns:repeat(2,minmax(0,1fr))}
 table.cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 table.cards tr{border-bottom:1.5px solid var(--rule);padding:8px 0}
 table.cards td,table.cards tbody th{border:0;padding:1px 0 1px 112px;position:relative;min-height:21px}

@@ -1,0 +1,3 @@
+export { chartPage } from './page.js';
+export { displayData, show } from './show.js';
+export { chartSvg, type SvgOptions } from './svg.js';

@@ -1,0 +1,169 @@
+/**
+ * The report in a real browser (Chromium, headless): it opens from a file, asks for nothing, draws everything, fits a
+ * phone and prints. Skipped with a word where there is no Chromium; WEIRWISE_REQUIRE_BROWSER=1 makes that a failure,
+ * and CHROMIUM names another program than /usr/bin/chromium.
+ */
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { costRateChart } from '../../lib/chart/index.js';
+import type { IntervalAdvice } from '../../lib/interval/types.js';
+import type { Plan } from '../../lib/planTypes.js';
+import { chartPage } from '../../lib/render/page.js';
+import { reportHtml } from '../../lib/report/html.js';
+import { emptyPlan, HOSTILE, hostilePlan, ordinaryPlan } from '../fixtures/plan.js';
+
+const program = process.env.CHROMIUM ?? '/usr/bin/chromium';
+const present = existsSync(program);
+const required = process.env.WEIRWISE_REQUIRE_BROWSER === '1';
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+interface Violation {
+  id: string;
+  nodes: { html: string }[];
+}
+
+/** Reports by the name of the plan, made once. */
+const reports = new Map<string, string>();
+let browser: Browser;
+let folder: string;
+
+beforeAll(async () => {
+  if (!present) return;
+  folder = mkdtempSync(join(tmpdir(), 'weirwise-browser-'));
+  const plans: [string, Plan][] = [
+    ['ordinary', ordinaryPlan()],
+    ['hostile', hostilePlan()],
+    ['empty', emptyPlan()],
+  ];
+  for (const [name, plan] of plans) reports.set(name, await reportHtml(plan));
+  browser = await chromium.launch({ executablePath: program, args: ['--no-sandbox'] });
+});
+
+const report = (name: string): string => reports.get(name) ?? '';
+
+afterAll(async () => {
+  if (!present) return;
+  await browser.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+/** Opens a page from a file and keeps every error and every request but the one for the file itself. */
+async function open(html: string, width = 1024, dark = false): Promise<{ page: Page; troubles: string[] }> {
+  const file = join(folder, 'page.html');
+  writeFileSync(file, html);
+  const address = pathToFileURL(file).href;
+  const page = await browser.newPage({
+    viewport: { width, height: 800 },
+    colorScheme: dark ? 'dark' : 'light',
+  });
+  const troubles: string[] = [];
+  page.on('console', (message) => troubles.push(`console ${message.type()}: ${message.text()}`));
+  page.on('pageerror', (error) => troubles.push(`error: ${error.message}`));
+  page.on('dialog', (dialog) => {
+    troubles.push(`dialog: ${dialog.message()}`);
+    void dialog.dismiss();
+  });
+  page.on('request', (request) => {
+    if (request.url() !== address) troubles.push(`request: ${request.url().slice(0, 80)}`);
+  });
+  await page.goto(address);
+  return { page, troubles };
+}
+
+/** What axe finds outside the pictures, which it cannot judge. The policy of the page lets no script in, so axe is run past it by the browser itself. */
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  const found = (await page.evaluate(
+    "axe.run({ exclude: [['svg.chart > g']] }).then((result) => result.violations)",
+  )) as Violation[];
+  return found.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 120)}`);
+}
+
+async function sidewaysScroll(page: Page): Promise<number> {
+  return page.evaluate('document.documentElement.scrollWidth - window.innerWidth') as Promise<number>;
+}
+
+/** Charts whose box has no area, with folded parts left out. */
+async function hiddenCharts(page: Page): Promise<number> {
+  return page.evaluate(
+    `[...document.querySelectorAll('svg.chart')].filter((svg) => { const box = svg.getBoundingClientRect(); return box.width < 200 || box.height < 60; }).length`,
+  ) as Promise<number>;
+}
+
+if (!present && !required) {
+  process.stderr.write(`browser tests skipped: no Chromium at ${program}\n`);
+}
+
+describe.skipIf(!present && !required)('the report in a browser', () => {
+  it('finds the browser', () => {
+    expect(present, `no Chromium at ${program}`).toBe(true);
+  });
+
+  it.each(['ordinary', 'hostile', 'empty'])(
+    'opens the %s plan in silence, draws every chart and breaks no rule of access',
+    async (name) => {
+      const { page, troubles } = await open(report(name));
+      expect(await page.locator('svg.chart').count()).toBeGreaterThan(3);
+      expect(await hiddenCharts(page)).toBe(0);
+      await page.evaluate("document.querySelectorAll('details').forEach((part) => { part.open = true; })");
+      expect(await violations(page)).toEqual([]);
+      expect(troubles).toEqual([]);
+      await page.close();
+    },
+  );
+
+  it.each([360, 1024, 1600])('needs no sideways scroll at %i px, also with hostile names', async (width) => {
+    for (const name of ['ordinary', 'hostile']) {
+      const { page } = await open(report(name), width);
+      await page.evaluate("document.querySelectorAll('details').forEach((part) => { part.open = true; })");
+      expect(await sidewaysScroll(page)).toBeLessThanOrEqual(0);
+      await page.close();
+    }
+  });
+
+  it('shows hostile names as text', async () => {
+    const { page } = await open(report('hostile'));
+    const text = (await page.evaluate('document.body.textContent')) as string;
+    for (const name of HOSTILE.filter((each) => !each.includes('\u0007'))) expect(text).toContain(name);
+    expect(await page.locator('img, script, iframe').count()).toBe(0);
+    await page.close();
+  });
+
+  it('goes dark with the reader and keeps its contrast', async () => {
+    const { page, troubles } = await open(report('ordinary'), 1024, true);
+    const colours = (await page.evaluate(
+      '[getComputedStyle(document.documentElement).backgroundColor, getComputedStyle(document.querySelector(\'svg.chart [fill="var(--ink)"]\')).fill]',
+    )) as string[];
+    expect(colours).toEqual(['rgb(21, 25, 28)', 'rgb(232, 230, 225)']);
+    expect(await violations(page)).toEqual([]);
+    expect(troubles).toEqual([]);
+    await page.close();
+  });
+
+  it('prints to paper of both sizes', async () => {
+    const { page } = await open(report('ordinary'));
+    for (const format of ['A4', 'Letter']) {
+      const pdf = await page.pdf({ format, preferCSSPageSize: false });
+      expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
+      const pages = pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length ?? 0;
+      expect(pages).toBeGreaterThan(4);
+      expect(pages).toBeLessThan(40);
+    }
+    await page.close();
+  });
+
+  it('draws a chart page live, in silence', async () => {
+    const plan = ordinaryPlan();
+    const chart = costRateChart(plan.intervals[0] as IntervalAdvice, plan.groups[0] ?? null, 'EUR');
+    const { page, troubles } = await open(await chartPage(chart));
+    await page.waitForSelector('.vega-embed svg');
+    expect(troubles).toEqual([]);
+    expect(await violations(page)).toEqual([]);
+    await page.close();
+  });
+});

@@ -1,0 +1,39 @@
+/** Every chart of a plan, by the name of the function that makes it. */
+import {
+  type Chart,
+  costRateChart,
+  costSplit,
+  demandByMonth,
+  groupLives,
+  intervalsOverview,
+  probabilityPlot,
+  recordedLeaks,
+  shutdownLoad,
+  stockCover,
+  yearlyCostPath,
+  yearlyWorkPath,
+} from '../../lib/chart/index.js';
+import type { Plan } from '../../lib/planTypes.js';
+
+export function chartsOf(plan: Plan): Chart[] {
+  const { currency } = plan.site;
+  const items = [...new Set(plan.demand.map(({ item }) => item))].slice(0, 3);
+  return [
+    ...plan.groups.slice(0, 8).map(probabilityPlot),
+    ...plan.intervals.slice(0, 8).map((each, i) => costRateChart(each, plan.groups[i] ?? null, currency)),
+    intervalsOverview(plan.intervals, currency),
+    costSplit(plan.cost, currency),
+    yearlyCostPath(plan.cost, currency),
+    yearlyWorkPath(plan.cost),
+    recordedLeaks(plan.cost),
+    ...items.map((item) =>
+      demandByMonth(
+        item,
+        plan.demand.filter((month) => month.item === item),
+      ),
+    ),
+    shutdownLoad(plan.shutdowns),
+    groupLives(plan.groups),
+    stockCover(plan.stock),
+  ];
+}

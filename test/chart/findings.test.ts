@@ -1,0 +1,90 @@
+/** Each chart says what its numbers say. */
+import { describe, expect, it } from 'vitest';
+import { meanAt } from '../../lib/chart/costRate.js';
+import {
+  costRateChart,
+  costSplit,
+  demandByMonth,
+  groupLives,
+  intervalsOverview,
+  probabilityPlot,
+  recordedLeaks,
+  shutdownLoad,
+  stockCover,
+} from '../../lib/chart/index.js';
+import type { GroupResult } from '../../lib/group/resultTypes.js';
+import type { IntervalAdvice } from '../../lib/interval/types.js';
+import { manyGroupsPlan, ordinaryPlan } from '../fixtures/plan.js';
+
+const plan = ordinaryPlan();
+const group = plan.groups[0] as GroupResult;
+const interval = plan.intervals[0] as IntervalAdvice;
+
+describe('findings and descriptions', () => {
+  it('the probability plot names lives, leaks, shape and scale', () => {
+    const { finding, description } = probabilityPlot(group);
+    expect(finding).toBe('410 lives, 31 leaks; 10 % leaked by 600 to 710 days (90 % bounds)');
+    expect(description).toContain('Shape (beta) 3.1');
+    expect(description).toContain('63.2 %');
+    expect(description).toContain('Faulty fittings that leak early: 2 % (1.2 % to 3.4 %)');
+  });
+
+  it('the cost curve names proposal, today and the 2 % span', () => {
+    const { finding, description } = costRateChart(interval, group, 'EUR');
+    expect(finding).toBe(
+      'Replace at 8 months, today 12 months; 7 to 9.5 months cost within 2 % of the least',
+    );
+    expect(description).toContain('chance that it costs less: 93 %');
+    expect(description).toContain('beyond that the curve is an extrapolation');
+  });
+
+  it('the overview counts what changes', () => {
+    expect(intervalsOverview(plan.intervals, 'EUR').finding).toBe(
+      'Of 8 groups: 3 shorter, 1 longer, 3 kept for want of records, 1 run until they leak',
+    );
+  });
+
+  it('the cost split says so where no batch value is given, and leaves the batches out', () => {
+    const downtime = costSplit({ ...plan.cost, covers: 'downtime only' }, 'EUR');
+    expect(downtime.title).toContain('downtime only');
+    expect(JSON.stringify(downtime.spec)).not.toContain('Lost batches');
+    expect(JSON.stringify(costSplit(plan.cost, 'EUR').spec)).toContain('Lost batches');
+  });
+
+  it('recorded leaks are counted inside or outside the range of the formula', () => {
+    expect(recordedLeaks(plan.cost).finding).toMatch(/^4 of 4 whole years inside the range/);
+    const low: [number, number] = [70, 90];
+    const beyond = recordedLeaks({ ...plan.cost, today: { ...plan.cost.today, leaksRange: low } });
+    expect(beyond.finding).toMatch(/^0 of 4 whole years inside the range/);
+  });
+
+  it('demand names the month with most', () => {
+    const months = plan.demand.filter(({ item }) => item === 'DIA-1000');
+    expect(demandByMonth('DIA-1000', months).finding).toMatch(/most in May 2026: 28 \(80 %: 20 to 35\)$/);
+  });
+
+  it('shutdown load says what does not fit', () => {
+    expect(shutdownLoad(plan.shutdowns).finding).toMatch(/^18 replacements do not fit; worst/);
+    const fitting = plan.shutdowns.map((load) => ({ ...load, doNotFit: 0 }));
+    expect(shutdownLoad(fitting).finding).toBe('All planned replacements fit into 3 shutdowns');
+  });
+
+  it('groups and items beyond what a picture holds are said to be left out and kept in the table', () => {
+    const many = manyGroupsPlan(500);
+    const overview = intervalsOverview(many.intervals, 'EUR');
+    expect(overview.leftOut).toContain('470 more are in the table');
+    expect(overview.table.rows).toHaveLength(500);
+    expect(groupLives(many.groups).leftOut).toContain('30 groups');
+    expect(stockCover(many.stock).leftOut).toContain('470 more');
+    expect(groupLives(plan.groups).leftOut).toBeNull();
+  });
+});
+
+describe('meanAt', () => {
+  it('joins the points of the curve by straight lines and holds the ends', () => {
+    const curve = { ageDays: [100, 200], mean: [10, 20], low: [], high: [], early: [] };
+    expect(meanAt(curve, 150)).toBe(15);
+    expect(meanAt(curve, 50)).toBe(10);
+    expect(meanAt(curve, 900)).toBe(20);
+  });
+});
