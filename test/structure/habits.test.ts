@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   drawingFaults,
+  eagerFaults,
   exportFaults,
   fileFaults,
   functionLengths,
@@ -18,6 +19,7 @@ const LONGEST_FUNCTION = 80;
 describe('habits of the library', () => {
   it('index files only re-export', () => expect(indexFaults(lib)).toEqual([]));
   it('only render/ loads what draws', () => expect(drawingFaults(lib)).toEqual([]));
+  it('what draws is loaded only when something is drawn', () => expect(eagerFaults(lib)).toEqual([]));
   it('files are read and written at the ends only', () => expect(fileFaults(lib)).toEqual([]));
   it('nothing prints or asks for time or chance', () => expect(momentFaults(lib)).toEqual([]));
   it('no default exports, no classes but the errors', () => expect(exportFaults(lib)).toEqual([]));
@@ -59,6 +61,12 @@ describe('the checks of those habits', () => {
   it('find drawing outside render/', () => {
     expect(drawingFaults(file("import * as vega from 'vega';"))).toHaveLength(1);
     expect(drawingFaults(file("import * as vega from 'vega';", 'lib/render/svg.ts'))).toEqual([]);
+  });
+
+  it('find what draws loaded early, and let types and late loading be', () => {
+    expect(eagerFaults(file("import { parse } from 'vega';", 'lib/render/svg.ts'))).toHaveLength(1);
+    const late = "import type { View } from 'vega';\nexport const load = () => import('vega');";
+    expect(eagerFaults(file(late, 'lib/render/svg.ts'))).toEqual([]);
   });
 
   it('find reading of files in the middle', () => {

@@ -41,6 +41,21 @@ export function drawingFaults(files: SourceFile[]): string[] {
     );
 }
 
+/** They are loaded when something is drawn: one of them awaits while loading, and a notebook's kernel cannot require that. */
+export function eagerFaults(files: SourceFile[]): string[] {
+  return files.flatMap((file) =>
+    parse(file)
+      .statements.filter((statement) => loadsDrawing(statement))
+      .map((statement) => `${file.path}:${lineOf(statement)} loads what draws before anything is drawn.`),
+  );
+}
+
+function loadsDrawing(statement: ts.Statement): boolean {
+  if (!ts.isImportDeclaration(statement) || !ts.isStringLiteral(statement.moduleSpecifier)) return false;
+  const typeOnly = statement.importClause?.phaseModifier === ts.SyntaxKind.TypeKeyword;
+  return !typeOnly && DRAWING.test(statement.moduleSpecifier.text);
+}
+
 /** Files are read and written at the two ends only. */
 export function fileFaults(files: SourceFile[]): string[] {
   return files
