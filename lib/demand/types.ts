@@ -1,4 +1,20 @@
 /** Diaphragms still to be needed, per item and month. */
+import type { Criticality } from '../fleet/types.js';
+
+/** Dated planned need: a shutdown, or a month where a line has no shutdowns. */
+export interface PlannedNeed {
+  name: string;
+  /** Day it must be on the shelf. */
+  day: number;
+  /** Due there if nothing leaks or is opened before. */
+  ifNothingLeaks: number;
+  /** Expected after leaks and openings that come first. */
+  expected: number;
+  /** Enough with 95 % safety. */
+  with95: number;
+  /** Enough with the site's target for complete kits. */
+  kit: number;
+}
 
 export interface DemandMonth {
   /** Part number, or 'EPDM DN 25' where items.csv has none. */
@@ -21,19 +37,34 @@ export interface ItemDemand {
   material: string;
   size: number;
   /** Dated planned need: shutdown (or month) and pieces. */
-  planned: { name: string; day: number; ifNothingLeaks: number; expected: number; with95: number }[];
-  /** Mean random demand (leaks and openings) per day of the horizon, by step of `stepDays`. */
+  planned: PlannedNeed[];
+  /** Mean random demand (leaks and openings) by step of `stepDays`, from the day of the data. */
   randomPerStep: number[];
-  /** Variance of random demand by step, parameter spread included. */
+  /** Variance of random demand by step, jobs and parameter spread included. */
   randomVariancePerStep: number[];
+  /**
+   * Standard deviation over the posterior of the mean by step. It is shared by all steps: over a span add these up and
+   * square the sum, and add the rest of the variance step by step.
+   */
+  randomParameterSdPerStep: number[];
   stepDays: number;
   /** Share of the spread of the first year's total that comes from not knowing the life model. */
   shareFromParameters: number;
+  /** Over the horizon, per year. */
   leaksPerYear: number;
   openingsPerYear: number;
+  plannedPerYear: number;
+  /** Positions that take this item next, and the highest criticality among them. */
+  positions: number;
+  criticality: Criticality;
+  /** Valves a job opens, on average, and jobs on record that this was read from (0: one valve a job is assumed). */
+  valvesPerJob: number;
+  jobsOnRecord: number;
 }
 
 export interface DemandForecast {
   months: DemandMonth[];
   items: ItemDemand[];
+  /** Posterior draws that the ranges average over. */
+  draws: number;
 }

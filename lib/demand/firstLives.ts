@@ -1,0 +1,139 @@
+/** The lives that run today, followed until each leaks, is opened or is replaced on schedule. */
+import { at } from '../numeric/columns.js';
+import type { CellLife, PositionClass } from './classes.js';
+import type { TimeGrid } from './grid.js';
+import type { SurvivalTable } from './survivalTable.js';
+import { interpolationWeights, logSurvivalAt, survivalAt, YOUNG_STEPS } from './survivalTable.js';
+
+/** Below this survival a ratio of two survivals has no digits left, and logarithms are used. */
+const TINY = 1e-150;
+
+/** What happens to the lives of a class that run today; amounts are expected numbers of positions. */
+export interface FirstFlow {
+  /** Row c, element k: positions of cell c whose first life still runs at the end of k steps (row length steps + 1). */
+  alive: Float64Array;
+  /** Replaced on schedule: amounts by cell and moment. */
+  plannedByCell: { cell: number; moment: number; amount: number }[];
+  /** All cells together: leaks and openings by step, mean number still running by step. */
+  gone: Float64Array;
+  running: Float64Array;
+  /** All cells together, replaced on schedule by moment, in order. */
+  planned: { moment: number; amount: number }[];
+}
+
+/** Columns for a class, to be filled for each draw anew. */
+export function emptyFirstFlow(positions: PositionClass, { steps }: TimeGrid): FirstFlow {
+  return {
+    alive: new Float64Array(positions.cells.length * (steps + 1)),
+    plannedByCell: [],
+    gone: new Float64Array(steps),
+    running: new Float64Array(steps),
+    planned: [],
+  };
+}
+
+/** Fills the flow of a class under one draw. */
+export function fillFirstFlow(
+  flow: FirstFlow,
+  positions: PositionClass,
+  table: SurvivalTable,
+  grid: TimeGrid,
+): void {
+  flow.alive.fill(0);
+  flow.running.fill(0);
+  flow.plannedByCell.length = 0;
+  positions.cells.forEach((cell, c) => {
+    const row = flow.alive.subarray(c * (grid.steps + 1), (c + 1) * (grid.steps + 1));
+    for (const life of cell.lives) {
+      const end = followLife(row, life, table, grid);
+      if (end !== null) closePlanned(flow, c, life, end, table, grid);
+    }
+  });
+  sumCells(flow, grid);
+}
+
+/** Adds one life to the row of its cell; gives the number left at the scheduled moment, or null if beyond the grid. */
+function followLife(row: Float64Array, life: CellLife, table: SurvivalTable, grid: TimeGrid): number | null {
+  const { stepDays, steps } = grid;
+  const planned = life.plannedAt;
+  const inside = planned !== null && planned <= steps * stepDays + 1e-9;
+  const last = inside ? Math.max(0, Math.ceil(planned / stepDays - 1e-9) - 1) : steps;
+  const now = survivalAt(table.model, life.age);
+  row[0] = at(row, 0) + life.weight;
+  if (now > TINY) fillRow(row, life, table, last, life.weight / now);
+  else fillRowByLogs(row, life, table, last);
+  if (!inside) return null;
+  const left = Math.exp(
+    logSurvivalAt(table.model, life.age + planned) - logSurvivalAt(table.model, life.age),
+  );
+  return life.weight * left * Math.exp(-table.openings * planned);
+}
+
+function fillRow(row: Float64Array, life: CellLife, table: SurvivalTable, last: number, scale: number): void {
+  const { stepDays, survival: s, unopened, model } = table;
+  const first = Math.floor(life.age / stepDays);
+  const { a, b, c, d } = interpolationWeights(life.age / stepDays - first);
+  let k = 1;
+  for (; k <= last && first + k < YOUNG_STEPS; k++) {
+    row[k] = at(row, k) + scale * survivalAt(model, life.age + k * stepDays) * at(unopened, k);
+  }
+  for (; k <= last; k++) {
+    const i = first + k;
+    const survival = a * at(s, i - 1) + b * at(s, i) + c * at(s, i + 1) + d * at(s, i + 2);
+    row[k] = at(row, k) + scale * survival * at(unopened, k);
+  }
+}
+
+function fillRowByLogs(row: Float64Array, life: CellLife, table: SurvivalTable, last: number): void {
+  const logNow = logSurvivalAt(table.model, life.age);
+  for (let k = 1; k <= last; k++) {
+    const left = Math.exp(logSurvivalAt(table.model, life.age + k * table.stepDays) - logNow);
+    row[k] = at(row, k) + life.weight * left * at(table.unopened, k);
+  }
+}
+
+/** Notes a scheduled replacement, and the part of its last step that the life ran. */
+function closePlanned(
+  flow: FirstFlow,
+  cell: number,
+  life: CellLife,
+  amount: number,
+  table: SurvivalTable,
+  { stepDays }: TimeGrid,
+): void {
+  const moment = life.plannedAt ?? 0;
+  const step = Math.max(0, Math.ceil(moment / stepDays - 1e-9) - 1);
+  const start = step * stepDays;
+  const logs = logSurvivalAt(table.model, life.age + start) - logSurvivalAt(table.model, life.age);
+  const before = life.weight * Math.exp(logs) * at(table.unopened, step);
+  // The trapezoid over the whole step, that sumCells adds, takes the life as gone at the end of the step.
+  const ran = ((moment - start) / stepDays) * ((before + amount) / 2) - before / 2;
+  flow.running[step] = at(flow.running, step) + ran;
+  flow.plannedByCell.push({ cell, moment, amount });
+}
+
+function sumCells(flow: FirstFlow, { steps, stepDays }: TimeGrid): void {
+  const { alive, gone, running } = flow;
+  const all = new Float64Array(steps + 1);
+  for (let from = 0; from < alive.length; from += steps + 1) {
+    for (let k = 0; k <= steps; k++) all[k] = at(all, k) + at(alive, from + k);
+  }
+  for (let k = 0; k < steps; k++) {
+    gone[k] = at(all, k) - at(all, k + 1);
+    running[k] = at(running, k) + (at(all, k) + at(all, k + 1)) / 2;
+  }
+  const byMoment = new Map<number, number>();
+  for (const { moment, amount } of flow.plannedByCell) {
+    const step = Math.max(0, Math.ceil(moment / stepDays - 1e-9) - 1);
+    gone[step] = at(gone, step) - amount;
+    byMoment.set(moment, (byMoment.get(moment) ?? 0) + amount);
+  }
+  flow.planned = [...byMoment]
+    .sort(([one], [other]) => one - other)
+    .map(([moment, amount]) => ({ moment, amount }));
+}
+
+/** First life of one cell: number still running at the end of k steps. */
+export function aliveAt(flow: FirstFlow, steps: number, cell: number, k: number): number {
+  return at(flow.alive, cell * (steps + 1) + k);
+}

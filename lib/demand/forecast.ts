@@ -1,0 +1,200 @@
+/** Demand per item and month under a policy, with the range of the joint total (METHODS 5.1 to 5.3). */
+import { itemFor } from '../cost/itemFor.js';
+import { UsageError } from '../errors.js';
+import type { Criticality, Fleet } from '../fleet/types.js';
+import { CRITICALITIES } from '../fleet/types.js';
+import type { GroupedFleet } from '../group/types.js';
+import type { ReplacementPolicy } from '../interval/dueRule.js';
+import { at, itemAt, sum } from '../numeric/columns.js';
+import { DAYS_PER_YEAR } from '../numeric/day.js';
+import type { Addition } from './countLaw.js';
+import { mixtureQuantiles } from './countLaw.js';
+import { calendarMonths, stepShares } from './grid.js';
+import { addItemDraw, type ItemPath, type Months, openItemPath } from './itemPath.js';
+import { compoundPoisson, type JobSizes, jobSpread, recordedJobs } from './jobs.js';
+import { classFlow, type PathSetup, preparePath, tablesOf } from './path.js';
+import type { DemandForecast, DemandMonth, ItemDemand, PlannedNeed } from './types.js';
+
+/** Openings from this mean of jobs a month on add to the range by their moments only. */
+const MANY_JOBS = 40;
+const LOW = 0.1;
+const HIGH = 0.9;
+const SAFE = 0.95;
+
+export interface ForecastOptions {
+  seed: number;
+  /** Calendar months ahead, from the day after the data; the site's horizon by default. */
+  months?: number;
+  /** Posterior draws to average over, 200 by default (all where a group has fewer). */
+  draws?: number;
+  /** Step of the renewal recursion, days; a quarter month by default. */
+  stepDays?: number;
+}
+
+/**
+ * Diaphragms needed per item and calendar month if the plant follows `policy`: expected scheduled replacements, leaks
+ * and openings from one renewal path per position, and the 80 % range of their joint total. The first month may be the
+ * rest of the month that the data end in. Ranges average over posterior draws; a draw is shared by all positions of a
+ * group, so that totals are formed within a draw (Hong, Meeker & McCalley 2009). Throws UsageError where months is not
+ * a whole number from 1 to 600.
+ */
+export function forecastDemand(
+  fleet: Fleet,
+  grouped: GroupedFleet,
+  policy: ReplacementPolicy,
+  options: ForecastOptions,
+): DemandForecast {
+  const count = options.months ?? fleet.site.horizonMonths;
+  if (!(Number.isInteger(count) && count >= 1 && count <= 600)) {
+    throw new UsageError('forecastDemand', 'months must be a whole number from 1 to 600.', count);
+  }
+  const spans = calendarMonths(fleet.site.dataUntil, count);
+  const horizon = at(spans.edges, count);
+  const setup = preparePath(fleet, grouped, policy, horizon, options);
+  const months = { spans, shares: stepShares(setup.grid, spans), firstYear: Math.min(12, count) };
+  const paths = itemPaths(fleet, grouped, setup, months);
+  for (const draw of setup.draws) {
+    const tables = tablesOf(setup, draw);
+    for (const path of paths) {
+      const flows = path.schedules.map((schedule) => classFlow(setup, schedule, tables));
+      addItemDraw(path, flows, months);
+    }
+  }
+  const draws = setup.draws.length;
+  const needs = itemNeeds(fleet, grouped);
+  return {
+    draws,
+    months: paths.flatMap((path) => monthRows(path, months, draws)),
+    items: paths.map((path) => itemDemand(fleet, path, setup, months, needs)),
+  };
+}
+
+function itemName(fleet: Fleet, material: string, size: number): string {
+  return itemFor(fleet, material, size)?.item ?? `${material} DN ${size}`;
+}
+
+function itemPaths(fleet: Fleet, grouped: GroupedFleet, setup: PathSetup, months: Months): ItemPath[] {
+  const jobs = recordedJobs(fleet);
+  const byItem = new Map<string, { material: string; size: number; schedules: PathSetup['schedules'] }>();
+  for (const schedule of setup.schedules) {
+    const { material, size } = itemAt(grouped.groups, schedule.positions.groupNext);
+    const item = itemName(fleet, material, size);
+    const known = byItem.get(item);
+    if (known === undefined) byItem.set(item, { material, size, schedules: [schedule] });
+    else known.schedules.push(schedule);
+  }
+  return [...byItem].map(([item, { material, size, schedules }]) =>
+    openItemPath({ item, material, size }, schedules, jobs.of(material, size), months, fleet.site.dataUntil),
+  );
+}
+
+/** Positions and highest criticality by item. */
+function itemNeeds(
+  fleet: Fleet,
+  grouped: GroupedFleet,
+): Map<string, { positions: number; criticality: Criticality }> {
+  const needs = new Map<string, { positions: number; criticality: Criticality }>();
+  for (const { position, groupNext } of grouped.running) {
+    const { material, size } = itemAt(grouped.groups, groupNext);
+    const item = itemName(fleet, material, size);
+    const own = fleet.positions[position]?.criticality ?? 'normal';
+    const known = needs.get(item) ?? { positions: 0, criticality: 'low' };
+    known.positions += 1;
+    if (CRITICALITIES.indexOf(own) > CRITICALITIES.indexOf(known.criticality)) known.criticality = own;
+    needs.set(item, known);
+  }
+  return needs;
+}
+
+function monthRows(path: ItemPath, { spans }: Months, draws: number): DemandMonth[] {
+  return spans.names.map((month, m) => {
+    const planned = at(path.planned, m) / draws;
+    const leaks = at(path.leaks, m) / draws;
+    const opened = at(path.opened, m) / draws;
+    const mixture = itemAt(path.total, m);
+    const [low = 0, high = 0] = mixtureQuantiles(mixture, openings(opened, path.jobs), [LOW, HIGH]);
+    return { item: path.item, month, planned, leaks, opened, mean: planned + leaks + opened, low, high };
+  });
+}
+
+/** Openings of a month as an addition to the total: jobs by Poisson, valves per job as recorded. */
+function openings(mean: number, sizes: JobSizes): Addition | null {
+  if (mean <= 0) return null;
+  const jobs = mean / sizes.mean;
+  let third = 0;
+  for (let v = 1; v < sizes.chances.length; v++) third += jobs * v ** 3 * at(sizes.chances, v);
+  return {
+    chances: jobs <= MANY_JOBS ? compoundPoisson(jobs, sizes.chances) : null,
+    moments: { mean, variance: mean * jobSpread(sizes), third },
+  };
+}
+
+function itemDemand(
+  fleet: Fleet,
+  path: ItemPath,
+  setup: PathSetup,
+  { spans }: Months,
+  needs: ReturnType<typeof itemNeeds>,
+): ItemDemand {
+  const draws = setup.draws.length;
+  const years = at(spans.edges, spans.count) / DAYS_PER_YEAR;
+  const steps = randomSteps(path, draws);
+  const need = needs.get(path.item) ?? { positions: 0, criticality: 'low' };
+  return {
+    item: path.item,
+    material: path.material,
+    size: path.size,
+    planned: plannedNeeds(path, draws, fleet.site.targets.kitComplete),
+    randomPerStep: steps.mean,
+    randomVariancePerStep: steps.variance,
+    randomParameterSdPerStep: steps.parameterSd,
+    stepDays: setup.grid.stepDays,
+    shareFromParameters: shareFromParameters(path, draws),
+    leaksPerYear: sum(path.leaks) / draws / years,
+    openingsPerYear: sum(path.opened) / draws / years,
+    plannedPerYear: sum(path.planned) / draws / years,
+    positions: need.positions,
+    criticality: need.criticality,
+    valvesPerJob: path.jobs.mean,
+    jobsOnRecord: path.jobs.jobs,
+  };
+}
+
+function plannedNeeds(path: ItemPath, draws: number, kitComplete: number): PlannedNeed[] {
+  const target = Math.min(Math.max(kitComplete, 0), 1 - 1e-9);
+  return path.kitList.kits
+    .map(({ name, day, ifNothingLeaks }, kit) => {
+      const [with95 = 0, complete = 0] = mixtureQuantiles(itemAt(path.kit, kit), null, [SAFE, target]);
+      const expected = at(path.kitExpected, kit) / draws;
+      return { name, day, ifNothingLeaks, expected, with95, kit: complete };
+    })
+    .sort((a, b) => a.day - b.day || (a.name < b.name ? -1 : 1));
+}
+
+/** Mean and variance of random demand by step: jobs widen openings, draws widen everything. */
+function randomSteps(
+  path: ItemPath,
+  draws: number,
+): { mean: number[]; variance: number[]; parameterSd: number[] } {
+  const mean: number[] = [];
+  const variance: number[] = [];
+  const parameterSd: number[] = [];
+  const spread = jobSpread(path.jobs);
+  for (let k = 0; k < path.random.length; k++) {
+    const all = at(path.random, k) / draws;
+    const opened = at(path.openedByStep, k) / draws;
+    const between = Math.max(0, at(path.randomSquare, k) / draws - all * all);
+    mean.push(all);
+    variance.push(all - opened + opened * spread + between);
+    parameterSd.push(Math.sqrt(between));
+  }
+  return { mean, variance, parameterSd };
+}
+
+/** Share of the variance of the first year's total that comes from not knowing the life model. */
+function shareFromParameters({ year }: ItemPath, draws: number): number {
+  const mean = year.mean / draws;
+  const between = Math.max(0, year.square / draws - mean * mean);
+  const all = between + year.within / draws;
+  return all > 0 ? between / all : 0;
+}

@@ -1,0 +1,300 @@
+/** One item under all draws: its classes of positions, and what is added up over the draws. */
+import { at, itemAt } from '../numeric/columns.js';
+import type { Mixture, Parts } from './countLaw.js';
+import { addDraw, emptyMixture, momentsOf } from './countLaw.js';
+import type { Spans, StepShares } from './grid.js';
+import { addToSpans, spanOf } from './grid.js';
+import { type JobSizes, jobSpread } from './jobs.js';
+import type { KitList } from './kits.js';
+import { kitList } from './kits.js';
+import type { ClassSchedule } from './laterLives.js';
+import type { ClassFlow } from './path.js';
+
+/** Months laid over the grid. */
+export interface Months {
+  spans: Spans & { names: string[] };
+  shares: StepShares;
+  /** Months that make up the first year, at most 12. */
+  firstYear: number;
+}
+
+/** Sums over draws. */
+export interface ItemPath {
+  item: string;
+  material: string;
+  size: number;
+  jobs: JobSizes;
+  schedules: ClassSchedule[];
+  kitList: KitList;
+  /** Positions per cell, cells of all classes one after another. */
+  cellPositions: Float64Array;
+  /** Per month. */
+  planned: Float64Array;
+  leaks: Float64Array;
+  opened: Float64Array;
+  total: Mixture[];
+  /** Per kit. */
+  kit: Mixture[];
+  kitExpected: Float64Array;
+  /** Random demand by step: sum and sum of squares over draws. */
+  random: Float64Array;
+  randomSquare: Float64Array;
+  openedByStep: Float64Array;
+  /** Total of the first year: sums over draws of mean, square of the mean, variance within the draw. */
+  year: { mean: number; square: number; within: number };
+  /** Columns that each draw fills anew. */
+  view: DrawView;
+}
+
+export function openItemPath(
+  name: { item: string; material: string; size: number },
+  schedules: ClassSchedule[],
+  jobs: JobSizes,
+  months: Months,
+  today: number,
+): ItemPath {
+  const count = months.spans.count;
+  const steps = schedules[0]?.grid.steps ?? 0;
+  const kits = kitList(schedules, months.spans, today);
+  const cells = schedules.reduce((sum, { positions }) => sum + positions.cells.length, 0);
+  return {
+    ...name,
+    jobs,
+    schedules,
+    kitList: kits,
+    cellPositions: Float64Array.from(
+      schedules.flatMap(({ positions }) => positions.cells.map((cell) => cell.positions)),
+    ),
+    planned: new Float64Array(count),
+    leaks: new Float64Array(count),
+    opened: new Float64Array(count),
+    total: Array.from({ length: count }, emptyMixture),
+    kit: kits.kits.map(emptyMixture),
+    kitExpected: new Float64Array(kits.kits.length),
+    random: new Float64Array(steps),
+    randomSquare: new Float64Array(steps),
+    openedByStep: new Float64Array(steps),
+    year: { mean: 0, square: 0, within: 0 },
+    view: emptyView(cells, kits.kits.length, count, steps),
+  };
+}
+
+/** What one draw says about one item; `chance` and `kitChance` have a row of cells per month or kit. */
+interface DrawView {
+  cells: number;
+  chance: Float64Array;
+  kitChance: Float64Array;
+  /** Poisson numbers beside the cells. */
+  later: Float64Array;
+  kitLater: Float64Array;
+  randomStep: Float64Array;
+}
+
+/** Adds one draw; `flows` are those of the item's classes, in order. */
+export function addItemDraw(path: ItemPath, flows: readonly ClassFlow[], months: Months): void {
+  const view = cleared(path.view);
+  const opened = new Float64Array(months.spans.count);
+  let from = 0;
+  flows.forEach((flow, c) => {
+    const schedule = itemAt(path.schedules, c);
+    addToSpans(months.shares, flow.opened, opened);
+    addToSpans(months.shares, flow.laterLeaks, view.later);
+    addToSpans(months.shares, flow.firstLeaks, path.leaks);
+    addToSpans(months.shares, flow.laterLeaks, path.leaks);
+    addSteps(path, view, flow);
+    const part = { path, view, schedule, flow, months, from };
+    addFirst(part);
+    addLaterPlanned(part);
+    from += schedule.positions.cells.length;
+  });
+  closeDraw(path, view, opened, months);
+}
+
+function emptyView(cells: number, kits: number, months: number, steps: number): DrawView {
+  return {
+    cells,
+    chance: new Float64Array(cells * months),
+    kitChance: new Float64Array(cells * kits),
+    later: new Float64Array(months),
+    kitLater: new Float64Array(kits),
+    randomStep: new Float64Array(steps),
+  };
+}
+
+function cleared(view: DrawView): DrawView {
+  for (const column of [view.chance, view.kitChance, view.later, view.kitLater, view.randomStep])
+    column.fill(0);
+  return view;
+}
+
+function addSteps(path: ItemPath, view: DrawView, flow: ClassFlow): void {
+  for (let k = 0; k < view.randomStep.length; k++) {
+    const leaks = at(flow.firstLeaks, k) + at(flow.laterLeaks, k);
+    view.randomStep[k] = at(view.randomStep, k) + leaks + at(flow.opened, k);
+    path.openedByStep[k] = at(path.openedByStep, k) + at(flow.opened, k);
+  }
+}
+
+interface ClassPart {
+  path: ItemPath;
+  view: DrawView;
+  schedule: ClassSchedule;
+  flow: ClassFlow;
+  months: Months;
+  /** Index of the first cell of the class. */
+  from: number;
+}
+
+/** Chances of the lives that run today: leak or replacement, by month; replacement, by kit. */
+function addFirst({ path, view, schedule, flow, months, from }: ClassPart): void {
+  const { chance, cells } = view;
+  const { count, edges } = months.spans;
+  schedule.positions.cells.forEach((cell, i) => {
+    const row = rowOf(flow, schedule, i);
+    let before = at(row, 0);
+    for (let m = 0; m < count; m++) {
+      const now = valueAt(row, at(edges, m + 1) / schedule.grid.stepDays);
+      const days = at(edges, m + 1) - at(edges, m);
+      const opened = (flow.openingsNow * days * (before + now)) / 2;
+      chance[m * cells + from + i] = Math.max(0, before - now - opened) / cell.positions;
+      before = now;
+    }
+  });
+  for (const { cell, moment, amount } of flow.first.plannedByCell) {
+    const m = spanOf(months.spans, moment);
+    if (m < 0) continue;
+    path.planned[m] = at(path.planned, m) + amount;
+    moveToMonth(view, months, schedule.grid.stepDays, from + cell, {
+      moment,
+      share: amount / at(path.cellPositions, from + cell),
+    });
+    addToKit(path, view, path.kitList.kitOf(schedule, moment), from + cell, amount);
+  }
+}
+
+/** Where the step of a replacement reaches over the end of a month, its chance goes to the month of its day. */
+function moveToMonth(
+  view: DrawView,
+  { spans }: Months,
+  stepDays: number,
+  cell: number,
+  { moment, share }: { moment: number; share: number },
+): void {
+  const start = Math.max(0, Math.ceil(moment / stepDays - 1e-9) - 1) * stepDays;
+  const first = spanOf(spans, start + 1e-6);
+  const last = spanOf(spans, start + stepDays);
+  if (first === last || first < 0) return;
+  const early = (at(spans.edges, first + 1) - start) / stepDays;
+  const add = (m: number, amount: number): void => {
+    if (m >= 0) view.chance[m * view.cells + cell] = at(view.chance, m * view.cells + cell) + amount;
+  };
+  add(first, -share * early);
+  add(last, -share * (1 - early));
+  add(spanOf(spans, moment), share);
+}
+
+function rowOf(flow: ClassFlow, { grid }: ClassSchedule, cell: number): Float64Array {
+  const length = grid.steps + 1;
+  return flow.first.alive.subarray(cell * length, (cell + 1) * length);
+}
+
+/** Element of a row between its whole steps, in a straight line. */
+function valueAt(row: Float64Array, steps: number): number {
+  const i = Math.min(Math.floor(steps), row.length - 1);
+  const f = steps - i;
+  return f <= 0 ? at(row, i) : at(row, i) + f * (at(row, Math.min(i + 1, row.length - 1)) - at(row, i));
+}
+
+function addToKit(path: ItemPath, view: DrawView, kit: number, cell: number, amount: number): void {
+  if (kit < 0) return;
+  const index = kit * view.cells + cell;
+  view.kitChance[index] = at(view.kitChance, index) + amount / at(path.cellPositions, cell);
+}
+
+/** Replacements of lives fitted from today on: shared out among the positions whose first life has ended by then. */
+function addLaterPlanned(part: ClassPart): void {
+  const { schedule, flow, months } = part;
+  const { windows } = schedule.positions;
+  flow.later.plannedByWindow.forEach((amount, w) => {
+    if (amount > 0) shareOut(part, itemAt(windows, w).moment, amount);
+  });
+  if (windows.length > 0) return;
+  const byMonth = new Float64Array(months.spans.count);
+  addToSpans(months.shares, flow.later.plannedByStep, byMonth);
+  byMonth.forEach((amount, m) => {
+    if (amount > 0) shareOut(part, at(months.spans.edges, m + 1), amount);
+  });
+}
+
+function shareOut(
+  { path, view, schedule, flow, months, from }: ClassPart,
+  moment: number,
+  amount: number,
+): void {
+  const m = spanOf(months.spans, moment);
+  if (m < 0) return;
+  path.planned[m] = at(path.planned, m) + amount;
+  const { stepDays, steps } = schedule.grid;
+  const step = Math.min(steps - 1, Math.floor(at(months.spans.edges, m) / stepDays));
+  const ended = schedule.positions.cells.map((cell, i) =>
+    Math.max(0, cell.positions - at(rowOf(flow, schedule, i), step)),
+  );
+  const all = ended.reduce((sum, each) => sum + each, 0);
+  const share = all > 0 ? Math.min(1, amount / all) : 0;
+  const kit = path.kitList.kitOf(schedule, moment);
+  ended.forEach((each, i) => {
+    const index = m * view.cells + from + i;
+    view.chance[index] = at(view.chance, index) + (share * each) / at(path.cellPositions, from + i);
+    addToKit(path, view, kit, from + i, share * each);
+  });
+  view.later[m] = at(view.later, m) + amount - share * all;
+  if (kit >= 0) view.kitLater[kit] = at(view.kitLater, kit) + amount - share * all;
+}
+
+/** Adds the draw's distributions and sums to the item. */
+function closeDraw(path: ItemPath, view: DrawView, opened: Float64Array, months: Months): void {
+  const { cellPositions } = path;
+  const { cells } = view;
+  for (let i = 0; i < view.chance.length; i++) view.chance[i] = Math.min(1, Math.max(0, at(view.chance, i)));
+  for (let i = 0; i < view.kitChance.length; i++) view.kitChance[i] = Math.min(1, at(view.kitChance, i));
+  path.total.forEach((mixture, m) => {
+    const chance = view.chance.subarray(m * cells, (m + 1) * cells);
+    addDraw(mixture, { chance, positions: cellPositions, poisson: at(view.later, m) });
+    path.opened[m] = at(path.opened, m) + at(opened, m);
+  });
+  path.kit.forEach((mixture, kit) => {
+    const chance = view.kitChance.subarray(kit * cells, (kit + 1) * cells);
+    const parts = { chance, positions: cellPositions, poisson: at(view.kitLater, kit) };
+    addDraw(mixture, parts);
+    path.kitExpected[kit] = at(path.kitExpected, kit) + momentsOf(parts).mean;
+  });
+  for (let k = 0; k < view.randomStep.length; k++) {
+    const mean = at(view.randomStep, k);
+    path.random[k] = at(path.random, k) + mean;
+    path.randomSquare[k] = at(path.randomSquare, k) + mean * mean;
+  }
+  addYear(path, view, opened, months.firstYear);
+}
+
+/** Total of the first year: each position's chances over the year together, at most one, the rest as later ones. */
+function addYear(path: ItemPath, view: DrawView, opened: Float64Array, months: number): void {
+  const chance = new Float64Array(view.cells);
+  let poisson = 0;
+  let openings = 0;
+  for (let m = 0; m < months; m++) {
+    poisson += at(view.later, m);
+    openings += at(opened, m);
+    for (let i = 0; i < view.cells; i++) {
+      chance[i] = at(chance, i) + at(view.chance, m * view.cells + i);
+    }
+  }
+  for (let i = 0; i < view.cells; i++) {
+    poisson += Math.max(0, at(chance, i) - 1) * at(path.cellPositions, i);
+    chance[i] = Math.min(1, at(chance, i));
+  }
+  const moments: Parts = { chance, positions: path.cellPositions, poisson };
+  const { mean, variance } = momentsOf(moments);
+  path.year.mean += mean + openings;
+  path.year.square += (mean + openings) ** 2;
+  path.year.within += variance + openings * jobSpread(path.jobs);
+}

@@ -1,0 +1,70 @@
+/** Dated planned need of one item: which windows (or months) there are, and what is due there if nothing leaks. */
+import { at, itemAt } from '../numeric/columns.js';
+import { monthWords } from './dates.js';
+import type { Spans } from './grid.js';
+import { spanOf } from './grid.js';
+import type { ClassSchedule } from './laterLives.js';
+
+/** One kit: a shutdown of the plant, or a month of lines without shutdowns. */
+export interface Kit {
+  name: string;
+  /** Day it must be on the shelf. */
+  day: number;
+  ifNothingLeaks: number;
+}
+
+export interface KitList {
+  kits: Kit[];
+  /** Index of the kit that a planned replacement of a class at a moment belongs to, -1 beyond the horizon. */
+  kitOf: (schedule: ClassSchedule, moment: number) => number;
+}
+
+export function kitList(
+  schedules: readonly ClassSchedule[],
+  spans: Spans & { names: string[] },
+  today: number,
+): KitList {
+  const kits: Kit[] = [];
+  const byKey = new Map<string, number>();
+  const kitOf = (schedule: ClassSchedule, moment: number): number => {
+    const span = spanOf(spans, moment);
+    if (span < 0) return -1;
+    const window = schedule.positions.windows.find((each) => each.moment === moment);
+    const key = window === undefined ? `month ${span}` : `${window.day} ${window.name}`;
+    let index = byKey.get(key);
+    if (index === undefined) {
+      index = kits.length;
+      byKey.set(key, index);
+      const day = window?.day ?? Math.floor(today + at(spans.edges, span)) + 1;
+      const name = window?.name ?? `replacements due in ${monthWords(itemAt(spans.names, span))}`;
+      kits.push({ name, day, ifNothingLeaks: 0 });
+    }
+    return index;
+  };
+  for (const schedule of schedules) {
+    // Every window and month within the horizon is a kit, also where only later lives fall due.
+    const { windows } = schedule.positions;
+    if (windows.length > 0) for (const { moment } of windows) kitOf(schedule, moment);
+    else for (let m = 0; m < spans.count; m++) kitOf(schedule, at(spans.edges, m + 1));
+    countDue(schedule, kits, kitOf);
+  }
+  return { kits, kitOf };
+}
+
+/** Walks each life from one scheduled replacement to the next, as if nothing ever leaked. */
+function countDue(schedule: ClassSchedule, kits: Kit[], kitOf: KitList['kitOf']): void {
+  const { positions, grid, windowNext } = schedule;
+  const horizon = grid.steps * grid.stepDays;
+  for (const life of positions.cells.flatMap((cell) => cell.lives)) {
+    let moment = life.plannedAt;
+    while (moment !== null && moment <= horizon) {
+      const kit = kits[kitOf(schedule, moment)];
+      if (kit === undefined) break;
+      kit.ifNothingLeaks += life.weight;
+      const here: number = moment;
+      const window = positions.windows.findIndex((each) => each.moment === here);
+      if (window >= 0) moment = windowNext[window] ?? null;
+      else moment = positions.intervalNext === null ? null : here + positions.intervalNext;
+    }
+  }
+}

@@ -1,0 +1,215 @@
+/**
+ * Lives fitted from today on: every leak, opening and replacement starts one, and births are followed together.
+ * The renewal equation is solved step by step. Births of a step are spread evenly over it and meet the mean of the
+ * survival curve over the step; replacements in a window are born on its day. Second order in the step.
+ */
+import { scheduledDay } from '../interval/dueRule.js';
+import { at, itemAt } from '../numeric/columns.js';
+import type { PositionClass } from './classes.js';
+import type { FirstFlow } from './firstLives.js';
+import type { TimeGrid } from './grid.js';
+import type { SurvivalTable } from './survivalTable.js';
+import { areaTo, survivalAt, survivalBetween } from './survivalTable.js';
+
+/** Expected events of lives fitted from today on, by step. */
+export interface LaterFlow {
+  /** Leaks and openings. */
+  gone: Float64Array;
+  /** Replaced on the day they are due, where a line has no windows. */
+  plannedByStep: Float64Array;
+  /** Replaced in window w of the class. */
+  plannedByWindow: Float64Array;
+}
+
+/** What of a class does not depend on the draw. */
+export interface ClassSchedule {
+  positions: PositionClass;
+  grid: TimeGrid;
+  /** Windows within the grid, their step, and when a diaphragm fitted there is replaced next (moment or null). */
+  windowStep: Int32Array;
+  windowNext: (number | null)[];
+  /** Lives born during step k are replaced in these windows (index, share of the step). */
+  birthPlans: { window: number; share: number }[][];
+}
+
+export function classSchedule(positions: PositionClass, grid: TimeGrid): ClassSchedule {
+  const horizon = grid.steps * grid.stepDays;
+  const inside = positions.windows.filter((window) => window.moment <= horizon + 1e-9);
+  const windowStep = Int32Array.from(inside, ({ moment }) => stepOf(moment, grid));
+  const next = (moment: number): number | null => plannedMoment(positions, moment);
+  const windowNext = inside.map(({ moment }) => next(moment));
+  const birthPlans =
+    positions.windows.length === 0
+      ? []
+      : Array.from({ length: grid.steps }, (_, k) => plansOfStep(positions, k, grid, inside.length));
+  return { positions, grid, windowStep, windowNext, birthPlans };
+}
+
+/** Index of the step that a moment falls in; a moment on an edge belongs to the step that ends there. */
+function stepOf(moment: number, { stepDays, steps }: TimeGrid): number {
+  return Math.min(steps - 1, Math.max(0, Math.ceil(moment / stepDays - 1e-9) - 1));
+}
+
+function plannedMoment({ windows, intervalNext }: PositionClass, moment: number): number | null {
+  const lineWindows = windows.map(({ name, moment: day }) => ({ name, day, known: true }));
+  return scheduledDay(moment, intervalNext, lineWindows, moment);
+}
+
+/** The window of lives born in a step, by thirds of the step. */
+function plansOfStep(
+  positions: PositionClass,
+  k: number,
+  grid: TimeGrid,
+  known: number,
+): { window: number; share: number }[] {
+  const shares = new Map<number, number>();
+  for (const third of [1 / 6, 1 / 2, 5 / 6]) {
+    const planned = plannedMoment(positions, (k + third) * grid.stepDays);
+    const window = positions.windows.findIndex(({ moment }) => moment === planned);
+    if (window < 0 || window >= known) continue;
+    shares.set(window, (shares.get(window) ?? 0) + 1 / 3);
+  }
+  return [...shares].map(([window, share]) => ({ window, share }));
+}
+
+interface Work {
+  schedule: ClassSchedule;
+  table: SurvivalTable;
+  flow: LaterFlow;
+}
+
+/** Follows all later lives of a class; `first` is what happens to the lives that run today, summed over the class. */
+export function laterLives(schedule: ClassSchedule, table: SurvivalTable, first: FirstFlow): LaterFlow {
+  const { steps } = schedule.grid;
+  const flow: LaterFlow = {
+    gone: new Float64Array(steps),
+    plannedByStep: new Float64Array(steps),
+    plannedByWindow: new Float64Array(schedule.windowStep.length),
+  };
+  const work = { schedule, table, flow };
+  if (schedule.positions.windows.length === 0) withoutWindows(work, first);
+  else withWindows(work, first);
+  return flow;
+}
+
+function withWindows(work: Work, first: FirstFlow): void {
+  const { schedule, table, flow } = work;
+  const { steps } = schedule.grid;
+  const ownStep = at(table.mean, 1);
+  const firstPlanned = plannedPerWindow(schedule, first);
+  let window = 0;
+  for (let k = 0; k < steps; k++) {
+    while (window < schedule.windowStep.length && at(schedule.windowStep, window) === k) {
+      const born = at(firstPlanned, window) + at(flow.plannedByWindow, window);
+      const { moment } = itemAt(schedule.positions.windows, window);
+      followTogether(work, moment, born, schedule.windowNext[window] ?? null);
+      window += 1;
+    }
+    const events = at(first.gone, k) + at(flow.gone, k);
+    const births = events / ownStep;
+    flow.gone[k] = at(flow.gone, k) + births - events;
+    for (const { window: planned, share } of itemAt(schedule.birthPlans, k)) {
+      followStep(work, k, births * share, planned);
+    }
+    const unplanned = 1 - itemAt(schedule.birthPlans, k).reduce((sum, { share }) => sum + share, 0);
+    if (unplanned > 1e-9) followStep(work, k, births * unplanned, null);
+  }
+}
+
+function plannedPerWindow({ positions, windowStep }: ClassSchedule, first: FirstFlow): Float64Array {
+  const amounts = new Float64Array(windowStep.length);
+  for (const { moment, amount } of first.planned) {
+    const window = positions.windows.findIndex((each) => each.moment === moment);
+    if (window >= 0 && window < amounts.length) amounts[window] = at(amounts, window) + amount;
+  }
+  return amounts;
+}
+
+/** Lives born evenly over step k, replaced in a window if they get there. */
+function followStep({ schedule, table, flow }: Work, k: number, births: number, window: number | null): void {
+  const { steps, stepDays } = schedule.grid;
+  // A window within days of the birth is not met again: an interval is many steps long.
+  const planned = window === null || at(schedule.windowStep, window) <= k ? null : window;
+  const end = planned === null ? steps : at(schedule.windowStep, planned);
+  const { mean } = table;
+  const { gone } = flow;
+  for (let j = k + 1; j < end; j++) gone[j] = at(gone, j) + births * (at(mean, j - k) - at(mean, j - k + 1));
+  if (planned === null) return;
+  const { moment } = itemAt(schedule.positions.windows, planned);
+  const youngest = moment - (k + 1) * stepDays;
+  const left = births * ((areaTo(table, youngest + stepDays) - areaTo(table, youngest)) / stepDays);
+  gone[end] = at(gone, end) + births * at(mean, end - k) - left;
+  flow.plannedByWindow[planned] = at(flow.plannedByWindow, planned) + left;
+}
+
+/** Lives all born at one moment, replaced at another (or never). */
+function followTogether(work: Work, born: number, amount: number, plannedAt: number | null): void {
+  const { schedule, table, flow } = work;
+  const { steps, stepDays } = schedule.grid;
+  let before = amount;
+  for (let k = stepOf(born + 1e-6, schedule.grid); k < steps && before > 0; k++) {
+    const end = (k + 1) * stepDays;
+    if (plannedAt !== null && plannedAt <= end + 1e-9) {
+      const age = plannedAt - born;
+      const left = amount * survivalAt(table.model, age) * Math.exp(-table.openings * age);
+      flow.gone[k] = at(flow.gone, k) + before - left;
+      const window = schedule.positions.windows.findIndex(({ moment }) => moment === plannedAt);
+      if (window >= 0) flow.plannedByWindow[window] = at(flow.plannedByWindow, window) + left;
+      else flow.plannedByStep[k] = at(flow.plannedByStep, k) + left;
+      return;
+    }
+    const age = Math.max(0, end - born);
+    const whole = Math.floor(age / stepDays);
+    const now =
+      amount * survivalBetween(table, whole, age / stepDays - whole) * Math.exp(-table.openings * age);
+    flow.gone[k] = at(flow.gone, k) + before - now;
+    before = now;
+  }
+}
+
+function withoutWindows(work: Work, first: FirstFlow): void {
+  const { schedule, table, flow } = work;
+  const { grid, positions } = schedule;
+  const interval = positions.intervalNext;
+  const ownStep = at(table.mean, 1);
+  const planned = new Float64Array(grid.steps);
+  for (const { moment, amount } of first.planned) {
+    // What is overdue today is replaced at once and ages together; the rest is spread over its step.
+    if (moment <= 1) followTogether(work, moment, amount, interval === null ? null : moment + interval);
+    else if (moment <= grid.steps * grid.stepDays) {
+      const k = stepOf(moment, grid);
+      planned[k] = at(planned, k) + amount;
+    }
+  }
+  for (let k = 0; k < grid.steps; k++) {
+    const events = at(first.gone, k) + at(planned, k) + at(flow.gone, k) + at(flow.plannedByStep, k);
+    const births = events / ownStep;
+    flow.gone[k] = at(flow.gone, k) + births - events;
+    if (interval === null) followStep(work, k, births, null);
+    else followInterval(work, k, births, interval);
+  }
+}
+
+/** Lives born evenly over step k, replaced at age `interval` (at least two steps). */
+function followInterval({ schedule, table, flow }: Work, k: number, births: number, interval: number): void {
+  const { steps, stepDays } = schedule.grid;
+  const { mean } = table;
+  const whole = Math.floor(interval / stepDays + 1e-9);
+  const part = Math.max(0, interval / stepDays - whole);
+  const reach = Math.min(steps, k + whole);
+  for (let j = k + 1; j < reach; j++) {
+    flow.gone[j] = at(flow.gone, j) + births * (at(mean, j - k) - at(mean, j - k + 1));
+  }
+  const left = births * survivalAt(table.model, interval) * Math.exp(-table.openings * interval);
+  // Of the lives running at the last whole step, those past the interval are gone by then.
+  const lastRunning = (births * (areaTo(table, interval) - areaTo(table, whole * stepDays))) / stepDays;
+  const now = k + whole;
+  if (now < steps) {
+    flow.plannedByStep[now] = at(flow.plannedByStep, now) + left * (1 - part);
+    flow.gone[now] = at(flow.gone, now) + births * at(mean, whole) - lastRunning - left * (1 - part);
+  }
+  if (now + 1 < steps) {
+    flow.plannedByStep[now + 1] = at(flow.plannedByStep, now + 1) + left * part;
+    flow.gone[now + 1] = at(flow.gone, now + 1) + lastRunning - left * part;
+  }
+}

@@ -1,0 +1,222 @@
+/**
+ * One renewal path per position (METHODS 5.1): leaks, openings and scheduled replacements compete, whichever comes
+ * first starts a new life, and nothing is counted twice. Expected numbers are linear in the positions, so that all
+ * births of a class are followed together (renewal equation: Cox 1962, Renewal Theory, from memory).
+ */
+import type { Fleet } from '../fleet/types.js';
+import type { Group, GroupedFleet } from '../group/types.js';
+import type { ReplacementPolicy } from '../interval/dueRule.js';
+import { at, itemAt } from '../numeric/columns.js';
+import { DAYS_PER_MONTH, DAYS_PER_YEAR } from '../numeric/day.js';
+import { randomStream } from '../numeric/random.js';
+import type { PositionClass } from './classes.js';
+import { positionClasses } from './classes.js';
+import { emptyFirstFlow, type FirstFlow, fillFirstFlow } from './firstLives.js';
+import type { Spans, StepShares, TimeGrid } from './grid.js';
+import { addToSpans, equalMonths, gridOver, STEP_DAYS, spanOf, stepShares } from './grid.js';
+import { type ClassSchedule, classSchedule, type LaterFlow, laterLives } from './laterLives.js';
+import { type AgeColumns, ageColumns, type SurvivalTable, survivalTable } from './survivalTable.js';
+
+/** Posterior draws used where a group has more: every so-manyth, from a start that the seed picks. */
+export const DRAWS_USED = 200;
+/** A step is at most this share of the shortest interval. */
+const STEPS_PER_INTERVAL = 3;
+
+export interface PathOptions {
+  seed?: number;
+  /** Posterior draws to use, DRAWS_USED by default. */
+  draws?: number;
+  /** Step of the recursion in days, a quarter month by default. */
+  stepDays?: number;
+}
+
+/** Everything about a path that does not depend on the draw. */
+export interface PathSetup {
+  grid: TimeGrid;
+  groups: readonly Group[];
+  schedules: ClassSchedule[];
+  /** Columns that each draw fills anew, per schedule. */
+  first: Map<ClassSchedule, FirstFlow>;
+  /** Per group. */
+  columns: AgeColumns[];
+  /** Indices of the draws used. */
+  draws: Int32Array;
+}
+
+/** One class under one draw. */
+export interface ClassFlow {
+  /** The lives that run today. */
+  first: FirstFlow;
+  later: LaterFlow;
+  /** Openings by step, all lives. */
+  opened: Float64Array;
+  /** Leaks by step of lives that run today, and of later ones. */
+  firstLeaks: Float64Array;
+  laterLeaks: Float64Array;
+  /** Openings per day of the lives that run today. */
+  openingsNow: number;
+}
+
+/** Expected events of one group by month of 30.4375 days; an event counts for the group that is fitted at it. */
+export interface GroupEvents {
+  /** Name of the group. */
+  group: string;
+  planned: Float64Array;
+  leaks: Float64Array;
+  opened: Float64Array;
+}
+
+/**
+ * Expected scheduled replacements, leaks and openings per group and month (30.4375 days, from the day of the data) if
+ * the plant follows `policy`; one element per group of `grouped`, in its order. Mean over up to 200 posterior draws,
+ * evenly thinned. An event counts for the group whose diaphragm is fitted at it.
+ */
+export function expectedEvents(
+  fleet: Fleet,
+  grouped: GroupedFleet,
+  policy: ReplacementPolicy,
+  months: number,
+  options: PathOptions = {},
+): GroupEvents[] {
+  const setup = preparePath(fleet, grouped, policy, months * DAYS_PER_MONTH, options);
+  const spans = equalMonths(months);
+  const shares = stepShares(setup.grid, spans);
+  const events = grouped.groups.map(
+    ({ name }): GroupEvents => ({
+      group: name,
+      planned: new Float64Array(months),
+      leaks: new Float64Array(months),
+      opened: new Float64Array(months),
+    }),
+  );
+  for (const draw of setup.draws) {
+    const tables = tablesOf(setup, draw);
+    for (const schedule of setup.schedules) {
+      const flow = classFlow(setup, schedule, tables);
+      addFlow(itemAt(events, schedule.positions.groupNext), schedule, flow, spans, shares);
+    }
+  }
+  for (const each of events) {
+    for (const column of [each.planned, each.leaks, each.opened]) scaleBy(column, 1 / setup.draws.length);
+  }
+  return events;
+}
+
+function addFlow(
+  events: GroupEvents,
+  schedule: ClassSchedule,
+  flow: ClassFlow,
+  spans: Spans,
+  shares: StepShares,
+): void {
+  addToSpans(shares, flow.firstLeaks, events.leaks);
+  addToSpans(shares, flow.laterLeaks, events.leaks);
+  addToSpans(shares, flow.opened, events.opened);
+  addToSpans(shares, flow.later.plannedByStep, events.planned);
+  const add = (moment: number, amount: number): void => {
+    const m = spanOf(spans, moment);
+    if (m >= 0) events.planned[m] = at(events.planned, m) + amount;
+  };
+  for (const { moment, amount } of flow.first.planned) add(moment, amount);
+  flow.later.plannedByWindow.forEach((amount, w) => {
+    add(itemAt(schedule.positions.windows, w).moment, amount);
+  });
+}
+
+/** Lays out classes, grid and draws. */
+export function preparePath(
+  fleet: Fleet,
+  grouped: GroupedFleet,
+  policy: ReplacementPolicy,
+  horizonDays: number,
+  options: PathOptions = {},
+): PathSetup {
+  const shortest = policy.intervalDays.reduce<number>(
+    (least, days) => Math.min(least, days ?? Infinity),
+    Infinity,
+  );
+  const grid = gridOver(horizonDays, Math.min(options.stepDays ?? STEP_DAYS, shortest / STEPS_PER_INTERVAL));
+  const classes = positionClasses(fleet, grouped, policy, grid.steps * grid.stepDays);
+  const schedules = classes.map((positions) => classSchedule(positions, grid));
+  return {
+    grid,
+    groups: grouped.groups,
+    schedules,
+    first: new Map(schedules.map((each) => [each, emptyFirstFlow(each.positions, grid)])),
+    columns: groupColumns(grouped.groups, classes, grid),
+    draws: drawsUsed(grouped.groups, options),
+  };
+}
+
+function groupColumns(
+  groups: readonly Group[],
+  classes: readonly PositionClass[],
+  grid: TimeGrid,
+): AgeColumns[] {
+  const oldest = new Float64Array(groups.length);
+  for (const { groupNow, cells } of classes) {
+    for (const { age } of cells.flatMap((cell) => cell.lives)) {
+      oldest[groupNow] = Math.max(at(oldest, groupNow), age);
+    }
+  }
+  return groups.map(({ draws }, g) => {
+    const cells = Math.ceil(at(oldest, g) / grid.stepDays) + grid.steps + 4;
+    return ageColumns(grid.stepDays, cells, draws.faultShape, draws.faultScale);
+  });
+}
+
+/** Every so-manyth draw, evenly spread; all groups have the same number, and draw d belongs together over them. */
+function drawsUsed(groups: readonly Group[], { seed = 1, draws = DRAWS_USED }: PathOptions): Int32Array {
+  const have = groups.reduce((least, group) => Math.min(least, group.draws.shape.length), Infinity);
+  if (!Number.isFinite(have)) return new Int32Array(0);
+  const used = Math.min(have, draws);
+  const start = randomStream(seed, 'draws used by the demand path').uniform();
+  return Int32Array.from({ length: used }, (_, i) => Math.floor(((i + start) * have) / used));
+}
+
+/** Survival tables of all groups under one draw. */
+export function tablesOf(setup: PathSetup, draw: number): SurvivalTable[] {
+  return setup.groups.map(({ draws, openingsPerYear }, g) =>
+    survivalTable(
+      itemAt(setup.columns, g),
+      {
+        shape: at(draws.shape, draw),
+        scale: at(draws.scale, draw),
+        share: at(draws.share, draw),
+        faultShape: draws.faultShape,
+        faultScale: draws.faultScale,
+      },
+      openingsPerYear / DAYS_PER_YEAR,
+    ),
+  );
+}
+
+/** Follows one class under one draw. The flows of the lives that run today are valid until the next draw. */
+export function classFlow(
+  { grid, first: columns }: PathSetup,
+  schedule: ClassSchedule,
+  tables: readonly SurvivalTable[],
+): ClassFlow {
+  const { positions } = schedule;
+  const now = itemAt(tables, positions.groupNow);
+  const next = itemAt(tables, positions.groupNext);
+  const first = columns.get(schedule) ?? emptyFirstFlow(positions, grid);
+  fillFirstFlow(first, positions, now, grid);
+  const later = laterLives(schedule, next, first);
+  const opened = new Float64Array(grid.steps);
+  const firstLeaks = new Float64Array(grid.steps);
+  const laterLeaks = new Float64Array(grid.steps);
+  for (let k = 0; k < grid.steps; k++) {
+    const running = at(first.running, k);
+    const openedFirst = now.openings * grid.stepDays * running;
+    const openedLater = next.openings * grid.stepDays * (positions.positions - running);
+    opened[k] = openedFirst + openedLater;
+    firstLeaks[k] = Math.max(0, at(first.gone, k) - openedFirst);
+    laterLeaks[k] = Math.max(0, at(later.gone, k) - openedLater);
+  }
+  return { first, later, opened, firstLeaks, laterLeaks, openingsNow: now.openings };
+}
+
+function scaleBy(column: Float64Array, factor: number): void {
+  for (let i = 0; i < column.length; i++) column[i] = at(column, i) * factor;
+}

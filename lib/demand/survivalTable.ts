@@ -1,0 +1,183 @@
+/**
+ * One draw of a life model laid out over ages, so that the renewal path only adds and multiplies.
+ * The readable line is S(t) = [1 - p Fe(t)] exp(-(t / scale)^shape) exp(-w t), w the rate of openings.
+ */
+import type { WeibullModel } from '../life/model.js';
+import { at } from '../numeric/columns.js';
+
+/** A Weibull model with its fitting-fault part, share 0 where there is none. */
+export interface PathModel {
+  shape: number;
+  scale: number;
+  share: number;
+  faultShape: number;
+  faultScale: number;
+}
+
+/** Ages below so many steps are computed one by one: there the fault part bends too sharply to interpolate. */
+export const YOUNG_STEPS = 8;
+/** Nodes and weights of three-point Gauss-Legendre on (0, 1). */
+const GAUSS = [
+  [0.5 - Math.sqrt(0.15), 5 / 18],
+  [0.5, 8 / 18],
+  [0.5 + Math.sqrt(0.15), 5 / 18],
+] as const;
+/** Where the first step is cut to follow the steep start of the fault part. */
+const FIRST_CUTS = [0, 1 / 64, 1 / 16, 1 / 4, 1];
+
+export interface SurvivalTable {
+  model: PathModel;
+  /** Openings per day. */
+  openings: number;
+  stepDays: number;
+  /** Survival without openings at age j steps. */
+  survival: Float64Array;
+  /** Mean over ages (j - 1, j) steps of survival with openings; element 0 is 1. */
+  mean: Float64Array;
+  /** Integral from age 0 to j steps of survival with openings, days. */
+  area: Float64Array;
+  /** exp(-w j stepDays). */
+  unopened: Float64Array;
+}
+
+/** Columns that do not depend on the draw: logarithm of the age and the fault part, by age in steps. */
+export interface AgeColumns {
+  stepDays: number;
+  logAge: Float64Array;
+  fault: Float64Array;
+}
+
+export function pathModel(model: WeibullModel): PathModel {
+  const fault = model.fault ?? { share: 0, shape: 1, scale: 1 };
+  return {
+    shape: model.shape,
+    scale: model.scale,
+    share: fault.share,
+    faultShape: fault.shape,
+    faultScale: fault.scale,
+  };
+}
+
+export function ageColumns(
+  stepDays: number,
+  cells: number,
+  faultShape: number,
+  faultScale: number,
+): AgeColumns {
+  const logAge = new Float64Array(cells);
+  const fault = new Float64Array(cells);
+  for (let j = 0; j < cells; j++) {
+    logAge[j] = Math.log(j * stepDays);
+    fault[j] = -Math.expm1(-(((j * stepDays) / faultScale) ** faultShape));
+  }
+  return { stepDays, logAge, fault };
+}
+
+/** Survival of one age, days, openings left out. */
+export function survivalAt(model: PathModel, age: number): number {
+  if (age <= 0) return 1;
+  const wear = Math.exp(-((age / model.scale) ** model.shape));
+  if (model.share === 0) return wear;
+  return (1 + model.share * Math.expm1(-((age / model.faultScale) ** model.faultShape))) * wear;
+}
+
+/** Logarithm of survival: finite where survival itself is too small for a number. */
+export function logSurvivalAt(model: PathModel, age: number): number {
+  if (age <= 0) return 0;
+  const fault = model.share * Math.expm1(-((age / model.faultScale) ** model.faultShape));
+  return Math.log1p(fault) - (age / model.scale) ** model.shape;
+}
+
+export function survivalTable(columns: AgeColumns, model: PathModel, openings: number): SurvivalTable {
+  const cells = columns.logAge.length;
+  const { stepDays } = columns;
+  const survival = new Float64Array(cells);
+  const unopened = new Float64Array(cells);
+  const both = new Float64Array(cells);
+  const logScale = Math.log(model.scale);
+  const eachStep = Math.exp(-openings * stepDays);
+  let left = 1;
+  for (let j = 0; j < cells; j++, left *= eachStep) {
+    const wear = Math.exp(-Math.exp(model.shape * (at(columns.logAge, j) - logScale)));
+    survival[j] = (1 - model.share * at(columns.fault, j)) * wear;
+    unopened[j] = left;
+    both[j] = at(survival, j) * left;
+  }
+  const mean = cellMeans(both, model, openings, stepDays);
+  const area = new Float64Array(cells);
+  for (let j = 1; j < cells; j++) area[j] = at(area, j - 1) + at(mean, j) * stepDays;
+  return { model, openings, stepDays, survival, mean, area, unopened };
+}
+
+/** Mean over each step of age: Gauss-Legendre on young ages, the four-point rule from there on. */
+function cellMeans(both: Float64Array, model: PathModel, openings: number, stepDays: number): Float64Array {
+  const mean = new Float64Array(both.length);
+  mean[0] = 1;
+  for (let j = 1; j < both.length; j++) {
+    if (j === 1) mean[j] = firstMean(model, openings, stepDays);
+    else if (j <= YOUNG_STEPS || j + 1 >= both.length) {
+      mean[j] = gaussMean(model, openings, (j - 1) * stepDays, j * stepDays);
+    } else {
+      mean[j] = (13 * (at(both, j - 1) + at(both, j)) - at(both, j - 2) - at(both, j + 1)) / 24;
+    }
+  }
+  return mean;
+}
+
+function firstMean(model: PathModel, openings: number, stepDays: number): number {
+  let total = 0;
+  for (let i = 1; i < FIRST_CUTS.length; i++) {
+    const low = at(FIRST_CUTS, i - 1);
+    const high = at(FIRST_CUTS, i);
+    total += (high - low) * gaussMean(model, openings, low * stepDays, high * stepDays);
+  }
+  return total;
+}
+
+function gaussMean(model: PathModel, openings: number, low: number, high: number): number {
+  let total = 0;
+  for (const [node, weight] of GAUSS) {
+    const age = low + node * (high - low);
+    total += weight * survivalAt(model, age) * Math.exp(-openings * age);
+  }
+  return total;
+}
+
+/** Survival (openings left out) at an age given as whole steps i plus a share f of one. */
+export function survivalBetween(table: SurvivalTable, i: number, f: number): number {
+  if (i < YOUNG_STEPS || i + 2 >= table.survival.length) {
+    return survivalAt(table.model, (i + f) * table.stepDays);
+  }
+  const { a, b, c, d } = interpolationWeights(f);
+  const s = table.survival;
+  return a * at(s, i - 1) + b * at(s, i) + c * at(s, i + 1) + d * at(s, i + 2);
+}
+
+/** Weights of the values at -1, 0, 1 and 2 for the cubic through them, at a share f of the way from 0 to 1. */
+export function interpolationWeights(f: number): { a: number; b: number; c: number; d: number } {
+  return {
+    a: (-f * (f - 1) * (f - 2)) / 6,
+    b: ((f + 1) * (f - 1) * (f - 2)) / 2,
+    c: (-(f + 1) * f * (f - 2)) / 2,
+    d: ((f + 1) * f * (f - 1)) / 6,
+  };
+}
+
+/** Integral of survival with openings from age 0 to `age`, days: cubic through the ends of the step and their slopes. */
+export function areaTo(table: SurvivalTable, age: number): number {
+  if (age <= 0) return 0;
+  const { stepDays, area } = table;
+  const i = Math.min(Math.floor(age / stepDays), area.length - 2);
+  const f = age / stepDays - i;
+  if (f === 0) return at(area, i);
+  if (i < YOUNG_STEPS) {
+    const mean = gaussMean(table.model, table.openings, i * stepDays, age);
+    return at(area, i) + mean * (age - i * stepDays);
+  }
+  const low = at(table.survival, i) * at(table.unopened, i) * stepDays;
+  const high = at(table.survival, i + 1) * at(table.unopened, i + 1) * stepDays;
+  const rise = at(area, i + 1) - at(area, i);
+  const square = 3 * rise - 2 * low - high;
+  const cube = low + high - 2 * rise;
+  return at(area, i) + f * (low + f * (square + f * cube));
+}
