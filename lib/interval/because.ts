@@ -78,7 +78,7 @@ function whyKeep(weighed: Weighed, { ground, interval }: Decision): string {
 }
 
 function keepReason(
-  { candidate, chanceBetter, chanceBeatsRun }: Weighed,
+  { candidate, chanceBetter, chanceBeatsRun, best, group }: Weighed,
   ground: Decision['ground'],
 ): string {
   const weighedUp = candidate === null ? 'running until it leaks' : ageWords(candidate.days);
@@ -96,8 +96,15 @@ function keepReason(
     case 'lengthening not supported':
       return `${weighedUp} looks cheaper, but lengthening asks for ${LENGTHEN_LEAKS} wear-out leaks`;
     default:
+      if (isInside(group.today.days, best.within2percent)) {
+        return `it is within 2 % of the least cost already (${weighedUp} costs less with a chance of ${percent(chanceBetter)})`;
+      }
       return `the chance that ${weighedUp} costs less is only ${percent(chanceBetter)}`;
   }
+}
+
+function isInside(days: number | null, [low, high]: [number, number]): boolean {
+  return days !== null && days >= low && days <= high;
 }
 
 function keepWords({ action }: Decision, { around, settle }: Figures): string[] {

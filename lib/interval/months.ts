@@ -7,16 +7,17 @@ export interface MonthsInterval {
   months: number | null;
 }
 
+/** A limit of 730 days means 24 months to whoever set it, though 24 mean months are 730.5 days. */
+const LIMIT_SLACK_DAYS = 0.5;
 /** A practised age within this share of a whole number of months is that number of months. */
 const NEAR_SHARE = 0.05;
 
 /**
  * The longest whole number of months that fits under an age. Days are rounded and never above the age: 12 months under
- * a limit of 365 days are 365 days. Under one month there is none, and the age itself is taken, in whole days.
+ * a limit of 365 days are 365 days. `slackDays` is 0 where the age is no limit that somebody set. Under one month there is none, and the age itself is taken, in whole days.
  */
-export function monthsUnder(age: number): MonthsInterval {
-  // A limit of 730 days means 24 months to whoever set it, though 24 mean months are 730.5 days.
-  const months = Math.floor((age + 0.5) / DAYS_PER_MONTH);
+export function monthsUnder(age: number, slackDays = LIMIT_SLACK_DAYS): MonthsInterval {
+  const months = Math.floor((age + slackDays) / DAYS_PER_MONTH);
   if (months < 1) return { days: Math.max(1, Math.floor(age)), months: null };
   return { days: Math.min(Math.round(months * DAYS_PER_MONTH), Math.floor(age)), months };
 }

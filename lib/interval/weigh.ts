@@ -109,8 +109,9 @@ function practical(
     makers,
     supported,
   );
-  const candidate = monthsUnder(Number.isFinite(longest) ? longest : best.age);
-  const free = monthsUnder(Number.isFinite(reach) ? reach : best.age);
+  const free = monthsUnder(Number.isFinite(reach) ? reach : best.age, 0);
+  const capped = longest === makers || longest === supported;
+  const candidate = capped ? monthsUnder(longest) : free;
   if (candidate.days >= free.days && longest >= Math.min(reach, best.age)) return { candidate, heldBy: null };
   const byMaker = makersCap !== null && makers <= supported;
   return { candidate, heldBy: byMaker ? makersCap.text : `supported age ${Math.round(supported)} days` };

@@ -6,11 +6,14 @@ import type { Fleet } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
 import type { ReplacementPolicy } from '../interval/dueRule.js';
 import { at, itemAt } from '../numeric/columns.js';
+import { DAYS_PER_MONTH } from '../numeric/day.js';
 import type { YearlyCost } from './types.js';
 
 /** The path covers at least so many years. */
 const LEAST_YEARS = 5;
 const MONTHS_PER_YEAR = 12;
+/** Posterior draws and step of the path: means over them, the same for both policies. */
+const PATH_OPTIONS = { draws: 60, stepDays: DAYS_PER_MONTH / 2 };
 
 /** Years from the day of the data on; replacements count every diaphragm fitted, as in the long run. */
 export function yearlyPath(
@@ -27,7 +30,7 @@ export function yearlyPath(
     opened: 0,
     cost: 0,
   }));
-  expectedEvents(fleet, grouped, policy, years * MONTHS_PER_YEAR).forEach((events, g) => {
+  expectedEvents(fleet, grouped, policy, years * MONTHS_PER_YEAR, PATH_OPTIONS).forEach((events, g) => {
     const cost = itemAt(costs, g);
     const each = { planned: meanOf(cost.replacement), leak: meanOf(cost.leak), opened: meanOf(cost.opening) };
     for (let month = 0; month < years * MONTHS_PER_YEAR; month++) {

@@ -1,0 +1,187 @@
+import { describe, expect, it } from 'vitest';
+import { groupCost } from '../../lib/cost/groupCost.js';
+import type { Fleet } from '../../lib/fleet/types.js';
+import type { GroupedFleet } from '../../lib/group/types.js';
+import { adviseIntervals } from '../../lib/interval/advise.js';
+import { planShutdowns } from '../../lib/interval/shutdowns.js';
+import type { IntervalAdvice, ShutdownPlan } from '../../lib/interval/types.js';
+import { exact, RATIO_TEN, type TestGroup, type TestOptions, TODAY, testPlant } from './fixtures.js';
+
+const MONEY = { ...RATIO_TEN, retightenHours: exact(0.25), recalibrationHoursPerAccessory: exact(0.5) };
+/** Work of one replacement: 1 h to fit, two re-tightenings of 0.25 h. */
+const HOURS = 1.5;
+
+function plan(
+  group: TestGroup,
+  days: number | null,
+  options: TestOptions = {},
+  change: (fleet: Fleet, grouped: GroupedFleet) => { fleet: Fleet; grouped: GroupedFleet } = (
+    fleet,
+    grouped,
+  ) => ({ fleet, grouped }),
+): ShutdownPlan {
+  const made = testPlant([group], { money: MONEY, ...options });
+  const { fleet, grouped } = change(made.fleet, made.grouped);
+  const costs = grouped.groups.map((each) => groupCost(fleet, each));
+  const advice = adviseIntervals(fleet, grouped, costs, { seed: 1 });
+  return planShutdowns(
+    fleet,
+    grouped,
+    advice.map((each): IntervalAdvice => ({ ...each, days })),
+  );
+}
+
+const group = (ages: number[]): TestGroup => ({ shape: 3, scale: 900, ages });
+
+describe('shutdown plan', () => {
+  it('replaces each position at the last window before it would be late, and again later', () => {
+    // Interval 400. Fitted 350 ago: due in 50 days. Windows in 40, 240 and 440 days: waiting for 240 is too late.
+    const { tasks, overdueNow, backlogGoneAfter } = plan(group([350, 100]), 400, {
+      shutdowns: [
+        { name: 'a', start: TODAY + 40 },
+        { name: 'b', start: TODAY + 240 },
+        { name: 'c', start: TODAY + 440 },
+      ],
+    });
+    const shown = tasks.map(({ position, shutdown, ageDays, overdueDays }) => [
+      position,
+      shutdown,
+      ageDays,
+      overdueDays,
+    ]);
+    // V-2 is 340 at b and would be 540 at c: b. V-1, fitted at a, is 400 at c. After c the calendar repeats two years
+    // on, in 771 days: V-2, fitted at b, would be 531 then, so that it is replaced at c although it is only 200.
+    expect(shown).toEqual([
+      ['V-1', 'a', 390, -10],
+      ['V-2', 'b', 340, -60],
+      ['V-1', 'c', 400, 0],
+      ['V-2', 'c', 200, -200],
+    ]);
+    expect(overdueNow).toBe(0);
+    expect(backlogGoneAfter).toBeNull();
+  });
+
+  it('gives hours by craft, tasks, item and the chance that it is still due', () => {
+    const { tasks } = plan(
+      { ...group([350]), openingsPerYear: 0.2 },
+      400,
+      { shutdowns: [{ start: TODAY + 40 }] },
+      (fleet, grouped) => ({
+        fleet: { ...fleet, positions: fleet.positions.map((position) => ({ ...position, accessories: 2 })) },
+        grouped,
+      }),
+    );
+    expect(tasks).toHaveLength(1);
+    expect(tasks[0]).toMatchObject({ item: 'P-1', fitterHours: HOURS, instrumentHours: 1, fits: true });
+    expect(tasks[0]?.tasks).toEqual([
+      'replace',
+      're-tighten before start-up',
+      're-tighten after first steam cycle',
+      'recalibrate 2 accessories',
+    ]);
+    const alive = Math.exp(-((390 / 900) ** 3) + (350 / 900) ** 3) * Math.exp((-0.2 / 365.25) * 40);
+    expect(tasks[0]?.chanceStillDue).toBeCloseTo(alive, 12);
+  });
+
+  it('fills crew hours by criticality, then by what waiting costs, and carries the rest', () => {
+    const { tasks, loads, warnings } = plan(
+      group([500, 600, 700, 450]),
+      400,
+      {
+        shutdowns: [
+          { name: 'a', start: TODAY + 10, crewHours: 2 * HOURS },
+          { name: 'b', start: TODAY + 110, crewHours: 2 * HOURS },
+        ],
+      },
+      (fleet, grouped) => ({
+        fleet: {
+          ...fleet,
+          positions: fleet.positions.map((position, i) =>
+            i === 3 ? { ...position, criticality: 'high' as const } : position,
+          ),
+        },
+        grouped,
+      }),
+    );
+    const at = (name: string): [string, boolean][] =>
+      tasks.filter((task) => task.shutdown === name).map(({ position, fits }) => [position, fits]);
+    expect(at('a')).toEqual([
+      ['V-4', true],
+      ['V-3', true],
+      ['V-2', false],
+      ['V-1', false],
+    ]);
+    expect(at('b')).toEqual([
+      ['V-2', true],
+      ['V-1', true],
+    ]);
+    expect(loads[0]).toMatchObject({
+      hoursNeeded: 4 * HOURS,
+      hoursPlanned: 2 * HOURS,
+      replacements: 2,
+      doNotFit: 2,
+    });
+    expect(tasks.find((task) => task.position === 'V-1' && task.fits)?.because).toContain('did not fit at a');
+    expect(warnings.map((warning) => warning.code)).toEqual(['crew-hours-short']);
+  });
+
+  it('names the shutdown after which nothing is overdue', () => {
+    const stops = [
+      { name: 'a', start: TODAY + 10, crewHours: HOURS },
+      { name: 'b', start: TODAY + 30, crewHours: HOURS },
+    ];
+    expect(plan(group([500, 600]), 400, { shutdowns: stops })).toMatchObject({
+      overdueNow: 2,
+      backlogGoneAfter: 'b',
+    });
+    expect(plan(group([500, 600, 700]), 400, { shutdowns: stops })).toMatchObject({
+      overdueNow: 3,
+      backlogGoneAfter: null,
+    });
+  });
+
+  it('lists by month of due date without a calendar, and on lines without a window', () => {
+    const bare = plan(group([390, 100]), 400);
+    expect(bare.tasks.map(({ shutdown, position }) => [shutdown, position])).toEqual([
+      ['due 2026-01', 'V-1'],
+      ['due 2026-10', 'V-2'],
+      ['due 2027-02', 'V-1'],
+      ['due 2027-12', 'V-2'],
+    ]);
+    expect(bare.warnings.map((warning) => warning.code)).toEqual(['no-calendar']);
+    const other = plan(group([390]), 400, { shutdowns: [{ start: TODAY + 20, lines: ['B'] }] });
+    expect(other.tasks[0]?.shutdown).toBe('due 2026-01');
+    expect(other.warnings.map((warning) => warning.code)).toEqual(['lines-without-window']);
+  });
+
+  it('plans nothing for what runs until it leaks', () => {
+    expect(plan(group([390]), null, { shutdowns: [{ start: TODAY + 20 }] }).tasks).toEqual([]);
+    expect(plan(group([390]), null).tasks).toEqual([]);
+  });
+
+  it('averages over ages that fit the records where the day of fitting is not known', () => {
+    const { tasks, overdueNow } = plan(
+      group([300]),
+      400,
+      { shutdowns: [{ start: TODAY + 50 }] },
+      (fleet, grouped) => ({
+        fleet,
+        grouped: {
+          ...grouped,
+          running: grouped.running.map((life) => ({
+            ...life,
+            fitted: null,
+            ages: [
+              { age: 200, chance: 0.4 },
+              { age: 600, chance: 0.6 },
+            ],
+          })),
+        },
+      }),
+    );
+    const held = (age: number): number => Math.exp((age / 900) ** 3 - ((age + 50) / 900) ** 3);
+    expect(overdueNow).toBe(1);
+    expect(tasks[0]).toMatchObject({ ageDays: null, overdueDays: null });
+    expect(tasks[0]?.chanceStillDue).toBeCloseTo(0.4 * held(200) + 0.6 * held(600), 12);
+  });
+});
