@@ -50,7 +50,7 @@ export function readLives(
 function noReason(rows: number): Fault {
   return fault(
     'reason-missing',
-    `${rows} removals have no reason; they are read as unknown.`,
+    `${rows} ${rows === 1 ? 'removal has' : 'removals have'} no reason that can be read and count as unknown.`,
     'Give the reason where it is still known; unknown ones widen every answer.',
   );
 }
