@@ -95,27 +95,24 @@ describe('days under time zones (github.com/SheetJS/sheetjs/issues/2153)', () =>
     process.stdout.write(JSON.stringify({ texts: days.map(textFromDay), ages }));
   `;
   // St John's is half an hour off; Apia left 2011-12-30 out when it crossed the date line.
-  it.each(['UTC', 'America/St_Johns', 'Pacific/Apia', 'America/New_York', 'Pacific/Auckland'])(
-    'stay the same: %s',
-    (zone) => {
-      const out = execFileSync(process.execPath, ['--import', 'tsx', '--input-type=module', '-e', script], {
-        env: { ...process.env, TZ: zone },
-        encoding: 'utf8',
-      });
-      expect(JSON.parse(out)).toEqual({
-        texts: [
-          '1999-12-31',
-          '2024-03-01',
-          '2024-03-31',
-          '2024-03-01',
-          '2024-03-31',
-          '2024-11-10',
-          '2011-12-30',
-        ],
-        ages: [8827, 30, 224],
-      });
-    },
-  );
+  it.each(['UTC', 'America/St_Johns', 'Pacific/Apia'])('stay the same: %s', (zone) => {
+    const out = execFileSync(process.execPath, ['--import', 'tsx', '--input-type=module', '-e', script], {
+      env: { ...process.env, TZ: zone },
+      encoding: 'utf8',
+    });
+    expect(JSON.parse(out)).toEqual({
+      texts: [
+        '1999-12-31',
+        '2024-03-01',
+        '2024-03-31',
+        '2024-03-01',
+        '2024-03-31',
+        '2024-11-10',
+        '2011-12-30',
+      ],
+      ages: [8827, 30, 224],
+    });
+  });
 });
 
 describe('semicolons with decimal commas (github.com/mholt/PapaParse/issues/290)', () => {
