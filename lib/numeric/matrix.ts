@@ -57,3 +57,34 @@ export function multiply(a: readonly number[], b: readonly number[], size: numbe
     return total;
   });
 }
+
+/** Solves a square system by elimination with row exchanges. @throws UsageError where the matrix is singular. */
+export function solveLinear(matrix: readonly number[], right: readonly number[]): number[] {
+  const size = right.length;
+  const rows = Array.from({ length: size }, (_, i) => [
+    ...matrix.slice(i * size, (i + 1) * size),
+    at(right, i),
+  ]);
+  for (let column = 0; column < size; column++) {
+    let best = column;
+    for (let i = column + 1; i < size; i++) {
+      if (Math.abs(at(rows[i] as number[], column)) > Math.abs(at(rows[best] as number[], column))) best = i;
+    }
+    [rows[column], rows[best]] = [rows[best] as number[], rows[column] as number[]];
+    const pivot = rows[column] as number[];
+    if (!(Math.abs(at(pivot, column)) > 0)) throw new UsageError('solveLinear', 'the matrix is singular.');
+    for (let i = column + 1; i < size; i++) {
+      const row = rows[i] as number[];
+      const factor = at(row, column) / at(pivot, column);
+      for (let j = column; j <= size; j++) row[j] = at(row, j) - factor * at(pivot, j);
+    }
+  }
+  const x = new Array<number>(size).fill(0);
+  for (let i = size - 1; i >= 0; i--) {
+    const row = rows[i] as number[];
+    let rest = at(row, size);
+    for (let j = i + 1; j < size; j++) rest -= at(row, j) * at(x, j);
+    x[i] = rest / at(row, i);
+  }
+  return x;
+}

@@ -1,0 +1,277 @@
+/**
+ * Solver of the renewal equation
+ *
+ *     M(t) = F(t) + integral from 0 to t of M(t - x) f(x) dx
+ *
+ * by collocation. On each of a row of panels M is a polynomial in log age through 10 Gauss points. The first panel
+ * starts where hardly anything has failed; the others are as wide as the polynomial allows, which its last coefficients
+ * tell. The integral at a point is split in half: near 0 M is the one that bends, near t it is f, so each half runs over
+ * the log of its own age, in parts on which both are smooth. Once M has settled on its straight line
+ * t / mean + (variance - mean²) / (2 mean²), the line is the answer.
+ */
+import { at, itemAt } from '../numeric/columns.js';
+import { solveLinear } from '../numeric/matrix.js';
+import { gaussLegendre } from '../numeric/quadrature.js';
+
+/** What renewal needs of a life law. */
+export interface RenewalLaw {
+  /** Chance of a life up to t. */
+  failed(t: number): number;
+  density(t: number): number;
+  /** Age by which a share p has failed. */
+  quantile(p: number): number;
+  mean: number;
+  /** Infinity where there is none. */
+  variance: number;
+  /** Ages at which the density turns, beyond its quantiles: ends of its support, scales of its parts. */
+  turns?: readonly number[];
+}
+
+const NODES = 10;
+const RULE = gaussLegendre(NODES);
+/** Rule for the parts of an integral. */
+const PART = gaussLegendre(8);
+/** Fewer failures than this before the first panel do not count. */
+const NOTHING = 1e-10;
+/** Size of the last coefficients, relative to 1 + M: above the first a panel is solved again; widths aim at the second. */
+const TOO_ROUGH = 3e-9;
+const FINE = 3e-10;
+/** Distance from the straight line, relative to 1 + M, that counts as none. */
+const SETTLED = 1e-10;
+const MOST_PANELS = 3000;
+
+interface Panel {
+  low: number;
+  high: number;
+  logLow: number;
+  logHigh: number;
+  values: Float64Array;
+  /** Legendre coefficients of the polynomial through the values. */
+  coefficients: Float64Array;
+  nodes: Float64Array;
+}
+
+/** What an integral needs: the law, ages between which its density is smooth, and the panels solved so far. */
+interface Work {
+  law: RenewalLaw;
+  steps: readonly number[];
+  first: number;
+  panels: Panel[];
+}
+
+/** Precondition: t finite and at or above 0. */
+export function solveRenewal(law: RenewalLaw, t: number): number {
+  const first = Math.max(law.quantile(NOTHING), Number.MIN_VALUE);
+  if (t <= first) return law.failed(t);
+  const work: Work = { law, steps: kernelSteps(law, first), first, panels: [] };
+  let low = first;
+  // Width on the log axis.
+  let width = Math.LN2;
+  while (low < t) {
+    const wished = Math.min(low * Math.exp(width), nextTurn(law, low));
+    const high = wished >= t * (1 - 1e-9) ? t : wished;
+    const panel = solvePanel(work, low, high);
+    const rough = roughness(panel);
+    // The last coefficients fall as the width to the power of the degree.
+    const used = Math.log(high / low);
+    const fitting = used * Math.min(2, Math.max(0.3, (FINE / (rough + 1e-300)) ** (1 / NODES)));
+    if (rough > TOO_ROUGH && used > 1e-6) {
+      width = Math.min(fitting, 0.7 * used);
+      continue;
+    }
+    work.panels.push(panel);
+    low = high;
+    width = fitting;
+    if (low < t && (settled(work) || work.panels.length >= MOST_PANELS)) return line(law, t);
+  }
+  return law.failed(t) + knownPart(work, t, t);
+}
+
+/** Down to where hardly anything fails, each step a quarter in age or in chance, whichever is the longer way. */
+function kernelSteps(law: RenewalLaw, first: number): number[] {
+  const steps = new Set<number>([first]);
+  let chance = 0.1;
+  for (let age = law.quantile(chance); age > first && steps.size < 200; ) {
+    steps.add(age);
+    chance /= 4;
+    age = Math.min(age / 4, law.quantile(chance));
+  }
+  for (const p of [0.3, 0.5, 0.7, 0.85, 0.95, 0.99, 0.999]) steps.add(law.quantile(p));
+  for (let tail = 1e-4; tail > 1e-13; tail /= 100) steps.add(law.quantile(1 - tail));
+  for (const age of law.turns ?? []) steps.add(age);
+  return [...steps].filter((age) => age > 0 && Number.isFinite(age)).sort((x, y) => x - y);
+}
+
+/** A panel must not run across an age at which F turns. */
+function nextTurn({ turns = [] }: RenewalLaw, low: number): number {
+  return turns.reduce((next, age) => (age > low * (1 + 1e-12) ? Math.min(next, age) : next), Infinity);
+}
+
+/** Values at the Gauss points: the part of each integral inside the panel itself makes a small linear system. */
+function solvePanel(work: Work, low: number, high: number): Panel {
+  const [logLow, logHigh] = [Math.log(low), Math.log(high)];
+  const places = RULE.nodes;
+  const nodes = places.map((x) => Math.exp(0.5 * (logLow + logHigh) + 0.5 * (logHigh - logLow) * x));
+  const matrix = new Array<number>(NODES * NODES).fill(0);
+  const known = new Array<number>(NODES).fill(0);
+  const weights = new Float64Array(NODES);
+  for (let i = 0; i < NODES; i++) {
+    const t = at(nodes, i);
+    known[i] = work.law.failed(t) + knownPart(work, t, low);
+    overParts(work, t, low, t, (y, x, weight) => {
+      basis((2 * Math.log(y) - logLow - logHigh) / (logHigh - logLow), weights);
+      const w = weight * work.law.density(x);
+      for (let j = 0; j < NODES; j++) matrix[i * NODES + j] = at(matrix, i * NODES + j) - w * at(weights, j);
+    });
+    matrix[i * NODES + i] = at(matrix, i * NODES + i) + 1;
+  }
+  const values = Float64Array.from(solveLinear(matrix, known));
+  return { low, high, logLow, logHigh, nodes, values, coefficients: legendreCoefficients(values) };
+}
+
+/** Integral of M(y) f(t - y) for y from 0 to `end`, all of it in panels already solved. */
+function knownPart(work: Work, t: number, end: number): number {
+  const { law, panels, first } = work;
+  let total = 0;
+  let k = 0;
+  overParts(work, t, 0, end, (y, x, weight) => {
+    let value: number;
+    // Before the first panel a second failure is out of the question.
+    if (y < first || panels.length === 0) value = law.failed(y);
+    else {
+      while (k < panels.length - 1 && y > itemAt(panels, k).high) k++;
+      while (k > 0 && y < itemAt(panels, k).low) k--;
+      value = panelValue(itemAt(panels, k), y);
+    }
+    total += weight * law.density(x) * value;
+  });
+  return total;
+}
+
+type Visit = (y: number, x: number, weight: number) => void;
+
+/** Visits the points of the integral over y in [from, to], with x = t - y; parts too old for the density are left out. */
+function overParts(work: Work, t: number, from: number, to: number, visit: Visit): void {
+  const oldest = itemAt(work.steps, work.steps.length - 1);
+  const begin = Math.max(from, t - oldest);
+  if (begin >= to) return;
+  const middle = 0.5 * t;
+  const ends = [begin, to];
+  const add = (y: number): void => {
+    if (y > begin && y < to) ends.push(y);
+  };
+  add(work.first);
+  add(middle);
+  for (const panel of work.panels) add(panel.high);
+  for (const age of work.steps) add(t - age);
+  ends.sort((a, b) => a - b);
+  for (let k = 1; k < ends.length; k++) {
+    const [a, b] = [at(ends, k - 1), at(ends, k)];
+    if (b <= middle) overPart(a, b, (y, weight) => visit(y, t - y, weight));
+    else overPart(t - b, t - a, (x, weight) => visit(t - x, x, weight));
+  }
+}
+
+/** Gauss points of one part, over the log of the age where it does not begin at 0. */
+function overPart(a: number, b: number, visit: (age: number, weight: number) => void): void {
+  if (!(b > a)) return;
+  const inLog = a > 0;
+  const low = inLog ? Math.log(a) : a;
+  const high = inLog ? Math.log(b) : b;
+  const [centre, half] = [0.5 * (low + high), 0.5 * (high - low)];
+  for (let j = 0; j < PART.nodes.length; j++) {
+    const place = centre + half * at(PART.nodes, j);
+    const age = inLog ? Math.exp(place) : place;
+    visit(age, half * at(PART.weights, j) * (inLog ? age : 1));
+  }
+}
+
+/** Legendre polynomials at the Gauss points: element k * NODES + j is P_k at point j. */
+const LEGENDRE = legendreTable();
+
+function legendreTable(): Float64Array {
+  const out = new Float64Array(NODES * NODES);
+  for (let j = 0; j < NODES; j++) {
+    const x = at(RULE.nodes, j);
+    out[j] = 1;
+    out[NODES + j] = x;
+    for (let k = 2; k < NODES; k++) {
+      const [now, before] = [at(out, (k - 1) * NODES + j), at(out, (k - 2) * NODES + j)];
+      out[k * NODES + j] = ((2 * k - 1) * x * now - (k - 1) * before) / k;
+    }
+  }
+  return out;
+}
+
+function legendreCoefficients(values: Float64Array): Float64Array {
+  const out = new Float64Array(NODES);
+  for (let k = 0; k < NODES; k++) {
+    let total = 0;
+    for (let j = 0; j < NODES; j++)
+      total += at(RULE.weights, j) * at(LEGENDRE, k * NODES + j) * at(values, j);
+    out[k] = (k + 0.5) * total;
+  }
+  return out;
+}
+
+/** The polynomial of a panel at age y, by the recurrence of Legendre polynomials. */
+function panelValue({ logLow, logHigh, coefficients }: Panel, y: number): number {
+  const x = (2 * Math.log(y) - logLow - logHigh) / (logHigh - logLow);
+  let before = 1;
+  let now = x;
+  let value = at(coefficients, 0) + at(coefficients, 1) * x;
+  for (let k = 2; k < NODES; k++) {
+    const next = ((2 * k - 1) * x * now - (k - 1) * before) / k;
+    before = now;
+    now = next;
+    value += at(coefficients, k) * next;
+  }
+  return value;
+}
+
+/** Size of the last two coefficients relative to 1 + M. */
+function roughness({ coefficients }: Panel): number {
+  const tail = Math.abs(at(coefficients, NODES - 1)) + Math.abs(at(coefficients, NODES - 2));
+  return tail / (1 + Math.abs(at(coefficients, 0)));
+}
+
+/** Barycentric weights of the Gauss points (Berrut & Trefethen 2004). */
+const BARYCENTRIC = RULE.nodes.map(
+  (x, j) => (j % 2 === 0 ? 1 : -1) * Math.sqrt((1 - x * x) * at(RULE.weights, j)),
+);
+
+/** Values at x in [-1, 1] of the polynomials that are 1 at one Gauss point and 0 at the others. */
+function basis(x: number, out: Float64Array): void {
+  let total = 0;
+  for (let j = 0; j < NODES; j++) {
+    const distance = x - at(RULE.nodes, j);
+    if (distance === 0) {
+      out.fill(0);
+      out[j] = 1;
+      return;
+    }
+    const weight = at(BARYCENTRIC, j) / distance;
+    out[j] = weight;
+    total += weight;
+  }
+  for (let j = 0; j < NODES; j++) out[j] = at(out, j) / total;
+}
+
+/** Whether M has kept to its straight line for a whole mean life. */
+function settled({ law, panels }: Work): boolean {
+  if (!Number.isFinite(law.variance)) return false;
+  const end = itemAt(panels, panels.length - 1).high;
+  if (end < 2 * law.mean) return false;
+  for (let k = panels.length - 1; k >= 0; k--) {
+    const { low, nodes, values } = itemAt(panels, k);
+    for (let j = 0; j < NODES; j++) {
+      if (Math.abs(at(values, j) - line(law, at(nodes, j))) > SETTLED * (1 + at(values, j))) return false;
+    }
+    if (end - low > law.mean) return true;
+  }
+  return false;
+}
+
+function line({ mean, variance }: RenewalLaw, t: number): number {
+  return t / mean + (variance - mean * mean) / (2 * mean * mean);
+}
