@@ -1,0 +1,157 @@
+/** What stores has and gets of one item: shelf by use-by date, open orders, lead time, with what had to be assumed. */
+import type { Warning } from '../findings.js';
+import type { Fleet, Item, Lot } from '../fleet/types.js';
+import type { Day } from '../numeric/day.js';
+import { addMonths, DAYS_PER_MONTH, textFromDay } from '../numeric/day.js';
+import { ASSUMED_LEAD_SPREAD } from './reorderPoint.js';
+import type { Pieces } from './shelf.js';
+import { expire, sortedShelf, total } from './shelf.js';
+
+/** Lead time taken where items.csv gives none. */
+export const ASSUMED_LEAD_DAYS = 60;
+
+export interface ItemState {
+  /** Moments are days from the day of the data; pieces past their use-by are left out. */
+  shelf: Pieces[];
+  onHand: number;
+  usable: number;
+  onOrder: number;
+  receipts: { moment: number; quantity: number; useBy: number }[];
+  leadDays: number;
+  leadSdDays: number;
+  /** How long a new delivery keeps, days; Infinity = it does not expire. */
+  keepsDays: number;
+  warnings: Warning[];
+}
+
+export function itemState(fleet: Fleet, item: Item): ItemState {
+  const warnings: Warning[] = [];
+  const today = fleet.site.dataUntil;
+  const lots = fleet.lots.filter((lot) => lot.item === item.item);
+  const { shelf, onHand } = shelfOf(item, lots, today, warnings);
+  const sorted = sortedShelf(shelf);
+  const gone = expire(sorted, 0);
+  if (gone > 0) warnings.push(expiredWarning(gone));
+  const keepsDays = keeps(item);
+  const lead = leadTime(item, warnings);
+  if (lead.leadDays > keepsDays) warnings.push(LEAD_BEYOND_SHELF_LIFE);
+  return {
+    shelf: sorted,
+    onHand,
+    usable: total(sorted),
+    ...openOrders(fleet, item, keepsDays, warnings),
+    ...lead,
+    keepsDays,
+    warnings,
+  };
+}
+
+const LEAD_BEYOND_SHELF_LIFE: Warning = {
+  code: 'lead-beyond-shelf-life',
+  text: 'The lead time is longer than the shelf life: an order is placed before what it replaces expires.',
+  todo: 'Ask the supplier for fresh stock with most of its shelf life left, or for a shorter lead time.',
+};
+
+function expiredWarning(quantity: number): Warning {
+  return {
+    code: 'expired-stock',
+    text: `${quantity} on the shelf ${quantity === 1 ? 'is' : 'are'} past use-by and not counted.`,
+    todo: 'Take them off the shelf.',
+  };
+}
+
+function shelfOf(
+  item: Item,
+  lots: Lot[],
+  today: Day,
+  warnings: Warning[],
+): { shelf: Pieces[]; onHand: number } {
+  const dated = lots.map((lot) => ({ quantity: lot.quantity, useBy: useByOf(lot, item) - today }));
+  const inLots = dated.reduce((sum, { quantity }) => sum + quantity, 0);
+  const onHand = item.onHand > 0 ? item.onHand : inLots;
+  if (inLots > onHand) {
+    warnings.push({
+      code: 'lots-above-on-hand',
+      text: `lots.csv lists ${inLots}, items.csv has ${onHand} on hand: the oldest lots are taken as used up.`,
+      todo: 'Count the shelf and correct one of the two.',
+    });
+    return { shelf: keepNewest(dated, onHand), onHand };
+  }
+  const loose = onHand - inLots;
+  if (loose > 0 && item.shelfLifeMonths !== null) {
+    warnings.push({
+      code: 'no-use-by',
+      text: `${loose} on hand ${loose === 1 ? 'has' : 'have'} no use-by date: taken as not expiring.`,
+      todo: 'List them in lots.csv with their cure or use-by date.',
+    });
+  }
+  return { shelf: [...dated, { quantity: loose, useBy: Infinity }], onHand };
+}
+
+function useByOf({ useBy, cured }: Lot, item: Item): Day {
+  if (useBy !== null) return useBy;
+  return cured === null || item.shelfLifeMonths === null
+    ? Infinity
+    : addMonths(cured, Math.floor(item.shelfLifeMonths));
+}
+
+function keepNewest(dated: Pieces[], quantity: number): Pieces[] {
+  let left = quantity;
+  return [...dated]
+    .sort((a, b) => b.useBy - a.useBy)
+    .map(({ quantity: have, useBy }) => {
+      const kept = Math.min(have, left);
+      left -= kept;
+      return { quantity: kept, useBy };
+    });
+}
+
+function keeps({ shelfLifeMonths, shelfLifeLeftAtReceiptMonths }: Item): number {
+  const months = shelfLifeLeftAtReceiptMonths ?? shelfLifeMonths;
+  return months === null ? Infinity : months * DAYS_PER_MONTH;
+}
+
+function openOrders(
+  fleet: Fleet,
+  item: Item,
+  keepsDays: number,
+  warnings: Warning[],
+): { receipts: ItemState['receipts']; onOrder: number } {
+  const today = fleet.site.dataUntil;
+  const orders = fleet.orders.filter((order) => order.item === item.item && order.quantity > 0);
+  const overdue = orders.filter((order) => order.due < today);
+  const late = overdue.reduce((sum, { quantity }) => sum + quantity, 0);
+  const first = Math.min(...overdue.map((order) => order.due));
+  if (late > 0) {
+    warnings.push({
+      code: 'order-overdue',
+      text: `${late} on order ${late === 1 ? 'was' : 'were'} due by ${textFromDay(first)}: taken to come within the review period.`,
+      todo: 'Ask the supplier for a date and correct orders.csv, or take the order out if it came.',
+    });
+  }
+  const receipts = orders.map(({ due, quantity }) => {
+    const moment = due > today ? due - today : Math.max(1, fleet.site.reviewDays);
+    return { moment, quantity, useBy: moment + keepsDays };
+  });
+  return { receipts, onOrder: receipts.reduce((sum, { quantity }) => sum + quantity, 0) };
+}
+
+function leadTime(item: Item, warnings: Warning[]): { leadDays: number; leadSdDays: number } {
+  const leadDays = item.leadTimeDays ?? ASSUMED_LEAD_DAYS;
+  if (item.leadTimeDays === null) {
+    warnings.push({
+      code: 'lead-time-assumed',
+      text: `No lead time given: ${ASSUMED_LEAD_DAYS} days assumed.`,
+      todo: 'Give lead_time_days in items.csv; every date to order by depends on it.',
+    });
+  }
+  if (item.leadTimeSdDays !== null) return { leadDays, leadSdDays: item.leadTimeSdDays };
+  if (leadDays > 0) {
+    warnings.push({
+      code: 'lead-spread-assumed',
+      text: 'No spread of the lead time given: a quarter of the lead time assumed.',
+      todo: 'Give lead_time_sd_days in items.csv, from the deliveries of the last years.',
+    });
+  }
+  return { leadDays, leadSdDays: ASSUMED_LEAD_SPREAD * leadDays };
+}
