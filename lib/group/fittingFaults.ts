@@ -30,9 +30,7 @@ export const SHARE_BETWEEN_MATERIALS = 0.7;
 
 /** Spread of log shape and log scale round the default law: keeps five leaks from making an absurd law. */
 const LAW_SD = { shape: 0.3, scale: 0.7 } as const;
-/** No faulty fitting lasts longer than this, days. */
-const LATEST_EARLY_LEAK = 730;
-const GRID = 240;
+const GRID = 160;
 const LOG_SHARE_RANGE = [Math.log(1e-5), Math.log(0.6)] as const;
 
 /** What of a life matters for fitting faults. A row stands for `count` lives. */
@@ -55,62 +53,60 @@ export interface SharePosterior {
   chance: Float64Array;
 }
 
-/** The law that fits the plant's early leaks best, held near the default; share profiled along. */
+/** The law that fits the plant's early leaks best, held near the default; share found along with it. */
 export function fitEarlyLaw(rows: readonly FaultRow[]): EarlyLaw {
-  const relevant = rows.filter((row) => row.sound < LATEST_EARLY_LEAK);
-  const late = rows.reduce(
-    (sum, row) => sum + (row.sound >= LATEST_EARLY_LEAK && row.entry < 1 ? row.count : 0),
-    0,
-  );
-  const target = ([logShare, logShape, logScale]: readonly number[]): number => {
-    const share = Math.exp(logShare as number);
-    if (share > 0.9) return Infinity;
-    const law = { shape: Math.exp(logShape as number), scale: Math.exp(logScale as number) };
-    const off = (value: number, middle: number, sd: number): number =>
-      ((value - Math.log(middle)) / sd) ** 2 / 2;
+  const likelihoodOf = faultLikelihoods(rows);
+  const off = (value: number, middle: number, sd: number): number =>
+    ((value - Math.log(middle)) / sd) ** 2 / 2;
+  const target = (x: readonly number[]): number => {
+    const [logShare, logShape, logScale] = [at(x, 0), at(x, 1), at(x, 2)];
+    if (logShare > Math.log(0.9)) return Infinity;
     return (
-      off(logShape as number, DEFAULT_EARLY_LAW.shape, LAW_SD.shape) +
-      off(logScale as number, DEFAULT_EARLY_LAW.scale, LAW_SD.scale) -
-      late * Math.log1p(-share) -
-      prepareFaultLikelihood(relevant, law)(share)
+      off(logShape, DEFAULT_EARLY_LAW.shape, LAW_SD.shape) +
+      off(logScale, DEFAULT_EARLY_LAW.scale, LAW_SD.scale) -
+      likelihoodOf({ shape: Math.exp(logShape), scale: Math.exp(logScale) })(Math.exp(logShare))
     );
   };
   const start = [Math.log(0.02), Math.log(DEFAULT_EARLY_LAW.shape), Math.log(DEFAULT_EARLY_LAW.scale)];
-  const best = minimiseSimplex(target, start, { step: 0.3, tolerance: 1e-6 });
+  const best = minimiseSimplex(target, start, { step: 0.3, tolerance: 1e-4, maxIterations: 150 });
   return { shape: Math.exp(at(best.at, 1)), scale: Math.exp(at(best.at, 2)) };
 }
 
-/** Log-likelihood of a share, the law given: powers taken once. */
-export function prepareFaultLikelihood(rows: readonly FaultRow[], law: EarlyLaw): (share: number) => number {
-  const leaked = (age: number): number => -Math.expm1(-((age / law.scale) ** law.shape));
-  const left = (age: number): number => Math.exp(-((age / law.scale) ** law.shape));
-  // Sound rows by the share of faulty fittings that would have leaked: all alike once that share is 1.
+/**
+ * Log-likelihood of a share, for one law after another: distinct ages are found once, sound lives collapse to a net count
+ * per age (entries count against), and a law takes each power once.
+ */
+export function faultLikelihoods(rows: readonly FaultRow[]): (law: EarlyLaw) => (share: number) => number {
   const net = new Map<number, number>();
-  const add = (part: number, count: number): void => {
-    const rounded = Math.round(part * 1e6) / 1e6;
-    if (rounded > 0) net.set(rounded, (net.get(rounded) ?? 0) + count);
+  const add = (age: number, count: number): void => {
+    if (age > 0) net.set(age, (net.get(age) ?? 0) + count);
   };
-  const leaks: { before: number; within: number; worn: number; count: number }[] = [];
-  for (const { sound, leakedBy, entry, count, wearHazard, known } of rows) {
-    const before = leaked(sound);
-    add(leaked(entry), -count);
-    if (leakedBy === Infinity) {
-      add(before, count);
-      continue;
-    }
-    const within = left(sound) - left(leakedBy);
-    const kept = Math.exp(-wearHazard);
-    leaks.push({ before, within: within * kept, worn: known ? 0 : -Math.expm1(-wearHazard), count });
+  for (const { sound, leakedBy, entry, count } of rows) {
+    add(entry, -count);
+    if (leakedBy === Infinity) add(sound, count);
   }
-  const parts = Float64Array.from(net.keys());
-  const counts = Float64Array.from(net.values());
-  return (share) => {
-    let sum = 0;
-    for (let i = 0; i < parts.length; i++) sum += at(counts, i) * Math.log1p(-share * at(parts, i));
-    for (const { before, within, worn, count } of leaks) {
-      sum += count * Math.log((1 - share * before) * worn + share * within);
-    }
-    return sum;
+  const ages = [...net].filter(([, count]) => Math.abs(count) > 1e-12);
+  const logAge = Float64Array.from(ages, ([age]) => Math.log(age));
+  const counts = Float64Array.from(ages, ([, count]) => count);
+  const leaks = rows.filter((row) => row.leakedBy !== Infinity);
+  return (law) => {
+    const left = (age: number): number => (age <= 0 ? 1 : Math.exp(-((age / law.scale) ** law.shape)));
+    const logScale = Math.log(law.scale);
+    const parts = logAge.map((age) => -Math.expm1(-Math.exp(law.shape * (age - logScale))));
+    const terms = leaks.map(({ sound, leakedBy, count, wearHazard, known }) => ({
+      before: 1 - left(sound),
+      within: (left(sound) - left(leakedBy)) * Math.exp(-wearHazard),
+      worn: known ? 0 : -Math.expm1(-wearHazard),
+      count,
+    }));
+    return (share) => {
+      let sum = 0;
+      for (let i = 0; i < parts.length; i++) sum += at(counts, i) * Math.log1p(-share * at(parts, i));
+      for (const { before, within, worn, count } of terms) {
+        sum += count * Math.log((1 - share * before) * worn + share * within);
+      }
+      return sum;
+    };
   };
 }
 
@@ -137,7 +133,7 @@ export function sharePosterior(
   law: EarlyLaw,
   logPrior: (logShare: number) => number,
 ): SharePosterior {
-  const logLikelihood = prepareFaultLikelihood(rows, law);
+  const logLikelihood = faultLikelihoods(rows)(law);
   const [low, high] = LOG_SHARE_RANGE;
   const logShare = Float64Array.from({ length: GRID }, (_, i) => low + ((high - low) * i) / (GRID - 1));
   const density = logShare.map((value) => logLikelihood(Math.exp(value)) + logPrior(value));

@@ -36,7 +36,7 @@ export function groupWarnings(facts: GroupFacts): Warning[] {
     condition(facts),
     looksLikeCondition(facts),
     oldRunning(facts),
-  ].filter((warning) => warning !== null);
+  ].filter((warning): warning is Warning => warning !== null);
 }
 
 function fewLeaks({ fit }: GroupFacts): Warning | null {

@@ -53,7 +53,7 @@ function lastRemovals({ lives }: Fleet): Map<number, Day> {
 /** Youngest and oldest a diaphragm of unknown fitting day can be (METHODS 1.6), narrowed by the last removal. */
 function ageRange({ site, positions }: Fleet, position: number, removal: Day | undefined): [number, number] {
   const since = itemAt(positions, position).inServiceSince;
-  const known = [since, removal ?? null].filter((day) => day !== null);
+  const known = [since, removal ?? null].filter((day): day is Day => day !== null);
   const youngest =
     site.recordsFrom === null || removal !== undefined ? 0 : Math.max(site.dataUntil - site.recordsFrom, 0);
   const oldest = known.length === 0 ? youngest + OLDEST_ASSUMED : site.dataUntil - Math.max(...known);

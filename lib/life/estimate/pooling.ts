@@ -28,11 +28,11 @@ export { POOLING_PRIORS } from './pooling/types.js';
 
 const CHAINS = 2;
 /** Group visits per chain: sets the number of sweeps, within the two limits below. */
-const VISITS = 100_000;
-const FEWEST_SWEEPS = 1000;
-const MOST_SWEEPS = 5000;
-const BURN_IN_SHARE = 0.15;
-const SHORTEST_BURN_IN = 400;
+const VISITS = 132_000;
+const FEWEST_SWEEPS = 600;
+const MOST_SWEEPS = 5500;
+const BURN_IN_SHARE = 0.12;
+const SHORTEST_BURN_IN = 300;
 
 /** Samples the pooling model. Deterministic for a seed. Preconditions: every index of the layout is inside. */
 export function poolGroups(layout: PoolingLayout, options: PoolingOptions): PooledPosterior {
@@ -111,18 +111,18 @@ function sampledColumns({ layout, fixedLogShape, sizeEffect }: WalkSetting): Col
   const columns: ColumnOf[] = [
     ...seen.map((g) => (chain: ChainRecord) => itemAt(chain.logScale, g)),
     ...layout.locations.map((_, j) => (chain: ChainRecord) => itemAt(chain.shared.locations, j)),
-    (chain) => chain.shared.betweenScale.map(Math.log),
+    (chain) => chain.shared.betweenScale,
   ];
   if (sizeEffect) columns.push((chain) => chain.shared.size);
   if (layout.locations.some(({ parent }) => parent !== null)) {
-    columns.push((chain) => chain.shared.betweenDuty.map(Math.log));
+    columns.push((chain) => chain.shared.betweenDuty);
   }
   if (fixedLogShape !== undefined) return columns;
   return [
     ...columns,
     ...seen.map((g) => (chain: ChainRecord) => itemAt(chain.logShape, g)),
     (chain) => chain.shared.shapeCentre,
-    (chain) => chain.shared.betweenShape.map(Math.log),
+    (chain) => chain.shared.betweenShape,
   ];
 }
 

@@ -1,5 +1,5 @@
 /** One chain of the sampler of ../pooling.ts: tuning, then sweeps that are kept. */
-import { at } from '../../../numeric/columns.js';
+import { at, itemAt } from '../../../numeric/columns.js';
 import type { RandomStream } from '../../../numeric/random.js';
 import { moveAlongRidge, moveScale, predictUnseen } from './groupMoves.js';
 import {
@@ -10,6 +10,7 @@ import {
   carryShapeCentre,
   carrySizeEffect,
 } from './jointMoves.js';
+import { setNormal, slopeOf, visitedOf } from './normals.js';
 import {
   drawBetweenDuty,
   drawBetweenScale,
@@ -21,10 +22,11 @@ import {
 import type { SharedDraws } from './types.js';
 import { startWalk, type Walk, type WalkSetting } from './walk.js';
 
-/** Widths of the slices are set anew after this many sweeps of the burn-in. */
-const RETUNE_EVERY = 60;
-/** A slice's first width in standard deviations. */
-const WIDTH_IN_SD = 6;
+/** Windows of the burn-in as shares of it: proposals are set anew after each. */
+const BURN_IN_WINDOWS = [0.1, 0.2, 0.4, 0.3];
+
+/** Shared parameters move slowest: they take this many turns for each turn of the groups. */
+const SHARED_ROUNDS = 2;
 
 /** Columns per group and shared, one entry per kept sweep. */
 export interface ChainRecord {
@@ -51,16 +53,17 @@ export function runChain(
   return record;
 }
 
+/** The burn-in tunes over windows that grow, so that the last one is long enough to be trusted. */
 function burn(walk: Walk, sweeps: number): void {
-  let window = emptyRecord(walk, RETUNE_EVERY);
-  for (let i = 0; i < sweeps; i++) {
-    walk.gain = 1 / Math.sqrt(1 + i / 10);
-    sweep(walk);
-    keep(window, walk, i % RETUNE_EVERY);
-    if (i % RETUNE_EVERY === RETUNE_EVERY - 1) {
-      retune(walk, window);
-      window = emptyRecord(walk, RETUNE_EVERY);
+  for (const share of BURN_IN_WINDOWS) {
+    const length = Math.max(Math.round(share * sweeps), 2);
+    const window = emptyRecord(walk, length);
+    for (let i = 0; i < length; i++) {
+      walk.gain = 1 / Math.sqrt(1 + i / 5);
+      sweep(walk);
+      keep(window, walk, i);
     }
+    retune(walk, window);
   }
   walk.gain = 0;
 }
@@ -70,6 +73,10 @@ function sweep(walk: Walk): void {
     moveScale(walk, g);
     if (walk.freeShape) moveAlongRidge(walk, g);
   }
+  for (let round = 0; round < SHARED_ROUNDS; round++) sweepShared(walk);
+}
+
+function sweepShared(walk: Walk): void {
   for (let j = 0; j < walk.layout.locations.length; j++) {
     drawLocation(walk, j);
     carryLocation(walk, j);
@@ -94,23 +101,15 @@ function sweepShapes(walk: Walk): void {
   carryBetweenShape(walk);
 }
 
-/** First widths of the slices from the spread seen in the last window, never shrunk to nothing. */
+/** The normals of the joint moves, from where the groups were in the last window. */
 function retune(walk: Walk, window: ChainRecord): void {
   for (const g of walk.seen) {
-    walk.scaleWidth[g] = WIDTH_IN_SD * Math.max(sdOf(window.logScale[g] as Float64Array), 1e-3);
-    walk.ridgeWidth[g] = WIDTH_IN_SD * Math.max(sdOf(window.logShape[g] as Float64Array), 1e-3);
+    const visited = visitedOf(itemAt(window.logScale, g), itemAt(window.logShape, g));
+    setNormal(walk, g, visited);
   }
-}
-
-function sdOf(values: Float64Array): number {
-  let sum = 0;
-  let squares = 0;
-  for (let i = 0; i < values.length; i++) {
-    sum += at(values, i);
-    squares += at(values, i) ** 2;
-  }
-  const mean = sum / values.length;
-  return Math.sqrt(Math.max(squares / values.length - mean * mean, 0));
+  window.shared.locations.forEach((column, j) => {
+    walk.withShape[j] = slopeOf(column, window.shared.shapeCentre);
+  });
 }
 
 function emptyRecord({ layout }: Walk, sweeps: number): ChainRecord {

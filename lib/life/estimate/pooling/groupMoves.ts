@@ -4,6 +4,9 @@ import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../wearColumn.js';
 import { sliceStep } from './slice.js';
 import { expectedLogScale, groupFit, logBell, type Walk } from './walk.js';
 
+/** Shrinks of a slice's interval that cost least, about. */
+const SHRINKS = 1.2;
+
 /** Log scale at the present shape. */
 export function moveScale(walk: Walk, g: number): void {
   const { state, slice } = walk;
@@ -17,7 +20,8 @@ export function moveScale(walk: Walk, g: number): void {
   const before = at(state.logScale, g);
   slice.value = before;
   slice.logDensity = at(state.fit, g) + logBell(before - mean, state.betweenScale);
-  sliceStep(slice, density, at(walk.scaleWidth, g), walk.random.uniform);
+  const shrinks = sliceStep(slice, density, at(walk.scaleWidth, g), walk.random.uniform);
+  tune(walk, walk.scaleWidth, g, shrinks);
   if (slice.value === before) return;
   state.logScale[g] = slice.value;
   state.fit[g] = fit;
@@ -48,11 +52,17 @@ export function moveAlongRidge(walk: Walk, g: number): void {
   };
   slice.value = before;
   slice.logDensity = at(state.fit, g) + prior(before, at(state.logScale, g));
-  sliceStep(slice, density, at(walk.ridgeWidth, g), walk.random.uniform);
+  const shrinks = sliceStep(slice, density, at(walk.ridgeWidth, g), walk.random.uniform);
+  tune(walk, walk.ridgeWidth, g, shrinks);
   if (slice.value === before) return;
   state.logShape[g] = slice.value;
   state.logScale[g] = scaleAt(slice.value);
   state.fit[g] = fit;
+}
+
+/** In the burn-in: widens or narrows the first interval of a slice until about one shrink does. */
+function tune({ gain }: Walk, widths: Float64Array, g: number, shrinks: number): void {
+  if (gain > 0) widths[g] = at(widths, g) * Math.exp(0.3 * gain * (SHRINKS - shrinks));
 }
 
 /** Places the groups without lives by what is shared: the predictive distribution. */

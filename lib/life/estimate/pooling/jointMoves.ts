@@ -1,7 +1,10 @@
 /**
- * Moves that carry the groups along with what they share. Where groups' own data are thin, a group sits where the
- * shared parameters put it, and moving the two in turn creeps; moving both together does not (interweaving, Yu & Meng
- * 2011, from memory). Each is a random-walk proposal that keeps the groups' standardised residuals.
+ * Moves of what groups share that carry the groups along. Moving the two in turn creeps, because a group sits where the
+ * shared parameters put it and they sit where the groups are. Here a shared parameter takes a random step and every
+ * group goes to where its own likelihood, taken as a normal for this purpose only, would have it under the new value:
+ * same standardised distance from its conditional mean. Were the likelihoods normal, the step would be accepted by the
+ * parameter's own marginal posterior, groups integrated out; where they are not, the acceptance ratio makes up for it.
+ * (Deterministic proposals: Green 1995; partial non-centring: Papaspiliopoulos, Roberts & Sköld 2007; from memory.)
  */
 import { at, itemAt } from '../../../numeric/columns.js';
 import { expectedLogScale, groupFit, logBell, type Step, type Walk } from './walk.js';
@@ -9,40 +12,12 @@ import { expectedLogScale, groupFit, logBell, type Step, type Walk } from './wal
 /** Share of proposals that should be taken along one line (Gelman, Roberts & Gilks 1996, from memory). */
 const TAKEN = 0.44;
 
-/** Moves the places of groups by `shift(g)` on the scale axis and `shapeShift(g)` on the shape axis, if it is taken. */
-function carry(
-  walk: Walk,
-  groups: readonly number[],
-  shift: ((g: number) => number) | null,
-  shapeShift: ((g: number) => number) | null,
-  step: Step,
-  priorChange: number,
-): boolean {
-  const { state, tried } = walk;
-  let change = priorChange;
-  for (const g of groups) {
-    const logScale = at(state.logScale, g) + (shift === null ? 0 : shift(g));
-    const logShape = at(state.logShape, g) + (shapeShift === null ? 0 : shapeShift(g));
-    const fit = groupFit(walk, g, logShape, logScale);
-    tried.logScale[g] = logScale;
-    tried.logShape[g] = logShape;
-    tried.fit[g] = fit;
-    change += fit - at(state.fit, g);
-  }
-  const taken = Math.log(walk.random.uniform()) < change;
-  step.logSize += walk.gain * ((taken ? 1 : 0) - TAKEN);
-  if (taken) {
-    for (const g of groups) {
-      state.logScale[g] = at(tried.logScale, g);
-      state.logShape[g] = at(tried.logShape, g);
-      state.fit[g] = at(tried.fit, g);
-    }
-  }
-  return taken;
-}
-
-function proposal(walk: Walk, step: Step): number {
-  return Math.exp(step.logSize) * walk.random.normal();
+/** A step of a shared parameter: how to take it, how to take it back, and what it does to the log prior. */
+interface SharedStep {
+  apply(): void;
+  undo(): void;
+  /** Change of the log prior of the shared parameters; -Infinity where the step leads out of it. */
+  priorChange: number;
 }
 
 /** A material or duty with every duty and group under it. */
@@ -51,78 +26,230 @@ export function carryLocation(walk: Walk, j: number): void {
   const { parent, centre } = itemAt(walk.layout.locations, j);
   const step = itemAt(walk.steps.locations, j);
   const change = proposal(walk, step);
-  const place = at(state.locations, j) + change;
-  let priorChange = 0;
-  if (parent !== null) {
-    const above = at(state.locations, parent);
-    priorChange =
-      logBell(place - above, state.betweenDuty) - logBell(place - change - above, state.betweenDuty);
-  } else if (Math.abs(place - centre) > walk.priors.materialHalfWidth) return;
-  const moved = carry(walk, itemAt(walk.groupsUnder, j), () => change, null, step, priorChange);
-  if (!moved) return;
-  state.locations[j] = place;
-  for (const duty of itemAt(walk.dutiesOf, j)) state.locations[duty] = at(state.locations, duty) + change;
+  const place = at(state.locations, j);
+  const above = parent === null ? centre : at(state.locations, parent);
+  const outside = parent === null && Math.abs(place + change - centre) > walk.priors.materialHalfWidth;
+  const bell = (value: number): number => (parent === null ? 0 : logBell(value - above, state.betweenDuty));
+  const shift = (by: number): void => {
+    for (const i of [j, ...itemAt(walk.dutiesOf, j)]) state.locations[i] = at(state.locations, i) + by;
+  };
+  carry(walk, itemAt(walk.groupsUnder, j), step, {
+    apply: () => shift(change),
+    undo: () => shift(-change),
+    priorChange: outside ? Number.NEGATIVE_INFINITY : bell(place + change) - bell(place),
+  });
 }
 
-/** The effect of size with every group. */
+/** The effect of size. */
 export function carrySizeEffect(walk: Walk): void {
   const { state, priors } = walk;
+  const before = state.size;
   const change = proposal(walk, walk.steps.size);
-  const priorChange = logBell(state.size + change, priors.size) - logBell(state.size, priors.size);
-  const shift = (g: number): number => change * itemAt(walk.layout.groups, g).logSize;
-  if (carry(walk, walk.seen, shift, null, walk.steps.size, priorChange)) state.size += change;
+  carry(walk, walk.seen, walk.steps.size, {
+    apply: () => {
+      state.size = before + change;
+    },
+    undo: () => {
+      state.size = before;
+    },
+    priorChange: logBell(before + change, priors.size) - logBell(before, priors.size),
+  });
 }
 
-/** The common shape with every group. */
+/**
+ * The common shape, and with it every material and duty along the line that they keep to each other (`walk.withShape`,
+ * learned in the burn-in): where lives end long before they would leak, a flatter shape means a longer scale everywhere.
+ */
 export function carryShapeCentre(walk: Walk): void {
   const { state } = walk;
   const [mean, sd] = walk.priors.shapeCentre;
+  const before = state.shapeCentre;
   const change = proposal(walk, walk.steps.shapeCentre);
-  const priorChange = logBell(state.shapeCentre + change - mean, sd) - logBell(state.shapeCentre - mean, sd);
-  if (carry(walk, walk.seen, null, () => change, walk.steps.shapeCentre, priorChange))
-    state.shapeCentre += change;
+  const shift = (by: number): void => {
+    for (let j = 0; j < state.locations.length; j++) {
+      state.locations[j] = at(state.locations, j) + by * at(walk.withShape, j);
+    }
+  };
+  const prior = logBell(before + change - mean, sd) - logBell(before - mean, sd);
+  carry(walk, walk.seen, walk.steps.shapeCentre, {
+    apply: () => {
+      state.shapeCentre = before + change;
+      shift(change);
+    },
+    undo: () => {
+      state.shapeCentre = before;
+      shift(-change);
+    },
+    priorChange: prior + placesPriorChange(walk, change),
+  });
 }
 
-/** The spread between groups on the scale axis: residuals grow and shrink with it. */
+/** Change of the log prior of materials and duties when the common shape takes them along. */
+function placesPriorChange({ state, layout, priors, withShape }: Walk, change: number): number {
+  let total = 0;
+  layout.locations.forEach(({ parent, centre }, j) => {
+    const place = at(state.locations, j);
+    const after = place + change * at(withShape, j);
+    if (parent === null) {
+      if (Math.abs(after - centre) > priors.materialHalfWidth) total = Number.NEGATIVE_INFINITY;
+      return;
+    }
+    const above = at(state.locations, parent);
+    const aboveAfter = above + change * at(withShape, parent);
+    total += logBell(after - aboveAfter, state.betweenDuty) - logBell(place - above, state.betweenDuty);
+  });
+  return total;
+}
+
+/** The spread between groups on the scale axis. */
 export function carryBetweenScale(walk: Walk): void {
   const { state } = walk;
+  const before = state.betweenScale;
   const change = proposal(walk, walk.steps.spread);
-  const factor = Math.exp(change) - 1;
-  const shift = (g: number): number =>
-    factor * (at(state.logScale, g) - expectedLogScale(walk, itemAt(walk.layout.groups, g)));
-  const priorChange = spreadPrior(state.betweenScale, change, walk.priors.betweenScale);
-  if (carry(walk, walk.seen, shift, null, walk.steps.spread, priorChange)) state.betweenScale *= 1 + factor;
+  carry(walk, walk.seen, walk.steps.spread, {
+    apply: () => {
+      state.betweenScale = before * Math.exp(change);
+    },
+    undo: () => {
+      state.betweenScale = before;
+    },
+    priorChange: spreadPrior(before, change, walk.priors.betweenScale),
+  });
 }
 
 /** The spread between groups on the shape axis. */
 export function carryBetweenShape(walk: Walk): void {
   const { state } = walk;
+  const before = state.betweenShape;
   const change = proposal(walk, walk.steps.shapeSpread);
-  const factor = Math.exp(change) - 1;
-  const shift = (g: number): number => factor * (at(state.logShape, g) - state.shapeCentre);
-  const priorChange = spreadPrior(state.betweenShape, change, walk.priors.betweenShape);
-  if (carry(walk, walk.seen, null, shift, walk.steps.shapeSpread, priorChange))
-    state.betweenShape *= 1 + factor;
+  carry(walk, walk.seen, walk.steps.shapeSpread, {
+    apply: () => {
+      state.betweenShape = before * Math.exp(change);
+    },
+    undo: () => {
+      state.betweenShape = before;
+    },
+    priorChange: spreadPrior(before, change, walk.priors.betweenShape),
+  });
 }
 
-/** The spread between duties: duties move away from or towards their material, groups with them. */
+/** The spread between duties: duties keep their standardised distance from their material. */
 export function carryBetweenDuty(walk: Walk): void {
   const { state } = walk;
-  const { locations, groups } = walk.layout;
   const change = proposal(walk, walk.steps.dutySpread);
-  const factor = Math.exp(change) - 1;
-  const away = (j: number): number => {
-    const { parent } = itemAt(locations, j);
-    return parent === null ? 0 : factor * (at(state.locations, j) - at(state.locations, parent));
+  const scaleBy = (factor: number): void => {
+    for (const j of walk.duties) {
+      const above = at(state.locations, itemAt(walk.layout.locations, j).parent ?? j);
+      state.locations[j] = above + factor * (at(state.locations, j) - above);
+    }
+    state.betweenDuty *= factor;
   };
-  const priorChange = spreadPrior(state.betweenDuty, change, walk.priors.betweenDuty);
-  const shift = (g: number): number => away(itemAt(groups, g).location);
-  if (!carry(walk, walk.seen, shift, null, walk.steps.dutySpread, priorChange)) return;
-  for (const j of walk.duties) state.locations[j] = at(state.locations, j) + away(j);
-  state.betweenDuty *= 1 + factor;
+  carry(walk, walk.seen, walk.steps.dutySpread, {
+    apply: () => scaleBy(Math.exp(change)),
+    undo: () => scaleBy(Math.exp(-change)),
+    priorChange: spreadPrior(state.betweenDuty, change, walk.priors.betweenDuty),
+  });
 }
 
 /** Change of the log prior of log(spread) under a half-normal prior of the spread. */
 function spreadPrior(spread: number, change: number, prior: number): number {
   return change + logBell(spread * Math.exp(change), prior) - logBell(spread, prior);
+}
+
+function proposal(walk: Walk, step: Step): number {
+  return Math.exp(step.logSize) * walk.random.normal();
+}
+
+/** Takes a step of a shared parameter with the groups listed, or leaves all as it was. */
+function carry(walk: Walk, groups: readonly number[], step: Step, shared: SharedStep): void {
+  const { state, tried } = walk;
+  let change = shared.priorChange;
+  if (change > Number.NEGATIVE_INFINITY) {
+    change -= standardise(walk, groups);
+    shared.apply();
+    change += destandardise(walk, groups);
+  }
+  const taken = Math.log(walk.random.uniform()) < change;
+  step.logSize += walk.gain * ((taken ? 1 : 0) - TAKEN);
+  if (!taken) {
+    if (shared.priorChange > Number.NEGATIVE_INFINITY) shared.undo();
+    return;
+  }
+  for (const g of groups) {
+    state.logScale[g] = at(tried.logScale, g);
+    state.logShape[g] = at(tried.logShape, g);
+    state.fit[g] = at(tried.fit, g);
+  }
+}
+
+/** A group's conditional normal given what is shared: mean, and the upper triangle of the root of its precision. */
+interface Conditional {
+  scaleMean: number;
+  shapeMean: number;
+  rootScale: number;
+  rootCross: number;
+  rootShape: number;
+}
+
+/** Writes each group's standardised distances; returns the groups' log density less the log volume of the map. */
+function standardise(walk: Walk, groups: readonly number[]): number {
+  const { state, tried, conditional } = walk;
+  let total = 0;
+  for (const g of groups) {
+    setConditional(walk, g, conditional);
+    const scale = at(state.logScale, g) - conditional.scaleMean;
+    const shape = at(state.logShape, g) - conditional.shapeMean;
+    tried.logScale[g] = conditional.rootScale * scale + conditional.rootCross * shape;
+    tried.logShape[g] = conditional.rootShape * shape;
+    total += at(state.fit, g) + logPrior(walk, g, at(state.logScale, g), at(state.logShape, g));
+    total -= Math.log(conditional.rootScale * conditional.rootShape);
+  }
+  return total;
+}
+
+/** Turns standardised distances into places under the shared parameters as they are now; returns as `standardise`. */
+function destandardise(walk: Walk, groups: readonly number[]): number {
+  const { tried, conditional } = walk;
+  let total = 0;
+  for (const g of groups) {
+    setConditional(walk, g, conditional);
+    const shape = at(tried.logShape, g) / conditional.rootShape;
+    const scale = (at(tried.logScale, g) - conditional.rootCross * shape) / conditional.rootScale;
+    const logScale = conditional.scaleMean + scale;
+    const logShape = walk.freeShape ? conditional.shapeMean + shape : at(walk.state.logShape, g);
+    const fit = groupFit(walk, g, logShape, logScale);
+    tried.logScale[g] = logScale;
+    tried.logShape[g] = logShape;
+    tried.fit[g] = fit;
+    total +=
+      fit + logPrior(walk, g, logScale, logShape) - Math.log(conditional.rootScale * conditional.rootShape);
+  }
+  return total;
+}
+
+/** Log density of a group's place given what is shared. */
+function logPrior(walk: Walk, g: number, logScale: number, logShape: number): number {
+  const { state } = walk;
+  const scale = logScale - expectedLogScale(walk, itemAt(walk.layout.groups, g));
+  const onScale = logBell(scale, state.betweenScale) - Math.log(state.betweenScale);
+  if (!walk.freeShape) return onScale;
+  return onScale + logBell(logShape - state.shapeCentre, state.betweenShape) - Math.log(state.betweenShape);
+}
+
+/** Normal of a group given what is shared: its likelihood as `walk.normal` has it, times its prior. */
+function setConditional(walk: Walk, g: number, out: Conditional): void {
+  const { state, normal } = walk;
+  const scalePrior = 1 / state.betweenScale ** 2;
+  const shapePrior = walk.freeShape ? 1 / state.betweenShape ** 2 : 1;
+  const cross = at(normal.cross, g);
+  out.rootScale = Math.sqrt(at(normal.scale, g) + scalePrior);
+  out.rootCross = cross / out.rootScale;
+  out.rootShape = Math.sqrt(at(normal.shape, g) + shapePrior - out.rootCross ** 2);
+  const mean = expectedLogScale(walk, itemAt(walk.layout.groups, g));
+  // Solve precision * means = pull by the two triangles.
+  const scalePull = at(normal.scalePull, g) + scalePrior * mean;
+  const shapePull = at(normal.shapePull, g) + shapePrior * state.shapeCentre;
+  const first = scalePull / out.rootScale;
+  out.shapeMean = (shapePull - out.rootCross * first) / out.rootShape ** 2;
+  out.scaleMean = (first - out.rootCross * out.shapeMean) / out.rootScale;
 }

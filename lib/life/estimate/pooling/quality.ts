@@ -8,12 +8,12 @@ import { at } from '../../../numeric/columns.js';
 export function effectiveSize(chains: readonly ArrayLike<number>[]): number {
   const length = chains[0]?.length ?? 0;
   const total = length * chains.length;
-  const means = chains.map(meanOf);
-  const grand = meanOf(means);
+  const grand = meanOf(chains.map(meanOf));
+  const centred = chains.map((chain) => new Float64Array(chain).map((value) => value - grand));
   const covariance = (lag: number): number => {
     let sum = 0;
-    for (const chain of chains) {
-      for (let i = 0; i + lag < length; i++) sum += (at(chain, i) - grand) * (at(chain, i + lag) - grand);
+    for (const chain of centred) {
+      for (let i = 0; i + lag < length; i++) sum += (chain[i] as number) * (chain[i + lag] as number);
     }
     return sum / total;
   };
@@ -32,8 +32,8 @@ export function effectiveSize(chains: readonly ArrayLike<number>[]): number {
 export function splitRHat(chains: readonly ArrayLike<number>[]): number {
   const halves = chains.flatMap((chain) => {
     const half = Math.floor(chain.length / 2);
-    const list = Array.from(chain);
-    return [list.slice(0, half), list.slice(half, 2 * half)];
+    const list = new Float64Array(chain);
+    return [list.subarray(0, half), list.subarray(half, 2 * half)];
   });
   const length = halves[0]?.length ?? 0;
   const means = halves.map(meanOf);

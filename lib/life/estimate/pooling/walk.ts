@@ -2,6 +2,7 @@
 import { at, itemAt } from '../../../numeric/columns.js';
 import type { RandomStream } from '../../../numeric/random.js';
 import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../wearColumn.js';
+import { type GroupNormals, noNormals } from './normals.js';
 import type { SliceState } from './slice.js';
 import type { PooledGroup, PoolingLayout, PoolingPriors } from './types.js';
 
@@ -51,10 +52,21 @@ export interface Walk {
     dutySpread: Step;
     locations: Step[];
   };
+  /** Per location: how far it goes with the common shape, by the burn-in. */
+  withShape: Float64Array;
+  /** Each group's likelihood as a normal, for proposals. */
+  normal: GroupNormals;
   /** How fast steps are being tuned: above 0 in the burn-in, 0 after it. */
   gain: number;
   /** Scratch. */
   slice: SliceState;
+  conditional: {
+    scaleMean: number;
+    shapeMean: number;
+    rootScale: number;
+    rootCross: number;
+    rootShape: number;
+  };
   tried: { logScale: Float64Array; logShape: Float64Array; fit: Float64Array };
 }
 
@@ -94,6 +106,9 @@ export function startWalk(setting: WalkSetting, random: RandomStream): Walk {
     },
     gain: 0,
     slice: { value: 0, logDensity: 0 },
+    conditional: { scaleMean: 0, shapeMean: 0, rootScale: 1, rootCross: 0, rootShape: 1 },
+    normal: noNormals(groups.length),
+    withShape: new Float64Array(locations.length),
     tried: {
       logScale: new Float64Array(groups.length),
       logShape: new Float64Array(groups.length),
