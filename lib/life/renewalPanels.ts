@@ -34,10 +34,11 @@ const PART = gaussLegendre(8);
 /** Fewer failures than this before the first panel do not count. */
 const NOTHING = 1e-10;
 /** Size of the last coefficients, relative to 1 + M: above the first a panel is solved again; widths aim at the second. */
-const TOO_ROUGH = 3e-9;
-const FINE = 3e-10;
-/** Distance from the straight line, relative to 1 + M, that counts as none. */
-const SETTLED = 1e-10;
+const TOO_ROUGH = 2e-9;
+const FINE = 2e-10;
+/** Spread of the distance from the straight line over one mean life that counts as none, and the distance itself over M. */
+const SETTLED = 1e-9;
+const ROUNDING = 1e-7;
 const MOST_PANELS = 3000;
 
 interface Panel {
@@ -133,7 +134,7 @@ function solvePanel(work: Work, low: number, high: number): Panel {
 function knownPart(work: Work, t: number, end: number): number {
   const { law, panels, first } = work;
   let total = 0;
-  let k = 0;
+  let k = panels.length - 1;
   overParts(work, t, 0, end, (y, x, weight) => {
     let value: number;
     // Before the first panel a second failure is out of the question.
@@ -156,20 +157,37 @@ function overParts(work: Work, t: number, from: number, to: number, visit: Visit
   const begin = Math.max(from, t - oldest);
   if (begin >= to) return;
   const middle = 0.5 * t;
-  const ends = [begin, to];
-  const add = (y: number): void => {
-    if (y > begin && y < to) ends.push(y);
-  };
-  add(work.first);
-  add(middle);
-  for (const panel of work.panels) add(panel.high);
-  for (const age of work.steps) add(t - age);
-  ends.sort((a, b) => a - b);
-  for (let k = 1; k < ends.length; k++) {
-    const [a, b] = [at(ends, k - 1), at(ends, k)];
-    if (b <= middle) overPart(a, b, (y, weight) => visit(y, t - y, weight));
-    else overPart(t - b, t - a, (x, weight) => visit(t - x, x, weight));
+  // Each half has its breaks in its own age: as t - x the small x would be lost to rounding.
+  const young = breaks(begin, Math.min(to, middle));
+  young.add(work.first);
+  for (let k = work.panels.length - 1; k >= 0 && itemAt(work.panels, k).high > begin; k--) {
+    young.add(itemAt(work.panels, k).high);
   }
+  for (const age of work.steps) young.add(t - age);
+  young.forEachPart((a, b) => overPart(a, b, (y, weight) => visit(y, t - y, weight)));
+  const recent = breaks(t - to, t - Math.max(begin, middle));
+  for (let k = work.panels.length - 1; k >= 0 && itemAt(work.panels, k).high > begin; k--) {
+    recent.add(t - itemAt(work.panels, k).high);
+  }
+  for (const age of work.steps) recent.add(age);
+  recent.forEachPart((a, b) => overPart(a, b, (x, weight) => visit(t - x, x, weight)));
+}
+
+/** A range and the places inside it at which to break it. */
+function breaks(
+  low: number,
+  high: number,
+): { add(place: number): void; forEachPart(visit: (a: number, b: number) => void): void } {
+  const ends = low < high ? [low, high] : [];
+  return {
+    add: (place) => {
+      if (place > low && place < high) ends.push(place);
+    },
+    forEachPart: (visit) => {
+      ends.sort((a, b) => a - b);
+      for (let k = 1; k < ends.length; k++) visit(at(ends, k - 1), at(ends, k));
+    },
+  };
 }
 
 /** Gauss points of one part, over the log of the age where it does not begin at 0. */
@@ -257,15 +275,19 @@ function basis(x: number, out: Float64Array): void {
   for (let j = 0; j < NODES; j++) out[j] = at(out, j) / total;
 }
 
-/** Whether M has kept to its straight line for a whole mean life. */
+/** Whether M has run beside its straight line for a whole mean life, but for the rounding gathered on the way. */
 function settled({ law, panels }: Work): boolean {
   if (!Number.isFinite(law.variance)) return false;
   const end = itemAt(panels, panels.length - 1).high;
   if (end < 2 * law.mean) return false;
+  let [least, most] = [Infinity, -Infinity];
   for (let k = panels.length - 1; k >= 0; k--) {
     const { low, nodes, values } = itemAt(panels, k);
     for (let j = 0; j < NODES; j++) {
-      if (Math.abs(at(values, j) - line(law, at(nodes, j))) > SETTLED * (1 + at(values, j))) return false;
+      const distance = at(values, j) - line(law, at(nodes, j));
+      least = Math.min(least, distance);
+      most = Math.max(most, distance);
+      if (most - least > SETTLED || Math.abs(distance) > ROUNDING * at(values, j)) return false;
     }
     if (end - low > law.mean) return true;
   }
