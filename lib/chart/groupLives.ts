@@ -1,6 +1,6 @@
 /** Groups side by side: the age by which one in ten has leaked and the scale, each with its bounds. */
 import type { GroupResult } from '../group/resultTypes.js';
-import { fine, logTicks } from './axes.js';
+import { fine, logTicks, TICK_TEXT } from './axes.js';
 import { frameSpec, type Layer, plotWidth } from './frame.js';
 import { circles, layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
@@ -98,6 +98,7 @@ function layersOf(shown: GroupResult[], rows: RowAxes): Layer[] {
   const axis = {
     values: logTicks(...domain),
     grid: true,
+    labelExpr: TICK_TEXT,
     labelOverlap: true,
   };
   return [

@@ -72,12 +72,13 @@ function sentenceOf(each: IntervalAdvice): string {
 }
 
 /** "12 → 8", "keep 12", "run". */
-export function changeWords({ action, days, today }: IntervalAdvice): string {
+export function changeWords(each: IntervalAdvice): string {
+  const { action, days, today } = each;
   const now = today === null ? 'none' : monthsText(today);
   if (action === 'run') return `${now} → run`;
   if (days === null) return 'keep as is';
   if (action === 'keep') return `keep ${monthsText(days)}`;
-  return `${now} → ${monthsText(days)}`;
+  return kindOf(each) === 'leave' ? `${monthsText(days)} as today` : `${now} → ${monthsText(days)}`;
 }
 
 function specOf(shown: IntervalAdvice[], title: string, finding: string, description: string): Chart['spec'] {

@@ -6,22 +6,30 @@ import type { GroupResult } from '../group/resultTypes.js';
 import { cumulativeHazard } from '../life/distribution/index.js';
 import { at } from '../numeric/columns.js';
 import { fine, logTicks, TICK_TEXT } from './axes.js';
-import { frameSpec, type Layer, plotWidth } from './frame.js';
+import { frameSpec, type Layer } from './frame.js';
 import { circles, label, layer, onScale } from './marks.js';
-import { textWidth } from './textWidth.js';
-import { COLOUR, LABEL_SIZE } from './theme.js';
+import { COLOUR } from './theme.js';
 import type { Cell, Chart } from './types.js';
 import { amount, count, percent, plainName, range, slug } from './words.js';
 
 const HEIGHT = 250;
 const LEFT = 58;
 const RIGHT = 18;
+/** Where notes go when the left is taken, px. */
+const NOTES_RIGHT = 250;
 /** Shares that may be named on the axis, the most wanted first. */
 const NAMED_SHARES = [
   63.2, 1, 10, 50, 90, 99, 0.1, 5, 2, 20, 30, 80, 95, 0.5, 0.2, 0.01, 0.05, 0.02, 70, 99.9,
 ];
 const LEAST_GAP = 13;
+/** The left edge is never below this age, days: a leak on the first day stands at half a day. */
+const LEAST_AGE = 0.3;
+/** A share this near to 1 has no place on a log scale of cumulative hazard. */
+const WHOLE = 0.9995;
+const LINE_POINTS = 40;
 const EXTENSION_POINTS = 12;
+
+type Encoding = Record<string, unknown>;
 
 interface Paper {
   ages: [number, number];
@@ -50,7 +58,9 @@ export function probabilityPlot(group: GroupResult): Chart {
       layers: layersOf(group, paper),
     }),
     table: tableOf(group),
-    leftOut: null,
+    leftOut: group.empirical.failed.some((share) => share >= WHOLE)
+      ? 'The last point, where no life is left, has no place on these scales.'
+      : null,
   };
 }
 
@@ -88,11 +98,13 @@ const hazardOf = (share: number): number => -Math.log1p(-Math.min(share, 1 - 1e-
 function paperOf({ empirical, fitted, model }: GroupResult): Paper {
   const oldest = Math.max(...empirical.running, ...empirical.age, 30);
   const far = Math.min(Math.max(model.scale * 1.25, oldest * 1.15), oldest * 4);
-  const shares = [...empirical.failed, fittedNear(fitted, oldest)].filter((share) => share > 0);
+  const shares = [...empirical.failed, fittedNear(fitted, oldest)].filter(
+    (share) => share > 0 && share < WHOLE,
+  );
   const least = Math.max(1e-4, Math.min(...shares, 0.05) / 2.5);
   const youngest = Math.min(...empirical.age, oldest / 8);
   return {
-    ages: [Math.max(1, youngest / 1.6), far],
+    ages: [Math.max(LEAST_AGE, youngest / 1.6), far],
     hazards: [hazardOf(least), Math.max(1.35, hazardOf(Math.max(...shares, 0)) * 1.3)],
   };
 }
@@ -113,7 +125,8 @@ function layersOf(group: GroupResult, paper: Paper): Layer[] {
     ...markLayers(group, paper, x, y),
     lineLayer(group, paper, x, y),
     circles(points(group), { x, y }, 38),
-    ...footLayers(group, paper, x),
+    footLayer(group, paper, x),
+    ...noteLayers(group, paper),
   ];
 }
 
@@ -176,23 +189,18 @@ function bandLayer({ fitted }: GroupResult, x: object, scaleY: object): Layer {
 const fineHazard = (share: number): number => fine(hazardOf(share));
 
 /** The fit: solid as far as the records support it, dashed beyond. */
-function lineLayer(
-  group: GroupResult,
-  paper: Paper,
-  x: Record<string, unknown>,
-  y: Record<string, unknown>,
-): Layer {
-  const support = group.supportedAge ?? 0;
-  const inside = group.fitted.age.filter((age) => age <= support);
-  const beyond = logSpaced(Math.max(support, paper.ages[0]), paper.ages[1], EXTENSION_POINTS);
-  const point = (age: number, part: string) => ({
-    age: fine(age),
-    hazard: fine(Math.max(cumulativeHazard(group.model, age), 1e-9)),
-    part,
-  });
+function lineLayer(group: GroupResult, paper: Paper, x: Encoding, y: Encoding): Layer {
+  const [first, last] = paper.ages;
+  const support = Math.min(Math.max(group.supportedAge ?? first, first), last);
+  const line = (from: number, to: number, points: number, part: string) =>
+    logSpaced(from, to, points).map((age) => ({
+      age: fine(age),
+      hazard: fine(Math.max(cumulativeHazard(group.model, age), 1e-9)),
+      part,
+    }));
   const values = [
-    ...[...inside, ...(support > 0 ? [support] : [])].map((age) => point(age, 'supported')),
-    ...beyond.map((age) => point(age, 'beyond')),
+    ...line(first, support, LINE_POINTS, 'supported'),
+    ...line(support, last, EXTENSION_POINTS, 'beyond'),
   ];
   return layer({ type: 'line', clip: true, strokeWidth: 2, color: COLOUR.ink, opacity: 1 }, values, {
     x,
@@ -217,31 +225,40 @@ function logSpaced(low: number, high: number, points: number): number[] {
 }
 
 function points({ empirical }: GroupResult): Record<string, number>[] {
-  return empirical.age.map((age, i) => ({
-    age: fine(age),
-    hazard: fine(Math.max(hazardOf(at(empirical.failed, i)), 1e-9)),
-  }));
+  return empirical.age
+    .map((age, i) => ({ age: fine(age), hazard: fine(Math.max(hazardOf(at(empirical.failed, i)), 1e-9)) }))
+    .filter((_, i) => at(empirical.failed, i) < WHOLE);
 }
 
-/** 63.2 % across, the scale down to the axis, and both parameters in words. */
-function markLayers(
-  { model }: GroupResult,
-  paper: Paper,
-  x: Record<string, unknown>,
-  y: Record<string, unknown>,
-): Layer[] {
+/** 63.2 % across, and the scale down to the axis. */
+function markLayers({ model }: GroupResult, paper: Paper, x: Encoding, y: Encoding): Layer[] {
   const dash = { type: 'rule', strokeDash: [3, 3], color: COLOUR.rule, strokeWidth: 1, opacity: 1 };
-  const inside = model.scale < paper.ages[1];
   const across = layer(dash, [{ hazard: 1 }], { y });
-  const down = layer(dash, [{ age: fine(model.scale), hazard: 1, foot: fine(paper.hazards[0]) }], {
-    x,
-    y,
-    y2: { field: 'foot' },
-  });
-  const beta = `shape β ${model.shape.toFixed(1)}, ${wearWords(model.shape)}`;
-  const eta = `scale η ${days(model.scale)} days${inside ? '' : ' (off the chart)'}`;
+  if (model.scale >= paper.ages[1]) return [across];
+  const foot = [{ age: fine(model.scale), hazard: 1, foot: fine(paper.hazards[0]) }];
+  return [across, layer(dash, foot, { x, y, y2: { field: 'foot' } })];
+}
+
+/** Both parameters and the lives without a leak, in words, where the curve leaves room for them. */
+function noteLayers(group: GroupResult, paper: Paper): Layer[] {
+  const { shape, scale } = group.model;
+  const quiet = Math.max(0, Math.round(group.lives - group.failures));
   const top = heightOf(1, paper);
-  return [across, ...(inside ? [down] : []), note(beta, 8, top + 13, true), note(eta, 8, top + 29)];
+  const curveAtLeft = heightOf(Math.max(cumulativeHazard(group.model, paper.ages[0]), 1e-9), paper);
+  const [left, first] = curveAtLeft > top + 66 ? [8, top + 13] : [NOTES_RIGHT, HEIGHT - 60];
+  const beyond = scale < paper.ages[1] ? '' : ' (off the chart)';
+  const lines: [string, boolean, string][] = [
+    [`shape β ${shape.toFixed(1)}, ${wearWords(shape)}`, true, COLOUR.ink],
+    [`scale η ${days(scale)} days${beyond}`, false, COLOUR.ink],
+    [
+      quiet === 0 ? 'every life ended in a leak' : `${amount(quiet, 9)} without a leak (ticks)`,
+      false,
+      COLOUR.text,
+    ],
+  ];
+  return lines.map(([words, bold, color], i) =>
+    label([{ label: words }], { x: { value: left }, y: { value: first + 16 * i } }, { bold, color }),
+  );
 }
 
 function wearWords(shape: number): string {
@@ -249,32 +266,14 @@ function wearWords(shape: number): string {
   return shape < 0.9 ? 'early leaks' : 'no wear-out seen';
 }
 
-/** Ticks of lives that ended without a leak, and the words for them where they leave room. */
-function footLayers(group: GroupResult, paper: Paper, x: Record<string, unknown>): Layer[] {
-  const quiet = Math.max(0, Math.round(group.lives - group.failures));
+/** Ticks of lives that ended without a leak. */
+function footLayer(group: GroupResult, paper: Paper, x: Encoding): Layer {
   const ages = group.empirical.running.filter((age) => age >= paper.ages[0] && age <= paper.ages[1]);
-  if (quiet === 0 || ages.length === 0) return [];
-  const ticks = layer(
+  return layer(
     { type: 'rule', color: COLOUR.text, strokeWidth: 1, opacity: 0.8 },
     ages.map((age) => ({ age: fine(age) })),
     { x, y: { value: HEIGHT - 9 }, y2: { value: HEIGHT } },
   );
-  const width = plotWidth({ left: LEFT, right: RIGHT });
-  const px = (age: number): number =>
-    (Math.log(age / paper.ages[0]) / Math.log(paper.ages[1] / paper.ages[0])) * width;
-  const words = `${amount(quiet, 9)} without a leak`;
-  const room = textWidth(words, LABEL_SIZE) + 14;
-  const [first, last] = [px(Math.min(...ages)), px(Math.max(...ages))];
-  if (width - last > room) return [ticks, note(words, last + 8, HEIGHT - 8, false, COLOUR.text)];
-  if (first > room) return [ticks, note(words, first + 6 - room, HEIGHT - 8, false, COLOUR.text)];
-  const curveAtLeft = heightOf(Math.max(cumulativeHazard(group.model, paper.ages[0]), 1e-9), paper);
-  const place = curveAtLeft < HEIGHT - 34 ? 8 : width - room;
-  return [ticks, note(words, place, HEIGHT - 18, false, COLOUR.text)];
-}
-
-/** Words at a place in px. */
-function note(words: string, x: number, y: number, bold = false, color: string = COLOUR.ink): Layer {
-  return label([{ label: words }], { x: { value: x }, y: { value: y } }, { bold, color });
 }
 
 function tableOf(group: GroupResult): Chart['table'] {

@@ -26,6 +26,7 @@ export function recordedLeaks(cost: CostComparison): Chart {
     finding,
     description,
     unit: 'Leaks a year',
+    bottom: 38,
     height: HEIGHT,
     left: LEFT,
     right: RIGHT,
@@ -123,7 +124,7 @@ function layersOf({ today, proposed }: CostComparison, years: readonly RecordedY
 function yearRow({ year, leaks, coveredShare }: RecordedYear, i: number) {
   const part = coveredShare <= 0.98;
   return {
-    name: part ? `${year} (part)` : String(year),
+    name: part ? [String(year), 'part'] : [String(year)],
     middle: i + 0.5,
     from: i + 0.2,
     to: i + 0.8,

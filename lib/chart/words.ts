@@ -37,7 +37,7 @@ export function range(low: number, high: number, words: (value: number) => strin
 /** A share as a whole percentage; what is not quite 0 or 1 is never shown as 0 % or 100 %. */
 export function percent(share: number): string {
   if (share > 0 && share < 0.005) return 'under 1 %';
-  if (share < 1 && share > 0.995) return 'over 99 %';
+  if (share < 1 && share >= 0.995) return 'over 99 %';
   return `${Math.round(share * 100)} %`;
 }
 

@@ -78,9 +78,9 @@ function intervalTable({ intervals, site }: Plan): Html {
     rows: shown.map((each) => [
       prose(each.group),
       amount(each.positions, 9),
-      spanWords(each.today),
+      html`<span class="day">${spanWords(each.today)}</span>`,
       html`<b>${proposalWords(each)}</b>`,
-      each.within2percent === null ? 'none' : range(...each.within2percent, monthsText),
+      html`<span class="day">${each.within2percent === null ? 'none' : range(...each.within2percent, monthsText)}</span>`,
       amount(each.costPerYearToday, 2),
       `${amount(each.costPerYear, 2)} (${range(...each.costRange, (value) => amount(value, 2))})`,
       becauseCell(each),
@@ -99,21 +99,11 @@ function proposalWords({ action, days, direction }: IntervalAdvice): string {
   return `${spanWords(days)}${change}`;
 }
 
-function becauseCell(each: IntervalAdvice): Html {
-  const cap = each.cappedBy === null ? null : html` Held down by ${prose(each.cappedBy)}.`;
-  const warnings = each.warnings.map(({ text, todo }) => html` ${prose(`${text} ${todo}`)}`);
-  return html`<div class="why">${prose(each.because)}${cap}${settleText(each)}${warnings}</div>`;
-}
-
-/** With 'keep': what would settle it, and what a quarter more or less would cost. */
-function settleText({ around, settle }: IntervalAdvice): Html | null {
-  if (settle === null) return null;
-  const costs = around.map(
-    ({ days, costPerYear, costRange }) =>
-      `${spanWords(days)} ${amount(costPerYear, 2)} (${range(...costRange, (value) => amount(value, 2))})`,
-  );
-  const beside = costs.length === 0 ? '' : ` Cost at ${costs.join('; ')}.`;
-  return html` About ${count(settle.leaks, 'more leak')} or ${amount(settle.lives, 2)} more lives would settle it.${beside}`;
+/** The reason, with what else to know folded below it. */
+function becauseCell({ because, warnings }: IntervalAdvice): Html {
+  const remarks = warnings.map(({ text, todo }) => html`<p>${prose(`${text} ${todo}`)}</p>`);
+  const more = remarks.length === 0 ? null : folded(count(remarks.length, 'remark'), remarks, true);
+  return html`<div class="why">${prose(because)}${more}</div>`;
 }
 
 function silencePart(plan: Plan): Html {

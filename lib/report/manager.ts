@@ -29,17 +29,26 @@ ${readingPart(plan)}</section>
 }
 
 const two = (value: number): string => amount(value, 2);
+const three = (value: number): string => amount(value, 3);
 
 function keyFigures({ cost, site }: Plan): Html {
   const { today, proposed, saving } = cost;
   const keys: [string, string, string][] = [
-    [`Cost a year today, ${site.currency}`, two(today.perYear), `range ${range(today.low, today.high, two)}`],
+    [
+      `Cost a year today, ${site.currency}`,
+      three(today.perYear),
+      `range ${range(today.low, today.high, two)}`,
+    ],
     [
       `Cost a year proposed, ${site.currency}`,
-      two(proposed.perYear),
+      three(proposed.perYear),
       `range ${range(proposed.low, proposed.high, two)}`,
     ],
-    [`First year, ${site.currency}`, two(proposed.firstYear), `${two(today.firstYear)} by today’s practice`],
+    [
+      `First year, ${site.currency}`,
+      three(proposed.firstYear),
+      `${three(today.firstYear)} by today’s practice`,
+    ],
     ['Leaks a year', pieces(proposed.leaksPerYear), `${pieces(today.leaksPerYear)} today, by the formula`],
     [
       'Replacements a year',
@@ -115,15 +124,15 @@ function moneyPart({ cost, site }: Plan): Html {
   const rows = COST_PARTS.map(({ field, name, cash }): string[] => [
     name,
     cash ? 'cash' : 'expected loss',
-    field === 'lostBatches' && cost.covers === 'downtime only' ? 'not given' : two(today[field]),
-    field === 'lostBatches' && cost.covers === 'downtime only' ? 'not given' : two(proposed[field]),
+    field === 'lostBatches' && cost.covers === 'downtime only' ? 'not given' : three(today[field]),
+    field === 'lostBatches' && cost.covers === 'downtime only' ? 'not given' : three(proposed[field]),
     change(proposed[field] - today[field]),
   ]);
   rows.push([
     'Together',
     '',
-    two(today.perYear),
-    two(proposed.perYear),
+    three(today.perYear),
+    three(proposed.perYear),
     change(proposed.perYear - today.perYear),
   ]);
   const cash = `Cash (parts and labour) ${moved(-saving.cash, site.currency)}; expected loss (stops, downtime, batches) ${moved(-saving.expectedLoss, site.currency)}.`;
@@ -157,7 +166,7 @@ function readingPart({ cost, site }: Plan): Html {
     );
   }
   points.push(
-    html`<b>First year and long run.</b> First year ${two(proposed.firstYear)} proposed against ${two(today.firstYear)} by today’s practice; in the long run ${two(proposed.perYear)} against ${two(today.perYear)} ${site.currency} a year.`,
+    html`<b>First year and long run.</b> First year ${three(proposed.firstYear)} proposed against ${three(today.firstYear)} by today’s practice; in the long run ${three(proposed.perYear)} against ${three(today.perYear)} ${site.currency} a year.`,
   );
   if (!saving.claimed && today.perYear > 0) {
     points.push(

@@ -84,9 +84,13 @@ function lineTable(lines: ShutdownTask[][]): Html {
   });
 }
 
+/** Tasks that every row has are said once, above. */
 function positionTable(tasks: readonly ShutdownTask[]): Html {
+  const common = (tasks[0] as ShutdownTask).tasks.filter((each) =>
+    tasks.every((task) => task.tasks.includes(each)),
+  );
   return dataTable({
-    caption: 'By position',
+    caption: `By position${common.length === 0 ? '' : `; at each: ${common.join(', ')}`}`,
     columns: [
       { title: 'Position' },
       { title: 'Line' },
@@ -94,7 +98,7 @@ function positionTable(tasks: readonly ShutdownTask[]): Html {
       { title: 'Age, days', number: true },
       { title: 'Still due', number: true },
       { title: 'Hours, fitter + instruments', number: true },
-      { title: 'Tasks and reason' },
+      { title: 'Because, and what else to do' },
     ],
     rows: tasks.map((task) => [
       name(task.position),
@@ -103,7 +107,12 @@ function positionTable(tasks: readonly ShutdownTask[]): Html {
       task.ageDays === null ? 'not known' : amount(Math.round(task.ageDays), 9),
       percent(task.chanceStillDue),
       `${amount(task.fitterHours, 3)} + ${amount(task.instrumentHours, 3)}`,
-      html`${task.fits ? null : html`<span class="hurry">does not fit</span> `}${prose(`${task.tasks.join(', ')}. Because: ${task.because}`)}`,
+      html`${task.fits ? null : html`<span class="hurry">does not fit</span> `}${prose(reasonOf(task, common))}`,
     ]),
   });
+}
+
+function reasonOf(task: ShutdownTask, common: readonly string[]): string {
+  const further = task.tasks.filter((each) => !common.includes(each));
+  return further.length === 0 ? task.because : `${task.because}; ${further.join(', ')}`;
 }

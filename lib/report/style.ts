@@ -10,6 +10,7 @@ export const STYLE = `:root{${light};color-scheme:light dark}
 html{background:var(--paper);color:var(--ink);font:15px/1.5 Arial,"Liberation Sans",Helvetica,sans-serif;-webkit-text-size-adjust:100%}
 body{margin:0 auto;max-width:1240px;padding:0 20px 48px;overflow-wrap:break-word}
 bdi,.prose{overflow-wrap:anywhere}
+td bdi,tbody th bdi{display:inline-block;min-width:7ch;max-width:100%}
 h1,h2,h3{font-family:Georgia,"Liberation Serif",serif;line-height:1.2;font-weight:bold;margin:0}
 h1{font-size:29px;margin:26px 0 6px}
 h2{font-size:24px;margin:52px 0 12px;padding-top:14px;border-top:3px solid var(--ink)}
@@ -42,7 +43,7 @@ table{border-collapse:collapse;font-size:14px;line-height:1.4;width:100%}
 caption{text-align:left;font-size:13.5px;color:var(--text);padding:0 0 5px}
 th,td{text-align:left;vertical-align:top;padding:6px 12px 6px 0;border-bottom:1px solid var(--grid);font-weight:normal}
 thead th{border-bottom:1.5px solid var(--rule);font-weight:bold;vertical-align:bottom;font-size:13px}
-tbody th{font-weight:bold}
+tbody th{font-weight:bold;min-width:15ch}
 tbody th .small{font-weight:normal}
 .number{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
 thead .number{white-space:normal}
@@ -51,7 +52,7 @@ thead .number{white-space:normal}
 .day{white-space:nowrap}
 .place{min-width:14ch}
 .hurry{display:inline-block;background:var(--soft);color:var(--rust);font-weight:bold;font-size:12.5px;padding:0 6px;margin-left:2px;border-left:3px solid var(--rust)}
-.keys{display:grid;grid-template-columns:repeat(auto-fit,minmax(170px,1fr));gap:10px 22px;margin:14px 0 8px}
+.keys{display:grid;grid-template-columns:repeat(3,minmax(0,1fr));gap:10px 22px;margin:14px 0 8px}
 .keys div{border-top:1px solid var(--rule);padding-top:6px}
 .keys dt{font-size:13px;color:var(--text)}
 .keys dd{margin:0;font-size:17px;font-weight:bold;line-height:1.3}
@@ -60,6 +61,7 @@ details{margin:6px 0 12px}
 summary{cursor:pointer;font-size:13.5px;color:var(--text);padding:3px 0;min-height:24px}
 summary b{color:var(--ink)}
 nav ul{list-style:none;padding:0;display:flex;flex-wrap:wrap;gap:6px 22px;margin:6px 0 0}
+@media (min-width:1180px){.keys{grid-template-columns:repeat(6,minmax(0,1fr))}}
 @media (max-width:860px){.figures,.answers{grid-template-columns:minmax(0,1fr)}}
 @media (max-width:620px){
 body{padding:0 14px 40px}
@@ -70,20 +72,22 @@ svg.chart{min-width:440px}
 .keys{grid-template-columns:repeat(2,minmax(0,1fr))}
 table.cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 table.cards tr{border-bottom:1.5px solid var(--rule);padding:8px 0}
-table.cards td,table.cards tbody th{border:0;padding:1px 0 1px 112px;position:relative;min-height:21px}
+table.cards td,table.cards tbody th{border:0;min-width:0;padding:1px 0 1px 112px;position:relative;min-height:21px}
 table.cards [data-title]::before{content:attr(data-title);position:absolute;left:0;width:106px;color:var(--text);font-weight:normal;font-size:12.5px}
 }
 @media print{
 html{font-size:10.5pt;color-scheme:light}
 body{max-width:none;padding:0}
 h2{break-before:page;margin-top:0}
-.answers h2{break-before:auto}
+.answers h2,#stores h2{break-before:auto}
+#stores h2{margin-top:22px}
 h2,h3{break-after:avoid}
 nav,.skip,.picture+details,figure details{display:none}
 figure,tr,.caution,.keys div,li{break-inside:avoid}
-.figures{grid-template-columns:repeat(2,minmax(0,1fr));gap:14px 18px}
+.figures{display:block}
+.figures figure{margin:0 0 16px}
 .answers{grid-template-columns:repeat(3,minmax(0,1fr))}
-svg.chart{max-height:105mm;min-width:0}
+svg.chart{max-width:125mm;max-height:105mm;min-width:0}
 .scroll,.picture{overflow:visible}
 table{font-size:9pt}
 th,td{padding:3px 8px 3px 0}

@@ -42,7 +42,7 @@ beforeAll(async () => {
   ];
   for (const [name, plan] of plans) reports.set(name, await reportHtml(plan));
   browser = await chromium.launch({ executablePath: program, args: ['--no-sandbox'] });
-});
+}, 60_000);
 
 const report = (name: string): string => reports.get(name) ?? '';
 

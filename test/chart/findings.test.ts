@@ -29,6 +29,14 @@ describe('findings and descriptions', () => {
     expect(description).toContain('Faulty fittings that leak early: 2 % (1.2 % to 3.4 %)');
   });
 
+  it('the probability plot leaves out a point at 100 %, which has no place on its scales, and says so', () => {
+    const ended = { age: [0.5, 300, 900], failed: [0.002, 0.1, 1], running: [400] };
+    const { leftOut, spec } = probabilityPlot({ ...group, empirical: ended });
+    expect(leftOut).toContain('where no life is left');
+    expect(JSON.stringify(spec)).not.toContain('"age":900');
+    expect(probabilityPlot(group).leftOut).toBeNull();
+  });
+
   it('the cost curve names proposal, today and the 2 % span', () => {
     const { finding, description } = costRateChart(interval, group, 'EUR');
     expect(finding).toBe(
@@ -64,7 +72,7 @@ describe('findings and descriptions', () => {
   });
 
   it('shutdown load says what does not fit', () => {
-    expect(shutdownLoad(plan.shutdowns).finding).toMatch(/^18 replacements do not fit; worst/);
+    expect(shutdownLoad(plan.shutdowns).finding).toMatch(/^12 replacements do not fit; worst/);
     const fitting = plan.shutdowns.map((load) => ({ ...load, doNotFit: 0 }));
     expect(shutdownLoad(fitting).finding).toBe('All planned replacements fit into 3 shutdowns');
   });

@@ -31,6 +31,7 @@ describe('numbers in words', () => {
 
   it('shares that are not quite 0 or 1 say so', () => {
     expect(percent(0.001)).toBe('under 1 %');
+    expect(percent(0.995)).toBe('over 99 %');
     expect(percent(0.999)).toBe('over 99 %');
     expect(percent(0.5)).toBe('50 %');
     expect(percent(0)).toBe('0 %');
