@@ -88,15 +88,10 @@ export function solveRenewal(law: RenewalLaw, t: number): number {
   return law.failed(t) + knownPart(work, t, t);
 }
 
-/** Down to where hardly anything fails, each step a quarter in age or in chance, whichever is the longer way. */
+/** Down to where hardly anything fails by eighths of the chance: over the log of age the density is then smooth between steps. */
 function kernelSteps(law: RenewalLaw, first: number): number[] {
   const steps = new Set<number>([first]);
-  let chance = 0.1;
-  for (let age = law.quantile(chance); age > first && steps.size < 200; ) {
-    steps.add(age);
-    chance /= 4;
-    age = Math.min(age / 4, law.quantile(chance));
-  }
+  for (let chance = 0.1; chance > NOTHING; chance /= 8) steps.add(law.quantile(chance));
   for (const p of [0.3, 0.5, 0.7, 0.85, 0.95, 0.99, 0.999]) steps.add(law.quantile(p));
   for (let tail = 1e-4; tail > 1e-13; tail /= 100) steps.add(law.quantile(1 - tail));
   for (const age of law.turns ?? []) steps.add(age);
