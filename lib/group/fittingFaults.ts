@@ -101,7 +101,8 @@ export function faultLikelihoods(rows: readonly FaultRow[]): (law: EarlyLaw) => 
     }));
     return (share) => {
       let sum = 0;
-      for (let i = 0; i < parts.length; i++) sum += at(counts, i) * Math.log1p(-share * at(parts, i));
+      for (let i = 0; i < parts.length; i++)
+        sum += (counts[i] as number) * Math.log1p(-share * (parts[i] as number));
       for (const { before, within, worn, count } of terms) {
         sum += count * Math.log((1 - share * before) * worn + share * within);
       }

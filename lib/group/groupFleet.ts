@@ -110,14 +110,14 @@ function splitMaterials(
   byMaterial: readonly (readonly number[])[],
   faults: FaultModel,
 ): { split: Set<string>; notes: string[] } {
-  const fine = groupCells(fleet, history, () => true).cells.map((cell) =>
-    fitCell(history, cell, faultOf(fleet, faults, cell)),
-  );
+  const fine = groupCells(fleet, history, () => true).cells;
   const split = new Set<string>();
   const notes = fleet.materials.map((material, m) => {
-    const repeats = fine
-      .filter(({ cell }) => cell.material === material)
-      .flatMap(({ repeats }) => repeats ?? []);
+    const cells = fine.filter((cell) => cell.material === material);
+    const one = new Set(cells.map((cell) => cell.duty)).size < 2;
+    const repeats = one
+      ? []
+      : cells.flatMap((cell) => fitCell(history, cell, faultOf(fleet, faults, cell)).repeats ?? []);
     const test = testDuties(
       fleet,
       history,

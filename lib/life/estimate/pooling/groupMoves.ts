@@ -1,5 +1,5 @@
 /** Moves of one group given what all groups share: groups are independent then. */
-import { at, itemAt } from '../../../numeric/columns.js';
+import { itemAt } from '../../../numeric/columns.js';
 import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../wearColumn.js';
 import { sliceStep } from './slice.js';
 import { expectedLogScale, groupFit, logBell, type Walk } from './walk.js';
@@ -11,16 +11,16 @@ const SHRINKS = 1.2;
 export function moveScale(walk: Walk, g: number): void {
   const { state, slice } = walk;
   const mean = expectedLogScale(walk, itemAt(walk.layout.groups, g));
-  const logShape = at(state.logShape, g);
+  const logShape = state.logShape[g] as number;
   let fit = 0;
   const density = (logScale: number): number => {
     fit = groupFit(walk, g, logShape, logScale);
     return fit + logBell(logScale - mean, state.betweenScale);
   };
-  const before = at(state.logScale, g);
+  const before = state.logScale[g] as number;
   slice.value = before;
-  slice.logDensity = at(state.fit, g) + logBell(before - mean, state.betweenScale);
-  const shrinks = sliceStep(slice, density, at(walk.scaleWidth, g), walk.random.uniform);
+  slice.logDensity = (state.fit[g] as number) + logBell(before - mean, state.betweenScale);
+  const shrinks = sliceStep(slice, density, walk.scaleWidth[g] as number, walk.random.uniform);
   tune(walk, walk.scaleWidth, g, shrinks);
   if (slice.value === before) return;
   state.logScale[g] = slice.value;
@@ -37,8 +37,8 @@ export function moveAlongRidge(walk: Walk, g: number): void {
   const surface = group.surface;
   if (surface === null) return;
   const mean = expectedLogScale(walk, group);
-  const before = at(state.logShape, g);
-  const z = -Math.exp(before) * at(state.logScale, g) - surface.bestLogRate(before);
+  const before = state.logShape[g] as number;
+  const z = -Math.exp(before) * (state.logScale[g] as number) - surface.bestLogRate(before);
   const scaleAt = (logShape: number): number => -(surface.bestLogRate(logShape) + z) / Math.exp(logShape);
   const prior = (logShape: number, logScale: number): number =>
     logBell(logScale - mean, state.betweenScale) +
@@ -51,8 +51,8 @@ export function moveAlongRidge(walk: Walk, g: number): void {
     return fit + prior(logShape, logScale);
   };
   slice.value = before;
-  slice.logDensity = at(state.fit, g) + prior(before, at(state.logScale, g));
-  const shrinks = sliceStep(slice, density, at(walk.ridgeWidth, g), walk.random.uniform);
+  slice.logDensity = (state.fit[g] as number) + prior(before, state.logScale[g] as number);
+  const shrinks = sliceStep(slice, density, walk.ridgeWidth[g] as number, walk.random.uniform);
   tune(walk, walk.ridgeWidth, g, shrinks);
   if (slice.value === before) return;
   state.logShape[g] = slice.value;
@@ -62,7 +62,7 @@ export function moveAlongRidge(walk: Walk, g: number): void {
 
 /** In the burn-in: widens or narrows the first interval of a slice until about one shrink does. */
 function tune({ gain }: Walk, widths: Float64Array, g: number, shrinks: number): void {
-  if (gain > 0) widths[g] = at(widths, g) * Math.exp(0.3 * gain * (SHRINKS - shrinks));
+  if (gain > 0) widths[g] = (widths[g] as number) * Math.exp(0.3 * gain * (SHRINKS - shrinks));
 }
 
 /** Places the groups without lives by what is shared: the predictive distribution. */

@@ -26,12 +26,13 @@ export function carryLocation(walk: Walk, j: number): void {
   const { parent, centre } = itemAt(walk.layout.locations, j);
   const step = itemAt(walk.steps.locations, j);
   const change = proposal(walk, step);
-  const place = at(state.locations, j);
-  const above = parent === null ? centre : at(state.locations, parent);
+  const place = state.locations[j] as number;
+  const above = parent === null ? centre : (state.locations[parent] as number);
   const outside = parent === null && Math.abs(place + change - centre) > walk.priors.materialHalfWidth;
   const bell = (value: number): number => (parent === null ? 0 : logBell(value - above, state.betweenDuty));
   const shift = (by: number): void => {
-    for (const i of [j, ...itemAt(walk.dutiesOf, j)]) state.locations[i] = at(state.locations, i) + by;
+    for (const i of [j, ...itemAt(walk.dutiesOf, j)])
+      state.locations[i] = (state.locations[i] as number) + by;
   };
   carry(walk, itemAt(walk.groupsUnder, j), step, {
     apply: () => shift(change),
@@ -67,7 +68,7 @@ export function carryShapeCentre(walk: Walk): void {
   const change = proposal(walk, walk.steps.shapeCentre);
   const shift = (by: number): void => {
     for (let j = 0; j < state.locations.length; j++) {
-      state.locations[j] = at(state.locations, j) + by * at(walk.withShape, j);
+      state.locations[j] = (state.locations[j] as number) + by * (walk.withShape[j] as number);
     }
   };
   const prior = logBell(before + change - mean, sd) - logBell(before - mean, sd);
@@ -88,14 +89,14 @@ export function carryShapeCentre(walk: Walk): void {
 function placesPriorChange({ state, layout, priors, withShape }: Walk, change: number): number {
   let total = 0;
   layout.locations.forEach(({ parent, centre }, j) => {
-    const place = at(state.locations, j);
-    const after = place + change * at(withShape, j);
+    const place = state.locations[j] as number;
+    const after = place + change * (withShape[j] as number);
     if (parent === null) {
       if (Math.abs(after - centre) > priors.materialHalfWidth) total = Number.NEGATIVE_INFINITY;
       return;
     }
-    const above = at(state.locations, parent);
-    const aboveAfter = above + change * at(withShape, parent);
+    const above = state.locations[parent] as number;
+    const aboveAfter = above + change * (withShape[parent] as number);
     total += logBell(after - aboveAfter, state.betweenDuty) - logBell(place - above, state.betweenDuty);
   });
   return total;
@@ -140,7 +141,7 @@ export function carryBetweenDuty(walk: Walk): void {
   const scaleBy = (factor: number): void => {
     for (const j of walk.duties) {
       const above = at(state.locations, itemAt(walk.layout.locations, j).parent ?? j);
-      state.locations[j] = above + factor * (at(state.locations, j) - above);
+      state.locations[j] = above + factor * ((state.locations[j] as number) - above);
     }
     state.betweenDuty *= factor;
   };
@@ -176,9 +177,9 @@ function carry(walk: Walk, groups: readonly number[], step: Step, shared: Shared
     return;
   }
   for (const g of groups) {
-    state.logScale[g] = at(tried.logScale, g);
-    state.logShape[g] = at(tried.logShape, g);
-    state.fit[g] = at(tried.fit, g);
+    state.logScale[g] = tried.logScale[g] as number;
+    state.logShape[g] = tried.logShape[g] as number;
+    state.fit[g] = tried.fit[g] as number;
   }
 }
 
@@ -197,11 +198,12 @@ function standardise(walk: Walk, groups: readonly number[]): number {
   let total = 0;
   for (const g of groups) {
     setConditional(walk, g, conditional);
-    const scale = at(state.logScale, g) - conditional.scaleMean;
-    const shape = at(state.logShape, g) - conditional.shapeMean;
+    const scale = (state.logScale[g] as number) - conditional.scaleMean;
+    const shape = (state.logShape[g] as number) - conditional.shapeMean;
     tried.logScale[g] = conditional.rootScale * scale + conditional.rootCross * shape;
     tried.logShape[g] = conditional.rootShape * shape;
-    total += at(state.fit, g) + logPrior(walk, g, at(state.logScale, g), at(state.logShape, g));
+    total +=
+      (state.fit[g] as number) + logPrior(walk, g, state.logScale[g] as number, state.logShape[g] as number);
     total -= Math.log(conditional.rootScale * conditional.rootShape);
   }
   return total;
@@ -213,10 +215,10 @@ function destandardise(walk: Walk, groups: readonly number[]): number {
   let total = 0;
   for (const g of groups) {
     setConditional(walk, g, conditional);
-    const shape = at(tried.logShape, g) / conditional.rootShape;
-    const scale = (at(tried.logScale, g) - conditional.rootCross * shape) / conditional.rootScale;
+    const shape = (tried.logShape[g] as number) / conditional.rootShape;
+    const scale = ((tried.logScale[g] as number) - conditional.rootCross * shape) / conditional.rootScale;
     const logScale = conditional.scaleMean + scale;
-    const logShape = walk.freeShape ? conditional.shapeMean + shape : at(walk.state.logShape, g);
+    const logShape = walk.freeShape ? conditional.shapeMean + shape : (walk.state.logShape[g] as number);
     const fit = groupFit(walk, g, logShape, logScale);
     tried.logScale[g] = logScale;
     tried.logShape[g] = logShape;
@@ -241,14 +243,14 @@ function setConditional(walk: Walk, g: number, out: Conditional): void {
   const { state, normal } = walk;
   const scalePrior = 1 / state.betweenScale ** 2;
   const shapePrior = walk.freeShape ? 1 / state.betweenShape ** 2 : 1;
-  const cross = at(normal.cross, g);
-  out.rootScale = Math.sqrt(at(normal.scale, g) + scalePrior);
+  const cross = normal.cross[g] as number;
+  out.rootScale = Math.sqrt((normal.scale[g] as number) + scalePrior);
   out.rootCross = cross / out.rootScale;
-  out.rootShape = Math.sqrt(at(normal.shape, g) + shapePrior - out.rootCross ** 2);
+  out.rootShape = Math.sqrt((normal.shape[g] as number) + shapePrior - out.rootCross ** 2);
   const mean = expectedLogScale(walk, itemAt(walk.layout.groups, g));
   // Solve precision * means = pull by the two triangles.
-  const scalePull = at(normal.scalePull, g) + scalePrior * mean;
-  const shapePull = at(normal.shapePull, g) + shapePrior * state.shapeCentre;
+  const scalePull = (normal.scalePull[g] as number) + scalePrior * mean;
+  const shapePull = (normal.shapePull[g] as number) + shapePrior * state.shapeCentre;
   const first = scalePull / out.rootScale;
   out.shapeMean = (shapePull - out.rootCross * first) / out.rootShape ** 2;
   out.scaleMean = (first - out.rootCross * out.shapeMean) / out.rootScale;

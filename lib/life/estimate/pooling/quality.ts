@@ -1,5 +1,4 @@
 /** How far chains of a sampler can be trusted: effective size and agreement. */
-import { at } from '../../../numeric/columns.js';
 
 /**
  * Effective size of several equally long chains of one quantity: their length over 1 + 2 sum of autocorrelations, the
@@ -45,13 +44,13 @@ export function splitRHat(chains: readonly ArrayLike<number>[]): number {
 
 function meanOf(values: ArrayLike<number>): number {
   let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += at(values, i);
+  for (let i = 0; i < values.length; i++) sum += values[i] as number;
   return sum / values.length;
 }
 
 function varianceOf(values: ArrayLike<number>): number {
   const mean = meanOf(values);
   let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += (at(values, i) - mean) ** 2;
+  for (let i = 0; i < values.length; i++) sum += ((values[i] as number) - mean) ** 2;
   return sum / (values.length - 1);
 }

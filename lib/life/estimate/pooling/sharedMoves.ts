@@ -1,5 +1,5 @@
 /** Moves of what all groups share, given the groups: conjugate normal draws, and slices for the spreads. */
-import { at, itemAt } from '../../../numeric/columns.js';
+import { itemAt } from '../../../numeric/columns.js';
 import { sliceStep } from './slice.js';
 import { expectedLogScale, type Walk } from './walk.js';
 
@@ -15,16 +15,16 @@ export function drawLocation(walk: Walk, j: number): void {
   const dutyWeight = 1 / state.betweenDuty ** 2;
   let sum = 0;
   for (const g of below) {
-    sum += groupWeight * (at(state.logScale, g) - state.size * itemAt(walk.layout.groups, g).logSize);
+    sum += groupWeight * ((state.logScale[g] as number) - state.size * itemAt(walk.layout.groups, g).logSize);
   }
-  for (const duty of duties) sum += dutyWeight * at(state.locations, duty);
+  for (const duty of duties) sum += dutyWeight * (state.locations[duty] as number);
   let precision = below.length * groupWeight + duties.length * dutyWeight;
   if (parent !== null) {
-    sum += dutyWeight * at(state.locations, parent);
+    sum += dutyWeight * (state.locations[parent] as number);
     precision += dutyWeight;
   }
   const half = parent === null ? walk.priors.materialHalfWidth : Infinity;
-  state.locations[j] = boundedNormal(walk, sum, precision, centre, half, at(state.locations, j));
+  state.locations[j] = boundedNormal(walk, sum, precision, centre, half, state.locations[j] as number);
 }
 
 /** Normal with the given precision and weighted sum, kept within `half` of `centre`; uniform where nothing is known. */
@@ -52,7 +52,7 @@ export function drawSizeEffect(walk: Walk): void {
   for (const g of walk.seen) {
     const { location, logSize } = itemAt(walk.layout.groups, g);
     precision += weight * logSize ** 2;
-    sum += weight * logSize * (at(state.logScale, g) - at(state.locations, location));
+    sum += weight * logSize * ((state.logScale[g] as number) - (state.locations[location] as number));
   }
   state.size = sum / precision + walk.random.normal() / Math.sqrt(precision);
 }
@@ -62,7 +62,7 @@ export function drawShapeCentre(walk: Walk): void {
   const [mean, sd] = walk.priors.shapeCentre;
   const weight = 1 / state.betweenShape ** 2;
   let sum = mean / sd ** 2;
-  for (const g of walk.seen) sum += weight * at(state.logShape, g);
+  for (const g of walk.seen) sum += weight * (state.logShape[g] as number);
   const precision = 1 / sd ** 2 + weight * walk.seen.length;
   state.shapeCentre = sum / precision + walk.random.normal() / Math.sqrt(precision);
 }
@@ -71,7 +71,7 @@ export function drawBetweenScale(walk: Walk): void {
   const { state } = walk;
   let squares = 0;
   for (const g of walk.seen) {
-    squares += (at(state.logScale, g) - expectedLogScale(walk, itemAt(walk.layout.groups, g))) ** 2;
+    squares += ((state.logScale[g] as number) - expectedLogScale(walk, itemAt(walk.layout.groups, g))) ** 2;
   }
   state.betweenScale = drawSpread(
     walk,
@@ -85,7 +85,7 @@ export function drawBetweenScale(walk: Walk): void {
 export function drawBetweenShape(walk: Walk): void {
   const { state } = walk;
   let squares = 0;
-  for (const g of walk.seen) squares += (at(state.logShape, g) - state.shapeCentre) ** 2;
+  for (const g of walk.seen) squares += ((state.logShape[g] as number) - state.shapeCentre) ** 2;
   state.betweenShape = drawSpread(
     walk,
     state.betweenShape,
@@ -100,7 +100,7 @@ export function drawBetweenDuty(walk: Walk): void {
   let squares = 0;
   for (const j of walk.duties) {
     const parent = itemAt(walk.layout.locations, j).parent ?? j;
-    squares += (at(state.locations, j) - at(state.locations, parent)) ** 2;
+    squares += ((state.locations[j] as number) - (state.locations[parent] as number)) ** 2;
   }
   state.betweenDuty = drawSpread(
     walk,

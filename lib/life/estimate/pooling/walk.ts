@@ -1,5 +1,5 @@
 /** The state of one chain of the sampler of ../pooling.ts, and what its moves share. */
-import { at, itemAt } from '../../../numeric/columns.js';
+import { itemAt } from '../../../numeric/columns.js';
 import type { RandomStream } from '../../../numeric/random.js';
 import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../wearColumn.js';
 import { type GroupNormals, noNormals } from './normals.js';
@@ -148,13 +148,16 @@ function startState({ layout, priors, fixedLogShape }: WalkSetting, random: Rand
     return middle + 0.3 * random.normal();
   });
   const logShape = Float64Array.from(groups, () => shapeCentre);
-  const logScale = Float64Array.from(groups, ({ location }) => at(places, location) + 0.1 * random.normal());
+  const logScale = Float64Array.from(
+    groups,
+    ({ location }) => (places[location] as number) + 0.1 * random.normal(),
+  );
   return {
     logScale,
     logShape,
     fit: Float64Array.from(
       groups,
-      ({ surface }, g) => surface?.logLikelihood(shapeCentre, at(logScale, g)) ?? 0,
+      ({ surface }, g) => surface?.logLikelihood(shapeCentre, logScale[g] as number) ?? 0,
     ),
     locations: Float64Array.from(places),
     size: 0,
@@ -174,7 +177,7 @@ export function groupFit(walk: Walk, g: number, logShape: number, logScale: numb
 
 /** Mean of a group's log scale given what is shared. */
 export function expectedLogScale({ state }: Walk, { location, logSize }: PooledGroup): number {
-  return at(state.locations, location) + state.size * logSize;
+  return (state.locations[location] as number) + state.size * logSize;
 }
 
 /** Log-density of a normal at a distance from its mean, without the constant and the -log sd. */
