@@ -6,7 +6,7 @@
  */
 import { at } from '../numeric/columns.js';
 import { convolve } from '../numeric/convolve.js';
-import { normalCdf, poissonPmf } from '../numeric/special.js';
+import { normalCdf } from '../numeric/special.js';
 
 /** Variance within a draw from which on the refined normal approximation serves. */
 export const NORMAL_FROM_VARIANCE = 30;
@@ -115,43 +115,60 @@ function matchedLaw(sum: number, squares: number): CountLaw {
   return binomialLaw(Math.abs(n - whole) < 1e-6 * n ? whole : n, squares / sum);
 }
 
-function opposite(law: CountLaw, n: number): CountLaw {
-  const end = law.start + law.chances.length - 1;
-  return { start: n - end, chances: law.chances.slice().reverse() };
-}
-
-function certainly(n: number): CountLaw {
-  return { start: n, chances: Float64Array.of(1) };
-}
+const ONE = Float64Array.of(1);
+/** Where laws are built before they are cut to length; their variance is below the switch, so that they are short. */
+let scratch: Float64Array = new Float64Array(256);
 
 function poissonLaw(mean: number): CountLaw {
-  if (mean <= 0) return { start: 0, chances: Float64Array.of(1) };
-  const start = Math.max(0, Math.floor(mean - 9 * Math.sqrt(mean) - 5));
-  const end = Math.ceil(mean + 9 * Math.sqrt(mean) + 8);
-  return trimmed(
-    start,
-    Float64Array.from({ length: end - start + 1 }, (_, i) => poissonPmf(start + i, mean)),
-  );
+  if (mean <= 0) return { start: 0, chances: ONE };
+  return grown(Math.exp(-mean), mean, (k) => mean / (k + 1));
 }
 
 /** Binomial by the ratio of neighbours, from the side where the count is small; n need not be whole at a small q. */
 function binomialLaw(n: number, q: number): CountLaw {
   if (q > 0.5) return opposite(binomialLaw(n, 1 - q), n);
-  const chances: number[] = [];
   const odds = q / (1 - q);
-  let chance = Math.exp(n * Math.log1p(-q));
-  for (let k = 0; k <= n; k++) {
-    chances.push(chance);
-    chance *= ((n - k) / (k + 1)) * odds;
-    if (k > n * q && chance < NEGLIGIBLE) break;
+  return grown(Math.exp(n * Math.log1p(-q)), n * q, (k) => Math.max(0, ((n - k) / (k + 1)) * odds));
+}
+
+/** Chances from that of 0 on, each the one before times a ratio, until past the mean they no longer count. */
+function grown(none: number, mean: number, ratio: (k: number) => number): CountLaw {
+  let chance = none;
+  let k = 0;
+  while (chance >= NEGLIGIBLE || k <= mean) {
+    if (k >= scratch.length) scratch = longer(scratch);
+    scratch[k] = chance;
+    chance *= ratio(k);
+    k += 1;
   }
-  return trimmed(0, Float64Array.from(chances));
+  let start = 0;
+  while (start < k - 1 && at(scratch, start) < NEGLIGIBLE) start++;
+  return { start, chances: scratch.slice(start, k) };
+}
+
+function longer(column: Float64Array): Float64Array {
+  const twice = new Float64Array(2 * column.length);
+  twice.set(column);
+  return twice;
+}
+
+function opposite(law: CountLaw, n: number): CountLaw {
+  return { start: n - (law.start + law.chances.length - 1), chances: law.chances.slice().reverse() };
+}
+
+function certainly(n: number): CountLaw {
+  return { start: n, chances: ONE };
 }
 
 function sumOf(a: CountLaw, b: CountLaw): CountLaw {
-  if (a.chances.length === 1 && at(a.chances, 0) === 1)
-    return { start: a.start + b.start, chances: b.chances };
-  return trimmed(a.start + b.start, convolve(a.chances, b.chances));
+  const start = a.start + b.start;
+  if (a.chances.length === 1) return { start, chances: scaled(b.chances, at(a.chances, 0)) };
+  if (b.chances.length === 1) return { start, chances: scaled(a.chances, at(b.chances, 0)) };
+  return trimmed(start, convolve(a.chances, b.chances));
+}
+
+function scaled(chances: Float64Array, by: number): Float64Array {
+  return by === 1 ? chances : chances.map((chance) => chance * by);
 }
 
 function trimmed(start: number, chances: Float64Array): CountLaw {
@@ -193,9 +210,9 @@ export function addDraw(mixture: Mixture, parts: Parts): void {
   }
   const { start, chances } = countLaw(parts);
   if (start + chances.length > mixture.exact.length) {
-    const longer = new Float64Array(2 * (start + chances.length));
-    longer.set(mixture.exact);
-    mixture.exact = longer;
+    const wider = new Float64Array(2 * (start + chances.length));
+    wider.set(mixture.exact);
+    mixture.exact = wider;
   }
   const { exact } = mixture;
   for (let i = 0; i < chances.length; i++) exact[start + i] = at(exact, start + i) + at(chances, i);

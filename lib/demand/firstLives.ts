@@ -44,72 +44,80 @@ export function fillFirstFlow(
   flow.plannedByCell.length = 0;
   positions.cells.forEach((cell, c) => {
     const row = flow.alive.subarray(c * (grid.steps + 1), (c + 1) * (grid.steps + 1));
-    for (const life of cell.lives) {
-      const end = followLife(row, life, table, grid);
-      if (end !== null) closePlanned(flow, c, life, end, table, grid);
-    }
+    for (const life of cell.lives) followLife(flow, c, row, life, table, grid);
   });
   sumCells(flow, grid);
 }
 
-/** Adds one life to the row of its cell; gives the number left at the scheduled moment, or null if beyond the grid. */
-function followLife(row: Float64Array, life: CellLife, table: SurvivalTable, grid: TimeGrid): number | null {
-  const { stepDays, steps } = grid;
+/** Adds one life to the row of its cell, and its scheduled replacement where that lies inside the grid. */
+function followLife(
+  flow: FirstFlow,
+  cell: number,
+  row: Float64Array,
+  life: CellLife,
+  table: SurvivalTable,
+  { stepDays, steps }: TimeGrid,
+): void {
   const planned = life.plannedAt;
   const inside = planned !== null && planned <= steps * stepDays + 1e-9;
-  const last = inside ? Math.max(0, Math.ceil(planned / stepDays - 1e-9) - 1) : steps;
+  const last = inside ? stepBefore(planned, stepDays) : steps;
   const now = survivalAt(table.model, life.age);
   row[0] = at(row, 0) + life.weight;
-  if (now > TINY) fillRow(row, life, table, last, life.weight / now);
-  else fillRowByLogs(row, life, table, last);
-  if (!inside) return null;
-  const left = Math.exp(
-    logSurvivalAt(table.model, life.age + planned) - logSurvivalAt(table.model, life.age),
-  );
-  return life.weight * left * Math.exp(-table.openings * planned);
+  const before =
+    now > TINY ? fillRow(row, life, table, last, life.weight / now) : fillByLogs(row, life, table, last);
+  if (!inside) return;
+  const later = life.age + planned;
+  const left =
+    now > TINY
+      ? survivalAt(table.model, later) / now
+      : Math.exp(logSurvivalAt(table.model, later) - logSurvivalAt(table.model, life.age));
+  const amount = life.weight * left * Math.exp(-table.openings * planned);
+  // The trapezoid over the whole step, that sumCells adds, takes the life as gone at the end of the step.
+  const ran = ((planned - last * stepDays) / stepDays) * ((before + amount) / 2) - before / 2;
+  flow.running[last] = at(flow.running, last) + ran;
+  flow.plannedByCell.push({ cell, moment: planned, amount });
 }
 
-function fillRow(row: Float64Array, life: CellLife, table: SurvivalTable, last: number, scale: number): void {
+/** Index of the step that a moment falls in; a moment on an edge belongs to the step that ends there. */
+function stepBefore(moment: number, stepDays: number): number {
+  return Math.max(0, Math.ceil(moment / stepDays - 1e-9) - 1);
+}
+
+/** Adds the life at the end of 1 to `last` steps; gives the last amount. */
+function fillRow(
+  row: Float64Array,
+  life: CellLife,
+  table: SurvivalTable,
+  last: number,
+  scale: number,
+): number {
   const { stepDays, survival: s, unopened, model } = table;
   const first = Math.floor(life.age / stepDays);
   const { a, b, c, d } = interpolationWeights(life.age / stepDays - first);
+  let left = life.weight;
   let k = 1;
   for (; k <= last && first + k < YOUNG_STEPS; k++) {
-    row[k] = at(row, k) + scale * survivalAt(model, life.age + k * stepDays) * at(unopened, k);
+    left = scale * survivalAt(model, life.age + k * stepDays) * at(unopened, k);
+    row[k] = at(row, k) + left;
   }
   for (; k <= last; k++) {
     const i = first + k;
     const survival = a * at(s, i - 1) + b * at(s, i) + c * at(s, i + 1) + d * at(s, i + 2);
-    row[k] = at(row, k) + scale * survival * at(unopened, k);
+    left = scale * survival * at(unopened, k);
+    row[k] = at(row, k) + left;
   }
+  return left;
 }
 
-function fillRowByLogs(row: Float64Array, life: CellLife, table: SurvivalTable, last: number): void {
+function fillByLogs(row: Float64Array, life: CellLife, table: SurvivalTable, last: number): number {
   const logNow = logSurvivalAt(table.model, life.age);
+  let left = life.weight;
   for (let k = 1; k <= last; k++) {
-    const left = Math.exp(logSurvivalAt(table.model, life.age + k * table.stepDays) - logNow);
-    row[k] = at(row, k) + life.weight * left * at(table.unopened, k);
+    const survival = Math.exp(logSurvivalAt(table.model, life.age + k * table.stepDays) - logNow);
+    left = life.weight * survival * at(table.unopened, k);
+    row[k] = at(row, k) + left;
   }
-}
-
-/** Notes a scheduled replacement, and the part of its last step that the life ran. */
-function closePlanned(
-  flow: FirstFlow,
-  cell: number,
-  life: CellLife,
-  amount: number,
-  table: SurvivalTable,
-  { stepDays }: TimeGrid,
-): void {
-  const moment = life.plannedAt ?? 0;
-  const step = Math.max(0, Math.ceil(moment / stepDays - 1e-9) - 1);
-  const start = step * stepDays;
-  const logs = logSurvivalAt(table.model, life.age + start) - logSurvivalAt(table.model, life.age);
-  const before = life.weight * Math.exp(logs) * at(table.unopened, step);
-  // The trapezoid over the whole step, that sumCells adds, takes the life as gone at the end of the step.
-  const ran = ((moment - start) / stepDays) * ((before + amount) / 2) - before / 2;
-  flow.running[step] = at(flow.running, step) + ran;
-  flow.plannedByCell.push({ cell, moment, amount });
+  return left;
 }
 
 function sumCells(flow: FirstFlow, { steps, stepDays }: TimeGrid): void {
@@ -124,16 +132,11 @@ function sumCells(flow: FirstFlow, { steps, stepDays }: TimeGrid): void {
   }
   const byMoment = new Map<number, number>();
   for (const { moment, amount } of flow.plannedByCell) {
-    const step = Math.max(0, Math.ceil(moment / stepDays - 1e-9) - 1);
+    const step = stepBefore(moment, stepDays);
     gone[step] = at(gone, step) - amount;
     byMoment.set(moment, (byMoment.get(moment) ?? 0) + amount);
   }
   flow.planned = [...byMoment]
     .sort(([one], [other]) => one - other)
     .map(([moment, amount]) => ({ moment, amount }));
-}
-
-/** First life of one cell: number still running at the end of k steps. */
-export function aliveAt(flow: FirstFlow, steps: number, cell: number, k: number): number {
-  return at(flow.alive, cell * (steps + 1) + k);
 }

@@ -78,18 +78,26 @@ interface Work {
   flow: LaterFlow;
 }
 
-/** Follows all later lives of a class; `first` is what happens to the lives that run today, summed over the class. */
-export function laterLives(schedule: ClassSchedule, table: SurvivalTable, first: FirstFlow): LaterFlow {
-  const { steps } = schedule.grid;
-  const flow: LaterFlow = {
-    gone: new Float64Array(steps),
-    plannedByStep: new Float64Array(steps),
-    plannedByWindow: new Float64Array(schedule.windowStep.length),
+/** Columns for a class, to be filled for each draw anew. */
+export function emptyLaterFlow({ grid, windowStep }: ClassSchedule): LaterFlow {
+  return {
+    gone: new Float64Array(grid.steps),
+    plannedByStep: new Float64Array(grid.steps),
+    plannedByWindow: new Float64Array(windowStep.length),
   };
+}
+
+/** Follows all later lives of a class; `first` is what happens to the lives that run today, summed over the class. */
+export function fillLaterFlow(
+  flow: LaterFlow,
+  schedule: ClassSchedule,
+  table: SurvivalTable,
+  first: FirstFlow,
+): void {
+  for (const column of [flow.gone, flow.plannedByStep, flow.plannedByWindow]) column.fill(0);
   const work = { schedule, table, flow };
   if (schedule.positions.windows.length === 0) withoutWindows(work, first);
   else withWindows(work, first);
-  return flow;
 }
 
 function withWindows(work: Work, first: FirstFlow): void {

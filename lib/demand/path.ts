@@ -14,8 +14,14 @@ import { positionClasses } from './classes.js';
 import { emptyFirstFlow, type FirstFlow, fillFirstFlow } from './firstLives.js';
 import type { Spans, StepShares, TimeGrid } from './grid.js';
 import { addToSpans, equalMonths, gridOver, STEP_DAYS, spanOf, stepShares } from './grid.js';
-import { type ClassSchedule, classSchedule, type LaterFlow, laterLives } from './laterLives.js';
-import { type AgeColumns, ageColumns, type SurvivalTable, survivalTable } from './survivalTable.js';
+import {
+  type ClassSchedule,
+  classSchedule,
+  emptyLaterFlow,
+  fillLaterFlow,
+  type LaterFlow,
+} from './laterLives.js';
+import { type AgeColumns, ageColumns, emptyTable, fillTable, type SurvivalTable } from './survivalTable.js';
 
 /** Posterior draws used where a group has more: every so-manyth, from a start that the seed picks. */
 export const DRAWS_USED = 200;
@@ -36,9 +42,10 @@ export interface PathSetup {
   groups: readonly Group[];
   schedules: ClassSchedule[];
   /** Columns that each draw fills anew, per schedule. */
-  first: Map<ClassSchedule, FirstFlow>;
-  /** Per group. */
+  flows: Map<ClassSchedule, ClassFlow>;
+  /** Per group; tables are filled anew for each draw. */
   columns: AgeColumns[];
+  tables: SurvivalTable[];
   /** Indices of the draws used. */
   draws: Int32Array;
 }
@@ -137,13 +144,15 @@ export function preparePath(
   );
   const grid = gridOver(horizonDays, Math.min(options.stepDays ?? STEP_DAYS, shortest / STEPS_PER_INTERVAL));
   const classes = positionClasses(fleet, grouped, policy, grid.steps * grid.stepDays);
+  const columns = groupColumns(grouped.groups, classes, grid);
   const schedules = classes.map((positions) => classSchedule(positions, grid));
   return {
     grid,
     groups: grouped.groups,
     schedules,
-    first: new Map(schedules.map((each) => [each, emptyFirstFlow(each.positions, grid)])),
-    columns: groupColumns(grouped.groups, classes, grid),
+    flows: new Map(schedules.map((each) => [each, emptyFlow(each)])),
+    columns,
+    tables: columns.map(emptyTable),
     draws: drawsUsed(grouped.groups, options),
   };
 }
@@ -174,38 +183,46 @@ function drawsUsed(groups: readonly Group[], { seed = 1, draws = DRAWS_USED }: P
   return Int32Array.from({ length: used }, (_, i) => Math.floor(((i + start) * have) / used));
 }
 
-/** Survival tables of all groups under one draw. */
+/** Survival tables of all groups under one draw; valid until the next draw. */
 export function tablesOf(setup: PathSetup, draw: number): SurvivalTable[] {
-  return setup.groups.map(({ draws, openingsPerYear }, g) =>
-    survivalTable(
-      itemAt(setup.columns, g),
-      {
-        shape: at(draws.shape, draw),
-        scale: at(draws.scale, draw),
-        share: at(draws.share, draw),
-        faultShape: draws.faultShape,
-        faultScale: draws.faultScale,
-      },
-      openingsPerYear / DAYS_PER_YEAR,
-    ),
-  );
+  setup.groups.forEach(({ draws, openingsPerYear }, g) => {
+    const model = {
+      shape: at(draws.shape, draw),
+      scale: at(draws.scale, draw),
+      share: at(draws.share, draw),
+      faultShape: draws.faultShape,
+      faultScale: draws.faultScale,
+    };
+    fillTable(itemAt(setup.tables, g), itemAt(setup.columns, g), model, openingsPerYear / DAYS_PER_YEAR);
+  });
+  return setup.tables;
 }
 
-/** Follows one class under one draw. The flows of the lives that run today are valid until the next draw. */
+function emptyFlow(schedule: ClassSchedule): ClassFlow {
+  const { steps } = schedule.grid;
+  return {
+    first: emptyFirstFlow(schedule.positions, schedule.grid),
+    later: emptyLaterFlow(schedule),
+    opened: new Float64Array(steps),
+    firstLeaks: new Float64Array(steps),
+    laterLeaks: new Float64Array(steps),
+    openingsNow: 0,
+  };
+}
+
+/** Follows one class under one draw; the flow is valid until the next draw. */
 export function classFlow(
-  { grid, first: columns }: PathSetup,
+  { grid, flows }: PathSetup,
   schedule: ClassSchedule,
   tables: readonly SurvivalTable[],
 ): ClassFlow {
   const { positions } = schedule;
   const now = itemAt(tables, positions.groupNow);
   const next = itemAt(tables, positions.groupNext);
-  const first = columns.get(schedule) ?? emptyFirstFlow(positions, grid);
+  const flow = flows.get(schedule) ?? emptyFlow(schedule);
+  const { first, later, opened, firstLeaks, laterLeaks } = flow;
   fillFirstFlow(first, positions, now, grid);
-  const later = laterLives(schedule, next, first);
-  const opened = new Float64Array(grid.steps);
-  const firstLeaks = new Float64Array(grid.steps);
-  const laterLeaks = new Float64Array(grid.steps);
+  fillLaterFlow(later, schedule, next, first);
   for (let k = 0; k < grid.steps; k++) {
     const running = at(first.running, k);
     const openedFirst = now.openings * grid.stepDays * running;
@@ -214,7 +231,8 @@ export function classFlow(
     firstLeaks[k] = Math.max(0, at(first.gone, k) - openedFirst);
     laterLeaks[k] = Math.max(0, at(later.gone, k) - openedLater);
   }
-  return { first, later, opened, firstLeaks, laterLeaks, openingsNow: now.openings };
+  flow.openingsNow = now.openings;
+  return flow;
 }
 
 function scaleBy(column: Float64Array, factor: number): void {

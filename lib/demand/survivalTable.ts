@@ -15,7 +15,7 @@ export interface PathModel {
 }
 
 /** Ages below so many steps are computed one by one: there the fault part bends too sharply to interpolate. */
-export const YOUNG_STEPS = 8;
+export const YOUNG_STEPS = 5;
 /** Nodes and weights of three-point Gauss-Legendre on (0, 1). */
 const GAUSS = [
   [0.5 - Math.sqrt(0.15), 5 / 18],
@@ -88,40 +88,57 @@ export function logSurvivalAt(model: PathModel, age: number): number {
   return Math.log1p(fault) - (age / model.scale) ** model.shape;
 }
 
-export function survivalTable(columns: AgeColumns, model: PathModel, openings: number): SurvivalTable {
+/** An empty table for a group, to be filled for each draw anew. */
+export function emptyTable(columns: AgeColumns): SurvivalTable {
   const cells = columns.logAge.length;
-  const { stepDays } = columns;
-  const survival = new Float64Array(cells);
-  const unopened = new Float64Array(cells);
-  const both = new Float64Array(cells);
+  return {
+    model: { shape: 1, scale: 1, share: 0, faultShape: 1, faultScale: 1 },
+    openings: 0,
+    stepDays: columns.stepDays,
+    survival: new Float64Array(cells),
+    mean: new Float64Array(cells),
+    area: new Float64Array(cells),
+    unopened: new Float64Array(cells),
+  };
+}
+
+/** Fills a table for one draw of the model. */
+export function fillTable(
+  table: SurvivalTable,
+  columns: AgeColumns,
+  model: PathModel,
+  openings: number,
+): void {
+  table.model = model;
+  table.openings = openings;
+  const { survival, unopened, stepDays } = table;
   const logScale = Math.log(model.scale);
   const eachStep = Math.exp(-openings * stepDays);
   let left = 1;
-  for (let j = 0; j < cells; j++, left *= eachStep) {
+  for (let j = 0; j < survival.length; j++, left *= eachStep) {
     const wear = Math.exp(-Math.exp(model.shape * (at(columns.logAge, j) - logScale)));
     survival[j] = (1 - model.share * at(columns.fault, j)) * wear;
     unopened[j] = left;
-    both[j] = at(survival, j) * left;
   }
-  const mean = cellMeans(both, model, openings, stepDays);
-  const area = new Float64Array(cells);
-  for (let j = 1; j < cells; j++) area[j] = at(area, j - 1) + at(mean, j) * stepDays;
-  return { model, openings, stepDays, survival, mean, area, unopened };
+  fillMeans(table);
 }
 
 /** Mean over each step of age: Gauss-Legendre on young ages, the four-point rule from there on. */
-function cellMeans(both: Float64Array, model: PathModel, openings: number, stepDays: number): Float64Array {
-  const mean = new Float64Array(both.length);
+function fillMeans(table: SurvivalTable): void {
+  const { survival: s, unopened: u, mean, area, model, openings, stepDays } = table;
+  const end = mean.length - 1;
   mean[0] = 1;
-  for (let j = 1; j < both.length; j++) {
+  for (let j = 1; j <= end; j++) {
     if (j === 1) mean[j] = firstMean(model, openings, stepDays);
-    else if (j <= YOUNG_STEPS || j + 1 >= both.length) {
+    else if (j <= YOUNG_STEPS || j === end) {
       mean[j] = gaussMean(model, openings, (j - 1) * stepDays, j * stepDays);
     } else {
-      mean[j] = (13 * (at(both, j - 1) + at(both, j)) - at(both, j - 2) - at(both, j + 1)) / 24;
+      const inner = at(s, j - 1) * at(u, j - 1) + at(s, j) * at(u, j);
+      const outer = at(s, j - 2) * at(u, j - 2) + at(s, j + 1) * at(u, j + 1);
+      mean[j] = (13 * inner - outer) / 24;
     }
+    area[j] = at(area, j - 1) + at(mean, j) * stepDays;
   }
-  return mean;
 }
 
 function firstMean(model: PathModel, openings: number, stepDays: number): number {
