@@ -1,14 +1,12 @@
 /**
  * Distributions of counts. Chances of single counts by Loader's saddle-point form (Loader 2000, "Fast and accurate
  * computation of binomial probabilities", from memory): the textbook form exp(k log m - m - log k!) loses six digits at
- * a mean of 1e5. Cumulative chances by the incomplete gamma and beta functions of @stdlib.
+ * a mean of 1e5. Cumulative chances by the incomplete gamma and beta functions.
  */
 import betainc from '@stdlib/math-base-special-betainc';
-import gammainc from '@stdlib/math-base-special-gammainc';
-import gammaln from '@stdlib/math-base-special-gammaln';
 import { UsageError } from '../errors.js';
-
-const LOG_SQRT_TWO_PI = 0.9189385332046728;
+import { incompleteGamma } from './incompleteGamma.js';
+import { deviance, stirlingError } from './saddlePoint.js';
 
 /** Chance of exactly k events where `mean` are expected. 0 at a k that is not a whole number at or above 0. */
 export function poissonPmf(k: number, mean: number): number {
@@ -25,7 +23,7 @@ export function poissonCdf(k: number, mean: number): number {
   if (Number.isNaN(k)) throw new UsageError('poissonCdf', 'k must be a number.', k);
   if (k < 0) return 0;
   if (mean === 0 || k === Infinity) return 1;
-  return gammainc(mean, Math.floor(k) + 1, true, true);
+  return incompleteGamma(Math.floor(k) + 1, mean, true);
 }
 
 /** Smallest k with poissonCdf(k) >= p, 0 <= p < 1. Throws at p = 1: no finite number covers every case. */
@@ -78,28 +76,6 @@ function binomialRaw(k: number, n: number, p: number, q: number): number {
   const error = stirlingError(n) - stirlingError(k) - stirlingError(rest);
   const log = error - deviance(k, n * p) - deviance(rest, n * q);
   return Math.exp(log) * Math.sqrt(n / (2 * Math.PI * k * rest));
-}
-
-/** log k! minus Stirling's formula: the series from 15 on, the definition below. */
-function stirlingError(k: number): number {
-  if (k < 15) return gammaln(k + 1) - (k + 0.5) * Math.log(k) + k - LOG_SQRT_TWO_PI;
-  const s = 1 / (k * k);
-  return (1 / 12 - s * (1 / 360 - s * (1 / 1260 - s * (1 / 1680 - s * (1 / 1188 - (s * 691) / 360360))))) / k;
-}
-
-/** k log(k / mean) + mean - k, without cancellation near k = mean. */
-function deviance(k: number, mean: number): number {
-  if (Math.abs(k - mean) >= 0.1 * (k + mean)) return k * Math.log(k / mean) + mean - k;
-  const v = (k - mean) / (k + mean);
-  let total = (k - mean) * v;
-  let term = 2 * k * v;
-  for (let j = 1; j < 1000; j++) {
-    term *= v * v;
-    const next = total + term / (2 * j + 1);
-    if (next === total) return next;
-    total = next;
-  }
-  return total;
 }
 
 /** Smallest whole k >= 0 with cdf(k) >= p: strides away from the guess, then halves. */

@@ -3,12 +3,11 @@
  * algorithms); each function here checks its arguments and keeps the order "value first, parameters after".
  */
 import betainc from '@stdlib/math-base-special-betainc';
-import gammainc from '@stdlib/math-base-special-gammainc';
-import gammaincinv from '@stdlib/math-base-special-gammaincinv';
+import erfcinv from '@stdlib/math-base-special-erfcinv';
 import gammaln from '@stdlib/math-base-special-gammaln';
 import stdNormalCdf from '@stdlib/stats-base-dists-normal-cdf';
-import stdNormalQuantile from '@stdlib/stats-base-dists-normal-quantile';
 import { UsageError } from '../errors.js';
+import { incompleteGamma, inverseGamma } from './incompleteGamma.js';
 
 export {
   binomialPmf,
@@ -29,13 +28,13 @@ export function logGamma(x: number): number {
 /** Regularised lower incomplete gamma function P(a, x), a > 0, x >= 0. */
 export function gammaP(a: number, x: number): number {
   requireGamma('gammaP', a, x);
-  return x === Infinity ? 1 : gammainc(x, a, true, false);
+  return x === Infinity ? 1 : incompleteGamma(a, x, false);
 }
 
 /** Regularised upper incomplete gamma function Q(a, x) = 1 - P(a, x), exact in its tail. */
 export function gammaQ(a: number, x: number): number {
   requireGamma('gammaQ', a, x);
-  return x === Infinity ? 0 : gammainc(x, a, true, true);
+  return x === Infinity ? 0 : incompleteGamma(a, x, true);
 }
 
 /** The value that a gamma variable (shape, scale) stays below with chance p, 0 <= p < 1. */
@@ -43,7 +42,7 @@ export function gammaQuantile(p: number, shape: number, scale = 1): number {
   requireChance('gammaQuantile', p);
   requirePositive('gammaQuantile', 'shape', shape);
   requirePositive('gammaQuantile', 'scale', scale);
-  return p === 1 ? Infinity : scale * gammaincinv(p, shape, false);
+  return p === 1 ? Infinity : scale * inverseGamma(p, shape);
 }
 
 /** Chance that a gamma variable (shape, scale) is at or below x. */
@@ -70,7 +69,8 @@ export function normalCdf(x: number, mean = 0, sd = 1): number {
 export function normalQuantile(p: number, mean = 0, sd = 1): number {
   requireChance('normalQuantile', p);
   requirePositive('normalQuantile', 'sd', sd);
-  return stdNormalQuantile(p, mean, sd);
+  // By the complementary error function: @stdlib's own quantile is -Infinity below p = 1e-17.
+  return p <= 0.5 ? mean - sd * Math.SQRT2 * erfcinv(2 * p) : mean + sd * Math.SQRT2 * erfcinv(2 * (1 - p));
 }
 
 /** log of the chance that a standard normal variable is above z, in every tail (asymptotic series beyond 30). */
