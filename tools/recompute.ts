@@ -1,12 +1,20 @@
 /**
  * Runs again every R and Python script under test/reference and compares what it computes with the values kept beside
- * it: `name.R` or `name.py` is given a path and writes there what `name.json` holds. Exit code 1 where one differs.
+ * it: `name.R` or `name.py` prints what `name.json` holds, or writes it to the path it is given. Exit code 1 where one differs.
  *
  *     npm run reference                compare
  *     npm run reference -- --write     take the new values over, after looking into why they differ
  */
 import { spawnSync } from 'node:child_process';
-import { copyFileSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import {
+  copyFileSync,
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -29,9 +37,11 @@ function differences(script: string, folder: string, write: boolean): string[] {
   const kept = script.replace(/\.(R|py)$/, '.json');
   rmSync(fresh, { force: true });
   const program = script.endsWith('.R') ? 'Rscript' : (process.env.WEIRWISE_PYTHON ?? '/usr/bin/python3');
-  const run = spawnSync(program, [script, fresh], { encoding: 'utf8', cwd: FOLDER });
+  const run = spawnSync(program, [script, fresh], { encoding: 'utf8', cwd: FOLDER, maxBuffer: 1e9 });
   if (run.error !== undefined) return [`${program} does not run: ${run.error.message}`];
   if (run.status !== 0) return [`it failed: ${run.stderr.trim()}`];
+  if (!existsSync(fresh)) writeFileSync(fresh, run.stdout);
+  if (!existsSync(kept)) return ['no values are kept beside it'];
   if (write) copyFileSync(fresh, kept);
   return unlike(readJson(kept), readJson(fresh), '');
 }

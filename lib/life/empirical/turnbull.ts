@@ -96,7 +96,7 @@ function selfConsistent(
   tolerance: number,
 ): Masses {
   const size = support.to.length;
-  let mass = new Float64Array(size).fill(1 / size);
+  let mass: Float64Array = new Float64Array(size).fill(1 / size);
   let before = Number.NEGATIVE_INFINITY;
   for (let iteration = 1; iteration <= most; iteration++) {
     const running = runningTotals(mass);
