@@ -1,7 +1,14 @@
 /** Why an interval was advised, in one plain sentence with its numbers. */
-import { type Decision, LENGTHEN_LEAKS, RUN_LEAKS, SHORTEN_LEAKS } from './decide.js';
+import {
+  AGE_CHANCE,
+  chanceAsked,
+  type Decision,
+  LENGTHEN_LEAKS,
+  RUN_LEAKS,
+  SHORTEN_LEAKS,
+} from './decide.js';
 import type { IntervalAdvice } from './types.js';
-import type { Weighed } from './weigh.js';
+import { isWithin, type Weighed } from './weigh.js';
 import { ageWords, amountWords, counted, monthCount, percent } from './words.js';
 
 /** What the sentence needs beside the decision. */
@@ -92,19 +99,15 @@ function keepReason(
     case 'running may be cheaper':
       return candidate === null
         ? 'running until it leaks looks cheaper, but the rules for giving up a schedule are not met'
-        : `the chance that ${weighedUp} beats running until it leaks is only ${percent(chanceBeatsRun)}`;
+        : `a chance of ${percent(chanceBeatsRun)} that ${weighedUp} beats running until it leaks is not enough (above ${percent(AGE_CHANCE)} is asked)`;
     case 'lengthening not supported':
       return `${weighedUp} looks cheaper, but lengthening asks for ${LENGTHEN_LEAKS} wear-out leaks`;
     default:
-      if (isInside(group.today.days, best.within2percent)) {
+      if (isWithin(group.today.days, best.within2percent)) {
         return `it is within 2 % of the least cost already (${weighedUp} costs less with a chance of ${percent(chanceBetter)})`;
       }
-      return `the chance that ${weighedUp} costs less is only ${percent(chanceBetter)}`;
+      return `a chance of ${percent(chanceBetter)} that ${weighedUp} costs less is not enough (above ${percent(chanceAsked(candidate, group.today.days))} is asked)`;
   }
-}
-
-function isInside(days: number | null, [low, high]: [number, number]): boolean {
-  return days !== null && days >= low && days <= high;
 }
 
 function keepWords({ action }: Decision, { around, settle }: Figures): string[] {

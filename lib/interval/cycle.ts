@@ -92,7 +92,7 @@ export function weibullCycle(
       const ratios = hazardRatios(draws.shape, Math.log(age / from), rule);
       addPanel(panelOf(draws, openingsPerDay, from, age, rule), draws.share, ratios, progress);
     }
-    const survival = survivalAt(progress.hazard, draws, openingsPerDay, age);
+    const survival = survivalAt(progress.alive, draws, openingsPerDay, age);
     return withWear(age, survival, progress.uptime, progress.early, openingsPerDay);
   };
   const leakRatesAt = (age: number): LeakRates => leakRatesOf(draws, logScales, age);
@@ -169,7 +169,7 @@ function tabulated(
       width = next;
       addPanel(panelOf(draws, openings, at(ages, i - 1), age, rule), draws.share, ratios, progress);
     }
-    table.survival.set(survivalAt(progress.hazard, draws, openings, age), i * count);
+    table.survival.set(survivalAt(progress.alive, draws, openings, age), i * count);
     table.uptime.set(progress.uptime, i * count);
     table.early.set(progress.early, i * count);
   }
@@ -179,16 +179,20 @@ function tabulated(
 /** Below the first grid age nothing has worn out: uptime is the age itself, early leaks are those of new faults. */
 function startAt(draws: LifeDraws, logScales: Float64Array, age: number): Progress {
   const leaked = faultLeaked(draws, age);
+  const hazard = hazardsAt(draws, logScales, age);
   return {
-    hazard: hazardsAt(draws, logScales, age),
+    hazard,
+    alive: hazard.map(unworn),
     uptime: new Float64Array(draws.shape.length).fill(age),
     early: draws.share.map((share) => share * leaked),
   };
 }
 
 function progressOf({ age, uptime, early }: CycleParts, draws: LifeDraws, logScales: Float64Array): Progress {
+  const hazard = hazardsAt(draws, logScales, age);
   return {
-    hazard: hazardsAt(draws, logScales, age),
+    hazard,
+    alive: hazard.map(unworn),
     uptime: Float64Array.from(uptime),
     early: Float64Array.from(early),
   };
@@ -204,12 +208,17 @@ function hazardsAt(draws: LifeDraws, logScales: Float64Array, age: number): Floa
   return hazards;
 }
 
-function survivalAt(hazards: Float64Array, draws: LifeDraws, openings: number, age: number): Float64Array {
+function survivalAt(
+  unwornShare: Float64Array,
+  draws: LifeDraws,
+  openings: number,
+  age: number,
+): Float64Array {
   const leaked = faultLeaked(draws, age);
   const unopened = Math.exp(-openings * age);
-  const survival = new Float64Array(hazards.length);
+  const survival = new Float64Array(unwornShare.length);
   for (let d = 0; d < survival.length; d++) {
-    survival[d] = unopened * unworn(at(hazards, d)) * (1 - at(draws.share, d) * leaked);
+    survival[d] = unopened * at(unwornShare, d) * (1 - at(draws.share, d) * leaked);
   }
   return survival;
 }

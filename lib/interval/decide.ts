@@ -42,6 +42,11 @@ export interface Decision {
   ground: Ground;
 }
 
+/** Chance of beating today that an interval needs: lengthening needs more. */
+export function chanceAsked(candidate: MonthsInterval | null, todayDays: number | null): number {
+  return (candidate?.days ?? Infinity) > (todayDays ?? Infinity) ? LENGTHEN_CHANCE : SHORTEN_CHANCE;
+}
+
 /** Leaks that can speak of wear-out: those after the first 60 days. */
 export function wearLeaks({ failures, earlyLeaks }: Group): number {
   return Math.max(0, failures - earlyLeaks);
@@ -84,12 +89,8 @@ export function decide(weighed: Weighed, criticalities: readonly Criticality[]):
   if (candidate === null) return keep(weighed, 'running may be cheaper');
   if (today === null) return replace('shorten', 'age supported');
   if (isSame(candidate, today)) return replace('leave', 'same as today');
-  if (candidate.days < today) {
-    return chanceBetter > SHORTEN_CHANCE
-      ? replace('shorten', 'age supported')
-      : keep(weighed, 'not clearly better');
-  }
-  if (chanceBetter <= LENGTHEN_CHANCE) return keep(weighed, 'not clearly better');
+  if (chanceBetter <= chanceAsked(candidate, today)) return keep(weighed, 'not clearly better');
+  if (candidate.days < today) return replace('shorten', 'age supported');
   return wearLeaks(group) >= LENGTHEN_LEAKS
     ? replace('lengthen', 'age supported')
     : keep(weighed, 'lengthening not supported');

@@ -78,44 +78,66 @@ export const USED_UP = 40;
 export interface Progress {
   /** Wear-out cumulative hazard. */
   hazard: Float64Array;
+  /** Wear-out survival, unworn(hazard). */
+  alive: Float64Array;
   uptime: Float64Array;
   early: Float64Array;
 }
 
 /**
  * Ratios of the cumulative hazard at each node to that at the left end, node by node over the draws. They depend on
- * the panel's width on the log axis only, so a run of equal panels shares them and costs one exponential a node.
+ * the panel's width on the log axis only, so a run of equal panels shares them. Nodes lie symmetrically: the ratios
+ * of a node and its mirror image multiply to that of the whole panel, which saves half of the exponentials.
  */
 export function hazardRatios(shape: Float64Array, width: number, { offsets }: PanelRule): Float64Array[] {
-  return Array.from(offsets, (offset) => {
-    const ratios = new Float64Array(shape.length);
-    for (let d = 0; d < ratios.length; d++) ratios[d] = Math.exp(at(shape, d) * offset * width);
-    return ratios;
-  });
+  const whole = Float64Array.from(shape, (b) => Math.exp(b * width));
+  const half = Array.from(offsets.subarray(0, offsets.length >> 1), (offset) =>
+    offset === 0 ? new Float64Array(shape.length).fill(1) : shape.map((b) => Math.exp(b * offset * width)),
+  );
+  const mirrored = half.map((ratios) => ratios.map((ratio, d) => at(whole, d) / ratio)).reverse();
+  return [...half, ...mirrored];
 }
 
-/** Adds one panel to the uptime and the early leaks of every draw and moves the hazards to its right end. */
+/** Adds one panel to the uptime and the early leaks of every draw and moves hazards and survival to its right end. */
 export function addPanel(
   panel: Panel,
   share: Float64Array,
   ratios: Float64Array[],
   progress: Progress,
 ): void {
-  const { hazard, uptime, early } = progress;
-  const size = panel.logAge.length;
-  const last = ratios[size - 1] as Float64Array;
-  for (let k = 0; k < size; k++) {
-    const ratio = ratios[k] as Float64Array;
-    const sound = at(panel.sound, k);
-    if (sound === 0) continue;
-    const faulty = at(panel.faulty, k);
-    const leaking = at(panel.early, k);
-    for (let d = 0; d < hazard.length; d++) {
-      const alive = unworn(at(hazard, d) * at(ratio, d));
-      const p = at(share, d);
-      uptime[d] = at(uptime, d) + alive * (sound - p * faulty);
-      early[d] = at(early, d) + alive * p * leaking;
-    }
+  const last = panel.logAge.length - 1;
+  addNode(panel, 0, share, progress.alive, progress);
+  const alive = new Float64Array(share.length);
+  for (let k = 1; k < last; k++) {
+    survivalsAt(progress.hazard, ratios[k] as Float64Array, alive);
+    addNode(panel, k, share, alive, progress);
   }
-  for (let d = 0; d < hazard.length; d++) hazard[d] = at(hazard, d) * at(last, d);
+  const { hazard } = progress;
+  const whole = ratios[last] as Float64Array;
+  for (let d = 0; d < hazard.length; d++) hazard[d] = at(hazard, d) * at(whole, d);
+  for (let d = 0; d < hazard.length; d++) progress.alive[d] = unworn(at(hazard, d));
+  addNode(panel, last, share, progress.alive, progress);
+}
+
+function survivalsAt(hazard: Float64Array, ratio: Float64Array, alive: Float64Array): void {
+  for (let d = 0; d < hazard.length; d++) alive[d] = unworn(at(hazard, d) * at(ratio, d));
+}
+
+function addNode(
+  panel: Panel,
+  k: number,
+  share: Float64Array,
+  alive: Float64Array,
+  progress: Progress,
+): void {
+  const { uptime, early } = progress;
+  const sound = at(panel.sound, k);
+  const faulty = at(panel.faulty, k);
+  const leaking = at(panel.early, k);
+  if (sound === 0) return;
+  for (let d = 0; d < uptime.length; d++) {
+    const p = at(share, d);
+    uptime[d] = at(uptime, d) + at(alive, d) * (sound - p * faulty);
+    early[d] = at(early, d) + at(alive, d) * p * leaking;
+  }
 }

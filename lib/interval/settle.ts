@@ -3,10 +3,10 @@ import { quantileSorted } from 'simple-statistics';
 import { at } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { normalQuantile } from '../numeric/special.js';
-import { type Decision, LENGTHEN_LEAKS, SHORTEN_CHANCE, wearLeaks } from './decide.js';
+import { AGE_CHANCE, chanceAsked, type Decision, LENGTHEN_LEAKS, wearLeaks } from './decide.js';
 import { meanOver } from './rates.js';
 import type { AroundPoint } from './types.js';
-import { ratesOf, type Weighed } from './weigh.js';
+import { isWithin, ratesOf, type Weighed } from './weigh.js';
 
 const FACTORS = [0.75, 1, 1.25];
 /** Standard deviation of log shape times the root of the number of leaks, complete samples: sqrt(6) / pi. */
@@ -37,21 +37,25 @@ export function rangePerYear(rates: Float64Array): [number, number] {
 
 /**
  * A rough count, from how spreads shrink with the root of the number of leaks: enough for the shape's lower bound to
- * clear 1 if the shape is what it looks like, and for the chance of the better interval to reach 0.8; at least as
- * many as lengthening needs. Lives follow from the share of lives that leak at today's practice. Null where no number
- * of leaks would help (no prices).
+ * clear 1 if the shape is what it looks like, and for the chance that fell short to reach what is asked of it; at least
+ * as many as lengthening needs. Lives follow from the share of lives that leak at today's practice. Null where no
+ * number of leaks would help: no prices, or today's interval is within 2 % of the least cost already.
  */
 export function leaksToSettle(
   weighed: Weighed,
   { ground }: Decision,
 ): { leaks: number; lives: number } | null {
+  const { group, chanceBetter, chanceBeatsRun, candidate, best } = weighed;
   if (ground === 'no prices') return null;
-  const { group, chanceBetter } = weighed;
+  if (ground === 'not clearly better' && isWithin(group.today.days, best.within2percent)) return null;
   const have = wearLeaks(group);
   const clearance = Math.abs(Math.log(group.model.shape));
   const forShape = (SHAPE_SPREAD * NORMAL_90) ** 2 / Math.max(clearance, 0.05) ** 2;
-  const sureness = Math.abs(normalQuantile(Math.min(0.999, Math.max(0.001, chanceBetter))));
-  const forChance = Math.max(have, 1) * (normalQuantile(SHORTEN_CHANCE) / Math.max(sureness, 0.05)) ** 2;
+  const overRunning = ground === 'running may be cheaper';
+  const asked = overRunning ? AGE_CHANCE : chanceAsked(candidate, group.today.days);
+  const chance = Math.min(0.999, Math.max(0.001, overRunning ? chanceBeatsRun : chanceBetter));
+  const sureness = Math.max(0.05, Math.abs(normalQuantile(chance)));
+  const forChance = Math.max(have, 1) * (normalQuantile(asked) / sureness) ** 2;
   const needed = Math.max(LENGTHEN_LEAKS, forShape, forChance) - have;
   const leaks = Math.min(MOST_LEAKS, Math.max(1, Math.ceil(needed)));
   return { leaks, lives: Math.ceil(leaks / leakShare(weighed)) };

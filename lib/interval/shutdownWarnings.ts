@@ -34,11 +34,11 @@ export function shutdownWarnings(
       todo: 'Give fitting_hours and retighten_hours in site.json.',
     });
   }
-  const left = tasks.filter((task) => !task.fits).length;
+  const left = new Set(tasks.filter((task) => !task.fits).map((task) => task.position)).size;
   if (left > 0) {
     warnings.push({
       code: 'crew-hours-short',
-      text: `${left} replacements do not fit into the crew hours of the window at which they are due.`,
+      text: `${left} positions do not fit into the crew hours of a window at which they are due, some at more than one.`,
       todo: 'Add hours or a window, or take the list in the order given.',
     });
   }

@@ -87,6 +87,11 @@ export function isSame(interval: MonthsInterval, practisedDays: number): boolean
   return Math.abs(interval.days - practisedDays) < Math.min(15, 0.05 * practisedDays + 0.5);
 }
 
+/** True where a practised age lies in a span of ages. */
+export function isWithin(days: number | null, [low, high]: readonly [number, number]): boolean {
+  return days !== null && days >= low && days <= high;
+}
+
 /**
  * METHODS 4.3: the longest whole number of months within 2 % of the least mean cost and never above the cap; where
  * none lies within, the next lower. The cap is the lower of the maker's limit and the supported age.
