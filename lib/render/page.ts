@@ -16,6 +16,7 @@ const BUILDS: readonly [name: string, file: string][] = [
 ];
 
 const STYLE = `body{font:15px/1.5 ${CONFIG.font.replaceAll('"', "'")};color:#1d2329;background:#fff;margin:20px}
+h1{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 #chart svg{max-width:100%;height:auto}table{border-collapse:collapse}th,td{text-align:left;padding:3px 14px 3px 0;border-bottom:1px solid #e4e7e9;font-weight:normal}
 thead th{font-weight:bold}.scroll{overflow-x:auto}`;
 
@@ -32,7 +33,7 @@ export async function chartPage(chart: Chart): Promise<string> {
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${escapeText(chart.title)}</title>
 <style>${STYLE}</style></head>
-<body><main><h1 hidden>${escapeText(chart.title)}</h1>
+<body><main><h1>${escapeText(chart.title)}</h1>
 <div id="chart">${await chartSvg(chart)}</div>
 <p>${escapeText(chart.description)}</p>
 <details><summary>Numbers</summary>${tableMarkup(chart)}</details></main>

@@ -65,7 +65,7 @@ const SHUTDOWN_TASKS: Columns<ShutdownTask> = [
   ['because', (row) => row.because],
 ];
 
-interface OrderRow {
+export interface OrderRow {
   item: StockAdvice;
   order: StockAdvice['orders'][number];
 }
@@ -118,11 +118,12 @@ const DEMAND: Columns<DemandRow> = [
   ['high', (row) => rounded(row.high)],
 ];
 
-/** Orders of all items, the first to place first. */
+/** Orders of all items, the first to place first; of one day those that must be hurried. */
 export function orderRows(stock: readonly StockAdvice[]): OrderRow[] {
+  const rank = ({ order }: OrderRow): string => `${order.orderBy} ${order.expedite ? 0 : 1}`;
   return stock
     .flatMap((item) => item.orders.map((order) => ({ item, order })))
-    .sort((a, b) => (a.order.orderBy === b.order.orderBy ? 0 : a.order.orderBy < b.order.orderBy ? -1 : 1));
+    .sort((a, b) => (rank(a) === rank(b) ? 0 : rank(a) < rank(b) ? -1 : 1));
 }
 
 function demandRows({ demand, demandToday }: Plan): DemandRow[] {

@@ -30,14 +30,16 @@ export function answersPart(plan: Plan): Html {
 `;
 }
 
-function storesAnswer({ stock }: Plan): Html {
+function storesAnswer({ stock, site }: Plan): Html {
   if (stock.length === 0) return html`<p>No stock list was given, so nothing can be said about orders.</p>`;
   const orders = orderRows(stock);
   const first = orders[0];
   if (first === undefined) return html`<p><b>Nothing to order</b> within the months planned.</p>`;
+  const now = orders.filter(({ order }) => order.orderBy <= site.dataUntil).length;
   const hurried = orders.filter(({ order }) => order.expedite).length;
-  const pieces = orders.reduce((all, { order }) => all + order.quantity, 0);
-  return html`<p><b>${count(orders.length, 'order')}</b>, ${count(pieces, 'piece')} in all. First: ${amount(first.order.quantity, 9)} × ${name(first.item.item)} by <b>${dateWords(first.order.orderBy)}</b>.${hurried === 0 ? '' : ` ${count(hurried, 'order')} cannot wait for the usual lead time.`}</p>`;
+  const hurry = hurried === 0 ? '' : ` ${count(hurried, 'order')} cannot wait for the usual lead time.`;
+  const when = first.order.orderBy <= site.dataUntil ? 'now' : `by ${dateWords(first.order.orderBy)}`;
+  return html`<p><b>${count(now, 'order')} now</b>, ${amount(orders.length - now, 9)} later. First: ${amount(first.order.quantity, 9)} × ${name(first.item.item)} <b>${when}</b>, due ${dateWords(first.order.dueBy)}.${hurry}</p>`;
 }
 
 function managerAnswer(plan: Plan): Html {

@@ -2,14 +2,18 @@
 import { demandByMonth } from '../chart/demandByMonth.js';
 import { stockCover } from '../chart/stockCover.js';
 import { amount, count, dateWords, percent, pieces } from '../chart/words.js';
+import { addMonths, dayFromText, textFromDay } from '../numeric/day.js';
 import type { Plan } from '../planTypes.js';
 import type { StockAdvice, StockOrder } from '../stock/types.js';
-import { orderRows } from './csv.js';
+import { type OrderRow, orderRows } from './csv.js';
 import type { Figures } from './figure.js';
 import { kitsPart } from './kits.js';
 import { dataTable, folded, type Html, html, name, prose } from './markup.js';
 
-const MOST_ORDERS = 60;
+/** Orders shown at once; later ones are folded. */
+const SOON_MONTHS = 3;
+const FEWEST_ORDERS = 8;
+const MOST_ORDERS = 100;
 const MOST_ITEMS = 100;
 const DEMAND_PICTURES = 4;
 
@@ -26,30 +30,51 @@ function ordersPart({ stock, site }: Plan): Html {
   }
   const orders = orderRows(stock);
   if (orders.length === 0) return html`<p class="lead">Nothing to order within the months planned.</p>`;
-  const shown = orders.slice(0, MOST_ORDERS);
-  const rest =
-    orders.length > shown.length ? `; ${orders.length - shown.length} more are in order-list.csv` : '';
+  const soon = soonOrders(orders, site.dataUntil);
+  const later = orders.slice(soon.length, MOST_ORDERS + soon.length);
+  const rest = orders.length - soon.length - later.length;
   return html`<h3>Order</h3>
-${dataTable({
-  caption: `${count(orders.length, 'order')}, the first to place first${rest}`,
-  columns: [
-    { title: 'Part number' },
-    { title: 'Quantity', number: true },
-    { title: 'Order by' },
-    { title: 'Due by' },
-    { title: 'For' },
-    { title: 'Because' },
-  ],
-  rows: shown.map(({ item, order }) => [
-    html`${name(item.item)}<br><span class="small">${prose(item.material)} DN ${item.size}</span>`,
-    html`<b>${amount(order.quantity, 9)}</b>`,
-    orderDay(order, site.dataUntil),
-    html`<span class="day">${dateWords(order.dueBy)}</span>`,
-    html`<div class="wide">${prose(order.for)}</div>`,
-    html`<div class="why">${becauseOf(item)}</div>`,
-  ]),
-  cards: true,
-})}`;
+${orderTable(soon, 'The next orders, the first to place first', site.dataUntil)}${
+  later.length === 0
+    ? null
+    : folded(
+        html`<b>${count(later.length + rest, 'later order')}</b>, from ${dateWords((later[0] as OrderRow).order.orderBy)}`,
+        orderTable(later, `Later${rest > 0 ? `; ${rest} more are in order-list.csv` : ''}`, site.dataUntil),
+        true,
+      )
+}`;
+}
+
+/** Orders to place within SOON_MONTHS, at least the first few so that the table is never empty. */
+function soonOrders(orders: readonly OrderRow[], dataUntil: string): OrderRow[] {
+  const today = dayFromText(dataUntil);
+  if (today === null) return orders.slice(0, MOST_ORDERS);
+  const until = textFromDay(addMonths(today, SOON_MONTHS));
+  const soon = orders.filter(({ order }) => order.orderBy <= until).length;
+  return orders.slice(0, Math.min(MOST_ORDERS, Math.max(soon, FEWEST_ORDERS)));
+}
+
+function orderTable(orders: readonly OrderRow[], caption: string, dataUntil: string): Html {
+  return dataTable({
+    caption,
+    columns: [
+      { title: 'Part number' },
+      { title: 'Quantity', number: true },
+      { title: 'Order by' },
+      { title: 'Due by' },
+      { title: 'For' },
+      { title: 'Because' },
+    ],
+    rows: orders.map(({ item, order }) => [
+      html`${name(item.item)}<br><span class="small">${prose(item.material)} DN ${item.size}</span>`,
+      html`<b>${amount(order.quantity, 9)}</b>`,
+      orderDay(order, dataUntil),
+      html`<span class="day">${dateWords(order.dueBy)}</span>`,
+      html`<div class="wide">${prose(order.for)}</div>`,
+      html`<div class="why">${becauseOf(item)}</div>`,
+    ]),
+    cards: true,
+  });
 }
 
 /** The day to order by, and a mark where it is past or the usual lead time no longer fits. */
@@ -107,13 +132,7 @@ function doNotOrderPart({ stock }: Plan): Html | null {
 ${dataTable({
   caption: 'Items with enough on the shelf',
   columns: [{ title: 'Part number' }, { title: 'Usable', number: true }, { title: 'Because' }],
-  rows: rows
-    .slice(0, MOST_ITEMS)
-    .map((item) => [
-      itemCell(item),
-      amount(item.usable, 9),
-      html`${coverWords(item)}; ${prose(item.action)}`,
-    ]),
+  rows: rows.slice(0, MOST_ITEMS).map((item) => [itemCell(item), amount(item.usable, 9), prose(item.action)]),
 })}`;
 }
 

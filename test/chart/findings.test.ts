@@ -1,6 +1,6 @@
 /** Each chart says what its numbers say. */
 import { describe, expect, it } from 'vitest';
-import { meanAt } from '../../lib/chart/costRate.js';
+import { meanAt } from '../../lib/chart/costCanvas.js';
 import {
   costRateChart,
   costSplit,
