@@ -4,7 +4,7 @@
  * by grouped convolution (Hong 2013); from a variance of 30 on by the refined normal approximation (Volkova 1996, in
  * Hong 2013; both from memory), which is then good to some 1e-4 in chance (tested).
  */
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import { convolve } from '../numeric/convolve.js';
 import { normalCdf } from '../numeric/special.js';
 
@@ -33,8 +33,8 @@ export interface Moments {
 /** Positions with the same chance, and a Poisson number beside them. */
 export interface Parts {
   /** chance[i] is the chance of each of positions[i] positions. */
-  chance: ArrayLike<number>;
-  positions: ArrayLike<number>;
+  chance: Float64Array;
+  positions: Float64Array;
   poisson: number;
 }
 
@@ -43,9 +43,9 @@ export function momentsOf({ chance, positions, poisson }: Parts): Moments {
   let variance = poisson;
   let third = poisson;
   for (let i = 0; i < chance.length; i++) {
-    const q = at(chance, i);
-    const spread = at(positions, i) * q * (1 - q);
-    mean += at(positions, i) * q;
+    const q = floatAt(chance, i);
+    const spread = floatAt(positions, i) * q * (1 - q);
+    mean += floatAt(positions, i) * q;
     variance += spread;
     third += spread * (1 - 2 * q);
   }
@@ -74,8 +74,8 @@ export function countLaw(parts: Parts): CountLaw {
   let law = poissonLaw(parts.poisson);
   if (small > 0) law = sumOf(law, matchedLaw(small, smallSquare));
   for (let bin = 0; bin < count.length; bin++) {
-    const n = at(count, bin);
-    if (n > 0) law = sumOf(law, binomialLaw(n, at(total, bin) / n));
+    const n = floatAt(count, bin);
+    if (n > 0) law = sumOf(law, binomialLaw(n, floatAt(total, bin) / n));
   }
   if (large > 0)
     law = sumOf(law, lack > 0 ? opposite(matchedLaw(lack, lackSquare), large) : certainly(large));
@@ -90,8 +90,8 @@ function gathered({ chance, positions }: Parts): Gathered {
   const total = SCRATCH_TOTAL.fill(0);
   let [small, smallSquare, lack, lackSquare, large] = [0, 0, 0, 0, 0];
   for (let i = 0; i < chance.length; i++) {
-    const q = at(chance, i);
-    const n = at(positions, i);
+    const q = floatAt(chance, i);
+    const n = floatAt(positions, i);
     if (q < SMALL) {
       small += n * q;
       smallSquare += n * q * q;
@@ -101,8 +101,8 @@ function gathered({ chance, positions }: Parts): Gathered {
       lackSquare += n * (1 - q) * (1 - q);
     } else {
       const bin = Math.round(BINS_PER_LOG_ODDS * Math.log(q / (1 - q))) + HALF_BINS;
-      count[bin] = at(count, bin) + n;
-      total[bin] = at(total, bin) + n * q;
+      count[bin] = floatAt(count, bin) + n;
+      total[bin] = floatAt(total, bin) + n * q;
     }
   }
   return { small, smallSquare, lack, lackSquare, large, count, total };
@@ -142,7 +142,7 @@ function grown(none: number, mean: number, ratio: (k: number) => number): CountL
     k += 1;
   }
   let start = 0;
-  while (start < k - 1 && at(scratch, start) < NEGLIGIBLE) start++;
+  while (start < k - 1 && floatAt(scratch, start) < NEGLIGIBLE) start++;
   return { start, chances: scratch.slice(start, k) };
 }
 
@@ -162,8 +162,8 @@ function certainly(n: number): CountLaw {
 
 function sumOf(a: CountLaw, b: CountLaw): CountLaw {
   const start = a.start + b.start;
-  if (a.chances.length === 1) return { start, chances: scaled(b.chances, at(a.chances, 0)) };
-  if (b.chances.length === 1) return { start, chances: scaled(a.chances, at(b.chances, 0)) };
+  if (a.chances.length === 1) return { start, chances: scaled(b.chances, floatAt(a.chances, 0)) };
+  if (b.chances.length === 1) return { start, chances: scaled(a.chances, floatAt(b.chances, 0)) };
   return trimmed(start, convolve(a.chances, b.chances));
 }
 
@@ -174,8 +174,8 @@ function scaled(chances: Float64Array, by: number): Float64Array {
 function trimmed(start: number, chances: Float64Array): CountLaw {
   let low = 0;
   let high = chances.length;
-  while (low < high - 1 && at(chances, low) < NEGLIGIBLE) low++;
-  while (high > low + 1 && at(chances, high - 1) < NEGLIGIBLE) high--;
+  while (low < high - 1 && floatAt(chances, low) < NEGLIGIBLE) low++;
+  while (high > low + 1 && floatAt(chances, high - 1) < NEGLIGIBLE) high--;
   return { start: start + low, chances: chances.subarray(low, high) };
 }
 
@@ -215,7 +215,7 @@ export function addDraw(mixture: Mixture, parts: Parts): void {
     mixture.exact = wider;
   }
   const { exact } = mixture;
-  for (let i = 0; i < chances.length; i++) exact[start + i] = at(exact, start + i) + at(chances, i);
+  for (let i = 0; i < chances.length; i++) exact[start + i] = floatAt(exact, start + i) + floatAt(chances, i);
 }
 
 /** Something independent of the draws that adds to the total: its chances, or its moments alone where it is wide. */
@@ -248,8 +248,8 @@ function mixtureCdf(mixture: Mixture, addition: Addition | null): Cdf {
   let running = 0;
   let mean = 0;
   for (let k = 0; k < chances.length; k++) {
-    running += at(chances, k);
-    mean += k * at(chances, k);
+    running += floatAt(chances, k);
+    mean += k * floatAt(chances, k);
     sums[k] = running;
   }
   const wide = mixture.wide.map((each) => (addition === null ? each : together(each, addition.moments)));
@@ -257,7 +257,7 @@ function mixtureCdf(mixture: Mixture, addition: Addition | null): Cdf {
     wide.push(...repeated(exactMoments(plain, exactShare, addition), exactShare));
   const all = widened ? wide.length : mixture.draws;
   const guess = (wide.reduce((sum, each) => sum + each.mean, 0) + (widened ? 0 : mean)) / Math.max(1, all);
-  const exactAt = (k: number): number => (widened || k < 0 ? 0 : at(sums, Math.min(k, sums.length - 1)));
+  const exactAt = (k: number): number => (widened || k < 0 ? 0 : floatAt(sums, Math.min(k, sums.length - 1)));
   return {
     guess: Math.floor(guess),
     at: (k) => (exactAt(k) + wide.reduce((sum, each) => sum + refinedNormalCdf(k, each), 0)) / all,
@@ -266,7 +266,7 @@ function mixtureCdf(mixture: Mixture, addition: Addition | null): Cdf {
 
 function lastUsed(chances: Float64Array): Float64Array {
   let end = chances.length;
-  while (end > 1 && at(chances, end - 1) === 0) end--;
+  while (end > 1 && floatAt(chances, end - 1) === 0) end--;
   return chances.subarray(0, end);
 }
 
@@ -275,8 +275,8 @@ function exactMoments(chances: Float64Array, weight: number, addition: Addition)
   let mean = 0;
   let square = 0;
   for (let k = 0; k < chances.length; k++) {
-    mean += (k * at(chances, k)) / weight;
-    square += (k * k * at(chances, k)) / weight;
+    mean += (k * floatAt(chances, k)) / weight;
+    square += (k * k * floatAt(chances, k)) / weight;
   }
   return together({ mean, variance: square - mean * mean, third: 0 }, addition.moments);
 }

@@ -1,5 +1,5 @@
 /** The lives that run today, followed until each leaks, is opened or is replaced on schedule. */
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import type { CellLife, PositionClass } from './classes.js';
 import type { TimeGrid } from './grid.js';
 import type { SurvivalTable } from './survivalTable.js';
@@ -62,7 +62,7 @@ function followLife(
   const inside = planned !== null && planned <= steps * stepDays + 1e-9;
   const last = inside ? stepBefore(planned, stepDays) : steps;
   const now = survivalAt(table.model, life.age);
-  row[0] = at(row, 0) + life.weight;
+  row[0] = floatAt(row, 0) + life.weight;
   const before =
     now > TINY ? fillRow(row, life, table, last, life.weight / now) : fillByLogs(row, life, table, last);
   if (!inside) return;
@@ -74,7 +74,7 @@ function followLife(
   const amount = life.weight * left * Math.exp(-table.openings * planned);
   // The trapezoid over the whole step, that sumCells adds, takes the life as gone at the end of the step.
   const ran = ((planned - last * stepDays) / stepDays) * ((before + amount) / 2) - before / 2;
-  flow.running[last] = at(flow.running, last) + ran;
+  flow.running[last] = floatAt(flow.running, last) + ran;
   flow.plannedByCell.push({ cell, moment: planned, amount });
 }
 
@@ -97,14 +97,15 @@ function fillRow(
   let left = life.weight;
   let k = 1;
   for (; k <= last && first + k < YOUNG_STEPS; k++) {
-    left = scale * survivalAt(model, life.age + k * stepDays) * at(unopened, k);
-    row[k] = at(row, k) + left;
+    left = scale * survivalAt(model, life.age + k * stepDays) * floatAt(unopened, k);
+    row[k] = floatAt(row, k) + left;
   }
   for (; k <= last; k++) {
     const i = first + k;
-    const survival = a * at(s, i - 1) + b * at(s, i) + c * at(s, i + 1) + d * at(s, i + 2);
-    left = scale * survival * at(unopened, k);
-    row[k] = at(row, k) + left;
+    const survival =
+      a * floatAt(s, i - 1) + b * floatAt(s, i) + c * floatAt(s, i + 1) + d * floatAt(s, i + 2);
+    left = scale * survival * floatAt(unopened, k);
+    row[k] = floatAt(row, k) + left;
   }
   return left;
 }
@@ -114,8 +115,8 @@ function fillByLogs(row: Float64Array, life: CellLife, table: SurvivalTable, las
   let left = life.weight;
   for (let k = 1; k <= last; k++) {
     const survival = Math.exp(logSurvivalAt(table.model, life.age + k * table.stepDays) - logNow);
-    left = life.weight * survival * at(table.unopened, k);
-    row[k] = at(row, k) + left;
+    left = life.weight * survival * floatAt(table.unopened, k);
+    row[k] = floatAt(row, k) + left;
   }
   return left;
 }
@@ -124,16 +125,16 @@ function sumCells(flow: FirstFlow, { steps, stepDays }: TimeGrid): void {
   const { alive, gone, running } = flow;
   const all = new Float64Array(steps + 1);
   for (let from = 0; from < alive.length; from += steps + 1) {
-    for (let k = 0; k <= steps; k++) all[k] = at(all, k) + at(alive, from + k);
+    for (let k = 0; k <= steps; k++) all[k] = floatAt(all, k) + floatAt(alive, from + k);
   }
   for (let k = 0; k < steps; k++) {
-    gone[k] = at(all, k) - at(all, k + 1);
-    running[k] = at(running, k) + (at(all, k) + at(all, k + 1)) / 2;
+    gone[k] = floatAt(all, k) - floatAt(all, k + 1);
+    running[k] = floatAt(running, k) + (floatAt(all, k) + floatAt(all, k + 1)) / 2;
   }
   const byMoment = new Map<number, number>();
   for (const { moment, amount } of flow.plannedByCell) {
     const step = stepBefore(moment, stepDays);
-    gone[step] = at(gone, step) - amount;
+    gone[step] = floatAt(gone, step) - amount;
     byMoment.set(moment, (byMoment.get(moment) ?? 0) + amount);
   }
   flow.planned = [...byMoment]

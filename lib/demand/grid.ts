@@ -1,5 +1,5 @@
 /** Time ahead, cut into equal steps from the day of the data (time 0), and months laid over the steps. */
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import type { Day } from '../numeric/day.js';
 import { addMonths, DAYS_PER_MONTH, monthOfDay, startOfMonth } from '../numeric/day.js';
 
@@ -68,9 +68,13 @@ export function stepShares(grid: TimeGrid, spans: Spans): StepShares {
 }
 
 /** Adds amounts by step to amounts by span, each step split in proportion to time. */
-export function addToSpans(shares: StepShares, byStep: ArrayLike<number>, bySpan: Float64Array): void {
-  for (let i = 0; i < shares.step.length; i++) {
-    const m = at(shares.span, i);
-    bySpan[m] = at(bySpan, m) + at(shares.share, i) * at(byStep, at(shares.step, i));
+export function addToSpans(
+  { step, span, share }: StepShares,
+  byStep: Float64Array,
+  bySpan: Float64Array,
+): void {
+  for (let i = 0; i < step.length; i++) {
+    const m = span[i] as number;
+    bySpan[m] = floatAt(bySpan, m) + floatAt(share, i) * floatAt(byStep, step[i] as number);
   }
 }

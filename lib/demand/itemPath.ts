@@ -1,5 +1,5 @@
 /** One item under all draws: its classes of positions, and what is added up over the draws. */
-import { at, itemAt } from '../numeric/columns.js';
+import { floatAt, itemAt } from '../numeric/columns.js';
 import type { Mixture, Parts } from './countLaw.js';
 import { addDraw, emptyMixture, momentsOf } from './countLaw.js';
 import type { Spans, StepShares } from './grid.js';
@@ -129,9 +129,9 @@ function cleared(view: DrawView): DrawView {
 
 function addSteps(path: ItemPath, view: DrawView, flow: ClassFlow): void {
   for (let k = 0; k < view.randomStep.length; k++) {
-    const leaks = at(flow.firstLeaks, k) + at(flow.laterLeaks, k);
-    view.randomStep[k] = at(view.randomStep, k) + leaks + at(flow.opened, k);
-    path.openedByStep[k] = at(path.openedByStep, k) + at(flow.opened, k);
+    const leaks = floatAt(flow.firstLeaks, k) + floatAt(flow.laterLeaks, k);
+    view.randomStep[k] = floatAt(view.randomStep, k) + leaks + floatAt(flow.opened, k);
+    path.openedByStep[k] = floatAt(path.openedByStep, k) + floatAt(flow.opened, k);
   }
 }
 
@@ -151,10 +151,10 @@ function addFirst({ path, view, schedule, flow, months, from }: ClassPart): void
   const { count, edges } = months.spans;
   schedule.positions.cells.forEach((cell, i) => {
     const row = rowOf(flow, schedule, i);
-    let before = at(row, 0);
+    let before = floatAt(row, 0);
     for (let m = 0; m < count; m++) {
-      const now = valueAt(row, at(edges, m + 1) / schedule.grid.stepDays);
-      const days = at(edges, m + 1) - at(edges, m);
+      const now = valueAt(row, floatAt(edges, m + 1) / schedule.grid.stepDays);
+      const days = floatAt(edges, m + 1) - floatAt(edges, m);
       const opened = (flow.openingsNow * days * (before + now)) / 2;
       chance[m * cells + from + i] = Math.max(0, before - now - opened) / cell.positions;
       before = now;
@@ -163,10 +163,10 @@ function addFirst({ path, view, schedule, flow, months, from }: ClassPart): void
   for (const { cell, moment, amount } of flow.first.plannedByCell) {
     const m = spanOf(months.spans, moment);
     if (m < 0) continue;
-    path.planned[m] = at(path.planned, m) + amount;
+    path.planned[m] = floatAt(path.planned, m) + amount;
     moveToMonth(view, months, schedule.grid.stepDays, from + cell, {
       moment,
-      share: amount / at(path.cellPositions, from + cell),
+      share: amount / floatAt(path.cellPositions, from + cell),
     });
     addToKit(path, view, path.kitList.kitOf(schedule, moment), from + cell, amount);
   }
@@ -184,9 +184,9 @@ function moveToMonth(
   const first = spanOf(spans, start + 1e-6);
   const last = spanOf(spans, start + stepDays);
   if (first === last || first < 0) return;
-  const early = (at(spans.edges, first + 1) - start) / stepDays;
+  const early = (floatAt(spans.edges, first + 1) - start) / stepDays;
   const add = (m: number, amount: number): void => {
-    if (m >= 0) view.chance[m * view.cells + cell] = at(view.chance, m * view.cells + cell) + amount;
+    if (m >= 0) view.chance[m * view.cells + cell] = floatAt(view.chance, m * view.cells + cell) + amount;
   };
   add(first, -share * early);
   add(last, -share * (1 - early));
@@ -202,13 +202,15 @@ function rowOf(flow: ClassFlow, { grid }: ClassSchedule, cell: number): Float64A
 function valueAt(row: Float64Array, steps: number): number {
   const i = Math.min(Math.floor(steps), row.length - 1);
   const f = steps - i;
-  return f <= 0 ? at(row, i) : at(row, i) + f * (at(row, Math.min(i + 1, row.length - 1)) - at(row, i));
+  return f <= 0
+    ? floatAt(row, i)
+    : floatAt(row, i) + f * (floatAt(row, Math.min(i + 1, row.length - 1)) - floatAt(row, i));
 }
 
 function addToKit(path: ItemPath, view: DrawView, kit: number, cell: number, amount: number): void {
   if (kit < 0) return;
   const index = kit * view.cells + cell;
-  view.kitChance[index] = at(view.kitChance, index) + amount / at(path.cellPositions, cell);
+  view.kitChance[index] = floatAt(view.kitChance, index) + amount / floatAt(path.cellPositions, cell);
 }
 
 /** Replacements of lives fitted from today on: shared out among the positions whose first life has ended by then. */
@@ -222,7 +224,7 @@ function addLaterPlanned(part: ClassPart): void {
   const byMonth = new Float64Array(months.spans.count);
   addToSpans(months.shares, flow.later.plannedByStep, byMonth);
   byMonth.forEach((amount, m) => {
-    if (amount > 0) shareOut(part, at(months.spans.edges, m + 1), amount);
+    if (amount > 0) shareOut(part, floatAt(months.spans.edges, m + 1), amount);
   });
 }
 
@@ -233,45 +235,46 @@ function shareOut(
 ): void {
   const m = spanOf(months.spans, moment);
   if (m < 0) return;
-  path.planned[m] = at(path.planned, m) + amount;
+  path.planned[m] = floatAt(path.planned, m) + amount;
   const { stepDays, steps } = schedule.grid;
-  const step = Math.min(steps - 1, Math.floor(at(months.spans.edges, m) / stepDays));
+  const step = Math.min(steps - 1, Math.floor(floatAt(months.spans.edges, m) / stepDays));
   const ended = schedule.positions.cells.map((cell, i) =>
-    Math.max(0, cell.positions - at(rowOf(flow, schedule, i), step)),
+    Math.max(0, cell.positions - floatAt(rowOf(flow, schedule, i), step)),
   );
   const all = ended.reduce((sum, each) => sum + each, 0);
   const share = all > 0 ? Math.min(1, amount / all) : 0;
   const kit = path.kitList.kitOf(schedule, moment);
   ended.forEach((each, i) => {
     const index = m * view.cells + from + i;
-    view.chance[index] = at(view.chance, index) + (share * each) / at(path.cellPositions, from + i);
+    view.chance[index] = floatAt(view.chance, index) + (share * each) / floatAt(path.cellPositions, from + i);
     addToKit(path, view, kit, from + i, share * each);
   });
-  view.later[m] = at(view.later, m) + amount - share * all;
-  if (kit >= 0) view.kitLater[kit] = at(view.kitLater, kit) + amount - share * all;
+  view.later[m] = floatAt(view.later, m) + amount - share * all;
+  if (kit >= 0) view.kitLater[kit] = floatAt(view.kitLater, kit) + amount - share * all;
 }
 
 /** Adds the draw's distributions and sums to the item. */
 function closeDraw(path: ItemPath, view: DrawView, opened: Float64Array, months: Months): void {
   const { cellPositions } = path;
   const { cells } = view;
-  for (let i = 0; i < view.chance.length; i++) view.chance[i] = Math.min(1, Math.max(0, at(view.chance, i)));
-  for (let i = 0; i < view.kitChance.length; i++) view.kitChance[i] = Math.min(1, at(view.kitChance, i));
+  for (let i = 0; i < view.chance.length; i++)
+    view.chance[i] = Math.min(1, Math.max(0, floatAt(view.chance, i)));
+  for (let i = 0; i < view.kitChance.length; i++) view.kitChance[i] = Math.min(1, floatAt(view.kitChance, i));
   path.total.forEach((mixture, m) => {
     const chance = view.chance.subarray(m * cells, (m + 1) * cells);
-    addDraw(mixture, { chance, positions: cellPositions, poisson: at(view.later, m) });
-    path.opened[m] = at(path.opened, m) + at(opened, m);
+    addDraw(mixture, { chance, positions: cellPositions, poisson: floatAt(view.later, m) });
+    path.opened[m] = floatAt(path.opened, m) + floatAt(opened, m);
   });
   path.kit.forEach((mixture, kit) => {
     const chance = view.kitChance.subarray(kit * cells, (kit + 1) * cells);
-    const parts = { chance, positions: cellPositions, poisson: at(view.kitLater, kit) };
+    const parts = { chance, positions: cellPositions, poisson: floatAt(view.kitLater, kit) };
     addDraw(mixture, parts);
-    path.kitExpected[kit] = at(path.kitExpected, kit) + momentsOf(parts).mean;
+    path.kitExpected[kit] = floatAt(path.kitExpected, kit) + momentsOf(parts).mean;
   });
   for (let k = 0; k < view.randomStep.length; k++) {
-    const mean = at(view.randomStep, k);
-    path.random[k] = at(path.random, k) + mean;
-    path.randomSquare[k] = at(path.randomSquare, k) + mean * mean;
+    const mean = floatAt(view.randomStep, k);
+    path.random[k] = floatAt(path.random, k) + mean;
+    path.randomSquare[k] = floatAt(path.randomSquare, k) + mean * mean;
   }
   addYear(path, view, opened, months.firstYear);
 }
@@ -282,15 +285,15 @@ function addYear(path: ItemPath, view: DrawView, opened: Float64Array, months: n
   let poisson = 0;
   let openings = 0;
   for (let m = 0; m < months; m++) {
-    poisson += at(view.later, m);
-    openings += at(opened, m);
+    poisson += floatAt(view.later, m);
+    openings += floatAt(opened, m);
     for (let i = 0; i < view.cells; i++) {
-      chance[i] = at(chance, i) + at(view.chance, m * view.cells + i);
+      chance[i] = floatAt(chance, i) + floatAt(view.chance, m * view.cells + i);
     }
   }
   for (let i = 0; i < view.cells; i++) {
-    poisson += Math.max(0, at(chance, i) - 1) * at(path.cellPositions, i);
-    chance[i] = Math.min(1, at(chance, i));
+    poisson += Math.max(0, floatAt(chance, i) - 1) * floatAt(path.cellPositions, i);
+    chance[i] = Math.min(1, floatAt(chance, i));
   }
   const moments: Parts = { chance, positions: path.cellPositions, poisson };
   const { mean, variance } = momentsOf(moments);

@@ -4,7 +4,7 @@
  * survival curve over the step; replacements in a window are born on its day. Second order in the step.
  */
 import { scheduledDay } from '../interval/dueRule.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import type { PositionClass } from './classes.js';
 import type { FirstFlow } from './firstLives.js';
 import type { TimeGrid } from './grid.js';
@@ -103,19 +103,19 @@ export function fillLaterFlow(
 function withWindows(work: Work, first: FirstFlow): void {
   const { schedule, table, flow } = work;
   const { steps } = schedule.grid;
-  const ownStep = at(table.mean, 1);
+  const ownStep = floatAt(table.mean, 1);
   const firstPlanned = plannedPerWindow(schedule, first);
   let window = 0;
   for (let k = 0; k < steps; k++) {
     while (window < schedule.windowStep.length && at(schedule.windowStep, window) === k) {
-      const born = at(firstPlanned, window) + at(flow.plannedByWindow, window);
+      const born = floatAt(firstPlanned, window) + floatAt(flow.plannedByWindow, window);
       const { moment } = itemAt(schedule.positions.windows, window);
       followTogether(work, moment, born, schedule.windowNext[window] ?? null);
       window += 1;
     }
-    const events = at(first.gone, k) + at(flow.gone, k);
+    const events = floatAt(first.gone, k) + floatAt(flow.gone, k);
     const births = events / ownStep;
-    flow.gone[k] = at(flow.gone, k) + births - events;
+    flow.gone[k] = floatAt(flow.gone, k) + births - events;
     for (const { window: planned, share } of itemAt(schedule.birthPlans, k)) {
       followStep(work, k, births * share, planned);
     }
@@ -128,7 +128,7 @@ function plannedPerWindow({ positions, windowStep }: ClassSchedule, first: First
   const amounts = new Float64Array(windowStep.length);
   for (const { moment, amount } of first.planned) {
     const window = positions.windows.findIndex((each) => each.moment === moment);
-    if (window >= 0 && window < amounts.length) amounts[window] = at(amounts, window) + amount;
+    if (window >= 0 && window < amounts.length) amounts[window] = floatAt(amounts, window) + amount;
   }
   return amounts;
 }
@@ -141,13 +141,14 @@ function followStep({ schedule, table, flow }: Work, k: number, births: number, 
   const end = planned === null ? steps : at(schedule.windowStep, planned);
   const { mean } = table;
   const { gone } = flow;
-  for (let j = k + 1; j < end; j++) gone[j] = at(gone, j) + births * (at(mean, j - k) - at(mean, j - k + 1));
+  for (let j = k + 1; j < end; j++)
+    gone[j] = floatAt(gone, j) + births * (floatAt(mean, j - k) - floatAt(mean, j - k + 1));
   if (planned === null) return;
   const { moment } = itemAt(schedule.positions.windows, planned);
   const youngest = moment - (k + 1) * stepDays;
   const left = births * ((areaTo(table, youngest + stepDays) - areaTo(table, youngest)) / stepDays);
-  gone[end] = at(gone, end) + births * at(mean, end - k) - left;
-  flow.plannedByWindow[planned] = at(flow.plannedByWindow, planned) + left;
+  gone[end] = floatAt(gone, end) + births * floatAt(mean, end - k) - left;
+  flow.plannedByWindow[planned] = floatAt(flow.plannedByWindow, planned) + left;
 }
 
 /** Lives all born at one moment, replaced at another (or never). */
@@ -160,17 +161,17 @@ function followTogether(work: Work, born: number, amount: number, plannedAt: num
     if (plannedAt !== null && plannedAt <= end + 1e-9) {
       const age = plannedAt - born;
       const left = amount * survivalAt(table.model, age) * Math.exp(-table.openings * age);
-      flow.gone[k] = at(flow.gone, k) + before - left;
+      flow.gone[k] = floatAt(flow.gone, k) + before - left;
       const window = schedule.positions.windows.findIndex(({ moment }) => moment === plannedAt);
-      if (window >= 0) flow.plannedByWindow[window] = at(flow.plannedByWindow, window) + left;
-      else flow.plannedByStep[k] = at(flow.plannedByStep, k) + left;
+      if (window >= 0) flow.plannedByWindow[window] = floatAt(flow.plannedByWindow, window) + left;
+      else flow.plannedByStep[k] = floatAt(flow.plannedByStep, k) + left;
       return;
     }
     const age = Math.max(0, end - born);
     const whole = Math.floor(age / stepDays);
     const now =
       amount * survivalBetween(table, whole, age / stepDays - whole) * Math.exp(-table.openings * age);
-    flow.gone[k] = at(flow.gone, k) + before - now;
+    flow.gone[k] = floatAt(flow.gone, k) + before - now;
     before = now;
   }
 }
@@ -179,20 +180,21 @@ function withoutWindows(work: Work, first: FirstFlow): void {
   const { schedule, table, flow } = work;
   const { grid, positions } = schedule;
   const interval = positions.intervalNext;
-  const ownStep = at(table.mean, 1);
+  const ownStep = floatAt(table.mean, 1);
   const planned = new Float64Array(grid.steps);
   for (const { moment, amount } of first.planned) {
     // What is overdue today is replaced at once and ages together; the rest is spread over its step.
     if (moment <= 1) followTogether(work, moment, amount, interval === null ? null : moment + interval);
     else if (moment <= grid.steps * grid.stepDays) {
       const k = stepOf(moment, grid);
-      planned[k] = at(planned, k) + amount;
+      planned[k] = floatAt(planned, k) + amount;
     }
   }
   for (let k = 0; k < grid.steps; k++) {
-    const events = at(first.gone, k) + at(planned, k) + at(flow.gone, k) + at(flow.plannedByStep, k);
+    const events =
+      floatAt(first.gone, k) + floatAt(planned, k) + floatAt(flow.gone, k) + floatAt(flow.plannedByStep, k);
     const births = events / ownStep;
-    flow.gone[k] = at(flow.gone, k) + births - events;
+    flow.gone[k] = floatAt(flow.gone, k) + births - events;
     if (interval === null) followStep(work, k, births, null);
     else followInterval(work, k, births, interval);
   }
@@ -206,18 +208,19 @@ function followInterval({ schedule, table, flow }: Work, k: number, births: numb
   const part = Math.max(0, interval / stepDays - whole);
   const reach = Math.min(steps, k + whole);
   for (let j = k + 1; j < reach; j++) {
-    flow.gone[j] = at(flow.gone, j) + births * (at(mean, j - k) - at(mean, j - k + 1));
+    flow.gone[j] = floatAt(flow.gone, j) + births * (floatAt(mean, j - k) - floatAt(mean, j - k + 1));
   }
   const left = births * survivalAt(table.model, interval) * Math.exp(-table.openings * interval);
   // Of the lives running at the last whole step, those past the interval are gone by then.
   const lastRunning = (births * (areaTo(table, interval) - areaTo(table, whole * stepDays))) / stepDays;
   const now = k + whole;
   if (now < steps) {
-    flow.plannedByStep[now] = at(flow.plannedByStep, now) + left * (1 - part);
-    flow.gone[now] = at(flow.gone, now) + births * at(mean, whole) - lastRunning - left * (1 - part);
+    flow.plannedByStep[now] = floatAt(flow.plannedByStep, now) + left * (1 - part);
+    flow.gone[now] =
+      floatAt(flow.gone, now) + births * floatAt(mean, whole) - lastRunning - left * (1 - part);
   }
   if (now + 1 < steps) {
-    flow.plannedByStep[now + 1] = at(flow.plannedByStep, now + 1) + left * part;
-    flow.gone[now + 1] = at(flow.gone, now + 1) + lastRunning - left * part;
+    flow.plannedByStep[now + 1] = floatAt(flow.plannedByStep, now + 1) + left * part;
+    flow.gone[now + 1] = floatAt(flow.gone, now + 1) + lastRunning - left * part;
   }
 }

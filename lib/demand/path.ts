@@ -6,7 +6,7 @@
 import type { Fleet } from '../fleet/types.js';
 import type { Group, GroupedFleet } from '../group/types.js';
 import type { ReplacementPolicy } from '../interval/dueRule.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_MONTH, DAYS_PER_YEAR } from '../numeric/day.js';
 import { randomStream } from '../numeric/random.js';
 import type { PositionClass } from './classes.js';
@@ -122,7 +122,7 @@ function addFlow(
   addToSpans(shares, flow.later.plannedByStep, events.planned);
   const add = (moment: number, amount: number): void => {
     const m = spanOf(spans, moment);
-    if (m >= 0) events.planned[m] = at(events.planned, m) + amount;
+    if (m >= 0) events.planned[m] = floatAt(events.planned, m) + amount;
   };
   for (const { moment, amount } of flow.first.planned) add(moment, amount);
   flow.later.plannedByWindow.forEach((amount, w) => {
@@ -165,11 +165,11 @@ function groupColumns(
   const oldest = new Float64Array(groups.length);
   for (const { groupNow, cells } of classes) {
     for (const { age } of cells.flatMap((cell) => cell.lives)) {
-      oldest[groupNow] = Math.max(at(oldest, groupNow), age);
+      oldest[groupNow] = Math.max(floatAt(oldest, groupNow), age);
     }
   }
   return groups.map(({ draws }, g) => {
-    const cells = Math.ceil(at(oldest, g) / grid.stepDays) + grid.steps + 4;
+    const cells = Math.ceil(floatAt(oldest, g) / grid.stepDays) + grid.steps + 4;
     return ageColumns(grid.stepDays, cells, draws.faultShape, draws.faultScale);
   });
 }
@@ -187,9 +187,9 @@ function drawsUsed(groups: readonly Group[], { seed = 1, draws = DRAWS_USED }: P
 export function tablesOf(setup: PathSetup, draw: number): SurvivalTable[] {
   setup.groups.forEach(({ draws, openingsPerYear }, g) => {
     const model = {
-      shape: at(draws.shape, draw),
-      scale: at(draws.scale, draw),
-      share: at(draws.share, draw),
+      shape: floatAt(draws.shape, draw),
+      scale: floatAt(draws.scale, draw),
+      share: floatAt(draws.share, draw),
       faultShape: draws.faultShape,
       faultScale: draws.faultScale,
     };
@@ -224,17 +224,17 @@ export function classFlow(
   fillFirstFlow(first, positions, now, grid);
   fillLaterFlow(later, schedule, next, first);
   for (let k = 0; k < grid.steps; k++) {
-    const running = at(first.running, k);
+    const running = floatAt(first.running, k);
     const openedFirst = now.openings * grid.stepDays * running;
     const openedLater = next.openings * grid.stepDays * (positions.positions - running);
     opened[k] = openedFirst + openedLater;
-    firstLeaks[k] = Math.max(0, at(first.gone, k) - openedFirst);
-    laterLeaks[k] = Math.max(0, at(later.gone, k) - openedLater);
+    firstLeaks[k] = Math.max(0, floatAt(first.gone, k) - openedFirst);
+    laterLeaks[k] = Math.max(0, floatAt(later.gone, k) - openedLater);
   }
   flow.openingsNow = now.openings;
   return flow;
 }
 
 function scaleBy(column: Float64Array, factor: number): void {
-  for (let i = 0; i < column.length; i++) column[i] = at(column, i) * factor;
+  for (let i = 0; i < column.length; i++) column[i] = floatAt(column, i) * factor;
 }

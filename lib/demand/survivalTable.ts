@@ -3,7 +3,7 @@
  * The readable line is S(t) = [1 - p Fe(t)] exp(-(t / scale)^shape) exp(-w t), w the rate of openings.
  */
 import type { WeibullModel } from '../life/model.js';
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 
 /** A Weibull model with its fitting-fault part, share 0 where there is none. */
 export interface PathModel {
@@ -23,7 +23,7 @@ const GAUSS = [
   [0.5 + Math.sqrt(0.15), 5 / 18],
 ] as const;
 /** Where the first step is cut to follow the steep start of the fault part. */
-const FIRST_CUTS = [0, 1 / 64, 1 / 16, 1 / 4, 1];
+const FIRST_CUTS = Float64Array.of(0, 1 / 64, 1 / 16, 1 / 4, 1);
 
 export interface SurvivalTable {
   model: PathModel;
@@ -116,8 +116,8 @@ export function fillTable(
   const eachStep = Math.exp(-openings * stepDays);
   let left = 1;
   for (let j = 0; j < survival.length; j++, left *= eachStep) {
-    const wear = Math.exp(-Math.exp(model.shape * (at(columns.logAge, j) - logScale)));
-    survival[j] = (1 - model.share * at(columns.fault, j)) * wear;
+    const wear = Math.exp(-Math.exp(model.shape * (floatAt(columns.logAge, j) - logScale)));
+    survival[j] = (1 - model.share * floatAt(columns.fault, j)) * wear;
     unopened[j] = left;
   }
   fillMeans(table);
@@ -133,19 +133,19 @@ function fillMeans(table: SurvivalTable): void {
     else if (j <= YOUNG_STEPS || j === end) {
       mean[j] = gaussMean(model, openings, (j - 1) * stepDays, j * stepDays);
     } else {
-      const inner = at(s, j - 1) * at(u, j - 1) + at(s, j) * at(u, j);
-      const outer = at(s, j - 2) * at(u, j - 2) + at(s, j + 1) * at(u, j + 1);
+      const inner = floatAt(s, j - 1) * floatAt(u, j - 1) + floatAt(s, j) * floatAt(u, j);
+      const outer = floatAt(s, j - 2) * floatAt(u, j - 2) + floatAt(s, j + 1) * floatAt(u, j + 1);
       mean[j] = (13 * inner - outer) / 24;
     }
-    area[j] = at(area, j - 1) + at(mean, j) * stepDays;
+    area[j] = floatAt(area, j - 1) + floatAt(mean, j) * stepDays;
   }
 }
 
 function firstMean(model: PathModel, openings: number, stepDays: number): number {
   let total = 0;
   for (let i = 1; i < FIRST_CUTS.length; i++) {
-    const low = at(FIRST_CUTS, i - 1);
-    const high = at(FIRST_CUTS, i);
+    const low = floatAt(FIRST_CUTS, i - 1);
+    const high = floatAt(FIRST_CUTS, i);
     total += (high - low) * gaussMean(model, openings, low * stepDays, high * stepDays);
   }
   return total;
@@ -167,7 +167,7 @@ export function survivalBetween(table: SurvivalTable, i: number, f: number): num
   }
   const { a, b, c, d } = interpolationWeights(f);
   const s = table.survival;
-  return a * at(s, i - 1) + b * at(s, i) + c * at(s, i + 1) + d * at(s, i + 2);
+  return a * floatAt(s, i - 1) + b * floatAt(s, i) + c * floatAt(s, i + 1) + d * floatAt(s, i + 2);
 }
 
 /** Weights of the values at -1, 0, 1 and 2 for the cubic through them, at a share f of the way from 0 to 1. */
@@ -186,15 +186,15 @@ export function areaTo(table: SurvivalTable, age: number): number {
   const { stepDays, area } = table;
   const i = Math.min(Math.floor(age / stepDays), area.length - 2);
   const f = age / stepDays - i;
-  if (f === 0) return at(area, i);
+  if (f === 0) return floatAt(area, i);
   if (i < YOUNG_STEPS) {
     const mean = gaussMean(table.model, table.openings, i * stepDays, age);
-    return at(area, i) + mean * (age - i * stepDays);
+    return floatAt(area, i) + mean * (age - i * stepDays);
   }
-  const low = at(table.survival, i) * at(table.unopened, i) * stepDays;
-  const high = at(table.survival, i + 1) * at(table.unopened, i + 1) * stepDays;
-  const rise = at(area, i + 1) - at(area, i);
+  const low = floatAt(table.survival, i) * floatAt(table.unopened, i) * stepDays;
+  const high = floatAt(table.survival, i + 1) * floatAt(table.unopened, i + 1) * stepDays;
+  const rise = floatAt(area, i + 1) - floatAt(area, i);
   const square = 3 * rise - 2 * low - high;
   const cube = low + high - 2 * rise;
-  return at(area, i) + f * (low + f * (square + f * cube));
+  return floatAt(area, i) + f * (low + f * (square + f * cube));
 }

@@ -5,6 +5,14 @@ export function at(column: ArrayLike<number>, i: number): number {
   return column[i] as number;
 }
 
+/**
+ * Element i of a column of floating-point numbers; i must be inside. For the innermost loops: an engine that has seen
+ * `at` read many kinds of columns no longer compiles it to a plain load, and this one is only ever given one kind.
+ */
+export function floatAt(column: Float64Array, i: number): number {
+  return column[i] as number;
+}
+
 /** Element i of a list; i must be inside. */
 export function itemAt<T>(list: readonly T[], i: number): T {
   return list[i] as T;

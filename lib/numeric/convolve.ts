@@ -16,7 +16,7 @@ export function convolve(a: ArrayLike<number>, b: ArrayLike<number>): Float64Arr
   for (let j = 0; j < short.length; j++) {
     const chance = at(short, j);
     if (chance === 0) continue;
-    for (let i = 0; i < long.length; i++) sum[i + j] = at(sum, i + j) + chance * at(long, i);
+    for (let i = 0; i < long.length; i++) (sum[i + j] as number) += chance * (long[i] as number);
   }
   return sum;
 }
