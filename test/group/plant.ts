@@ -150,8 +150,13 @@ function simulatePosition(
   }
 }
 
-function oneLife(truth: PlantTruth, group: GroupTruth, random: RandomStream): { age: number; reason: Reason } {
-  const weibull = (shape: number, scale: number): number => scale * (-Math.log(random.uniform())) ** (1 / shape);
+function oneLife(
+  truth: PlantTruth,
+  group: GroupTruth,
+  random: RandomStream,
+): { age: number; reason: Reason } {
+  const weibull = (shape: number, scale: number): number =>
+    scale * (-Math.log(random.uniform())) ** (1 / shape);
   const wear = weibull(group.shape, group.scale);
   const faulty = random.uniform() < truth.faultShare(group.material);
   const early = faulty ? weibull(truth.fault.shape, truth.fault.scale) : Infinity;

@@ -1,0 +1,103 @@
+/**
+ * One group alone against its exact posterior by a grid over share, shape and scale together: the sampler must give the
+ * same marginals, and so must the shortcut of drawing the share apart from the wear-out (METHODS 3.1).
+ */
+import { describe, expect, it } from 'vitest';
+import { groupFleet } from '../../lib/group/groupFleet.js';
+import { prepareWeibull } from '../../lib/life/estimate/weibullLikelihood.js';
+import { simulatedPlant } from './plant.js';
+
+const fleet = simulatedPlant(
+  {
+    groups: [{ material: 'EPDM', size: 25, positions: 60, shape: 2.5, scale: 900, scheduled: 500 }],
+    years: 8,
+    faultShare: () => 0.04,
+    fault: { shape: 0.7, scale: 20 },
+    openingsPerYear: 0.08,
+    reasonLost: 0,
+    before: 0,
+  },
+  21,
+);
+
+/** Density of log shape before the data: N(log 2, 0.5²) widened by N(0, w²), w half-normal(0.3). */
+function shapePrior(logShape: number): number {
+  let total = 0;
+  for (let i = 0; i < 60; i++) {
+    const w = 0.01 + i * 0.025;
+    const variance = 0.25 + w * w;
+    total += Math.exp(-(w * w) / 0.18 - (logShape - Math.log(2)) ** 2 / (2 * variance)) / Math.sqrt(variance);
+  }
+  return total;
+}
+
+interface Axis {
+  value: number[];
+  mass: number[];
+}
+
+function axis(low: number, high: number, nodes: number): Axis {
+  return {
+    value: Array.from({ length: nodes }, (_, i) => low + ((high - low) * i) / (nodes - 1)),
+    mass: new Array<number>(nodes).fill(0),
+  };
+}
+
+function quantile({ value, mass }: Axis, p: number): number {
+  const total = mass.reduce((sum, m) => sum + m, 0);
+  const step = (value[1] as number) - (value[0] as number);
+  let below = 0;
+  for (let i = 0; i < value.length; i++) {
+    const m = (mass[i] as number) / total;
+    if (below + m >= p) return (value[i] as number) + step * ((p - below) / m - 0.5);
+    below += m;
+  }
+  return Number.NaN;
+}
+
+describe('one group', () => {
+  it('has the marginals of the exact three-parameter posterior', () => {
+    const grouped = groupFleet(fleet, { seed: 2, draws: 2000 });
+    const group = grouped.groups[0];
+    if (group === undefined) throw new Error('no group');
+    expect(group.earlyLeaks).toBeGreaterThanOrEqual(5);
+    const shape = axis(Math.log(1.2), Math.log(5), 41);
+    const scale = axis(Math.log(600), Math.log(1800), 51);
+    const share = axis(Math.log(0.008), Math.log(0.12), 21);
+    const { faultShape, faultScale } = group.draws;
+    const cube: { i: number; j: number; k: number; log: number }[] = [];
+    share.value.forEach((logShare, k) => {
+      const likelihood = prepareWeibull(group.sample, {
+        share: Math.exp(logShare),
+        shape: faultShape,
+        scale: faultScale,
+      });
+      shape.value.forEach((logShape, i) => {
+        const prior = Math.log(shapePrior(logShape)) + logShare / 2;
+        scale.value.forEach((logScale, j) => {
+          const log = likelihood(Math.exp(logShape), Math.exp(logScale)) / group.inflation;
+          cube.push({ i, j, k, log: log + prior });
+        });
+      });
+    });
+    const top = cube.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
+    for (const { i, j, k, log } of cube) {
+      const mass = Math.exp(log - top);
+      (shape.mass[i] as number) += mass;
+      (scale.mass[j] as number) += mass;
+      (share.mass[k] as number) += mass;
+    }
+    const pairs: [Axis, Float64Array, number][] = [
+      [shape, group.draws.shape, 0.03],
+      [scale, group.draws.scale, 0.03],
+      [share, group.draws.share, 0.06],
+    ];
+    for (const [exact, draws, tolerance] of pairs) {
+      const sorted = Float64Array.from(draws).sort();
+      for (const p of [0.05, 0.5, 0.95]) {
+        const ours = sorted[Math.floor(p * sorted.length)] as number;
+        expect(Math.abs(ours / Math.exp(quantile(exact, p)) - 1), `quantile ${p}`).toBeLessThan(tolerance);
+      }
+    }
+  });
+});

@@ -1,0 +1,173 @@
+/** Parts of lib/group by small cases worked by hand. */
+import { describe, expect, it } from 'vitest';
+import { PLAN_READING } from '../../lib/group/fitCell.js';
+import { readHistory } from '../../lib/group/history.js';
+import { inflationOf } from '../../lib/group/repeats.js';
+import { testDuties } from '../../lib/group/splitByDuty.js';
+import { supportedAge } from '../../lib/group/supportedAge.js';
+import { weighUnknownReasons } from '../../lib/group/unknownReasons.js';
+import { effectiveSize, splitRHat } from '../../lib/life/estimate/pooling/quality.js';
+import type { LifeSample } from '../../lib/life/sampleTypes.js';
+import { randomStream } from '../../lib/numeric/random.js';
+import { DATA_UNTIL, fleetOf, type GroupTruth, type LifeFact, position, simulatedPlant } from './plant.js';
+
+type Row = [lower: number, upper: number, entry?: number];
+
+function sample(rows: Row[]): LifeSample {
+  return {
+    lower: Float64Array.from(rows, (row) => row[0]),
+    upper: Float64Array.from(rows, (row) => row[1]),
+    entry: Float64Array.from(rows, (row) => row[2] ?? 0),
+    count: new Float64Array(rows.length).fill(1),
+    cluster: Int32Array.from(rows, (_, i) => i),
+  };
+}
+
+const leak = (age: number): Row => [age - 0.5, age + 0.5];
+const sound = (age: number, entry = 0): Row => [age, Infinity, entry];
+
+describe('supported age', () => {
+  it('is the last age with five at risk and two leaks by then', () => {
+    // At 400: lives of 400, 500, 600, 700, 800 are at risk (five), leaks at 100 and 300. At 500 only four are left.
+    const rows = [leak(100), leak(300), ...[400, 500, 600, 700, 800].map((age) => sound(age))];
+    expect(supportedAge(sample(rows))).toBe(400);
+  });
+
+  it('is not moved by one forgotten valve', () => {
+    const rows = [leak(100), leak(300), ...[400, 400, 400, 400, 400].map((age) => sound(age))];
+    expect(supportedAge(sample([...rows, sound(9000)]))).toBe(supportedAge(sample(rows)));
+  });
+
+  it('counts a life only after its entry', () => {
+    const late = [500, 500, 500, 500].map((age) => sound(age, 450));
+    // At 450 nobody new is at risk yet; at 500 the four late ones alone are.
+    const rows = [leak(100), leak(300), ...[310, 310, 310, 310, 310].map((age) => sound(age)), ...late];
+    expect(supportedAge(sample(rows))).toBe(310);
+  });
+
+  it('is null under two leaks', () => {
+    expect(supportedAge(sample([leak(100), ...[1, 2, 3, 4, 5, 6].map(() => sound(400))]))).toBeNull();
+  });
+});
+
+describe('unknown reasons', () => {
+  const until = DATA_UNTIL;
+  const ended = (i: number, age: number, reason: LifeFact['reason'], material = 'EPDM'): LifeFact => ({
+    position: i,
+    material,
+    size: 25,
+    fitted: until - age,
+    removed: until,
+    ...(reason === undefined ? {} : { reason }),
+  });
+  const spike = Array.from({ length: 60 }, (_, i) =>
+    ended(i, 365 + (i % 5) - 2, i < 3 ? 'leak' : 'scheduled'),
+  );
+  const between = Array.from({ length: 45 }, (_, i) =>
+    ended(60 + i, 150 + i, i % 3 === 0 ? 'opened' : 'leak'),
+  );
+  const unknown = [ended(105, 365, 'unknown'), ended(106, 170, 'unknown')];
+  const lives = [...spike, ...between, ...unknown];
+  const fleet = fleetOf(
+    lives.map((_, i) => position(`V${i}`, 25)),
+    lives,
+  );
+  const history = readHistory(fleet);
+  const found = weighUnknownReasons(fleet, history);
+
+  it('count as leaks by the removals near the same age', () => {
+    const weight = (age: number): number =>
+      history.leakWeight[
+        Array.from(history.life).findIndex(
+          (life) => life >= 105 && until - (fleet.lives.fitted[life] as number) === age,
+        )
+      ] as number;
+    // In the spike the nearest forty lie within two days: all sixty removals by ties, three of them leaks.
+    expect(weight(365)).toBeCloseTo(3 / 60, 1);
+    // Far from the spike two of three known removals were leaks.
+    expect(weight(170)).toBeCloseTo(2 / 3, 1);
+  });
+
+  it('are counted', () => {
+    expect(found.rows).toBe(2);
+    expect(found.openedChance.size).toBe(2);
+  });
+});
+
+describe('duties', () => {
+  const duty = (name: string, scale: number): GroupTruth => ({
+    material: 'EPDM',
+    size: 25,
+    duty: name,
+    positions: 50,
+    shape: 2.5,
+    scale,
+    scheduled: 600,
+  });
+  const verdict = (groups: GroupTruth[], seed: number) => {
+    const fleet = simulatedPlant(
+      {
+        groups,
+        years: 8,
+        faultShare: () => 0.02,
+        fault: { shape: 0.7, scale: 20 },
+        openingsPerYear: 0.05,
+        reasonLost: 0,
+        before: 300,
+      },
+      seed,
+    );
+    const history = readHistory(fleet);
+    const rows = Array.from({ length: history.length }, (_, i) => i);
+    return testDuties(fleet, history, rows, PLAN_READING, 'EPDM', 1);
+  };
+
+  it('that differ are split', () => {
+    const test = verdict([duty('dairy', 600), duty('water', 1200)], 5);
+    expect(test.split).toBe(true);
+    expect(test.note).toContain('split by duty');
+  });
+
+  it('that are alike are split in about 1 % of plants', () => {
+    const splits = Array.from({ length: 100 }, (_, i) =>
+      verdict([duty('dairy', 900), duty('water', 900)], 100 + i),
+    );
+    // Binomial(100, 0.01): six or more has chance 0.0005; the smallest spread asked for lowers it further.
+    expect(splits.filter(({ split }) => split).length).toBeLessThanOrEqual(5);
+  });
+});
+
+describe('repeats', () => {
+  it('never sharpen a likelihood', () => {
+    expect(inflationOf([{ factor: 0.5, leaks: 10 }])).toBe(1);
+    expect(inflationOf([])).toBe(1);
+    expect(
+      inflationOf([
+        { factor: 2, leaks: 30 },
+        { factor: 1, leaks: 10 },
+      ]),
+    ).toBeCloseTo(1.75, 12);
+    expect(inflationOf([{ factor: Number.NaN, leaks: 30 }])).toBe(1);
+  });
+});
+
+describe('chains', () => {
+  it('have the effective size of an autoregression: n (1 - r) / (1 + r)', () => {
+    const random = randomStream(4, 'chains');
+    const chains = [0, 1].map(() => {
+      const values = new Float64Array(20_000);
+      for (let i = 1; i < values.length; i++) values[i] = 0.8 * (values[i - 1] as number) + random.normal();
+      return values;
+    });
+    expect(effectiveSize(chains) / (40_000 / 9)).toBeGreaterThan(0.85);
+    expect(effectiveSize(chains) / (40_000 / 9)).toBeLessThan(1.15);
+    expect(splitRHat(chains)).toBeLessThan(1.01);
+  });
+
+  it('that sit apart do not agree', () => {
+    const random = randomStream(4, 'apart');
+    const at = (mean: number): Float64Array =>
+      Float64Array.from({ length: 500 }, () => mean + random.normal());
+    expect(splitRHat([at(0), at(3)])).toBeGreaterThan(1.5);
+  });
+});
