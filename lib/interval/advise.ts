@@ -8,6 +8,7 @@ import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { becauseOf, type Figures } from './because.js';
 import { makersCap } from './cap.js';
 import { costCurve } from './curve.js';
+import { wearShare } from './cycle.js';
 import { type Decision, decide, hasPrices } from './decide.js';
 import { meanOver } from './rates.js';
 import { aroundPoints, leaksToSettle, rangePerYear } from './settle.js';
@@ -110,9 +111,10 @@ function eventsPerYear(
   { cycle }: Weighed,
   days: number | null,
 ): Pick<IntervalAdvice, 'leaksPerYear' | 'replacementsPerYear'> {
-  const { uptime, early, wear } = cycle.partsAt(days ?? Infinity);
+  const parts = cycle.partsAt(days ?? Infinity);
+  const { uptime, early } = parts;
   return {
-    leaksPerYear: DAYS_PER_YEAR * meanOver(uptime.map((up, d) => (at(early, d) + at(wear, d)) / up)),
+    leaksPerYear: DAYS_PER_YEAR * meanOver(uptime.map((up, d) => (at(early, d) + wearShare(parts, d)) / up)),
     replacementsPerYear: DAYS_PER_YEAR * meanOver(uptime.map((up) => 1 / up)),
   };
 }

@@ -25,7 +25,7 @@ import {
   type PanelRule,
   type Progress,
   panelOf,
-  unworn,
+  survivalsOf,
 } from './panel.js';
 
 /** Columns over the draws: what a cycle to one age holds. */
@@ -35,7 +35,12 @@ export interface CycleParts {
   survival: Float64Array;
   uptime: Float64Array;
   early: Float64Array;
-  wear: Float64Array;
+  openingsPerDay: number;
+}
+
+/** Chance that the cycle of draw d ends by a wear-out leak: what survival, openings and early leaks leave of 1. */
+export function wearShare({ survival, uptime, early, openingsPerDay }: CycleParts, d: number): number {
+  return Math.max(0, 1 - at(survival, d) - openingsPerDay * at(uptime, d) - at(early, d));
 }
 
 /** Rates of leaking at an age, per day, over the draws. */
@@ -81,7 +86,13 @@ export function weibullCycle(
   const onGrid = (i: number): CycleParts => {
     const slice = (column: Float64Array): Float64Array => column.subarray(i * count, (i + 1) * count);
     const survival = i === last ? new Float64Array(count) : slice(table.survival);
-    return withWear(at(ages, i), survival, slice(table.uptime), slice(table.early), openingsPerDay);
+    return {
+      age: at(ages, i),
+      survival,
+      uptime: slice(table.uptime),
+      early: slice(table.early),
+      openingsPerDay,
+    };
   };
   const partsAt = (age: number): CycleParts => {
     if (age >= at(ages, last)) return { ...onGrid(last), age };
@@ -93,7 +104,7 @@ export function weibullCycle(
       addPanel(panelOf(draws, openingsPerDay, from, age, rule), draws.share, ratios, progress);
     }
     const survival = survivalAt(progress.alive, draws, openingsPerDay, age);
-    return withWear(age, survival, progress.uptime, progress.early, openingsPerDay);
+    return { age, survival, uptime: progress.uptime, early: progress.early, openingsPerDay };
   };
   const leakRatesAt = (age: number): LeakRates => leakRatesOf(draws, logScales, age);
   return { count, openingsPerDay, tolerance: exact ? 1e-14 : 1e-6, ages, onGrid, partsAt, leakRatesAt };
@@ -108,21 +119,6 @@ export function singleDraw(shape: number, scale: number, fault?: FittingFault): 
     faultShape: fault?.shape ?? 1,
     faultScale: fault?.scale ?? scale,
   };
-}
-
-/** Parts with the wear-out leaks found from what the others leave of 1. */
-export function withWear(
-  age: number,
-  survival: Float64Array,
-  uptime: Float64Array,
-  early: Float64Array,
-  openingsPerDay: number,
-): CycleParts {
-  const wear = new Float64Array(survival.length);
-  for (let d = 0; d < wear.length; d++) {
-    wear[d] = Math.max(0, 1 - at(survival, d) - openingsPerDay * at(uptime, d) - at(early, d));
-  }
-  return { age, survival, uptime, early, wear };
 }
 
 /** Largest index whose age is not above `age`, or -1. */
@@ -182,7 +178,8 @@ function startAt(draws: LifeDraws, logScales: Float64Array, age: number): Progre
   const hazard = hazardsAt(draws, logScales, age);
   return {
     hazard,
-    alive: hazard.map(unworn),
+    alive: survivalsOf(hazard),
+    scratch: new Float64Array(hazard.length),
     uptime: new Float64Array(draws.shape.length).fill(age),
     early: draws.share.map((share) => share * leaked),
   };
@@ -192,7 +189,8 @@ function progressOf({ age, uptime, early }: CycleParts, draws: LifeDraws, logSca
   const hazard = hazardsAt(draws, logScales, age);
   return {
     hazard,
-    alive: hazard.map(unworn),
+    alive: survivalsOf(hazard),
+    scratch: new Float64Array(hazard.length),
     uptime: Float64Array.from(uptime),
     early: Float64Array.from(early),
   };
@@ -232,9 +230,12 @@ function leakRatesOf(draws: LifeDraws, logScales: Float64Array, age: number): Le
   const hazard = (age / draws.faultScale) ** draws.faultShape;
   const unleaked = Math.exp(-hazard);
   const density = (draws.faultShape * hazard * unleaked) / age;
-  const wornHazards = hazardsAt(draws, logScales, age);
-  return {
-    early: draws.share.map((share) => (share * density) / (1 - share * (1 - unleaked))),
-    wear: wornHazards.map((worn, d) => (at(draws.shape, d) * worn) / age),
-  };
+  const wear = hazardsAt(draws, logScales, age);
+  const early = new Float64Array(wear.length);
+  for (let d = 0; d < wear.length; d++) {
+    const share = at(draws.share, d);
+    early[d] = (share * density) / (1 - share * (1 - unleaked));
+    wear[d] = (at(draws.shape, d) * at(wear, d)) / age;
+  }
+  return { early, wear };
 }

@@ -50,7 +50,9 @@ function widthAt(x: number, { fault, wearFrom, wearTo, narrow, highScale, steepF
   if (x < wearFrom) return early;
   if (x < wearTo) return Math.min(narrow, early);
   // A draw still alive here has a shape of at most log(USED_UP) / (x - highScale).
-  return Math.max(narrow, (WIDTH_TIMES_SHAPE / LOG_USED_UP) * (x - highScale));
+  const widest = (WIDTH_TIMES_SHAPE / LOG_USED_UP) * (x - highScale);
+  // In steps of doubling, since a run of equal panels is cheaper than as many different ones.
+  return widest > narrow ? narrow * 2 ** Math.floor(Math.log2(widest / narrow)) : narrow;
 }
 
 function extent(draws: LifeDraws, openingsPerDay: number) {

@@ -21,11 +21,14 @@ export interface LeastCost {
 /** A replacement age must beat running by more than rounding. */
 const TIE = 1e-12;
 
+/** The best age alone, without its spans. */
+export type BestAge = Pick<LeastCost, 'age' | 'rate' | 'rateEver' | 'onGrid'>;
+
 /**
  * Least mean cost rate. Every local minimum on the grid is refined by the root of the slope and compared, and so is
  * running until it leaks: fitting faults can make more than one minimum.
  */
-export function leastCost(cycle: Cycle, costs: AgeCosts, weights?: Float64Array): LeastCost {
+export function leastAge(cycle: Cycle, costs: AgeCosts, weights?: Float64Array): BestAge {
   const { ages } = cycle;
   const rateAt = (age: number): number =>
     meanOver(drawRates(cycle.partsAt(age), costs, cycle.openingsPerDay), weights);
@@ -43,16 +46,17 @@ export function leastCost(cycle: Cycle, costs: AgeCosts, weights?: Float64Array)
     const rate = rateAt(age);
     if (rate < best.rate * (1 - TIE)) best = { age, rate };
   }
+  return { age: best.age === Infinity ? null : best.age, rate: best.rate, rateEver, onGrid };
+}
+
+/** The best age with the ages round it that cost at most 2 and 5 % more. */
+export function leastCost(cycle: Cycle, costs: AgeCosts, weights?: Float64Array): LeastCost {
+  const best = leastAge(cycle, costs, weights);
+  const rateAt = (age: number): number =>
+    meanOver(drawRates(cycle.partsAt(age), costs, cycle.openingsPerDay), weights);
   const span = (share: number): [number, number] =>
-    spanWithin(cycle, onGrid, best.age, best.rate * (1 + share), rateAt);
-  return {
-    age: best.age === Infinity ? null : best.age,
-    rate: best.rate,
-    rateEver,
-    within2percent: span(0.02),
-    within5percent: span(0.05),
-    onGrid,
-  };
+    spanWithin(cycle, best.onGrid, best.age ?? Infinity, best.rate * (1 + share), rateAt);
+  return { ...best, within2percent: span(0.02), within5percent: span(0.05) };
 }
 
 /** The unbroken stretch of ages round the best whose rate is at most `limit`. */

@@ -3,7 +3,7 @@ import { hazard, logSurvival, meanLife, quantile } from '../life/distribution/in
 import type { LogLogisticModel, LognormalModel } from '../life/model.js';
 import { at } from '../numeric/columns.js';
 import { gaussLegendre, integrateByRule } from '../numeric/quadrature.js';
-import { type Cycle, type CycleParts, lowerIndex, withWear } from './cycle.js';
+import { type Cycle, type CycleParts, lowerIndex } from './cycle.js';
 
 const FIRST_SHARE = 1e-13;
 const LAST_SHARE = 1e-12;
@@ -24,8 +24,13 @@ export function otherCycle(model: LognormalModel | LogLogisticModel, openingsPer
   const last = ages.length - 1;
   uptime[last] = openingsPerDay > 0 ? at(uptime, last - 1) : meanLife(model);
 
-  const parts = (age: number, up: number): CycleParts =>
-    withWear(age, Float64Array.of(alive(age)), Float64Array.of(up), new Float64Array(1), openingsPerDay);
+  const parts = (age: number, up: number): CycleParts => ({
+    age,
+    survival: Float64Array.of(alive(age)),
+    uptime: Float64Array.of(up),
+    early: new Float64Array(1),
+    openingsPerDay,
+  });
   const partsAt = (age: number): CycleParts => {
     const below = lowerIndex(ages, age);
     if (below < 0) return parts(age, age);

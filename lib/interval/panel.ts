@@ -82,6 +82,15 @@ export interface Progress {
   alive: Float64Array;
   uptime: Float64Array;
   early: Float64Array;
+  /** Room for the nodes between. */
+  scratch: Float64Array;
+}
+
+/** Wear-out survival of every draw. */
+export function survivalsOf(hazard: Float64Array): Float64Array {
+  const alive = new Float64Array(hazard.length);
+  for (let d = 0; d < alive.length; d++) alive[d] = unworn(at(hazard, d));
+  return alive;
 }
 
 /**
@@ -90,12 +99,21 @@ export interface Progress {
  * of a node and its mirror image multiply to that of the whole panel, which saves half of the exponentials.
  */
 export function hazardRatios(shape: Float64Array, width: number, { offsets }: PanelRule): Float64Array[] {
-  const whole = Float64Array.from(shape, (b) => Math.exp(b * width));
-  const half = Array.from(offsets.subarray(0, offsets.length >> 1), (offset) =>
-    offset === 0 ? new Float64Array(shape.length).fill(1) : shape.map((b) => Math.exp(b * offset * width)),
-  );
-  const mirrored = half.map((ratios) => ratios.map((ratio, d) => at(whole, d) / ratio)).reverse();
-  return [...half, ...mirrored];
+  const last = offsets.length - 1;
+  const ratios = Array.from(offsets, () => new Float64Array(shape.length));
+  const whole = ratios[last] as Float64Array;
+  for (let d = 0; d < shape.length; d++) whole[d] = Math.exp(at(shape, d) * width);
+  (ratios[0] as Float64Array).fill(1);
+  for (let k = 1; k < last - k + 1; k++) {
+    const [left, right] = [ratios[k] as Float64Array, ratios[last - k] as Float64Array];
+    const step = at(offsets, k) * width;
+    for (let d = 0; d < shape.length; d++) {
+      const ratio = Math.exp(at(shape, d) * step);
+      left[d] = ratio;
+      right[d] = at(whole, d) / ratio;
+    }
+  }
+  return ratios;
 }
 
 /** Adds one panel to the uptime and the early leaks of every draw and moves hazards and survival to its right end. */
@@ -107,10 +125,9 @@ export function addPanel(
 ): void {
   const last = panel.logAge.length - 1;
   addNode(panel, 0, share, progress.alive, progress);
-  const alive = new Float64Array(share.length);
   for (let k = 1; k < last; k++) {
-    survivalsAt(progress.hazard, ratios[k] as Float64Array, alive);
-    addNode(panel, k, share, alive, progress);
+    survivalsAt(progress.hazard, ratios[k] as Float64Array, progress.scratch);
+    addNode(panel, k, share, progress.scratch, progress);
   }
   const { hazard } = progress;
   const whole = ratios[last] as Float64Array;

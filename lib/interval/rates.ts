@@ -1,6 +1,6 @@
 /** Cost per day of cycles, draw by draw and on average (METHODS 4.2 and 4.3). */
 import { at } from '../numeric/columns.js';
-import type { Cycle, CycleParts } from './cycle.js';
+import { type Cycle, type CycleParts, wearShare } from './cycle.js';
 
 /** Costs of one event each. A leak's cost is the whole cost, not the extra over a replacement. */
 export interface AgeCosts {
@@ -16,7 +16,7 @@ export function drawRate(parts: CycleParts, costs: AgeCosts, openingsPerDay: num
   const perCycle =
     costs.replacement * at(parts.survival, d) +
     costs.earlyLeak * at(parts.early, d) +
-    costs.wearLeak * at(parts.wear, d);
+    costs.wearLeak * wearShare(parts, d);
   return perCycle / at(parts.uptime, d) + costs.opening * openingsPerDay;
 }
 
@@ -43,13 +43,14 @@ export function meanSlope(cycle: Cycle, costs: AgeCosts, age: number, weights?: 
   const parts = cycle.partsAt(age);
   const leaks = cycle.leakRatesAt(age);
   const openings = (costs.opening - costs.replacement) * cycle.openingsPerDay;
-  const slopes = parts.uptime.map((uptime, d) => {
+  const slopes = new Float64Array(cycle.count);
+  for (let d = 0; d < cycle.count; d++) {
     const waiting =
       at(leaks.early, d) * (costs.earlyLeak - costs.replacement) +
       at(leaks.wear, d) * (costs.wearLeak - costs.replacement) +
       openings;
     const rate = drawRate(parts, costs, cycle.openingsPerDay, d);
-    return (at(parts.survival, d) / uptime) * (waiting - rate);
-  });
+    slopes[d] = (at(parts.survival, d) / at(parts.uptime, d)) * (waiting - rate);
+  }
   return meanOver(slopes, weights);
 }

@@ -1,8 +1,8 @@
 /** What `keep` owes its reader: how much more data would settle it, and what it costs meanwhile. */
 import { quantileSorted } from 'simple-statistics';
-import { at } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { normalQuantile } from '../numeric/special.js';
+import { wearShare } from './cycle.js';
 import { AGE_CHANCE, chanceAsked, type Decision, LENGTHEN_LEAKS, wearLeaks } from './decide.js';
 import { meanOver } from './rates.js';
 import type { AroundPoint } from './types.js';
@@ -64,6 +64,6 @@ export function leaksToSettle(
 /** Share of lives that end in a leak at today's practice: as recorded, or by the draws where none leaked. */
 function leakShare({ group, cycle }: Weighed): number {
   if (group.failures >= 1 && group.lives > 0) return Math.min(1, group.failures / group.lives);
-  const { early, wear } = cycle.partsAt(group.today.days ?? Infinity);
-  return Math.max(1e-4, meanOver(early.map((share, d) => share + at(wear, d))));
+  const parts = cycle.partsAt(group.today.days ?? Infinity);
+  return Math.max(1e-4, meanOver(parts.early.map((share, d) => share + wearShare(parts, d))));
 }

@@ -7,7 +7,7 @@ import { at, itemAt } from '../numeric/columns.js';
 import { addMonths } from '../numeric/day.js';
 import { type Decision, LENGTHEN_LEAKS } from './decide.js';
 import { medianGap } from './dueRule.js';
-import { leastCost } from './leastCost.js';
+import { leastAge } from './leastCost.js';
 import type { Weighed } from './weigh.js';
 import { ageWords, counted } from './words.js';
 
@@ -109,7 +109,7 @@ function stopWarning({ cost, costs, cycle, best }: Weighed): Warning | null {
   const whole = meanOf(cost.stopWhole);
   if (whole === 0) return null;
   const ageAt = (stop: number): number | null =>
-    leastCost(cycle, { ...costs, replacement: costs.replacement - share + stop }).age;
+    leastAge(cycle, { ...costs, replacement: costs.replacement - share + stop }).age;
   const [low, high] = best.within5percent;
   const ages = [ageAt(0), best.age, ageAt(whole)];
   if (ages.every((age) => (age ?? Infinity) >= low && (age ?? Infinity) <= high)) return null;

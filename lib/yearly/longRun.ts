@@ -2,7 +2,7 @@
 import { COST_PARTS, type CostPart, type DrawnCost } from '../cost/draw.js';
 import { meanOf } from '../cost/spread.js';
 import type { GroupCost } from '../cost/types.js';
-import type { Cycle } from '../interval/cycle.js';
+import { type Cycle, wearShare } from '../interval/cycle.js';
 import { at, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 
@@ -16,13 +16,14 @@ export interface GroupRates {
 
 /** Rates of `positions` positions whose diaphragms are replaced at an age; null = run until it leaks. */
 export function groupRates(cycle: Cycle, days: number | null, positions: number): GroupRates {
-  const { survival, uptime, early, wear } = cycle.partsAt(days ?? Infinity);
+  const parts = cycle.partsAt(days ?? Infinity);
+  const { survival, uptime, early } = parts;
   const perYear = (share: (d: number) => number): Float64Array =>
     uptime.map((up, d) => (positions * DAYS_PER_YEAR * share(d)) / up);
   return {
     fitted: perYear(() => 1),
     scheduled: perYear((d) => at(survival, d)),
-    leaks: perYear((d) => at(early, d) + at(wear, d)),
+    leaks: perYear((d) => at(early, d) + wearShare(parts, d)),
   };
 }
 
