@@ -47,11 +47,14 @@ interface Grid {
   y: number[];
   /** location = y - offset[i] at b[i]. */
   offset: number[];
-  /** cumulative[i][j]: weight up to y[j] at b[i], by trapezoids. */
+  /** cumulative[i][j]: weight up to y[j] at b[i]; totals[i] is the whole of it. */
   cumulative: Float64Array[];
+  totals: Float64Array;
+  /** Weight of shapes up to b[i]. */
+  byShape: Float64Array;
   /** Log target that weights are relative to. */
   top: number;
-  /** Sum of all weights times the cell. */
+  /** Integral of all weights. */
   mass: number;
 }
 
@@ -83,21 +86,16 @@ function gridAt(fit: LifeFit, space: Space, prior: ShapePrior, s: number): Grid 
   const size = fit.model.kind === 'weibull' && fit.model.fault !== undefined ? 101 : 201;
   const b = space.spreadMoves ? linear(box.bLow, box.bHigh, size) : [b0];
   const y = linear(box.yLow, box.yHigh, size);
-  const step = at(y, 1) - at(y, 0);
-  let mass = 0;
-  const cumulative = b.map((shape) => {
-    const column = new Float64Array(y.length);
-    let before = 0;
-    for (let j = 0; j < y.length; j++) {
-      const weight = Math.exp(target(shape, at(y, j)) - top);
-      column[j] = j === 0 ? 0 : at(column, j - 1) + 0.5 * step * (before + weight);
-      before = weight;
-    }
-    mass += at(column, y.length - 1);
-    return column;
-  });
-  mass *= b.length > 1 ? at(b, 1) - at(b, 0) : 1;
-  return { mode, s, b, y, offset: b.map(offsetAt), cumulative, top, mass };
+  const cumulative = b.map((shape) =>
+    cumulate(
+      Float64Array.from(y, (place) => Math.exp(target(shape, place) - top)),
+      at(y, 1) - at(y, 0),
+    ),
+  );
+  const totals = Float64Array.from(cumulative, (column) => at(column, column.length - 1));
+  const byShape = b.length > 1 ? cumulate(totals, at(b, 1) - at(b, 0)) : totals;
+  const mass = at(byShape, byShape.length - 1);
+  return { mode, s, b, y, offset: b.map(offsetAt), cumulative, totals, byShape, top, mass };
 }
 
 /** log of the age, over the scale, by which the share has failed. */
@@ -161,10 +159,9 @@ function linear(low: number, high: number, size: number): number[] {
 
 /** Chance, under one grid, that the quantity's free value lies at or below a value. */
 function chanceBelow(space: Space, quantity: Quantity, grid: Grid): (free: number) => number {
-  const { b, y, offset: offsets, cumulative, s } = grid;
-  const totals = cumulative.map((column) => at(column, column.length - 1));
+  const { b, y, offset: offsets, cumulative, totals, s } = grid;
+  if (quantity.name === 'shape') return (free) => interpolate(b, grid.byShape, free) / grid.mass;
   const whole = totals.reduce((total, x) => total + x, 0);
-  if (quantity.name === 'shape') return (free) => shapeChance(b, totals, free) / whole;
   let last = grid.mode.e;
   return (free) => {
     let total = 0;
@@ -184,20 +181,15 @@ function chanceBelow(space: Space, quantity: Quantity, grid: Grid): (free: numbe
   };
 }
 
-/** Weight of shapes up to a value, by trapezoids. */
-function shapeChance(b: readonly number[], totals: readonly number[], free: number): number {
-  const step = at(b, 1) - at(b, 0);
-  const place = (free - at(b, 0)) / step;
-  if (place <= 0) return 0;
-  let total = 0;
-  for (let i = 1; i < b.length; i++) {
-    if (place >= i) total += 0.5 * (at(totals, i - 1) + at(totals, i));
-    else {
-      const u = place - (i - 1);
-      return total + u * at(totals, i - 1) + 0.5 * u * u * (at(totals, i) - at(totals, i - 1));
-    }
+/** Integral up to each point of a column of values, to fourth order: the cubic through the four values round each step. */
+function cumulate(values: Float64Array, step: number): Float64Array {
+  const out = new Float64Array(values.length);
+  const value = (j: number): number => (j < 0 || j >= values.length ? 0 : at(values, j));
+  for (let j = 1; j < values.length; j++) {
+    const part = 13 * (value(j - 1) + value(j)) - value(j - 2) - value(j + 1);
+    out[j] = at(out, j - 1) + Math.max(0, (step * part) / 24);
   }
-  return total;
+  return out;
 }
 
 function interpolate(y: readonly number[], cumulative: Float64Array, where: number): number {
@@ -206,7 +198,7 @@ function interpolate(y: readonly number[], cumulative: Float64Array, where: numb
   if (place <= 0) return 0;
   if (place >= last) return at(cumulative, last);
   const j = Math.floor(place);
-  // A cubic through four points: trapezoids know the cumulative weight to second order.
+  // A cubic through the four points round it.
   const u = place - j;
   const [p0, p1, p2, p3] = [
     at(cumulative, Math.max(j - 1, 0)),
