@@ -5,14 +5,17 @@ import type { Fleet } from '../fleet/types.js';
 import type { GroupedFleet, RunningLife } from '../group/types.js';
 import type { ReplacementPolicy } from '../interval/dueRule.js';
 import { scheduledDay } from '../interval/dueRule.js';
+import type { TimeGrid } from './grid.js';
 
 /** A life of one age; moments are days from the day of the data. */
 export interface CellLife {
   age: number;
   /** Positions, or chances of a position, that have this age. */
   weight: number;
-  /** When it is replaced on schedule if it is still there; null = never within reach. */
+  /** When it is replaced on schedule if it is still there, on average; null = never within reach. */
   plannedAt: number | null;
+  /** The same by day, with the share of the weight due then: days of one step of the grid. Empty where never. */
+  due: { moment: number; share: number }[];
 }
 
 /** Positions that are alike for the forecast: each has the same chances over its first life. */
@@ -31,7 +34,7 @@ export interface PositionClass {
   positions: number;
 }
 
-/** Ages in steps of a day up to here and of a week above: lives of one cell are treated at their mean age. */
+/** Ages by the day up to here and by the week above: lives put together are treated at their mean age. */
 const YOUNG_DAYS = 60;
 const WEEK = 7;
 /** How far the windows must be known beyond the horizon, so that the rule can look at the next one. */
@@ -41,8 +44,9 @@ export function positionClasses(
   fleet: Fleet,
   grouped: GroupedFleet,
   policy: ReplacementPolicy,
-  horizonDays: number,
+  grid: TimeGrid,
 ): PositionClass[] {
+  const horizonDays = grid.steps * grid.stepDays;
   const until = Math.ceil(fleet.site.dataUntil + horizonDays + longest(policy) + LOOK_AHEAD_DAYS);
   const calendars = new Map<string, { key: string; windows: LineWindow[] }>();
   const classes = new Map<string, ClassBuilder>();
@@ -57,7 +61,7 @@ export function positionClasses(
     const key = `${running.groupNow}/${running.groupNext}/${calendar.key}`;
     let builder = classes.get(key);
     if (builder === undefined) {
-      builder = openClass(fleet, policy, running, calendar.windows);
+      builder = openClass(fleet, policy, running, calendar.windows, grid);
       classes.set(key, builder);
     }
     builder.add(running);
@@ -75,84 +79,74 @@ function openClass(
   policy: ReplacementPolicy,
   { groupNow, groupNext }: RunningLife,
   windows: LineWindow[],
+  { stepDays }: TimeGrid,
 ): ClassBuilder {
   const today = fleet.site.dataUntil;
   const intervalNow = policy.intervalDays[groupNow] ?? null;
-  const cells = new Map<string, { positions: number; age: number; plannedAt: number | null }>();
-  const spread: CellLife[] = [];
+  const known = new Map<string, CellLife>();
+  const spread = new Map<string, CellLife>();
   let spreadPositions = 0;
   let positions = 0;
-  const plannedAt = (age: number): number | null => {
+  const add = (lives: Map<string, CellLife>, age: number, weight: number): void => {
     const day = scheduledDay(today - age, intervalNow, windows, today);
-    return day === null ? null : day - today;
-  };
-  const addOne = (age: number): void => {
-    const planned = plannedAt(age);
-    const key = cellKey(age, planned, windows.length > 0);
-    const cell = cells.get(key);
-    if (cell === undefined) cells.set(key, { positions: 1, age, plannedAt: planned });
-    else {
-      cell.positions += 1;
-      cell.age += (age - cell.age) / cell.positions;
-      // Without windows lives of one week are due in one week: the day moves with the mean age.
-      if (planned !== null && cell.plannedAt !== null) {
-        cell.plannedAt += (planned - cell.plannedAt) / cell.positions;
-      }
-    }
+    const plannedAt = day === null ? null : day - today;
+    gather(lives, { age, weight, plannedAt, due: [] }, dueKey(plannedAt, windows.length > 0, stepDays));
   };
   return {
     add(running) {
       positions += 1;
       const only = running.ages[0];
-      if (running.ages.length === 1 && only !== undefined) addOne(only.age);
+      if (running.ages.length === 1 && only !== undefined) add(known, only.age, 1);
       else {
         spreadPositions += 1;
-        for (const { age, chance } of running.ages) {
-          spread.push({ age, weight: chance, plannedAt: plannedAt(age) });
-        }
+        for (const { age, chance } of running.ages) if (chance > 0) add(spread, age, chance);
       }
     },
     close() {
-      const known = [...cells.values()].map(
-        (cell): Cell => ({
-          positions: cell.positions,
-          lives: [{ age: cell.age, weight: cell.positions, plannedAt: cell.plannedAt }],
-        }),
+      const cells = [...known.values()].map(
+        (life): Cell => ({ positions: life.weight, lives: [closed(life)] }),
       );
-      if (spreadPositions > 0) known.push({ positions: spreadPositions, lives: merged(spread) });
+      // Positions of unknown age are alike: each has the mean of their chances.
+      if (spreadPositions > 0) {
+        cells.push({ positions: spreadPositions, lives: [...spread.values()].map(closed) });
+      }
       return {
         groupNow,
         groupNext,
         intervalNext: policy.intervalDays[groupNext] ?? null,
         windows: windows.map(({ name, day }) => ({ name, day, moment: day - today })),
-        cells: known,
+        cells,
         positions,
       };
     },
   };
 }
 
-/** Lives of one key are alike: of one day when young, of one week when old, and due together. */
-function cellKey(age: number, planned: number | null, inWindows: boolean): string {
-  const width = age < YOUNG_DAYS ? 1 : WEEK;
-  const due = planned === null || inWindows || planned <= 1 ? planned : 'when due';
-  return `${due}/${width}/${Math.floor(age / width)}`;
+/** Lives put together are due together: in one window, or on days of one step of the grid (or overdue today). */
+function dueKey(plannedAt: number | null, inWindows: boolean, stepDays: number): string {
+  if (plannedAt === null || inWindows || plannedAt <= 1) return String(plannedAt);
+  return `step ${Math.ceil(plannedAt / stepDays - 1e-9)}`;
 }
 
-/** Lives of unknown age put together by week of age and day planned. */
-function merged(lives: CellLife[]): CellLife[] {
-  const byKey = new Map<string, CellLife>();
-  for (const life of lives) {
-    if (life.weight <= 0) continue;
-    const key = `${life.plannedAt}/${Math.floor(life.age / WEEK)}`;
-    const known = byKey.get(key);
-    if (known === undefined) byKey.set(key, { ...life });
-    else {
-      known.age += ((life.age - known.age) * life.weight) / (known.weight + life.weight);
-      known.weight += life.weight;
-    }
-  }
-  return [...byKey.values()];
+/** Puts a life with the ones of its age and due day, at the mean age and mean moment. */
+function gather(lives: Map<string, CellLife>, life: CellLife, due: string): void {
+  const width = life.age < YOUNG_DAYS ? 1 : WEEK;
+  const key = `${due}/${width}/${Math.floor(life.age / width)}`;
+  const { plannedAt, weight } = life;
+  const known = lives.get(key) ?? { ...life, weight: 0 };
+  lives.set(key, known);
+  known.weight += weight;
+  known.age += ((life.age - known.age) * weight) / known.weight;
+  if (plannedAt === null || known.plannedAt === null) return;
+  known.plannedAt += ((plannedAt - known.plannedAt) * weight) / known.weight;
+  const day = known.due.find(({ moment }) => moment === plannedAt);
+  if (day === undefined) known.due.push({ moment: plannedAt, share: weight });
+  else day.share += weight;
+}
+
+/** Shares by day as parts of the weight. */
+function closed(life: CellLife): CellLife {
+  return { ...life, due: life.due.map(({ moment, share }) => ({ moment, share: share / life.weight })) };
 }
 
 function longest(policy: ReplacementPolicy): number {

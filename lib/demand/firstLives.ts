@@ -75,7 +75,7 @@ function followLife(
   // The trapezoid over the whole step, that sumCells adds, takes the life as gone at the end of the step.
   const ran = ((planned - last * stepDays) / stepDays) * ((before + amount) / 2) - before / 2;
   flow.running[last] = floatAt(flow.running, last) + ran;
-  flow.plannedByCell.push({ cell, moment: planned, amount });
+  for (const { moment, share } of life.due) flow.plannedByCell.push({ cell, moment, amount: amount * share });
 }
 
 /** Index of the step that a moment falls in; a moment on an edge belongs to the step that ends there. */

@@ -55,16 +55,19 @@ export function kitList(
 function countDue(schedule: ClassSchedule, kits: Kit[], kitOf: KitList['kitOf']): void {
   const { positions, grid, windowNext } = schedule;
   const horizon = grid.steps * grid.stepDays;
-  for (const life of positions.cells.flatMap((cell) => cell.lives)) {
-    let moment = life.plannedAt;
+  const walk = (from: number, weight: number): void => {
+    let moment: number | null = from;
     while (moment !== null && moment <= horizon) {
       const kit = kits[kitOf(schedule, moment)];
       if (kit === undefined) break;
-      kit.ifNothingLeaks += life.weight;
+      kit.ifNothingLeaks += weight;
       const here: number = moment;
       const window = positions.windows.findIndex((each) => each.moment === here);
       if (window >= 0) moment = windowNext[window] ?? null;
       else moment = positions.intervalNext === null ? null : here + positions.intervalNext;
     }
+  };
+  for (const life of positions.cells.flatMap((cell) => cell.lives)) {
+    for (const { moment, share } of life.due) walk(moment, life.weight * share);
   }
 }

@@ -143,7 +143,7 @@ export function preparePath(
     Infinity,
   );
   const grid = gridOver(horizonDays, Math.min(options.stepDays ?? STEP_DAYS, shortest / STEPS_PER_INTERVAL));
-  const classes = positionClasses(fleet, grouped, policy, grid.steps * grid.stepDays);
+  const classes = positionClasses(fleet, grouped, policy, grid);
   const columns = groupColumns(grouped.groups, classes, grid);
   const schedules = classes.map((positions) => classSchedule(positions, grid));
   return {

@@ -38,15 +38,15 @@ export function stockMeasures(policy: StockPolicy, demand: LeadTimeDemand): Stoc
   const top = point + quantity;
   let shortage = expectedAbove(law, top);
   let [ready, filled, shortages] = [0, 0, 0];
-  let notReady = law.above(top);
+  let noShortage = law.cdf(top);
   for (let position = top; position > point; position--) {
-    const notFilled = law.above(position - 1);
     shortages += shortage;
-    ready += 1 - notReady;
-    filled += 1 - notFilled;
+    ready += noShortage;
+    // A piece asked for is handed out at once when fewer than `position` were asked for before it.
+    noShortage = law.cdf(position - 1);
+    filled += noShortage;
     // E(D - y + 1)+ = E(D - y)+ + P(D > y - 1): only sums of what is positive.
-    shortage += notFilled;
-    notReady = notFilled;
+    shortage += law.above(position - 1);
   }
   const mean = (total: number): number => total / quantity;
   return {
