@@ -12,6 +12,7 @@ import {
   FAULT_SHARES,
   PIECES_PER_LOT,
   POOR_LOT,
+  practisedMonths,
   SILENT_SHARE,
   TEST_DAYS,
 } from './design.js';
@@ -176,10 +177,10 @@ function endOf(
 function scheduledDay(
   windows: readonly Window[],
   random: RandomStream,
-  { duty }: TruePosition,
+  { duty, material }: TruePosition,
   fitted: number,
 ): number {
-  const dueFrom = fitted + duty.intervalMonths * DAYS_PER_MONTH - DUE_BEFORE_DAYS;
+  const dueFrom = fitted + practisedMonths(duty, material) * DAYS_PER_MONTH - DUE_BEFORE_DAYS;
   for (const window of windows) {
     if (window.start < dueFrom || !(window.wholePlant || duty.quarterly)) continue;
     if (!chance(random, duty.putOff)) return window.start + random.below(WORK_DAYS);

@@ -13,8 +13,8 @@ import {
 
 export const SHUTDOWN_COLUMNS = ['name', 'start', 'end', 'crew_hours', 'lines', 'stop_for'] as const;
 
-const CREW_HOURS = 240;
-const LINE_STOP_CREW_HOURS = 72;
+const CREW_HOURS = 330;
+const LINE_STOP_CREW_HOURS = 90;
 
 /** site.json as text. */
 export function siteText(positions: readonly TruePosition[]): string {
@@ -30,12 +30,12 @@ export function siteText(positions: readonly TruePosition[]): string {
       retighten_hours: { low: 0.15, likely: 0.2, high: 0.3 },
       recalibration_hours_per_accessory: { low: 0.25, likely: 0.35, high: 0.5 },
       resterilise_cost: { low: 150, likely: 250, high: 400 },
-      planned_stop_hours: { low: 1, likely: 2, high: 4 },
+      planned_stop_hours: { low: 0.3, likely: 0.5, high: 1 },
       downtime_per_hour: downtimeByLine(),
       leak_downtime_hours: { low: 2, likely: 3.5, high: 6 },
-      lost_batch_probability: { low: 0.005, likely: 0.01, high: 0.02 },
-      batch_value: { low: 20_000, likely: 30_000, high: 45_000 },
-      cleanup_cost: { low: 100, likely: 200, high: 400 },
+      lost_batch_probability: { low: 0.002, likely: 0.005, high: 0.01 },
+      batch_value: { low: 15_000, likely: 25_000, high: 40_000 },
+      cleanup_cost: { low: 60, likely: 120, high: 250 },
       holding_rate_per_year: 0.25,
       order_cost: 85,
     },
