@@ -13,7 +13,7 @@ const SEED = 1;
 
 /** The cases, on the plant in `folder` and on the demo plant. */
 export async function benchCases(folder: string): Promise<BenchCase[]> {
-  return [...lifeCases(), ...(await plantCases('large plant', folder, 3)), ...(await demoCases())];
+  return [...lifeCases(), ...(await plantCases('large plant', folder, 1)), ...(await demoCases())];
 }
 
 function lifeCases(): BenchCase[] {
@@ -60,5 +60,5 @@ async function plantCases(name: string, folder: string, times: number): Promise<
 }
 
 function demoCases(): Promise<BenchCase[]> {
-  return plantCases('demo plant', 'data-demo', 5);
+  return plantCases('demo plant', 'data-demo', 3);
 }
