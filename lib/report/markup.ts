@@ -53,12 +53,21 @@ export interface Table {
   rows: readonly (readonly (Html | Cell)[])[];
   /** Shows each row as a card on a narrow screen. */
   cards?: boolean;
+  /** Small print on paper, for long lists. */
+  compact?: boolean;
   /** Hides the caption from view where the heading above says the same. */
   quiet?: boolean;
 }
 
 /** A table with headers for columns and rows, in a box that scrolls sideways by itself where it must. */
-export function dataTable({ caption, columns, rows, cards = false, quiet = false }: Table): Html {
+export function dataTable({
+  caption,
+  columns,
+  rows,
+  cards = false,
+  quiet = false,
+  compact = false,
+}: Table): Html {
   const role = (which: string): Html => trusted(cards ? ` role="${which}"` : '');
   const head = columns.map(
     (column) => html`<th scope="col"${role('columnheader')}${numberClass(column)}>${column.title}</th>`,
@@ -66,7 +75,7 @@ export function dataTable({ caption, columns, rows, cards = false, quiet = false
   const body = rows.map(
     (row) => html`<tr${role('row')}>${row.map((cell, i) => tableCell(cell, columns[i], i, role))}</tr>`,
   );
-  return html`<div class="scroll" tabindex="0" role="group" aria-label="${caption}"><table${trusted(cards ? ' class="cards"' : '')}${role('table')}>
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="${caption}"><table${trusted(cards ? ' class="cards"' : compact ? ' class="compact"' : '')}${role('table')}>
 <caption${trusted(quiet ? ' class="aside"' : '')}>${caption}</caption>
 <thead${role('rowgroup')}><tr${role('row')}>${head}</tr></thead>
 <tbody${role('rowgroup')}>${body}</tbody></table></div>

@@ -22,7 +22,7 @@ export async function shutdownPart(plan: Plan, figures: Figures): Promise<Html> 
   const lists: Html[] = [];
   for (const tasks of windows) {
     if (room <= 0) break;
-    lists.push(windowPart(tasks, room));
+    lists.push(windowPart(tasks, room, lists.length === 0));
     room -= tasks.length;
   }
   const left = Math.max(0, plan.shutdownPlan.length - MOST_POSITIONS);
@@ -44,12 +44,13 @@ function byKey(tasks: readonly ShutdownTask[], key: (task: ShutdownTask) => stri
   return [...groups.values()];
 }
 
-function windowPart(tasks: ShutdownTask[], room: number): Html {
+/** One shutdown, folded; on paper only the next one is spread out. */
+function windowPart(tasks: ShutdownTask[], room: number, print: boolean): Html {
   const first = tasks[0] as ShutdownTask;
   const lines = byKey(tasks, (task) => task.line);
   const fitting = tasks.filter(({ fits }) => fits).length;
   const summary = html`<b>${name(first.shutdown)}</b>, ${dateWords(first.start)}: ${count(fitting, 'replacement')}${fitting < tasks.length ? `, ${tasks.length - fitting} do not fit` : ''}, ${hoursText(tasks)}`;
-  return folded(summary, html`${lineTable(lines)}${positionTable(tasks.slice(0, room))}`, true);
+  return folded(summary, html`${lineTable(lines)}${positionTable(tasks.slice(0, room))}`, print);
 }
 
 const fitters = (tasks: readonly ShutdownTask[]): number =>
@@ -91,6 +92,7 @@ function positionTable(tasks: readonly ShutdownTask[]): Html {
   );
   return dataTable({
     caption: `By position${common.length === 0 ? '' : `; at each: ${common.join(', ')}`}`,
+    compact: true,
     columns: [
       { title: 'Position' },
       { title: 'Line' },
@@ -106,13 +108,13 @@ function positionTable(tasks: readonly ShutdownTask[]): Html {
       task.item === null ? prose(`${task.material} DN ${task.size}`) : name(task.item),
       task.ageDays === null ? 'not known' : amount(Math.round(task.ageDays), 9),
       percent(task.chanceStillDue),
-      `${amount(task.fitterHours, 3)} + ${amount(task.instrumentHours, 3)}`,
-      html`${task.fits ? null : html`<span class="hurry">does not fit</span> `}${prose(reasonOf(task, common))}`,
+      `${amount(task.fitterHours, 2)} + ${amount(task.instrumentHours, 2)}`,
+      html`<div class="reason">${task.fits ? null : html`<span class="hurry">does not fit</span> `}${prose(reasonOf(task, common))}</div>`,
     ]),
   });
 }
 
 function reasonOf(task: ShutdownTask, common: readonly string[]): string {
   const further = task.tasks.filter((each) => !common.includes(each));
-  return further.length === 0 ? task.because : `${task.because}; ${further.join(', ')}`;
+  return further.length === 0 ? task.because : `${task.because.replace(/\.$/, '')}; ${further.join(', ')}`;
 }

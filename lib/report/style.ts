@@ -47,10 +47,11 @@ tbody th{font-weight:bold;min-width:15ch}
 tbody th .small{font-weight:normal}
 .number{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
 thead .number{white-space:normal}
-.why{color:var(--text);min-width:22ch}
+.why{color:var(--text);min-width:36ch}
 .wide{min-width:16ch}
 .day{white-space:nowrap}
-.place{min-width:14ch}
+.reason{min-width:40ch}
+.compact th{min-width:9ch}
 .hurry{display:inline-block;background:var(--soft);color:var(--rust);font-weight:bold;font-size:12.5px;padding:0 6px;margin-left:2px;border-left:3px solid var(--rust)}
 .keys{display:grid;grid-template-columns:repeat(3,minmax(0,1fr));gap:10px 22px;margin:14px 0 8px}
 .keys div{border-top:1px solid var(--rule);padding-top:6px}
@@ -68,6 +69,7 @@ body{padding:0 14px 40px}
 h1{font-size:24px}h2{font-size:21px}.lead{font-size:16.5px}
 table.cards,table.cards tbody,table.cards tr,table.cards td,table.cards tbody th{display:block;width:auto;text-align:left;white-space:normal}
 table.cards caption{display:block}
+.why,.reason,.wide{min-width:0}
 svg.chart{min-width:440px}
 .keys{grid-template-columns:repeat(2,minmax(0,1fr))}
 table.cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
@@ -91,8 +93,8 @@ svg.chart{max-width:125mm;max-height:105mm;min-width:0}
 .scroll,.picture{overflow:visible}
 table{font-size:9pt}
 th,td{padding:3px 8px 3px 0}
+.compact{font-size:8pt;line-height:1.25}.compact th,.compact td{padding:1.5px 6px 1.5px 0}.compact th,.compact td bdi,.compact th bdi{min-width:0}
 details.print::details-content{content-visibility:visible;display:block;height:auto}
-details:not(.print){display:none}
 }
 @page{margin:14mm}
 `;

@@ -9,7 +9,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type Browser, chromium, type Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { costRateChart } from '../../lib/chart/index.js';
 import type { IntervalAdvice } from '../../lib/interval/types.js';
 import type { Plan } from '../../lib/planTypes.js';
@@ -29,6 +29,9 @@ interface Violation {
 
 /** Reports by the name of the plan, made once. */
 const reports = new Map<string, string>();
+// A browser on a busy machine is slow; a fault shows by what it does, not by how long it takes.
+vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
+
 let browser: Browser;
 let folder: string;
 
@@ -42,7 +45,7 @@ beforeAll(async () => {
   ];
   for (const [name, plan] of plans) reports.set(name, await reportHtml(plan));
   browser = await chromium.launch({ executablePath: program, args: ['--no-sandbox'] });
-}, 60_000);
+});
 
 const report = (name: string): string => reports.get(name) ?? '';
 
