@@ -1,7 +1,7 @@
 /**
  * How many diaphragms one item needs in one month, given one draw of the life models, and averaged over the draws.
  * Within a draw: a sum of independent yes-or-no events (lives that run today) and a Poisson number (later leaks), exact
- * by grouped convolution (Hong 2013); from a variance of 30 on by the refined normal approximation (Volkova 1996, in
+ * by grouped convolution (Hong 2013); from a variance of 20 on by the refined normal approximation (Volkova 1996, in
  * Hong 2013; both from memory), which is then good to some 1e-4 in chance (tested).
  */
 import { floatAt } from '../numeric/columns.js';
@@ -9,7 +9,7 @@ import { convolve } from '../numeric/convolve.js';
 import { normalCdf } from '../numeric/special.js';
 
 /** Variance within a draw from which on the refined normal approximation serves. */
-export const NORMAL_FROM_VARIANCE = 30;
+export const NORMAL_FROM_VARIANCE = 20;
 /** Positions with chances below this (or above its opposite) are taken as one binomial of equal mean and variance. */
 const SMALL = 0.1;
 const NEGLIGIBLE = 1e-13;

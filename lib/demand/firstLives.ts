@@ -1,5 +1,5 @@
 /** The lives that run today, followed until each leaks, is opened or is replaced on schedule. */
-import { floatAt } from '../numeric/columns.js';
+import { floatAt, itemAt } from '../numeric/columns.js';
 import type { CellLife, PositionClass } from './classes.js';
 import type { TimeGrid } from './grid.js';
 import type { SurvivalTable } from './survivalTable.js';
@@ -12,6 +12,8 @@ const TINY = 1e-150;
 export interface FirstFlow {
   /** Row c, element k: positions of cell c whose first life still runs at the end of k steps (row length steps + 1). */
   alive: Float64Array;
+  /** The rows of `alive`. */
+  rows: Float64Array[];
   /** Replaced on schedule: amounts by cell and moment. */
   plannedByCell: { cell: number; moment: number; amount: number }[];
   /** All cells together: leaks and openings by step, mean number still running by step. */
@@ -23,8 +25,11 @@ export interface FirstFlow {
 
 /** Columns for a class, to be filled for each draw anew. */
 export function emptyFirstFlow(positions: PositionClass, { steps }: TimeGrid): FirstFlow {
+  const length = steps + 1;
+  const alive = new Float64Array(positions.cells.length * length);
   return {
-    alive: new Float64Array(positions.cells.length * (steps + 1)),
+    alive,
+    rows: positions.cells.map((_, c) => alive.subarray(c * length, (c + 1) * length)),
     plannedByCell: [],
     gone: new Float64Array(steps),
     running: new Float64Array(steps),
@@ -43,8 +48,7 @@ export function fillFirstFlow(
   flow.running.fill(0);
   flow.plannedByCell.length = 0;
   positions.cells.forEach((cell, c) => {
-    const row = flow.alive.subarray(c * (grid.steps + 1), (c + 1) * (grid.steps + 1));
-    for (const life of cell.lives) followLife(flow, c, row, life, table, grid);
+    for (const life of cell.lives) followLife(flow, c, life, table, grid);
   });
   sumCells(flow, grid);
 }
@@ -53,7 +57,6 @@ export function fillFirstFlow(
 function followLife(
   flow: FirstFlow,
   cell: number,
-  row: Float64Array,
   life: CellLife,
   table: SurvivalTable,
   { stepDays, steps }: TimeGrid,
@@ -62,6 +65,7 @@ function followLife(
   const inside = planned !== null && planned <= steps * stepDays + 1e-9;
   const last = inside ? stepBefore(planned, stepDays) : steps;
   const now = survivalAt(table.model, life.age);
+  const row = itemAt(flow.rows, cell);
   row[0] = floatAt(row, 0) + life.weight;
   const before =
     now > TINY ? fillRow(row, life, table, last, life.weight / now) : fillByLogs(row, life, table, last);

@@ -150,7 +150,7 @@ function addFirst({ path, view, schedule, flow, months, from }: ClassPart): void
   const { chance, cells } = view;
   const { count, edges } = months.spans;
   schedule.positions.cells.forEach((cell, i) => {
-    const row = rowOf(flow, schedule, i);
+    const row = itemAt(flow.first.rows, i);
     let before = floatAt(row, 0);
     for (let m = 0; m < count; m++) {
       const now = valueAt(row, floatAt(edges, m + 1) / schedule.grid.stepDays);
@@ -191,11 +191,6 @@ function moveToMonth(
   add(first, -share * early);
   add(last, -share * (1 - early));
   add(spanOf(spans, moment), share);
-}
-
-function rowOf(flow: ClassFlow, { grid }: ClassSchedule, cell: number): Float64Array {
-  const length = grid.steps + 1;
-  return flow.first.alive.subarray(cell * length, (cell + 1) * length);
 }
 
 /** Element of a row between its whole steps, in a straight line. */
@@ -239,7 +234,7 @@ function shareOut(
   const { stepDays, steps } = schedule.grid;
   const step = Math.min(steps - 1, Math.floor(floatAt(months.spans.edges, m) / stepDays));
   const ended = schedule.positions.cells.map((cell, i) =>
-    Math.max(0, cell.positions - floatAt(rowOf(flow, schedule, i), step)),
+    Math.max(0, cell.positions - floatAt(itemAt(flow.first.rows, i), step)),
   );
   const all = ended.reduce((sum, each) => sum + each, 0);
   const share = all > 0 ? Math.min(1, amount / all) : 0;

@@ -26,28 +26,34 @@ export function kitList(
 ): KitList {
   const kits: Kit[] = [];
   const byKey = new Map<string, number>();
-  const kitOf = (schedule: ClassSchedule, moment: number): number => {
-    const span = spanOf(spans, moment);
-    if (span < 0) return -1;
-    const window = schedule.positions.windows.find((each) => each.moment === moment);
-    const key = window === undefined ? `month ${span}` : `${window.day} ${window.name}`;
-    let index = byKey.get(key);
-    if (index === undefined) {
-      index = kits.length;
-      byKey.set(key, index);
-      const day = window?.day ?? Math.floor(today + at(spans.edges, span)) + 1;
-      const name = window?.name ?? `replacements due in ${monthWords(itemAt(spans.names, span))}`;
-      kits.push({ name, day, ifNothingLeaks: 0 });
-    }
-    return index;
+  const open = (key: string, name: string, day: number): number => {
+    const known = byKey.get(key);
+    if (known !== undefined) return known;
+    byKey.set(key, kits.length);
+    return kits.push({ name, day, ifNothingLeaks: 0 }) - 1;
   };
+  const monthKit = (m: number): number => {
+    const name = `replacements due in ${monthWords(itemAt(spans.names, m))}`;
+    return open(`month ${m}`, name, Math.floor(today + at(spans.edges, m)) + 1);
+  };
+  // Every window and month within the horizon is a kit, also where only later lives fall due.
+  const kitsOf = new Map<ClassSchedule, Map<number, number>>();
   for (const schedule of schedules) {
-    // Every window and month within the horizon is a kit, also where only later lives fall due.
     const { windows } = schedule.positions;
-    if (windows.length > 0) for (const { moment } of windows) kitOf(schedule, moment);
-    else for (let m = 0; m < spans.count; m++) kitOf(schedule, at(spans.edges, m + 1));
-    countDue(schedule, kits, kitOf);
+    const inside = windows.filter(({ moment }) => spanOf(spans, moment) >= 0);
+    const ofWindows = inside.map(
+      ({ moment, day, name }) => [moment, open(`${day} ${name}`, name, day)] as const,
+    );
+    kitsOf.set(
+      schedule,
+      new Map(windows.length > 0 ? ofWindows : spans.names.map((_, m) => [m, monthKit(m)])),
+    );
   }
+  const kitOf = (schedule: ClassSchedule, moment: number): number => {
+    const key = schedule.positions.windows.length > 0 ? moment : spanOf(spans, moment);
+    return kitsOf.get(schedule)?.get(key) ?? -1;
+  };
+  for (const schedule of schedules) countDue(schedule, kits, kitOf);
   return { kits, kitOf };
 }
 
