@@ -59,7 +59,7 @@ function drawBounds({ draws, level }: Group, of: (model: WeibullModel) => number
 /** Share failed by age over a log-spaced grid of ages, with equal-tailed bounds over the draws. */
 function fittedCurve(group: Group): GroupResult['fitted'] {
   const oldest = group.sample.lower.reduce((largest, age) => Math.max(largest, age), 30);
-  const first = 3;
+  const first = 0.5;
   const ratio = (oldest * 1.4) / first;
   const age = Array.from({ length: CURVE_POINTS }, (_, i) => first * ratio ** (i / (CURVE_POINTS - 1)));
   const points = age.map((days) => boundsOf(group, (model) => 1 - survival(model, days)));

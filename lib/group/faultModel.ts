@@ -4,7 +4,8 @@ import { DEFAULT_SHAPE_PRIOR } from '../life/estimate/fitTypes.js';
 import { maximiseWeibull } from '../life/estimate/maximiseWeibull.js';
 import { prepareRows } from '../life/estimate/weibullLikelihood.js';
 import type { FittingFault } from '../life/model.js';
-import { failureCount } from '../life/sample.js';
+import { failureCount, mergeSample } from '../life/sample.js';
+import type { LifeSample } from '../life/sampleTypes.js';
 import { at, itemAt } from '../numeric/columns.js';
 import { significant } from '../numeric/round.js';
 import {
@@ -27,7 +28,9 @@ import { leakWeightOf, type Reading, sampleOf } from './samples.js';
 
 /** A creased diaphragm that leaks within this age is known to have been fitted wrongly. Days. */
 const CREASED_FAULT_DAYS = 180;
-const ROUNDS = 2;
+const MOST_ROUNDS = 12;
+/** Rounds end when no parameter moves by more than this share. */
+const SETTLED = 0.005;
 
 export interface FaultModel {
   law: EarlyLaw;
@@ -38,12 +41,6 @@ export interface FaultModel {
   /** Per material: posterior mean of the share, with the law. */
   faults: FittingFault[];
   notes: string[];
-}
-
-/** Wear-out of a material as far as fitting faults need it. */
-interface MaterialWear {
-  shape: number;
-  scale: number;
 }
 
 /** A leak whose finding says that it was the fitting. */
@@ -60,6 +57,10 @@ export function earlyLeaksOf(history: History, rows: readonly number[]): number 
   return rows.filter((i) => at(history.kind, i) === FAILED && at(history.age, i) < EARLY_DAYS).length;
 }
 
+/**
+ * Law and shares in turn with the wear-out of each material, until neither moves: a law too short leaves its late leaks to
+ * the wear-out, whose shape then comes out too low, which shortens the law again.
+ */
 export function findFittingFaults(
   history: History,
   byMaterial: readonly (readonly number[])[],
@@ -68,46 +69,52 @@ export function findFittingFaults(
 ): FaultModel {
   const early = byMaterial.map((rows) => earlyLeaksOf(history, rows));
   const inPlant = early.reduce((sum, count) => sum + count, 0);
+  const enough = inPlant >= EARLY_LEAKS_NEEDED;
+  const lives = byMaterial.map((rows) => materialLives(history, rows, reading));
   let law: EarlyLaw = DEFAULT_EARLY_LAW;
-  let faults: FittingFault[] = byMaterial.map(() => ({ ...law, share: SHARE_PRIOR.median }));
+  let faults: FittingFault[] = byMaterial.map(() => ({
+    ...law,
+    share: enough ? Math.min(0.5, (1.2 * inPlant) / Math.max(history.length, 1)) : SHARE_PRIOR.median,
+  }));
   let shares: SharePosterior[] = [];
   let plant = sharePosterior([], law, printedPrior);
-  for (let round = 0; round < ROUNDS; round++) {
-    const rows = byMaterial.map((list, m) => faultRows(history, list, reading, itemAt(faults, m)));
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const rows = lives.map((one, m) => withWear(one, itemAt(faults, m)));
     const plantRows = rows.flat();
-    if (inPlant >= EARLY_LEAKS_NEEDED) law = fitEarlyLaw(plantRows);
-    const plantPrior = inPlant >= EARLY_LEAKS_NEEDED ? openPrior : printedPrior;
-    plant = sharePosterior(plantRows, law, plantPrior);
+    const before = faults;
+    if (enough) law = fitEarlyLaw(plantRows, law);
+    plant = sharePosterior(plantRows, law, enough ? openPrior : printedPrior);
     const around = priorAround(shareQuantile(plant, 0.5));
     shares = rows.map((list, m) => {
-      if (inPlant < EARLY_LEAKS_NEEDED) return plant;
-      const own = itemAt(early, m) >= EARLY_LEAKS_NEEDED;
-      return sharePosterior(list, law, own ? openPrior : around);
+      if (!enough) return plant;
+      return sharePosterior(list, law, itemAt(early, m) >= EARLY_LEAKS_NEEDED ? openPrior : around);
     });
     faults = shares.map((share) => ({ ...law, share: shareMean(share) }));
+    if (faults.every((fault, m) => alike(fault, itemAt(before, m)))) break;
   }
   return { law, shares, plant, faults, notes: notesOf(materials, early, inPlant, law, shares) };
 }
 
-/** Rows for the fault likelihood, alike ones in one. Leaks of a chance between 0 and 1 stand twice. */
-function faultRows(
-  history: History,
-  rows: readonly number[],
-  reading: Reading,
-  fault: FittingFault,
-): FaultRow[] {
-  const wear = wearOf(history, rows, reading, fault);
-  const hazard = (age: number): number => (wear === null ? 0 : (age / wear.scale) ** wear.shape);
+function alike(a: FittingFault, b: FittingFault): boolean {
+  const near = (x: number, y: number): boolean => Math.abs(Math.log(x / y)) < SETTLED;
+  return near(a.share, b.share) && near(a.shape, b.shape) && near(a.scale, b.scale);
+}
+
+/** A material's lives, made ready once: merged for the wear-out, and as rows of the fault likelihood. */
+interface MaterialLives {
+  wearSample: LifeSample | null;
+  rows: FaultRow[];
+}
+
+/** Rows alike are one. Leaks of a chance between 0 and 1 stand twice. Without wear-out so far. */
+function materialLives(history: History, rows: readonly number[], reading: Reading): MaterialLives {
+  const sample = sampleOf(history, rows, reading, (i) => isKnownFault(history, i));
   const merged = new Map<string, FaultRow>();
   const add = (sound: number, leakedBy: number, entry: number, count: number, known: boolean): void => {
     const key = `${sound}/${leakedBy}/${entry}/${known}`;
     const row = merged.get(key);
-    if (row !== undefined) {
-      row.count += count;
-      return;
-    }
-    const wearHazard = leakedBy === Infinity ? 0 : hazard(leakedBy) - hazard(sound);
-    merged.set(key, { sound, leakedBy, entry, count, wearHazard, known });
+    if (row === undefined) merged.set(key, { sound, leakedBy, entry, count, wearHazard: 0, known });
+    else row.count += count;
   };
   for (const i of rows) {
     const weight = leakWeightOf(history, i, reading);
@@ -116,19 +123,20 @@ function faultRows(
     if (weight > 0) add(sound, at(history.upper, i), entry, weight, isKnownFault(history, i));
     if (weight < 1) add(at(history.age, i), Infinity, entry, 1 - weight, false);
   }
-  return [...merged.values()];
+  return {
+    wearSample: failureCount(sample) === 0 ? null : mergeSample(sample),
+    rows: [...merged.values()],
+  };
 }
 
-/** Wear-out of a whole material, or null where nothing in it leaked. */
-function wearOf(
-  history: History,
-  rows: readonly number[],
-  reading: Reading,
-  fault: FittingFault,
-): MaterialWear | null {
-  const sample = sampleOf(history, rows, reading, (i) => isKnownFault(history, i));
-  if (failureCount(sample) === 0) return null;
-  return maximiseWeibull(prepareRows(sample, fault), { prior: DEFAULT_SHAPE_PRIOR });
+/** The rows with the wear-out of the whole material under the present fault law. */
+function withWear({ wearSample, rows }: MaterialLives, fault: FittingFault): FaultRow[] {
+  if (wearSample === null) return rows;
+  const { shape, scale } = maximiseWeibull(prepareRows(wearSample, fault), { prior: DEFAULT_SHAPE_PRIOR });
+  const hazard = (age: number): number => (age / scale) ** shape;
+  return rows.map((row) =>
+    row.leakedBy === Infinity ? row : { ...row, wearHazard: hazard(row.leakedBy) - hazard(row.sound) },
+  );
 }
 
 function notesOf(

@@ -53,8 +53,8 @@ export interface SharePosterior {
   chance: Float64Array;
 }
 
-/** The law that fits the plant's early leaks best, held near the default; share found along with it. */
-export function fitEarlyLaw(rows: readonly FaultRow[]): EarlyLaw {
+/** The law that fits the plant's early leaks best, held near the default; share found along with it. `from` starts the search. */
+export function fitEarlyLaw(rows: readonly FaultRow[], from: EarlyLaw): EarlyLaw {
   const likelihoodOf = faultLikelihoods(rows);
   const off = (value: number, middle: number, sd: number): number =>
     ((value - Math.log(middle)) / sd) ** 2 / 2;
@@ -67,8 +67,8 @@ export function fitEarlyLaw(rows: readonly FaultRow[]): EarlyLaw {
       likelihoodOf({ shape: Math.exp(logShape), scale: Math.exp(logScale) })(Math.exp(logShare))
     );
   };
-  const start = [Math.log(0.02), Math.log(DEFAULT_EARLY_LAW.shape), Math.log(DEFAULT_EARLY_LAW.scale)];
-  const best = minimiseSimplex(target, start, { step: 0.3, tolerance: 1e-4, maxIterations: 150 });
+  const start = [Math.log(0.02), Math.log(from.shape), Math.log(from.scale)];
+  const best = minimiseSimplex(target, start, { step: 0.15, tolerance: 1e-3, maxIterations: 60 });
   return { shape: Math.exp(at(best.at, 1)), scale: Math.exp(at(best.at, 2)) };
 }
 
@@ -89,22 +89,23 @@ export function faultLikelihoods(rows: readonly FaultRow[]): (law: EarlyLaw) => 
   const logAge = Float64Array.from(ages, ([age]) => Math.log(age));
   const counts = Float64Array.from(ages, ([, count]) => count);
   const leaks = rows.filter((row) => row.leakedBy !== Infinity);
+  const logSound = Float64Array.from(leaks, ({ sound }) => Math.log(sound));
+  const logLeaked = Float64Array.from(leaks, ({ leakedBy }) => Math.log(leakedBy));
+  const leakCount = Float64Array.from(leaks, ({ count }) => count);
+  const kept = Float64Array.from(leaks, ({ wearHazard }) => Math.exp(-wearHazard));
+  const worn = Float64Array.from(leaks, ({ wearHazard, known }) => (known ? 0 : -Math.expm1(-wearHazard)));
   return (law) => {
-    const left = (age: number): number => (age <= 0 ? 1 : Math.exp(-((age / law.scale) ** law.shape)));
     const logScale = Math.log(law.scale);
+    const left = (logOfAge: number): number => Math.exp(-Math.exp(law.shape * (logOfAge - logScale)));
     const parts = logAge.map((age) => -Math.expm1(-Math.exp(law.shape * (age - logScale))));
-    const terms = leaks.map(({ sound, leakedBy, count, wearHazard, known }) => ({
-      before: 1 - left(sound),
-      within: (left(sound) - left(leakedBy)) * Math.exp(-wearHazard),
-      worn: known ? 0 : -Math.expm1(-wearHazard),
-      count,
-    }));
+    const before = logSound.map((age) => 1 - left(age));
+    const within = logLeaked.map((age, i) => (1 - at(before, i) - left(age)) * at(kept, i));
     return (share) => {
       let sum = 0;
-      for (let i = 0; i < parts.length; i++)
-        sum += (counts[i] as number) * Math.log1p(-share * (parts[i] as number));
-      for (const { before, within, worn, count } of terms) {
-        sum += count * Math.log((1 - share * before) * worn + share * within);
+      for (let i = 0; i < parts.length; i++) sum += at(counts, i) * Math.log1p(-share * at(parts, i));
+      for (let i = 0; i < before.length; i++) {
+        const chance = (1 - share * at(before, i)) * at(worn, i) + share * at(within, i);
+        sum += at(leakCount, i) * Math.log(chance);
       }
       return sum;
     };
