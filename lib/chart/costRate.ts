@@ -6,7 +6,7 @@ import { canvasOf } from './costCanvas.js';
 import { costLayers, HEIGHT, LEFT, RIGHT } from './costLayers.js';
 import { type Frame, frameSpec } from './frame.js';
 import type { Chart } from './types.js';
-import { amount, monthsText, percent, plainName, range, slug, spanWords } from './words.js';
+import { amount, chanceWords, monthsText, plainName, range, slug, spanWords } from './words.js';
 
 /** `group` adds the age up to which the records speak; null where it is not known. */
 export function costRateChart(interval: IntervalAdvice, group: GroupResult | null, currency: string): Chart {
@@ -47,7 +47,7 @@ function findingOf({ action, days, within2percent, today }: IntervalAdvice): str
 function descriptionOf(interval: IntervalAdvice, group: GroupResult | null, currency: string): string {
   const cost = `${amount(interval.costPerYear)} ${currency} per position and year (${range(...interval.costRange)})`;
   const change = `against ${amount(interval.costPerYearToday)} today`;
-  const better = `chance that it costs less: ${percent(interval.chanceBetter)}`;
+  const better = `chance that it costs less: ${chanceWords(interval.chanceBetter)}`;
   const age = group?.supportedAge ?? null;
   const support =
     age === null

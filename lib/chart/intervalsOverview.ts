@@ -6,7 +6,7 @@ import { circles, diamonds, layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
 import { COLOUR } from './theme.js';
 import type { Chart } from './types.js';
-import { amount, count, monthsFromDays, monthsText, percent, plainName, spanWords } from './words.js';
+import { amount, chanceWords, count, monthsFromDays, monthsText, plainName, spanWords } from './words.js';
 
 /** Rows that one picture can hold; groups with the most money at stake come first. */
 export const MOST_GROUPS = 30;
@@ -224,7 +224,7 @@ function tableOf(intervals: IntervalAdvice[], currency: string): Chart['table'] 
       each.within2percent === null ? 'none' : each.within2percent.map(monthsText).join(' to '),
       amount(each.costPerYearToday),
       amount(each.costPerYear),
-      percent(each.chanceBetter),
+      chanceWords(each.chanceBetter),
     ]),
   };
 }

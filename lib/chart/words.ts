@@ -41,6 +41,11 @@ export function percent(share: number): string {
   return `${Math.round(share * 100)} %`;
 }
 
+/** A chance that was estimated by draws: none of them going the other way is not certainty. */
+export function chanceWords(chance: number): string {
+  return percent(Math.min(Math.max(chance, 0.001), 0.999));
+}
+
 export function monthsFromDays(days: number): number {
   return days / DAYS_PER_MONTH;
 }

@@ -2,7 +2,7 @@
 import { COST_PARTS, costSplit } from '../chart/costSplit.js';
 import { countDirections } from '../chart/intervalsOverview.js';
 import { recordedLeaks } from '../chart/recordedLeaks.js';
-import { amount, count, percent, pieces, plainName, range } from '../chart/words.js';
+import { amount, chanceWords, count, pieces, plainName, range } from '../chart/words.js';
 import { yearlyCostPath, yearlyWorkPath } from '../chart/yearlyPath.js';
 import type { Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
@@ -57,7 +57,7 @@ function keyFigures({ cost, site }: Plan): Html {
     ],
     [
       'Chance that it is cheaper',
-      saving.claimed ? percent(saving.chance) : 'not claimed',
+      saving.claimed ? chanceWords(saving.chance) : 'not claimed',
       `saving a year ${range(saving.low, saving.high, two)} ${site.currency}`,
     ],
   ];

@@ -1,5 +1,5 @@
 /** What the proposal saves or costs, in a sentence that claims no more than the records bear. */
-import { amount, percent, range } from '../chart/words.js';
+import { amount, chanceWords, range } from '../chart/words.js';
 import type { CostComparison } from '../yearly/types.js';
 
 /** "Saves about 210 000 EUR a year (61 000 to 402 000; chance 94 %), downtime only." */
@@ -13,7 +13,7 @@ export function savingSentence(cost: CostComparison, currency: string): string {
   }
   const verb = saving.perYear > 0 ? 'Saves' : 'Costs';
   const [low, high] = saving.perYear > 0 ? [saving.low, saving.high] : [-saving.high, -saving.low];
-  const chance = `chance that it is cheaper ${percent(saving.chance)}`;
+  const chance = `chance that it is cheaper ${chanceWords(saving.chance)}`;
   const more = saving.perYear > 0 ? '' : ' more';
   return `${verb} about ${amount(Math.abs(saving.perYear), 2)} ${currency}${more} a year in the long run${scope} (${range(low, high, twoDigits)}; ${chance}).`;
 }
