@@ -9,12 +9,12 @@ import {
 } from './decide.js';
 import type { IntervalAdvice } from './types.js';
 import { isWithin, type Weighed } from './weigh.js';
-import { ageWords, amountWords, counted, monthCount, percent } from './words.js';
+import { ageWords, counted, monthCount, percent } from './words.js';
 
 /** What the sentence needs beside the decision. */
 export type Figures = Pick<
   IntervalAdvice,
-  'costPerYear' | 'costPerYearToday' | 'chanceBetter' | 'around' | 'settle' | 'cappedBy'
+  'costPerYear' | 'costPerYearToday' | 'chanceBetter' | 'settle' | 'cappedBy'
 >;
 
 /** "12 leaks in 214 lives; wearing out (shape 2.9, 2.1 to 3.9); 9 months costs 18 % less than today's 12; ..." */
@@ -110,18 +110,8 @@ function keepReason(
   }
 }
 
-function keepWords({ action }: Decision, { around, settle }: Figures): string[] {
-  if (action !== 'keep') return [];
-  const words: string[] = [];
-  if (settle !== null) {
-    const leaks = counted(settle.leaks, 'more leak', 'more leaks');
-    words.push(`about ${leaks} (some ${counted(settle.lives, 'more life', 'more lives')}) would settle it`);
-  }
-  if (around.length > 0) {
-    const costs = around.map(
-      ({ days, costRange: [low, high] }) => `${ageWords(days)} ${amountWords(low)} to ${amountWords(high)}`,
-    );
-    words.push(`cost per position and year: ${costs.join(', ')}`);
-  }
-  return words;
+function keepWords({ action }: Decision, { settle }: Figures): string[] {
+  if (action !== 'keep' || settle === null) return [];
+  const leaks = counted(settle.leaks, 'more leak', 'more leaks');
+  return [`about ${leaks} (some ${counted(settle.lives, 'more life', 'more lives')}) would settle it`];
 }

@@ -79,7 +79,7 @@ function intervalTable({ intervals, site }: Plan): Html {
       html`<b>${proposalWords(each)}</b>`,
       html`<span class="day">${each.within2percent === null ? 'none' : range(...each.within2percent, monthsText)}</span>`,
       html`<span class="day">${amount(each.costPerYearToday, 2)} → <b>${amount(each.costPerYear, 2)}</b></span><br><span class="small">${range(...each.costRange, (value) => amount(value, 2))}</span>`,
-      becauseCell(each),
+      becauseCell(each, site.currency),
     ]),
     cards: true,
   });
@@ -96,10 +96,19 @@ function proposalWords({ action, days, direction }: IntervalAdvice): string {
 }
 
 /** The reason, with what else to know folded below it. */
-function becauseCell({ because, warnings }: IntervalAdvice): Html {
+function becauseCell({ because, warnings, around }: IntervalAdvice, currency: string): Html {
   const remarks = warnings.map(({ text, todo }) => html`<p>${prose(`${text} ${todo}`)}</p>`);
+  if (around.length > 0) remarks.unshift(html`<p>${prose(aroundWords(around, currency))}</p>`);
   const more = remarks.length === 0 ? null : folded(count(remarks.length, 'remark'), remarks, true);
   return html`<div class="why">${prose(because)}${more}</div>`;
+}
+
+/** What a kept interval costs, and a shorter and a longer one beside it. */
+function aroundWords(around: IntervalAdvice['around'], currency: string): string {
+  const costs = around.map(
+    ({ days, costRange }) => `${spanWords(days)} ${range(...costRange, (value) => amount(value, 2))}`,
+  );
+  return `Cost in ${currency} per position and year (5 % to 95 %): ${costs.join('; ')}.`;
 }
 
 function silencePart(plan: Plan): Html {
