@@ -35,7 +35,7 @@ export interface PositionClass {
 }
 
 /** Ages by the day up to here and by the week above: lives put together are treated at their mean age. */
-const YOUNG_DAYS = 60;
+const YOUNG_DAYS = 14;
 const WEEK = 7;
 /** How far the windows must be known beyond the horizon, so that the rule can look at the next one. */
 const LOOK_AHEAD_DAYS = 800;

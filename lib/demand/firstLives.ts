@@ -14,27 +14,42 @@ export interface FirstFlow {
   alive: Float64Array;
   /** The rows of `alive`. */
   rows: Float64Array[];
-  /** Replaced on schedule: amounts by cell and moment. */
-  plannedByCell: { cell: number; moment: number; amount: number }[];
+  /** Replaced on schedule: cell, moment and step of each date, the same in every draw, and the amounts of the draw. */
+  due: { cell: Int32Array; moment: Float64Array; step: Int32Array; amount: Float64Array };
   /** All cells together: leaks and openings by step, mean number still running by step. */
   gone: Float64Array;
   running: Float64Array;
-  /** All cells together, replaced on schedule by moment, in order. */
-  planned: { moment: number; amount: number }[];
 }
 
 /** Columns for a class, to be filled for each draw anew. */
-export function emptyFirstFlow(positions: PositionClass, { steps }: TimeGrid): FirstFlow {
-  const length = steps + 1;
+export function emptyFirstFlow(positions: PositionClass, grid: TimeGrid): FirstFlow {
+  const length = grid.steps + 1;
   const alive = new Float64Array(positions.cells.length * length);
   return {
     alive,
     rows: positions.cells.map((_, c) => alive.subarray(c * length, (c + 1) * length)),
-    plannedByCell: [],
-    gone: new Float64Array(steps),
-    running: new Float64Array(steps),
-    planned: [],
+    due: emptyDue(positions, grid),
+    gone: new Float64Array(grid.steps),
+    running: new Float64Array(grid.steps),
   };
+}
+
+function emptyDue({ cells }: PositionClass, { stepDays, steps }: TimeGrid): FirstFlow['due'] {
+  const dates = cells.flatMap(({ lives }, cell) =>
+    lives.flatMap((life) =>
+      insideGrid(life, stepDays, steps) ? life.due.map(({ moment }) => ({ cell, moment })) : [],
+    ),
+  );
+  return {
+    cell: Int32Array.from(dates, ({ cell }) => cell),
+    moment: Float64Array.from(dates, ({ moment }) => moment),
+    step: Int32Array.from(dates, ({ moment }) => stepBefore(moment, stepDays)),
+    amount: new Float64Array(dates.length),
+  };
+}
+
+function insideGrid({ plannedAt }: CellLife, stepDays: number, steps: number): boolean {
+  return plannedAt !== null && plannedAt <= steps * stepDays + 1e-9;
 }
 
 /** Fills the flow of a class under one draw. */
@@ -46,30 +61,34 @@ export function fillFirstFlow(
 ): void {
   flow.alive.fill(0);
   flow.running.fill(0);
-  flow.plannedByCell.length = 0;
-  positions.cells.forEach((cell, c) => {
-    for (const life of cell.lives) followLife(flow, c, life, table, grid);
-  });
+  let date = 0;
+  for (let c = 0; c < positions.cells.length; c++) {
+    for (const life of itemAt(positions.cells, c).lives) date = followLife(flow, c, life, table, grid, date);
+  }
   sumCells(flow, grid);
 }
 
-/** Adds one life to the row of its cell, and its scheduled replacement where that lies inside the grid. */
+/**
+ * Adds one life to the row of its cell, and its scheduled replacement where that lies inside the grid, as the next of
+ * the dates; gives the index of the date after it.
+ */
 function followLife(
   flow: FirstFlow,
   cell: number,
   life: CellLife,
   table: SurvivalTable,
   { stepDays, steps }: TimeGrid,
-): void {
-  const planned = life.plannedAt;
-  const inside = planned !== null && planned <= steps * stepDays + 1e-9;
+  date: number,
+): number {
+  const inside = insideGrid(life, stepDays, steps);
+  const planned = life.plannedAt ?? 0;
   const last = inside ? stepBefore(planned, stepDays) : steps;
   const now = survivalAt(table.model, life.age);
   const row = itemAt(flow.rows, cell);
   row[0] = floatAt(row, 0) + life.weight;
   const before =
     now > TINY ? fillRow(row, life, table, last, life.weight / now) : fillByLogs(row, life, table, last);
-  if (!inside) return;
+  if (!inside) return date;
   const later = life.age + planned;
   const left =
     now > TINY
@@ -79,7 +98,10 @@ function followLife(
   // The trapezoid over the whole step, that sumCells adds, takes the life as gone at the end of the step.
   const ran = ((planned - last * stepDays) / stepDays) * ((before + amount) / 2) - before / 2;
   flow.running[last] = floatAt(flow.running, last) + ran;
-  for (const { moment, share } of life.due) flow.plannedByCell.push({ cell, moment, amount: amount * share });
+  life.due.forEach(({ share }, i) => {
+    flow.due.amount[date + i] = amount * share;
+  });
+  return date + life.due.length;
 }
 
 /** Index of the step that a moment falls in; a moment on an edge belongs to the step that ends there. */
@@ -125,7 +147,7 @@ function fillByLogs(row: Float64Array, life: CellLife, table: SurvivalTable, las
   return left;
 }
 
-function sumCells(flow: FirstFlow, { steps, stepDays }: TimeGrid): void {
+function sumCells(flow: FirstFlow, { steps }: TimeGrid): void {
   const { alive, gone, running } = flow;
   const all = new Float64Array(steps + 1);
   for (let from = 0; from < alive.length; from += steps + 1) {
@@ -135,13 +157,9 @@ function sumCells(flow: FirstFlow, { steps, stepDays }: TimeGrid): void {
     gone[k] = floatAt(all, k) - floatAt(all, k + 1);
     running[k] = floatAt(running, k) + (floatAt(all, k) + floatAt(all, k + 1)) / 2;
   }
-  const byMoment = new Map<number, number>();
-  for (const { moment, amount } of flow.plannedByCell) {
-    const step = stepBefore(moment, stepDays);
-    gone[step] = floatAt(gone, step) - amount;
-    byMoment.set(moment, (byMoment.get(moment) ?? 0) + amount);
+  const { step, amount } = flow.due;
+  for (let i = 0; i < step.length; i++) {
+    const k = step[i] as number;
+    gone[k] = floatAt(gone, k) - floatAt(amount, i);
   }
-  flow.planned = [...byMoment]
-    .sort(([one], [other]) => one - other)
-    .map(([moment, amount]) => ({ moment, amount }));
 }

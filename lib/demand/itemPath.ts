@@ -1,5 +1,5 @@
 /** One item under all draws: its classes of positions, and what is added up over the draws. */
-import { floatAt, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import type { Mixture, Parts } from './countLaw.js';
 import { addDraw, emptyMixture, momentsOf } from './countLaw.js';
 import type { Spans, StepShares } from './grid.js';
@@ -160,25 +160,28 @@ function addFirst({ path, view, schedule, flow, months, from }: ClassPart): void
       before = now;
     }
   });
-  for (const { cell, moment, amount } of flow.first.plannedByCell) {
+  const { due } = flow.first;
+  for (let i = 0; i < due.moment.length; i++) {
+    const cell = from + at(due.cell, i);
+    const moment = floatAt(due.moment, i);
+    const amount = floatAt(due.amount, i);
     const m = spanOf(months.spans, moment);
     if (m < 0) continue;
     path.planned[m] = floatAt(path.planned, m) + amount;
-    moveToMonth(view, months, schedule.grid.stepDays, from + cell, {
-      moment,
-      share: amount / floatAt(path.cellPositions, from + cell),
-    });
-    addToKit(path, view, path.kitList.kitOf(schedule, moment), from + cell, amount);
+    const share = amount / floatAt(path.cellPositions, cell);
+    moveToMonth(view, months.spans, schedule.grid.stepDays, cell, moment, share);
+    addToKit(path, view, path.kitList.kitOf(schedule, moment), cell, amount);
   }
 }
 
 /** Where the step of a replacement reaches over the end of a month, its chance goes to the month of its day. */
 function moveToMonth(
   view: DrawView,
-  { spans }: Months,
+  spans: Spans,
   stepDays: number,
   cell: number,
-  { moment, share }: { moment: number; share: number },
+  moment: number,
+  share: number,
 ): void {
   const start = Math.max(0, Math.ceil(moment / stepDays - 1e-9) - 1) * stepDays;
   const first = spanOf(spans, start + 1e-6);

@@ -126,9 +126,11 @@ function withWindows(work: Work, first: FirstFlow): void {
 
 function plannedPerWindow({ positions, windowStep }: ClassSchedule, first: FirstFlow): Float64Array {
   const amounts = new Float64Array(windowStep.length);
-  for (const { moment, amount } of first.planned) {
-    const window = positions.windows.findIndex((each) => each.moment === moment);
-    if (window >= 0 && window < amounts.length) amounts[window] = floatAt(amounts, window) + amount;
+  const { moment, amount } = first.due;
+  for (let i = 0; i < moment.length; i++) {
+    const window = positions.windows.findIndex((each) => each.moment === floatAt(moment, i));
+    if (window >= 0 && window < amounts.length)
+      amounts[window] = floatAt(amounts, window) + floatAt(amount, i);
   }
   return amounts;
 }
@@ -182,14 +184,14 @@ function withoutWindows(work: Work, first: FirstFlow): void {
   const interval = positions.intervalNext;
   const ownStep = floatAt(table.mean, 1);
   const planned = new Float64Array(grid.steps);
-  for (const { moment, amount } of first.planned) {
+  let overdue = 0;
+  const { moment, step, amount } = first.due;
+  for (let i = 0; i < moment.length; i++) {
     // What is overdue today is replaced at once and ages together; the rest is spread over its step.
-    if (moment <= 1) followTogether(work, moment, amount, interval === null ? null : moment + interval);
-    else if (moment <= grid.steps * grid.stepDays) {
-      const k = stepOf(moment, grid);
-      planned[k] = floatAt(planned, k) + amount;
-    }
+    if (floatAt(moment, i) <= 1) overdue += floatAt(amount, i);
+    else planned[at(step, i)] = floatAt(planned, at(step, i)) + floatAt(amount, i);
   }
+  if (overdue > 0) followTogether(work, 1, overdue, interval === null ? null : 1 + interval);
   for (let k = 0; k < grid.steps; k++) {
     const events =
       floatAt(first.gone, k) + floatAt(planned, k) + floatAt(flow.gone, k) + floatAt(flow.plannedByStep, k);

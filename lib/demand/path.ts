@@ -124,9 +124,10 @@ function addFlow(
     const m = spanOf(spans, moment);
     if (m >= 0) events.planned[m] = floatAt(events.planned, m) + amount;
   };
-  for (const { moment, amount } of flow.first.planned) add(moment, amount);
-  flow.later.plannedByWindow.forEach((amount, w) => {
-    add(itemAt(schedule.positions.windows, w).moment, amount);
+  const { moment, amount } = flow.first.due;
+  for (let i = 0; i < moment.length; i++) add(floatAt(moment, i), floatAt(amount, i));
+  flow.later.plannedByWindow.forEach((replaced, w) => {
+    add(itemAt(schedule.positions.windows, w).moment, replaced);
   });
 }
 
