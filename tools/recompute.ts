@@ -16,7 +16,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, relative, resolve } from 'node:path';
+import { basename, dirname, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const ROOT = resolve(fileURLToPath(import.meta.url), '..', '..');
@@ -34,16 +34,22 @@ function scripts(): string[] {
 /** What differs for one script, a line each. */
 function differences(script: string, folder: string, write: boolean): string[] {
   const fresh = join(folder, 'fresh.json');
-  const kept = script.replace(/\.(R|py)$/, '.json');
+  const kept = keptValues(script);
   rmSync(fresh, { force: true });
   const program = script.endsWith('.R') ? 'Rscript' : (process.env.WEIRWISE_PYTHON ?? '/usr/bin/python3');
-  const run = spawnSync(program, [script, fresh], { encoding: 'utf8', cwd: FOLDER, maxBuffer: 1e9 });
+  const run = spawnSync(program, [script, fresh], { encoding: 'utf8', cwd: dirname(script), maxBuffer: 1e9 });
   if (run.error !== undefined) return [`${program} does not run: ${run.error.message}`];
   if (run.status !== 0) return [`it failed: ${run.stderr.trim()}`];
   if (!existsSync(fresh)) writeFileSync(fresh, run.stdout);
   if (!existsSync(kept)) return ['no values are kept beside it'];
   if (write) copyFileSync(fresh, kept);
   return unlike(readJson(kept), readJson(fresh), '');
+}
+
+/** The file that a script says it fills ("Run: ... > values.json"), else the one of its own name. */
+function keptValues(script: string): string {
+  const said = />\s*(\S+\.json)/.exec(readFileSync(script, 'utf8'))?.[1];
+  return said === undefined ? script.replace(/\.(R|py)$/, '.json') : join(dirname(script), basename(said));
 }
 
 function readJson(path: string): unknown {
