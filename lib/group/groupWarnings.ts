@@ -6,7 +6,7 @@ import type { WeibullModel } from '../life/model.js';
 import { at } from '../numeric/columns.js';
 import { significant } from '../numeric/round.js';
 import { type CellFit, modelUnder } from './fitCell.js';
-import { FAILED, type History, isRemoval } from './history.js';
+import { type History, isRemoval } from './history.js';
 import { OWN_LEAKS } from './planningModel.js';
 
 /** Under this many leaks a fit is not judged (METHODS 2.4). */
@@ -151,9 +151,4 @@ function oldRunning({ fleet, history, fit, model }: GroupFacts): Warning | null 
     text: `${old.length} running lives are more than ${OLD_FACTOR} times as old as any that ended (${Math.round(oldest)} days).${effect}`,
     todo: 'Is the valve still in service, and was every replacement recorded?',
   };
-}
-
-/** Leaks that were seen, among rows. */
-export function seenLeaks(history: History, rows: readonly number[]): number {
-  return rows.filter((row) => at(history.kind, row) === FAILED).length;
 }

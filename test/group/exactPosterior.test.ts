@@ -63,9 +63,9 @@ describe('one group', () => {
     expect(group.earlyLeaks).toBeGreaterThanOrEqual(5);
     const shape = axis(Math.log(1.2), Math.log(5), 41);
     const scale = axis(Math.log(600), Math.log(1800), 51);
-    const share = axis(Math.log(0.008), Math.log(0.12), 21);
+    const share = axis(Math.log(0.008), Math.log(0.14), 31);
     const { faultShape, faultScale } = group.draws;
-    const cube: { i: number; j: number; k: number; log: number }[] = [];
+    const cube: { i: number; j: number; k: number; whole: number; flat: number }[] = [];
     share.value.forEach((logShare, k) => {
       const likelihood = prepareWeibull(group.sample, {
         share: Math.exp(logShare),
@@ -75,17 +75,18 @@ describe('one group', () => {
       shape.value.forEach((logShape, i) => {
         const prior = Math.log(shapePrior(logShape)) + logShare / 2;
         scale.value.forEach((logScale, j) => {
-          const log = likelihood(Math.exp(logShape), Math.exp(logScale)) / group.inflation;
-          cube.push({ i, j, k, log: log + prior });
+          const log = likelihood(Math.exp(logShape), Math.exp(logScale));
+          cube.push({ i, j, k, whole: log + prior, flat: log / group.inflation + prior });
         });
       });
     });
-    const top = cube.reduce((most, { log }) => Math.max(most, log), Number.NEGATIVE_INFINITY);
-    for (const { i, j, k, log } of cube) {
-      const mass = Math.exp(log - top);
-      (shape.mass[i] as number) += mass;
-      (scale.mass[j] as number) += mass;
-      (share.mass[k] as number) += mass;
+    // Repeats of positions flatten what the lives say of wear-out; faults strike each fitting anew and are not flattened.
+    const topFlat = cube.reduce((most, { flat }) => Math.max(most, flat), Number.NEGATIVE_INFINITY);
+    const topWhole = cube.reduce((most, { whole }) => Math.max(most, whole), Number.NEGATIVE_INFINITY);
+    for (const { i, j, k, whole, flat } of cube) {
+      (shape.mass[i] as number) += Math.exp(flat - topFlat);
+      (scale.mass[j] as number) += Math.exp(flat - topFlat);
+      (share.mass[k] as number) += Math.exp(whole - topWhole);
     }
     const pairs: [Axis, Float64Array, number][] = [
       [shape, group.draws.shape, 0.03],

@@ -11,7 +11,7 @@
  * their agreement (split R-hat) and effective size are handed over with the draws. With some fifty parameters, ridges
  * that bend, and spreads that may be 0, a chain is surer than a normal proposal at the mode with importance weights.
  */
-import { at, itemAt } from '../../numeric/columns.js';
+import { itemAt } from '../../numeric/columns.js';
 import { randomStream } from '../../numeric/random.js';
 import { type ChainRecord, runChain } from './pooling/chain.js';
 import { effectiveSize, splitRHat } from './pooling/quality.js';
@@ -124,13 +124,4 @@ function sampledColumns({ layout, fixedLogShape, sizeEffect }: WalkSetting): Col
     (chain) => chain.shared.shapeCentre,
     (chain) => chain.shared.betweenShape,
   ];
-}
-
-/** Posterior median of a column of sweeps, on its own scale. */
-export function medianOf(column: Float64Array): number {
-  const sorted = Float64Array.from(column).sort();
-  const middle = sorted.length / 2;
-  return sorted.length % 2 === 1
-    ? at(sorted, Math.floor(middle))
-    : (at(sorted, middle - 1) + at(sorted, middle)) / 2;
 }
