@@ -26,17 +26,21 @@ export function invertSymmetric(matrix: readonly number[], size: number): number
   if (factor === null) throw new UsageError('invertSymmetric', 'the matrix is not positive definite.');
   const out = new Array<number>(size * size).fill(0);
   for (let column = 0; column < size; column++) {
-    const x = solveFactored(factor, size, column);
+    const x = solveCholesky(
+      factor,
+      Array.from({ length: size }, (_, i) => (i === column ? 1 : 0)),
+    );
     for (let i = 0; i < size; i++) out[i * size + column] = at(x, i);
   }
   return out;
 }
 
-/** Solves L L' x = unit vector. */
-function solveFactored(factor: readonly number[], size: number, column: number): number[] {
+/** Solves L L' x = right, with L from `cholesky`. */
+export function solveCholesky(factor: readonly number[], right: readonly number[]): number[] {
+  const size = right.length;
   const x = new Array<number>(size).fill(0);
   for (let i = 0; i < size; i++) {
-    let rest = i === column ? 1 : 0;
+    let rest = at(right, i);
     for (let k = 0; k < i; k++) rest -= at(factor, i * size + k) * at(x, k);
     x[i] = rest / at(factor, i * size + i);
   }

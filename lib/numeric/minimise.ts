@@ -1,5 +1,6 @@
 /** Least values of functions of one or several variables, without derivatives. */
 import { at, itemAt } from './columns.js';
+import { cholesky, solveCholesky } from './matrix.js';
 
 export interface MinimumOnInterval {
   at: number;
@@ -112,6 +113,70 @@ export function minimiseSimplex(
   const first = descend(f, start, options, 1);
   const second = descend(f, first.at, options, 0.1);
   return { ...second, iterations: first.iterations + second.iterations };
+}
+
+/**
+ * Least value of a smooth function from a start close by: Newton steps with derivatives by central differences of the given
+ * steps, a few dozen evaluations in two or three variables. `converged` is false where the function is not bowl-shaped there.
+ */
+export function minimiseSmooth(
+  f: (x: readonly number[]) => number,
+  start: readonly number[],
+  steps: readonly number[],
+): MinimumOfMany {
+  let x = [...start];
+  let value = f(x);
+  const done = (converged: boolean, iterations: number, reason: string): MinimumOfMany => ({
+    at: x,
+    value,
+    converged,
+    iterations,
+    reason,
+  });
+  for (let iteration = 1; iteration <= 30; iteration++) {
+    const { gradient, hessian } = quadraticAt(f, x, value, steps);
+    const factor = hessian.every(Number.isFinite) ? cholesky(hessian, x.length) : null;
+    if (factor === null) return done(false, iteration, 'the function is not bowl-shaped');
+    const move = solveCholesky(factor, gradient);
+    const gain = 0.5 * move.reduce((total, step, j) => total + step * at(gradient, j), 0);
+    if (gain < 1e-11) return done(true, iteration, 'the slopes vanish');
+    let shrink = 1;
+    let next = x.map((place, j) => place - at(move, j));
+    while (!(f(next) < value) && shrink > 1e-4) {
+      shrink /= 2;
+      next = x.map((place, j) => place - shrink * at(move, j));
+    }
+    if (shrink <= 1e-4) return done(gain < 1e-8, iteration, 'no step lowers the function');
+    x = next;
+    value = f(x);
+  }
+  return done(false, 30, 'the limit of iterations was reached');
+}
+
+function quadraticAt(
+  f: (x: readonly number[]) => number,
+  x: readonly number[],
+  value: number,
+  steps: readonly number[],
+): { gradient: number[]; hessian: number[] } {
+  const size = x.length;
+  const moved = (i: number, by: number, j = i, byJ = 0): number =>
+    f(x.map((place, k) => place + (k === i ? by : 0) + (k === j ? byJ : 0)));
+  const gradient: number[] = [];
+  const hessian = new Array<number>(size * size).fill(0);
+  for (let i = 0; i < size; i++) {
+    const h = at(steps, i);
+    const [up, down] = [moved(i, h), moved(i, -h)];
+    gradient.push((up - down) / (2 * h));
+    hessian[i * size + i] = (up - 2 * value + down) / (h * h);
+    for (let j = 0; j < i; j++) {
+      const k = at(steps, j);
+      const cross = moved(i, h, j, k) - moved(i, h, j, -k) - moved(i, -h, j, k) + moved(i, -h, j, -k);
+      hessian[i * size + j] = cross / (4 * h * k);
+      hessian[j * size + i] = cross / (4 * h * k);
+    }
+  }
+  return { gradient, hessian };
 }
 
 interface Vertex {

@@ -64,7 +64,7 @@ export const weibullLaw: LifeLaw<WeibullModel> = {
       inversePower(fault, h),
       inversePower(wear, h),
     ]);
-    const early = integrate(both, 0, end, { points, relative: 1e-12, absolute: 1e-14 * whole }).value;
+    const early = integrate(both, 0, end, { points, relative: 1e-11, absolute: 1e-14 * whole }).value;
     return (1 - fault.share) * whole + fault.share * early;
   },
 

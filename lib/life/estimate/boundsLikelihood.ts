@@ -4,7 +4,7 @@
  */
 
 import { at } from '../../numeric/columns.js';
-import { minimiseOnInterval, minimiseSimplex } from '../../numeric/minimise.js';
+import { minimiseOnInterval, minimiseSimplex, minimiseSmooth } from '../../numeric/minimise.js';
 import { findRoot } from '../../numeric/roots.js';
 import { chiSquareQuantile } from '../../numeric/special.js';
 import type { FreeBounds, Tails } from './boundsTypes.js';
@@ -25,10 +25,17 @@ export function likelihoodBounds(
   const end = (direction: 1 | -1, chance: number): number => {
     if (chance === 0) return direction * Infinity;
     const drop = 0.5 * chiSquareQuantile(1 - 2 * chance, 1) * inflation;
-    const profile = profileOf(space, quantity);
+    const profile = profileOf(space, quantity, unitsOf(fit));
     return cross((free) => profile(free) - top + drop, middle, direction, spread);
   };
   return { low: end(-1, tails.below), high: end(1, tails.above) };
+}
+
+/** Standard errors of the coordinates: the units in which the likelihood bends. */
+function unitsOf(fit: LifeFit): Coordinates {
+  const se = (...names: string[]): number =>
+    Math.min(1, fit.parameters.find(({ name }) => names.includes(name))?.standardError ?? 1);
+  return { b: se('logShape', 'logSigma'), e: se('logScale', 'mu'), s: se('logShare') };
 }
 
 /** Walks outward until the profile has fallen far enough, then finds where; infinite where it never does. */
@@ -52,7 +59,7 @@ function cross(above: (free: number) => number, middle: number, direction: 1 | -
 }
 
 /** Best target for a value of the quantity; each call starts from the best point of the last. */
-function profileOf(space: Space, quantity: Quantity): (free: number) => number {
+function profileOf(space: Space, quantity: Quantity, units: Coordinates): (free: number) => number {
   let last: Coordinates = { ...space.at };
   return (free) => {
     const target = (point: Coordinates): number => {
@@ -61,7 +68,7 @@ function profileOf(space: Space, quantity: Quantity): (free: number) => number {
       return Number.isNaN(e) ? Number.NEGATIVE_INFINITY : space.target({ ...point, e });
     };
     const fixed = quantity.name === 'shape' ? { ...last, b: free } : last;
-    const found = bestOver(target, fixed, movesOf(space, quantity));
+    const found = bestOver(target, fixed, movesOf(space, quantity), units);
     last = found.point;
     if (quantity.name !== 'shape') last = { ...last, e: locationFor(space, quantity, last, free) };
     return found.value;
@@ -83,6 +90,7 @@ function bestOver(
   target: (point: Coordinates) => number,
   start: Coordinates,
   moves: Axis[],
+  units: Coordinates,
 ): { point: Coordinates; value: number } {
   if (moves.length === 0) return { point: start, value: target(start) };
   if (moves.length === 1) return bestAlong(target, start, moves[0] as Axis);
@@ -97,11 +105,13 @@ function bestOver(
     const value = target(place(x));
     return Number.isNaN(value) ? Infinity : -value;
   };
-  const best = minimiseSimplex(
+  const from = moves.map((axis) => start[axis]);
+  const near = minimiseSmooth(
     cost,
-    moves.map((axis) => start[axis]),
-    { step: 0.2, tolerance: 1e-11 },
+    from,
+    moves.map((axis) => 0.1 * units[axis]),
   );
+  const best = near.converged ? near : minimiseSimplex(cost, from, { step: 0.2, tolerance: 1e-11 });
   return { point: place(best.at), value: -best.value };
 }
 

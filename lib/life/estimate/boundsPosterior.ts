@@ -58,11 +58,11 @@ interface Grid {
   mass: number;
 }
 
-/** Log shares to integrate over: the one known, or nine within 2.5 standard errors. */
+/** Log shares to integrate over: the one known, or seven within 3 standard errors. */
 function shares(fit: LifeFit, space: Space): number[] {
   if (!space.shareMoves) return [space.at.s];
   const se = fit.parameters.find(({ name }) => name === 'logShare')?.standardError ?? 0.5;
-  return Array.from({ length: 9 }, (_, k) => Math.min(space.at.s + ((k - 4) / 4) * 2.5 * se, -1e-9));
+  return Array.from({ length: 7 }, (_, k) => Math.min(space.at.s + (k - 3) * se, -1e-9));
 }
 
 function gridAt(fit: LifeFit, space: Space, prior: ShapePrior, s: number): Grid {
@@ -83,7 +83,8 @@ function gridAt(fit: LifeFit, space: Space, prior: ShapePrior, s: number): Grid 
   const seB = Math.min(seOf(['logShape', 'logSigma']), prior.sdLog);
   const lowest = (b: number, y: number): boolean => target(b, y) > top - 18;
   const box = boxAround(lowest, b0, y0, space.spreadMoves ? seB : 0, Math.min(seOf(['logScale', 'mu']), 1));
-  const size = fit.model.kind === 'weibull' && fit.model.fault !== undefined ? 101 : 201;
+  const faulty = fit.model.kind === 'weibull' && fit.model.fault !== undefined;
+  const size = space.shareMoves ? 61 : faulty ? 101 : 201;
   const b = space.spreadMoves ? linear(box.bLow, box.bHigh, size) : [b0];
   const y = linear(box.yLow, box.yHigh, size);
   const cumulative = b.map((shape) =>

@@ -8,7 +8,8 @@ import { mergeSample } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { earlyLeaks } from './fitFault.js';
 import { EARLY_LEAKS_NEEDED, FAULT_SHARE_PRIOR, type LifeFit, type ShapePrior } from './fitTypes.js';
-import { evaluator, logLikelihood, prepareRows } from './weibullLikelihood.js';
+import { prepareRows, prepareShares } from './prepareRows.js';
+import { evaluator, logLikelihood } from './weibullLikelihood.js';
 
 export interface Coordinates {
   b: number;
@@ -98,11 +99,12 @@ function lastShareKept(
   rows: LifeSample,
   fault: FittingFault | undefined,
 ): (share: number) => (shape: number, scale: number) => number {
+  const prepare = fault === undefined ? () => prepareRows(rows) : prepareShares(rows, fault);
   let last = Number.NaN;
   let kept: (shape: number, scale: number) => number = () => Number.NaN;
   return (share) => {
     if (share !== last) {
-      kept = evaluator(prepareRows(rows, fault === undefined ? undefined : { ...fault, share }));
+      kept = evaluator(prepare(share));
       last = share;
     }
     return kept;

@@ -17,7 +17,8 @@ import {
   type ShapePrior,
 } from './fitTypes.js';
 import { maximiseWeibull, type WeibullMaximum } from './maximiseWeibull.js';
-import { prepareRows, weibullLogLikelihood } from './weibullLikelihood.js';
+import { prepareShares } from './prepareRows.js';
+import { evaluator } from './weibullLikelihood.js';
 
 interface EarlyLaw {
   shape: number;
@@ -36,8 +37,15 @@ export function fitWithShare(
 ): LifeFit {
   const rows = mergeSample(sample);
   const identified = earlyLeaks(rows) >= EARLY_LEAKS_NEEDED;
-  const topAt = (logShare: number): WeibullMaximum =>
-    maximiseWeibull(prepareRows(rows, { ...law, share: Math.exp(logShare) }), { fixedShape, prior });
+  const prepare = prepareShares(rows, law);
+  // The best of the share before is a good start; where it leads nowhere the search begins afresh.
+  let start: WeibullMaximum | undefined;
+  const topAt = (logShare: number): WeibullMaximum => {
+    const prepared = prepare(Math.exp(logShare));
+    const near = start === undefined ? undefined : maximiseWeibull(prepared, { fixedShape, prior, start });
+    start = near?.converged ? near : maximiseWeibull(prepared, { fixedShape, prior });
+    return start;
+  };
   const penalty = (logShare: number): number => (identified ? 0 : sharePenalty(logShare));
   const worth = (logShare: number): number => {
     const top = topAt(logShare);
@@ -58,8 +66,7 @@ export function fitWithShare(
   const share = Math.exp(found.at);
   const target = (x: readonly number[]): number => {
     const [b, e, s] = [at(x, 0), at(x, 1), at(x, 2)];
-    const fault = { ...law, share: Math.min(Math.exp(s), 1) };
-    const fit = weibullLogLikelihood(rows, { shape: Math.exp(b), scale: Math.exp(e), fault });
+    const fit = evaluator(prepare(Math.min(Math.exp(s), 1)))(Math.exp(b), Math.exp(e));
     return penalty(s) + shapePenalty(prior, Math.exp(b)) - fit;
   };
   const where = [Math.log(top.shape), Math.log(top.scale), found.at];

@@ -61,6 +61,8 @@ export function locationFor(space: Space, quantity: Quantity, point: Coordinates
   const excess = (e: number): number => quantity.free(space.model({ ...point, e })) - free;
   const here = excess(point.e);
   if (here === 0) return point.e;
+  const quick = secant(excess, point.e, here, quantity.rises ? 1 : -Math.exp(point.b));
+  if (quick !== null) return quick;
   const direction = here > 0 === quantity.rises ? -1 : 1;
   let [near, far] = [point.e, point.e];
   for (let stride = 0.25; stride < 1e4; stride *= 2) {
@@ -75,6 +77,20 @@ export function locationFor(space: Space, quantity: Quantity, point: Coordinates
     }
   }
   return Number.NaN;
+}
+
+/** A few secant steps from a guess of the slope; null where they do not close in. */
+function secant(f: (x: number) => number, start: number, here: number, slope: number): number | null {
+  let [x, y, rise] = [start, here, slope];
+  for (let turn = 0; turn < 8; turn++) {
+    const step = -y / rise;
+    if (!(Math.abs(step) < 3)) return null;
+    const next = f(x + step);
+    if (Math.abs(step) < 1e-12 || next === 0) return x + step;
+    rise = (next - y) / step;
+    [x, y] = [x + step, next];
+  }
+  return null;
 }
 
 function hasFault(space: Space): boolean {

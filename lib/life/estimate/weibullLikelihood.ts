@@ -14,8 +14,10 @@
 import { at } from '../../numeric/columns.js';
 import { lawOf } from '../distribution/functions.js';
 import type { FittingFault, LifeModel } from '../model.js';
-import { isFailure, mergeSample } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
+import { type ExactRows, type IntervalRows, type PreparedRows, prepareRows } from './prepareRows.js';
+
+export { largestAge, type PreparedRows, prepareRows } from './prepareRows.js';
 
 /** Log likelihood of a sample under any life model; -Infinity where a row is impossible. The readable form. */
 export function logLikelihood(sample: LifeSample, model: LifeModel): number {
@@ -43,41 +45,6 @@ export function weibullLogLikelihood(
   model: { shape: number; scale: number; fault?: FittingFault },
 ): number {
   return prepareWeibull(sample, model.fault)(model.shape, model.scale);
-}
-
-/** What of a sample does not depend on shape and scale. */
-export interface PreparedRows {
-  /** Ages are counted in this unit inside, so that powers neither overflow nor lose digits. */
-  unit: number;
-  /** Weighted ages of the sum of H: log(age / unit) and weight (entries count against). */
-  logAge: Float64Array;
-  weight: Float64Array;
-  /** Sum of all terms without shape and scale. */
-  constant: number;
-  exact: ExactRows;
-  interval: IntervalRows;
-  /** Whether early leaks of faulty fittings are part of the law. */
-  hasFault: boolean;
-}
-
-interface ExactRows {
-  logAge: Float64Array;
-  count: Float64Array;
-  /** Early-leak density in the unit of age, per life: share fe(t) t. */
-  early: Float64Array;
-  /** q(t). */
-  q: Float64Array;
-}
-
-interface IntervalRows {
-  /** log(a / unit), -Infinity for a = 0. */
-  logLower: Float64Array;
-  logUpper: Float64Array;
-  count: Float64Array;
-  /** q(a) - q(u): chance of an early leak in the interval. */
-  early: Float64Array;
-  /** q(u). */
-  q: Float64Array;
 }
 
 /**
@@ -118,100 +85,6 @@ export function evaluator(rows: PreparedRows): (shape: number, scale: number) =>
     }
     return Number.isNaN(total) ? Number.NEGATIVE_INFINITY : total;
   };
-}
-
-/** Sorts rows by kind and takes every logarithm once. */
-export function prepareRows(sample: LifeSample, fault?: FittingFault): PreparedRows {
-  const merged = mergeSample(sample);
-  const unit = largestAge(merged);
-  const q = faultSurvival(fault);
-  const weights = new Map<number, number>();
-  const add = (age: number, weight: number): void => {
-    if (age > 0) weights.set(age, (weights.get(age) ?? 0) + weight);
-  };
-  const exact: number[] = [];
-  const interval: number[] = [];
-  let constant = 0;
-  for (let i = 0; i < merged.lower.length; i++) {
-    const count = at(merged.count, i);
-    const entry = at(merged.entry, i);
-    const lower = Math.max(at(merged.lower, i), entry);
-    add(lower, count);
-    add(entry, -count);
-    constant -= count * q.log(entry);
-    if (!isFailure(merged, i)) constant += count * q.log(lower);
-    else if (at(merged.upper, i) === lower) {
-      exact.push(i);
-      constant -= count * Math.log(lower);
-    } else interval.push(i);
-  }
-  const ages = [...weights.keys()].filter((age) => weights.get(age) !== 0).sort((x, y) => x - y);
-  return {
-    unit,
-    logAge: Float64Array.from(ages, (age) => Math.log(age / unit)),
-    weight: Float64Array.from(ages, (age) => weights.get(age) as number),
-    constant,
-    exact: exactRows(merged, exact, unit, fault, q.value),
-    interval: intervalRows(merged, interval, unit, fault, q.value),
-    hasFault: fault !== undefined && fault.share > 0,
-  };
-}
-
-function exactRows(
-  sample: LifeSample,
-  rows: number[],
-  unit: number,
-  fault: FittingFault | undefined,
-  q: (t: number) => number,
-): ExactRows {
-  const column = (f: (t: number) => number): Float64Array =>
-    Float64Array.from(rows, (i) => f(at(sample.upper, i)));
-  return {
-    logAge: column((t) => Math.log(t / unit)),
-    count: Float64Array.from(rows, (i) => at(sample.count, i)),
-    early: column((t) => (fault === undefined ? 0 : fault.share * faultDensityTimesAge(fault, t))),
-    q: column(q),
-  };
-}
-
-function intervalRows(
-  sample: LifeSample,
-  rows: number[],
-  unit: number,
-  fault: FittingFault | undefined,
-  q: (t: number) => number,
-): IntervalRows {
-  const start = (i: number): number => Math.max(at(sample.lower, i), at(sample.entry, i));
-  return {
-    logLower: Float64Array.from(rows, (i) => Math.log(start(i) / unit)),
-    logUpper: Float64Array.from(rows, (i) => Math.log(at(sample.upper, i) / unit)),
-    count: Float64Array.from(rows, (i) => at(sample.count, i)),
-    early: Float64Array.from(rows, (i) =>
-      fault === undefined ? 0 : fault.share * faultChanceBetween(fault, start(i), at(sample.upper, i)),
-    ),
-    q: Float64Array.from(rows, (i) => q(at(sample.upper, i))),
-  };
-}
-
-function faultSurvival(fault: FittingFault | undefined): {
-  value: (t: number) => number;
-  log: (t: number) => number;
-} {
-  if (fault === undefined) return { value: () => 1, log: () => 0 };
-  const failed = (t: number): number => fault.share * -Math.expm1(-((t / fault.scale) ** fault.shape));
-  return { value: (t) => 1 - failed(t), log: (t) => Math.log1p(-failed(t)) };
-}
-
-/** t fe(t). */
-function faultDensityTimesAge({ shape, scale }: FittingFault, t: number): number {
-  const power = (t / scale) ** shape;
-  return shape * power * Math.exp(-power);
-}
-
-/** Fe(u) - Fe(a), without cancellation. */
-function faultChanceBetween({ shape, scale }: FittingFault, a: number, u: number): number {
-  const powerA = (a / scale) ** shape;
-  return -Math.exp(-powerA) * Math.expm1(powerA - (u / scale) ** shape);
 }
 
 /** Sum of weight (age / unit)^shape. */
@@ -275,14 +148,4 @@ export function logOneMinusExp(x: number): number {
 function logOneMinusExpOfExp(y: number): number {
   if (y < -18) return y - 0.5 * Math.exp(y);
   return logOneMinusExp(Math.exp(y));
-}
-
-/** Largest finite age in the sample. */
-export function largestAge(sample: LifeSample): number {
-  let largest = 0;
-  for (let i = 0; i < sample.lower.length; i++) {
-    const upper = at(sample.upper, i);
-    largest = Math.max(largest, at(sample.lower, i), at(sample.entry, i), upper === Infinity ? 0 : upper);
-  }
-  return largest > 0 ? largest : 1;
 }

@@ -1,0 +1,185 @@
+/** Rows of a sample made ready for the Weibull likelihood: sorted by kind, identical ones merged, logarithms taken once. */
+import { at } from '../../numeric/columns.js';
+import type { FittingFault } from '../model.js';
+import { isFailure, mergeSample } from '../sample.js';
+import type { LifeSample } from '../sampleTypes.js';
+
+/** What of a sample does not depend on shape and scale. */
+export interface PreparedRows {
+  /** Ages are counted in this unit inside, so that powers neither overflow nor lose digits. */
+  unit: number;
+  /** Weighted ages of the sum of H: log(age / unit) and weight (entries count against). */
+  logAge: Float64Array;
+  weight: Float64Array;
+  /** Sum of all terms without shape and scale. */
+  constant: number;
+  exact: ExactRows;
+  interval: IntervalRows;
+  /** Whether early leaks of faulty fittings are part of the law. */
+  hasFault: boolean;
+}
+
+export interface ExactRows {
+  logAge: Float64Array;
+  count: Float64Array;
+  /** Early-leak density in the unit of age, per life: share fe(t) t. */
+  early: Float64Array;
+  /** q(t). */
+  q: Float64Array;
+}
+
+export interface IntervalRows {
+  /** log(a / unit), -Infinity for a = 0. */
+  logLower: Float64Array;
+  logUpper: Float64Array;
+  count: Float64Array;
+  /** q(a) - q(u): chance of an early leak in the interval. */
+  early: Float64Array;
+  /** q(u). */
+  q: Float64Array;
+}
+
+/** Prepares a sample, with the early leaks of faulty fittings where `fault` is given. */
+export function prepareRows(sample: LifeSample, fault?: FittingFault): PreparedRows {
+  if (fault === undefined || fault.share === 0) return plainRows(sorted(sample));
+  return prepareShares(sample, fault)(fault.share);
+}
+
+/**
+ * Prepares a sample for many shares of faulty fittings under one early-leak law: the law's chances are worked out once, and a
+ * new share then costs one logarithm per distinct age.
+ */
+export function prepareShares(
+  sample: LifeSample,
+  law: { shape: number; scale: number },
+): (share: number) => PreparedRows {
+  const kinds = sorted(sample);
+  const plain = plainRows(kinds);
+  const { merged, exact, interval } = kinds;
+  const upper = (rows: number[]): Float64Array =>
+    Float64Array.from(rows, (i) => failedBy(law, at(merged.upper, i)));
+  const density = Float64Array.from(exact, (i) => densityTimesAge(law, at(merged.upper, i)));
+  const between = Float64Array.from(interval, (i) =>
+    chanceBetween(law, startOf(merged, i), at(merged.upper, i)),
+  );
+  const [failedExact, failedInterval] = [upper(exact), upper(interval)];
+  const sound = soundTerms(kinds, law);
+  return (share) => {
+    let constant = plain.constant;
+    for (let i = 0; i < sound.weight.length; i++) {
+      constant += at(sound.weight, i) * Math.log1p(-share * at(sound.failed, i));
+    }
+    return {
+      ...plain,
+      constant,
+      exact: {
+        ...plain.exact,
+        early: density.map((x) => share * x),
+        q: failedExact.map((x) => 1 - share * x),
+      },
+      interval: {
+        ...plain.interval,
+        early: between.map((x) => share * x),
+        q: failedInterval.map((x) => 1 - share * x),
+      },
+      hasFault: share > 0,
+    };
+  };
+}
+
+/** A merged sample with its failures sorted by kind. */
+interface Kinds {
+  merged: LifeSample;
+  exact: number[];
+  interval: number[];
+}
+
+function sorted(sample: LifeSample): Kinds {
+  const merged = mergeSample(sample);
+  const failures = Array.from(merged.lower.keys()).filter((i) => isFailure(merged, i));
+  const isExact = (i: number): boolean => at(merged.upper, i) === startOf(merged, i);
+  return { merged, exact: failures.filter(isExact), interval: failures.filter((i) => !isExact(i)) };
+}
+
+function startOf(sample: LifeSample, i: number): number {
+  return Math.max(at(sample.lower, i), at(sample.entry, i));
+}
+
+/** Without faults: q is 1 and nothing leaks early. */
+function plainRows({ merged, exact, interval }: Kinds): PreparedRows {
+  const unit = largestAge(merged);
+  const column = (rows: number[], f: (i: number) => number): Float64Array => Float64Array.from(rows, f);
+  const logUpper = (i: number): number => Math.log(at(merged.upper, i) / unit);
+  const count = (i: number): number => at(merged.count, i);
+  const [ages, weights] = weightedAges(merged, () => true);
+  return {
+    unit,
+    logAge: Float64Array.from(ages, (age) => Math.log(age / unit)),
+    weight: weights,
+    constant: exact.reduce((total, i) => total - count(i) * Math.log(at(merged.upper, i)), 0),
+    exact: {
+      logAge: column(exact, logUpper),
+      count: column(exact, count),
+      early: new Float64Array(exact.length),
+      q: new Float64Array(exact.length).fill(1),
+    },
+    interval: {
+      logLower: column(interval, (i) => Math.log(startOf(merged, i) / unit)),
+      logUpper: column(interval, logUpper),
+      count: column(interval, count),
+      early: new Float64Array(interval.length),
+      q: new Float64Array(interval.length).fill(1),
+    },
+    hasFault: false,
+  };
+}
+
+/** Ages whose log q counts: ends of sound lives, and entries against them. */
+function soundTerms(
+  { merged }: Kinds,
+  law: { shape: number; scale: number },
+): { weight: Float64Array; failed: Float64Array } {
+  const [ages, weight] = weightedAges(merged, (i) => !isFailure(merged, i));
+  return { weight, failed: ages.map((age) => failedBy(law, age)) };
+}
+
+/** Distinct ages, ascending: each life's beginning of the unknown with its count, its entry against it. */
+function weightedAges(merged: LifeSample, ended: (i: number) => boolean): [Float64Array, Float64Array] {
+  const weights = new Map<number, number>();
+  const add = (age: number, weight: number): void => {
+    if (age > 0) weights.set(age, (weights.get(age) ?? 0) + weight);
+  };
+  for (let i = 0; i < merged.lower.length; i++) {
+    if (ended(i)) add(startOf(merged, i), at(merged.count, i));
+    add(at(merged.entry, i), -at(merged.count, i));
+  }
+  const ages = [...weights.keys()].filter((age) => weights.get(age) !== 0).sort((x, y) => x - y);
+  return [Float64Array.from(ages), Float64Array.from(ages, (age) => weights.get(age) as number)];
+}
+
+/** Fe(t). */
+function failedBy({ shape, scale }: { shape: number; scale: number }, t: number): number {
+  return -Math.expm1(-((t / scale) ** shape));
+}
+
+/** t fe(t). */
+function densityTimesAge({ shape, scale }: { shape: number; scale: number }, t: number): number {
+  const power = (t / scale) ** shape;
+  return shape * power * Math.exp(-power);
+}
+
+/** Fe(u) - Fe(a), without cancellation. */
+function chanceBetween({ shape, scale }: { shape: number; scale: number }, a: number, u: number): number {
+  const powerA = (a / scale) ** shape;
+  return -Math.exp(-powerA) * Math.expm1(powerA - (u / scale) ** shape);
+}
+
+/** Largest finite age in the sample. */
+export function largestAge(sample: LifeSample): number {
+  let largest = 0;
+  for (let i = 0; i < sample.lower.length; i++) {
+    const upper = at(sample.upper, i);
+    largest = Math.max(largest, at(sample.lower, i), at(sample.entry, i), upper === Infinity ? 0 : upper);
+  }
+  return largest > 0 ? largest : 1;
+}
