@@ -7,11 +7,11 @@ import type { GroupedFleet } from '../group/types.js';
 import type { ReplacementPolicy } from '../interval/dueRule.js';
 import { at, itemAt, sum } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
-import type { Addition } from './countLaw.js';
-import { mixtureQuantiles } from './countLaw.js';
 import { calendarMonths, stepShares } from './grid.js';
 import { addItemDraw, type ItemPath, type Months, openItemPath } from './itemPath.js';
 import { compoundPoisson, type JobSizes, jobSpread, recordedJobs } from './jobs.js';
+import type { Addition } from './mixture.js';
+import { mixtureQuantiles } from './mixture.js';
 import { classFlow, type PathSetup, preparePath, tablesOf } from './path.js';
 import type { DemandForecast, DemandMonth, ItemDemand, PlannedNeed } from './types.js';
 

@@ -2,7 +2,6 @@
  * One draw of a life model laid out over ages, so that the renewal path only adds and multiplies.
  * The readable line is S(t) = [1 - p Fe(t)] exp(-(t / scale)^shape) exp(-w t), w the rate of openings.
  */
-import type { WeibullModel } from '../life/model.js';
 import { floatAt } from '../numeric/columns.js';
 
 /** A Weibull model with its fitting-fault part, share 0 where there is none. */
@@ -45,17 +44,6 @@ export interface AgeColumns {
   stepDays: number;
   logAge: Float64Array;
   fault: Float64Array;
-}
-
-export function pathModel(model: WeibullModel): PathModel {
-  const fault = model.fault ?? { share: 0, shape: 1, scale: 1 };
-  return {
-    shape: model.shape,
-    scale: model.scale,
-    share: fault.share,
-    faultShape: fault.shape,
-    faultScale: fault.scale,
-  };
 }
 
 export function ageColumns(

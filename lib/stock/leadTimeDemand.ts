@@ -40,7 +40,9 @@ export function countDistribution(where: string, demand: LeadTimeDemand): CountD
   if (!(variance >= mean * (1 - 1e-12)) || variance === Infinity) {
     throw new UsageError(where, 'variance must be at or above the mean, and finite.', variance);
   }
-  return variance <= mean * (1 + 1e-9) ? poisson(mean) : negativeBinomial(mean, variance);
+  // Below this mean the square of the mean has no digits left; nothing is ever asked for.
+  const plain = variance <= mean * (1 + 1e-9) || mean < 1e-100;
+  return plain ? poisson(mean) : negativeBinomial(mean, variance);
 }
 
 function poisson(mean: number): CountDistribution {

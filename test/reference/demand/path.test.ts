@@ -5,9 +5,10 @@
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { addDraw, countLaw, emptyMixture, mixtureQuantiles } from '../../../lib/demand/countLaw.js';
+import { countLaw } from '../../../lib/demand/countLaw.js';
 import { STEP_DAYS } from '../../../lib/demand/grid.js';
 import { compoundPoisson } from '../../../lib/demand/jobs.js';
+import { addDraw, emptyMixture, mixtureQuantiles } from '../../../lib/demand/mixture.js';
 import { classFlow, expectedEvents, preparePath, tablesOf } from '../../../lib/demand/path.js';
 import { itemAt, sum } from '../../../lib/numeric/columns.js';
 import { poissonQuantile } from '../../../lib/numeric/special.js';
