@@ -14,7 +14,7 @@ import { ageWords, counted, monthCount, percent } from './words.js';
 /** What the sentence needs beside the decision. */
 export type Figures = Pick<
   IntervalAdvice,
-  'costPerYear' | 'costPerYearToday' | 'chanceBetter' | 'settle' | 'cappedBy'
+  'costPerYear' | 'costPerYearToday' | 'chanceBetter' | 'around' | 'settle' | 'cappedBy'
 >;
 
 /** "12 leaks in 214 lives; wearing out (shape 2.9, 2.1 to 3.9); 9 months costs 18 % less than today's 12; ..." */

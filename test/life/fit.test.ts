@@ -109,7 +109,7 @@ describe('fitting faults', () => {
       expect(Math.abs(other.low - normal.low)).toBeLessThan(0.1 * (normal.high - normal.low));
       expect(Math.abs(other.high - normal.high)).toBeLessThan(0.1 * (normal.high - normal.low));
     }
-  });
+  }, 60_000);
 
   it('with fewer early leaks the prior says it, and says so', () => {
     const clean = plantLives({ kind: 'weibull', shape: 3, scale: 900 }, 60, 730, 12);

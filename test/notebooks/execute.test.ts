@@ -40,7 +40,7 @@ describe.skipIf(!hasJupyter && !required)('a notebook', () => {
 function execute(cells: (string | { code: string })[]): { folder: string; run: SpawnSyncReturns<string> } {
   const folder = mkdtempSync(join(tmpdir(), 'weirwise-notebook-'));
   writeFileSync(join(folder, 'small.ipynb'), JSON.stringify(notebook(cells)));
-  const run = spawnSync(PYTHON, [join(ROOT, 'tools', 'notebook.py'), 'small.ipynb'], {
+  const run = spawnSync(PYTHON, [join(ROOT, 'test', 'tools', 'notebook.py'), 'small.ipynb'], {
     cwd: folder,
     encoding: 'utf8',
     env: { ...process.env, JUPYTER_PATH: join(ROOT, 'notebooks', 'jupyter'), NODE_NO_WARNINGS: '1' },

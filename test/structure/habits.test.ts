@@ -12,7 +12,7 @@ import {
 import { sourceFiles } from './source.js';
 
 const lib = sourceFiles('lib');
-const everything = sourceFiles('lib', 'test', 'tools', 'data-demo');
+const everything = sourceFiles('lib', 'test', 'data-demo');
 const LONGEST_FILE = 300;
 const LONGEST_FUNCTION = 80;
 

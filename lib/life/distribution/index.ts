@@ -3,7 +3,6 @@ export {
   density,
   drawLives,
   hazard,
-  logDensity,
   logSurvival,
   meanLife,
   meanUpTo,

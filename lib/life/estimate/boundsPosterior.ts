@@ -83,8 +83,7 @@ function gridAt(fit: LifeFit, space: Space, prior: ShapePrior, s: number): Grid 
   const seB = Math.min(seOf(['logShape', 'logSigma']), prior.sdLog);
   const lowest = (b: number, y: number): boolean => target(b, y) > top - 18;
   const box = boxAround(lowest, b0, y0, space.spreadMoves ? seB : 0, Math.min(seOf(['logScale', 'mu']), 1));
-  const faulty = fit.model.kind === 'weibull' && fit.model.fault !== undefined;
-  const size = space.shareMoves ? 61 : faulty ? 101 : 201;
+  const size = space.shareMoves ? 61 : 81;
   const b = space.spreadMoves ? linear(box.bLow, box.bHigh, size) : [b0];
   const y = linear(box.yLow, box.yHigh, size);
   const cumulative = b.map((shape) =>

@@ -18,7 +18,6 @@ import { maximiseWeibull, type WeibullMaximum } from './maximiseWeibull.js';
 import { prepareRows } from './weibullLikelihood.js';
 
 export type { FitOptions, LifeFit, ShapePrior } from './fitTypes.js';
-export { DEFAULT_FAULT_LAW, DEFAULT_SHAPE_PRIOR, EARLY_DAYS, FAULT_SHARE_PRIOR } from './fitTypes.js';
 
 /**
  * Fits a life distribution by maximum likelihood (METHODS 1.2; Meeker & Escobar 1998 ch. 8 and 11), all kinds of rows.

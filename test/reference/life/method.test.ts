@@ -218,4 +218,4 @@ it('K16, case a: the lower normal bound of B10 is too high far more often than t
   };
   within(normal, B10normalLowerBoundTooHigh);
   within(likelihood, B10likLowerBoundTooHigh);
-});
+}, 60_000);

@@ -1,7 +1,7 @@
 /** One chain of the sampler of ../pooling.ts: tuning, then sweeps that are kept. */
 import { at, itemAt } from '../../../numeric/columns.js';
 import type { RandomStream } from '../../../numeric/random.js';
-import { moveAlongRidge, moveScale, predictUnseen } from './groupMoves.js';
+import { moveAlongRidge, moveScale, predictUnseen, redraw } from './groupMoves.js';
 import {
   carryBetweenDuty,
   carryBetweenScale,
@@ -27,6 +27,9 @@ const BURN_IN_WINDOWS = [0.1, 0.2, 0.4, 0.3];
 
 /** Shared parameters move slowest: they take this many turns for each turn of the groups. */
 const SHARED_ROUNDS = 2;
+
+/** Groups that take a smaller share of jumps than this are left to the other moves. */
+const WORTH_REDRAWING = 0.05;
 
 /** Columns per group and shared, one entry per kept sweep. */
 export interface ChainRecord {
@@ -71,7 +74,9 @@ function burn(walk: Walk, sweeps: number): void {
 function sweep(walk: Walk): void {
   for (const g of walk.seen) {
     moveScale(walk, g);
-    if (walk.freeShape) moveAlongRidge(walk, g);
+    if (!walk.freeShape) continue;
+    moveAlongRidge(walk, g);
+    if ((walk.redrawn[g] as number) > WORTH_REDRAWING) redraw(walk, g);
   }
   for (let round = 0; round < SHARED_ROUNDS; round++) sweepShared(walk);
 }

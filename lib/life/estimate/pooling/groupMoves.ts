@@ -60,6 +60,24 @@ export function moveAlongRidge(walk: Walk, g: number): void {
   state.fit[g] = fit;
 }
 
+/**
+ * Both parameters anew from what is shared, accepted by the likelihood alone. A group with hardly a leak has no ridge to
+ * walk along; such a jump takes it anywhere at once. A group whose leaks say much refuses nearly all of them.
+ */
+export function redraw(walk: Walk, g: number): void {
+  const { state, random } = walk;
+  const group = itemAt(walk.layout.groups, g);
+  const logShape = state.shapeCentre + state.betweenShape * random.normal();
+  const logScale = expectedLogScale(walk, group) + state.betweenScale * random.normal();
+  const fit = groupFit(walk, g, logShape, logScale);
+  const accepted = Math.log(random.uniform()) < fit - (state.fit[g] as number);
+  if (walk.gain > 0) walk.redrawn[g] = 0.98 * (walk.redrawn[g] as number) + (accepted ? 0.02 : 0);
+  if (!accepted) return;
+  state.logShape[g] = logShape;
+  state.logScale[g] = logScale;
+  state.fit[g] = fit;
+}
+
 /** In the burn-in: widens or narrows the first interval of a slice until about one shrink does. */
 function tune({ gain }: Walk, widths: Float64Array, g: number, shrinks: number): void {
   if (gain > 0) widths[g] = (widths[g] as number) * Math.exp(0.3 * gain * (SHRINKS - shrinks));

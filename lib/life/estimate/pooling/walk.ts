@@ -44,6 +44,8 @@ export interface Walk {
   /** First widths of the slices, per group. */
   scaleWidth: Float64Array;
   ridgeWidth: Float64Array;
+  /** Share of jumps of `redraw` that were taken lately, per group. */
+  redrawn: Float64Array;
   steps: {
     spread: Step;
     shapeSpread: Step;
@@ -96,6 +98,7 @@ export function startWalk(setting: WalkSetting, random: RandomStream): Walk {
     duties: locations.map((_, j) => j).filter((j) => itemAt(locations, j).parent !== null),
     scaleWidth: new Float64Array(groups.length).fill(1),
     ridgeWidth: new Float64Array(groups.length).fill(1),
+    redrawn: new Float64Array(groups.length).fill(1),
     steps: {
       spread: step(),
       shapeSpread: step(),

@@ -19,7 +19,7 @@ import { tmpdir } from 'node:os';
 import { basename, dirname, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-const ROOT = resolve(fileURLToPath(import.meta.url), '..', '..');
+const ROOT = resolve(fileURLToPath(import.meta.url), '..', '..', '..');
 const FOLDER = join(ROOT, 'test', 'reference');
 /** Relative; other versions of R and scipy stop their searches elsewhere in the last digits. */
 const TOLERANCE = 1e-6;

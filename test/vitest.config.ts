@@ -1,9 +1,12 @@
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
+  root: fileURLToPath(new URL('..', import.meta.url)),
   test: {
     include: ['test/**/*.test.ts'],
     setupFiles: ['test/silence.ts'],
     testTimeout: 60_000,
+    hookTimeout: 60_000,
   },
 });

@@ -1,4 +1,4 @@
-"""Executes notebooks and writes each as one page. Run by tools/runNotebooks.ts from the folder of the notebooks.
+"""Executes notebooks and writes each as one page. Run by test/tools/runNotebooks.ts from the folder of the notebooks.
 
     notebook.py [--keep] name.ipynb ...
 
@@ -17,7 +17,7 @@ from traitlets.config import Config
 
 SECONDS_PER_CELL = 90
 HERE = os.getcwd()
-TEMPLATES = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "notebooks", "template")
+TEMPLATES = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "notebooks", "template")
 
 
 def execute(name):

@@ -12,7 +12,7 @@ import { existsSync, readdirSync, symlinkSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-const ROOT = resolve(fileURLToPath(import.meta.url), '..', '..');
+const ROOT = resolve(fileURLToPath(import.meta.url), '..', '..', '..');
 const NOTEBOOKS = join(ROOT, 'notebooks');
 const PYTHONS = ['/usr/bin/python3', 'python3'];
 
@@ -55,7 +55,7 @@ function linkOwnPackage(): void {
 }
 
 function run(python: string, names: string[], keep: boolean): number {
-  const words = [join(ROOT, 'tools', 'notebook.py'), ...(keep ? ['--keep'] : []), ...names];
+  const words = [join(ROOT, 'test', 'tools', 'notebook.py'), ...(keep ? ['--keep'] : []), ...names];
   const jupyterPath = join(NOTEBOOKS, 'jupyter');
   const result = spawnSync(python, words, {
     cwd: NOTEBOOKS,

@@ -7,7 +7,7 @@ import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import ts from 'typescript';
 
-const ROOT = resolve(fileURLToPath(import.meta.url), '..', '..');
+const ROOT = resolve(fileURLToPath(import.meta.url), '..', '..', '..');
 const NOTEBOOKS = join(ROOT, 'notebooks');
 
 /** Where our own package's names lead while nothing is built. */
