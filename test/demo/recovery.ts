@@ -1,0 +1,88 @@
+/**
+ * How well the truth of invented plants is recovered. Their positions are all alike within a group and no lot is poor,
+ * because only then is there one Weibull law per group that bounds can hold or miss; what makes records hard is all on:
+ * fitting faults, reasons and findings lost, delayed entry, unknown fitting days, openings in jobs, leaks seen late,
+ * mistakes in the files.
+ */
+import type { TrueGroup } from '../../data-demo/plant/types.js';
+import { groupFleet } from '../../lib/group/groupFleet.js';
+import type { Group } from '../../lib/group/types.js';
+import { readPlant } from './plant.js';
+
+/** One parameter of one group against its truth. */
+export interface Recovered {
+  seed: number;
+  group: string;
+  truth: number;
+  low: number;
+  high: number;
+  /** log(estimate / truth) over the standard error that the 90 % bounds imply. */
+  standardised: number;
+}
+
+export interface Recovery {
+  shape: Recovered[];
+  scale: Recovered[];
+}
+
+/** 90 % bounds are this many standard errors wide, both sides. */
+const WIDTH = 2 * 1.6448536269514722;
+
+/** Shape and scale of every group of plants of the given seeds. */
+export function recover(seeds: readonly number[]): Recovery {
+  const plants = seeds.map((seed) => {
+    const { fleet, truth } = readPlant({ seed, worsePositions: false, poorLot: false });
+    return { seed, truth: truth.groups, groups: groupFleet(fleet, { seed: 1 }).groups };
+  });
+  const of = (parameter: 'shape' | 'scale'): Recovered[] =>
+    plants.flatMap(({ seed, truth, groups }) => compare(seed, truth, groups, parameter));
+  return { shape: of('shape'), scale: of('scale') };
+}
+
+/** Truth against bounds, group by group. */
+export function compare(
+  seed: number,
+  truths: readonly TrueGroup[],
+  groups: readonly Group[],
+  parameter: 'shape' | 'scale',
+): Recovered[] {
+  return truths.map((truth) => {
+    const group = groups.find(({ name }) => name === truth.name);
+    if (group === undefined) throw new Error(`Plant ${seed} has no group ${truth.name}.`);
+    const [low, high] = group.bounds[parameter];
+    const standardError = Math.log(high / low) / WIDTH;
+    return {
+      seed,
+      group: truth.name,
+      truth: truth[parameter],
+      low,
+      high,
+      standardised: Math.log(group.model[parameter] / truth[parameter]) / standardError,
+    };
+  });
+}
+
+export function isMiss({ truth, low, high }: Recovered): boolean {
+  return truth < low || truth > high;
+}
+
+/** Mean square about the mean. */
+export function variance(values: readonly number[]): number {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  return values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length;
+}
+
+/** Fewest and most of n misses that chance p leaves inside 99.9 %: at most 0.05 % lies beyond either. */
+export function binomialLimits(n: number, p: number): [number, number] {
+  const chance = [(1 - p) ** n];
+  for (let k = 1; k <= n; k++) chance.push((((chance[k - 1] as number) * (n - k + 1)) / k) * (p / (1 - p)));
+  const quantile = (share: number): number => {
+    let below = 0;
+    for (let k = 0; k <= n; k++) {
+      below += chance[k] as number;
+      if (below >= share) return k;
+    }
+    return n;
+  };
+  return [quantile(0.0005), quantile(0.9995)];
+}
