@@ -22,6 +22,7 @@ import {
   shareMean,
   sharePosterior,
   shareQuantile,
+  shownShare,
 } from './fittingFaults.js';
 import { EARLY_DAYS, FAILED, type History } from './history.js';
 import { leakWeightOf, type Reading, sampleOf } from './samples.js';
@@ -40,6 +41,8 @@ export interface FaultModel {
   plant: SharePosterior;
   /** Per material: posterior mean of the share, with the law. */
   faults: FittingFault[];
+  /** Share of early leaks whose finding gives the faulty fitting away. */
+  shown: number;
   notes: string[];
 }
 
@@ -77,22 +80,41 @@ export function findFittingFaults(
     share: enough ? Math.min(0.5, (1.2 * inPlant) / Math.max(history.length, 1)) : SHARE_PRIOR.median,
   }));
   let shares: SharePosterior[] = [];
-  let plant = sharePosterior([], law, printedPrior);
+  let shown = shownAtFirst(history, byMaterial.flat());
+  let plant = sharePosterior([], law, shown, printedPrior);
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const rows = lives.map((one, m) => withWear(one, itemAt(faults, m)));
+    const rows = lives.map((one, m) => withWear(one, hiddenPart(itemAt(faults, m), shown)));
     const plantRows = rows.flat();
-    const before = faults;
-    if (enough) law = fitEarlyLaw(plantRows, law);
-    plant = sharePosterior(plantRows, law, enough ? openPrior : printedPrior);
+    const [before, shownBefore] = [faults, shown];
+    if (enough) law = fitEarlyLaw(plantRows, law, shown);
+    plant = sharePosterior(plantRows, law, shown, enough ? openPrior : printedPrior);
     const around = priorAround(shareQuantile(plant, 0.5));
     shares = rows.map((list, m) => {
       if (!enough) return plant;
-      return sharePosterior(list, law, itemAt(early, m) >= EARLY_LEAKS_NEEDED ? openPrior : around);
+      return sharePosterior(list, law, shown, itemAt(early, m) >= EARLY_LEAKS_NEEDED ? openPrior : around);
     });
     faults = shares.map((share) => ({ ...law, share: shareMean(share) }));
-    if (faults.every((fault, m) => alike(fault, itemAt(before, m)))) break;
+    shown = shownShare(
+      rows.map((list, m) => ({ rows: list, share: itemAt(faults, m).share })),
+      law,
+      shown,
+    );
+    const settled = Math.abs(shown - shownBefore) < SETTLED;
+    if (settled && faults.every((fault, m) => alike(fault, itemAt(before, m)))) break;
   }
-  return { law, shares, plant, faults, notes: notesOf(materials, early, inPlant, law, shares) };
+  return { law, shares, plant, faults, shown, notes: notesOf(materials, early, inPlant, law, shares) };
+}
+
+/** Before anything is fitted: among leaks so young that nearly all of them are faulty fittings. */
+function shownAtFirst(history: History, rows: readonly number[]): number {
+  const early = earlyLeaksOf(history, rows);
+  const known = rows.filter((i) => isKnownFault(history, i) && at(history.age, i) < EARLY_DAYS).length;
+  return early === 0 ? 0 : known / (early + 1);
+}
+
+/** The part of the faulty fittings that hides among leaks that are not known to be theirs. */
+export function hiddenPart(fault: FittingFault, shown: number): FittingFault {
+  return { ...fault, share: fault.share * (1 - shown) };
 }
 
 function alike(a: FittingFault, b: FittingFault): boolean {

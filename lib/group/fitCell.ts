@@ -8,7 +8,7 @@ import { failureCount } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
 import { at } from '../numeric/columns.js';
 import type { GroupCell } from './cells.js';
-import { earlyLeaksOf, isKnownFault } from './faultModel.js';
+import { earlyLeaksOf, hiddenPart, isKnownFault } from './faultModel.js';
 import { CONDITION, EARLY_DAYS, type History, UNKNOWN } from './history.js';
 import { heldMaximum, OWN_LEAKS, ownMaximum } from './planningModel.js';
 import { type Repetition, repetition } from './repeats.js';
@@ -28,6 +28,8 @@ export interface ConditionReadings {
 export interface CellFit {
   cell: GroupCell;
   fault: FittingFault;
+  /** The part of it among leaks that are not known faults: what the wear-out is fitted beside. */
+  hiddenFault: FittingFault;
   reading: Reading;
   /** Every leak a leak, whatever its cause: what is shown and counted. */
   sample: LifeSample;
@@ -48,21 +50,24 @@ export interface CellFit {
   condition: ConditionReadings | null;
 }
 
-export function fitCell(history: History, cell: GroupCell, fault: FittingFault): CellFit {
-  const condition = conditionReadings(history, cell, fault);
+/** `shown`: share of early leaks whose finding gives the faulty fitting away; they are censored in the wear-out. */
+export function fitCell(history: History, cell: GroupCell, fault: FittingFault, shown: number): CellFit {
+  const hiddenFault = hiddenPart(fault, shown);
+  const condition = conditionReadings(history, cell, hiddenFault);
   const pessimistic =
     condition === null || condition.asCensored === null || condition.asLeaks <= condition.asCensored;
   const reading: Reading = { ...PLAN_READING, condition: pessimistic ? 'leak' : 'censored' };
   const isFault = (row: number): boolean => isKnownFault(history, row);
   const sample = sampleOf(history, cell.rows, { ...reading, faultsCensored: false }, isFault);
   const wearSample = sampleOf(history, cell.rows, reading, isFault);
-  const rows = prepareRows(wearSample, fault);
+  const rows = prepareRows(wearSample, hiddenFault);
   const wearLeaks = wearLeaksOf(history, cell.rows, reading);
   const own = wearLeaks >= OWN_LEAKS ? ownMaximum(rows) : null;
   const unknown = cell.rows.filter((row) => at(history.kind, row) === UNKNOWN);
   return {
     cell,
     fault,
+    hiddenFault,
     reading,
     sample,
     wearSample,
@@ -71,7 +76,7 @@ export function fitCell(history: History, cell: GroupCell, fault: FittingFault):
     earlyLeaks: earlyLeaksOf(history, cell.rows),
     wearLeaks,
     own,
-    repeats: own === null ? null : repetition(wearSample, rows, fault, own, wearLeaks),
+    repeats: own === null ? null : repetition(wearSample, rows, hiddenFault, own, wearLeaks),
     missing: missingOf(history, cell.rows, reading),
     unknownRows: unknown.length,
     unknownLeaks: unknown.reduce((sum, row) => sum + at(history.leakWeight, row), 0),
@@ -134,7 +139,9 @@ export function unknownReadings(
   fit: CellFit,
 ): { none: WeibullModel | null; all: WeibullModel | null } | null {
   if (fit.unknownRows === 0) return null;
-  const under = (unknown: Reading['unknown']): WeibullModel | null =>
-    modelUnder(history, fit.cell, { ...fit.reading, unknown }, fit.fault);
+  const under = (unknown: Reading['unknown']): WeibullModel | null => {
+    const model = modelUnder(history, fit.cell, { ...fit.reading, unknown }, fit.hiddenFault);
+    return model === null ? null : { ...model, fault: fit.fault };
+  };
   return { none: under('censored'), all: under('leak') };
 }

@@ -2,11 +2,12 @@
  * Fitting faults (METHODS 3.1): each fitting is faulty with chance p, and a faulty one leaks early, with cumulative
  * share Fe. With the wear-out of a life known, its likelihood in p and Fe is
  *
- *     leaked in (a, b]       [(1 - p Fe(a)) (1 - s) + p (Fe(b) - Fe(a)) s] / (1 - p Fe(entry)),  s = Sw(b) / Sw(a)
- *     known to be faulty     p (Fe(b) - Fe(a)) / (1 - p Fe(entry))
+ *     leaked in (a, b]       [(1 - p Fe(a)) (1 - s) + p (1 - c) (Fe(b) - Fe(a)) s] / (1 - p Fe(entry)),  s = Sw(b) / Sw(a)
+ *     known to be faulty     p c (Fe(b) - Fe(a)) s / (1 - p Fe(entry))
  *     sound at a             (1 - p Fe(a)) / (1 - p Fe(entry))
  *
- * and wear-out before 60 days is so rare that the wear-out of the whole material serves. The law Fe is found for the plant,
+ * where c is the share of early leaks whose finding gives the faulty fitting away (so that a leak without such a finding
+ * is the less likely to be one). Wear-out before 60 days is so rare that the wear-out of the whole material serves. The law Fe is found for the plant,
  * p for each material by a grid over its posterior (three-parameter model: Chan & Meeker 1999, from memory).
  */
 import { at, itemAt } from '../numeric/columns.js';
@@ -30,6 +31,8 @@ export const SHARE_BETWEEN_MATERIALS = 0.7;
 
 /** Spread of log shape and log scale round the default law: keeps five leaks from making an absurd law. */
 const LAW_SD = { shape: 0.3, scale: 0.7 } as const;
+/** Some leaks of faulty fittings have no finding, however many do. */
+const MOST_SHOWN = 0.95;
 const GRID = 160;
 const LOG_SHARE_RANGE = [Math.log(1e-5), Math.log(0.6)] as const;
 
@@ -54,8 +57,8 @@ export interface SharePosterior {
 }
 
 /** The law that fits the plant's early leaks best, held near the default; share found along with it. `from` starts the search. */
-export function fitEarlyLaw(rows: readonly FaultRow[], from: EarlyLaw): EarlyLaw {
-  const likelihoodOf = faultLikelihoods(rows);
+export function fitEarlyLaw(rows: readonly FaultRow[], from: EarlyLaw, shown: number): EarlyLaw {
+  const likelihoodOf = faultLikelihoods(rows, shown);
   const off = (value: number, middle: number, sd: number): number =>
     ((value - Math.log(middle)) / sd) ** 2 / 2;
   const target = (x: readonly number[]): number => {
@@ -74,9 +77,13 @@ export function fitEarlyLaw(rows: readonly FaultRow[], from: EarlyLaw): EarlyLaw
 
 /**
  * Log-likelihood of a share, for one law after another: distinct ages are found once, sound lives collapse to a net count
- * per age (entries count against), and a law takes each power once.
+ * per age (entries count against), and a law takes each power once. `shown` is the share of early leaks whose finding
+ * gives the faulty fitting away.
  */
-export function faultLikelihoods(rows: readonly FaultRow[]): (law: EarlyLaw) => (share: number) => number {
+export function faultLikelihoods(
+  rows: readonly FaultRow[],
+  shown: number,
+): (law: EarlyLaw) => (share: number) => number {
   const net = new Map<number, number>();
   const add = (age: number, count: number): void => {
     if (age > 0) net.set(age, (net.get(age) ?? 0) + count);
@@ -92,7 +99,10 @@ export function faultLikelihoods(rows: readonly FaultRow[]): (law: EarlyLaw) => 
   const logSound = Float64Array.from(leaks, ({ sound }) => Math.log(sound));
   const logLeaked = Float64Array.from(leaks, ({ leakedBy }) => Math.log(leakedBy));
   const leakCount = Float64Array.from(leaks, ({ count }) => count);
-  const kept = Float64Array.from(leaks, ({ wearHazard }) => Math.exp(-wearHazard));
+  const kept = Float64Array.from(
+    leaks,
+    ({ wearHazard, known }) => Math.exp(-wearHazard) * (known ? shown : 1 - shown),
+  );
   const worn = Float64Array.from(leaks, ({ wearHazard, known }) => (known ? 0 : -Math.expm1(-wearHazard)));
   return (law) => {
     const logScale = Math.log(law.scale);
@@ -110,6 +120,34 @@ export function faultLikelihoods(rows: readonly FaultRow[]): (law: EarlyLaw) => 
       return sum;
     };
   };
+}
+
+/**
+ * Share of early leaks whose finding gives the faulty fitting away: those known, over those known and those that the
+ * model takes for faulty at the shares, law and `shown` of the round before.
+ */
+export function shownShare(
+  materials: readonly { rows: readonly FaultRow[]; share: number }[],
+  law: EarlyLaw,
+  shown: number,
+): number {
+  const left = (age: number): number => Math.exp(-((age / law.scale) ** law.shape));
+  let known = 0;
+  let hidden = 0;
+  for (const { rows, share } of materials) {
+    for (const row of rows) {
+      if (row.leakedBy === Infinity) continue;
+      if (row.known) {
+        known += row.count;
+        continue;
+      }
+      const within = left(row.sound) - left(row.leakedBy);
+      const early = share * (1 - shown) * within * Math.exp(-row.wearHazard);
+      const worn = (1 - share * (1 - left(row.sound))) * -Math.expm1(-row.wearHazard);
+      hidden += early > 0 ? (row.count * early) / (early + worn) : 0;
+    }
+  }
+  return known === 0 ? 0 : Math.min(MOST_SHOWN, known / (known + hidden));
 }
 
 /** Log prior of log share where the data can tell: Jeffreys' for a rare event. */
@@ -133,9 +171,10 @@ export function priorAround(plantShare: number): (logShare: number) => number {
 export function sharePosterior(
   rows: readonly FaultRow[],
   law: EarlyLaw,
+  shown: number,
   logPrior: (logShare: number) => number,
 ): SharePosterior {
-  const logLikelihood = faultLikelihoods(rows)(law);
+  const logLikelihood = faultLikelihoods(rows, shown)(law);
   const [low, high] = LOG_SHARE_RANGE;
   const logShare = Float64Array.from({ length: GRID }, (_, i) => low + ((high - low) * i) / (GRID - 1));
   const density = logShare.map((value) => logLikelihood(Math.exp(value)) + logPrior(value));

@@ -54,7 +54,7 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
   const faults = findFittingFaults(history, byMaterial, fleet.materials, PLAN_READING);
   const duties = splitMaterials(fleet, history, byMaterial, faults);
   const cells = groupCells(fleet, history, (material) => duties.split.has(material));
-  const fits = cells.cells.map((cell) => fitCell(history, cell, faultOf(fleet, faults, cell)));
+  const fits = cells.cells.map((cell) => fitCell(history, cell, faultOf(fleet, faults, cell), faults.shown));
   const inflation = inflations(fits);
   const surfaces = fits.map((fit, g) =>
     fit.cell.rows.length === 0 ? null : wearSurface(fit.rows, itemAt(inflation, g)),
@@ -117,7 +117,9 @@ function splitMaterials(
     const one = new Set(cells.map((cell) => cell.duty)).size < 2;
     const repeats = one
       ? []
-      : cells.flatMap((cell) => fitCell(history, cell, faultOf(fleet, faults, cell)).repeats ?? []);
+      : cells.flatMap(
+          (cell) => fitCell(history, cell, faultOf(fleet, faults, cell), faults.shown).repeats ?? [],
+        );
     const test = testDuties(
       fleet,
       history,

@@ -140,7 +140,7 @@ function oldRunning({ fleet, history, fit, model }: GroupFacts): Warning | null 
     history,
     { ...fit.cell, rows: fit.cell.rows.filter((row) => !isOld(row)) },
     fit.reading,
-    fit.fault,
+    fit.hiddenFault,
   );
   const effect =
     without === null

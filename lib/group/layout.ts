@@ -1,6 +1,6 @@
 /** Groups laid out for the pooling model: places on the log-scale axis and where their flat priors are centred. */
 import type { PooledGroup, PooledLocation, PoolingLayout } from '../life/estimate/pooling.js';
-import { bestLogScale, failuresOf, LOG_SCALE_LIMITS, wearColumns } from '../life/estimate/wearColumn.js';
+import { bestLogScale, LOG_SCALE_LIMITS, wearColumns } from '../life/estimate/wearColumn.js';
 import type { WearSurface } from '../life/estimate/wearSurface.js';
 import { prepareRows } from '../life/estimate/weibullLikelihood.js';
 import type { FittingFault } from '../life/model.js';
@@ -60,19 +60,20 @@ function dutyLocation(
 }
 
 /**
- * Pooled estimate of log scale over groups. Where nothing leaked: as long as half a leak would make it, but not below
+ * Pooled estimate of log scale over groups. Where nothing wore out: as long as half a leak would make it, but not below
  * `fallback`, the plant's.
  */
 function centreOf(history: History, fits: readonly CellFit[], fallback: number): number {
   const rows = fits.flatMap(({ cell }) => cell.rows);
   if (rows.length === 0) return fallback;
-  const fault: FittingFault = itemAt(fits, 0).fault;
+  const fault: FittingFault = itemAt(fits, 0).hiddenFault;
   const reading = itemAt(fits, 0).reading;
   const prepared = prepareRows(
     sampleOf(history, rows, reading, (row) => isKnownFault(history, row)),
     fault,
   );
-  if (failuresOf(prepared) >= 1) {
+  // Leaks of faulty fittings say nothing of wear-out: with them alone its best scale runs to infinity.
+  if (fits.reduce((sum, fit) => sum + fit.wearLeaks, 0) >= 1) {
     const { shape } = heldMaximum(prepared);
     return within(bestLogScale(prepared, Math.log(shape)));
   }

@@ -1,14 +1,17 @@
 /**
  * How likely a removal of unknown reason was a leak (METHODS 3.4, k = 1): the share of leaks among removals of known
- * reason, same material, near the same age. The neighbours are the nearest 40 by log(age + 10 days), ties taken
+ * reason, same material and duty, near the same age. The neighbours are the nearest 40 by log(age + 10 days), ties taken
  * whole, so that they stay within days of a spike of scheduled ages and spread out where removals are few.
  */
 import { type Fleet, REASONS } from '../fleet/types.js';
 import { at, itemAt } from '../numeric/columns.js';
-import { CONDITION, FAILED, type History, isRemoval, rowsByMaterial, UNKNOWN } from './history.js';
+import { CONDITION, dutyOf, FAILED, type History, isRemoval, rowsByMaterial, UNKNOWN } from './history.js';
 
 const NEIGHBOURS = 40;
-/** With fewer known removals of the material than this, those of every material are asked. */
+/**
+ * With fewer known removals of a material and duty than there are neighbours, all duties of the material are asked; with
+ * fewer of the material than this, every material.
+ */
 const FEWEST_KNOWN = 10;
 /** Taken where the reason of no removal at all is known. */
 const NOTHING_KNOWN = 0.5;
@@ -39,14 +42,35 @@ export function weighUnknownReasons(fleet: Fleet, history: History): UnknownReas
   if (unknown.length === 0) return result;
   const everyKnown = knownOf(fleet, history, all);
   const knownOfMaterial = byMaterial.map((rows) => knownOf(fleet, history, rows));
+  const knownOfDuty = new Map(
+    [...rowsByDuty(fleet, history)].map(([key, rows]) => [key, knownOf(fleet, history, rows)]),
+  );
   for (const i of unknown) {
-    const own = itemAt(knownOfMaterial, at(history.material, i));
-    const share = shareNear(own.place.length >= FEWEST_KNOWN ? own : everyKnown, placeOf(at(history.age, i)));
+    const ofMaterial = itemAt(knownOfMaterial, at(history.material, i));
+    const wider = ofMaterial.place.length >= FEWEST_KNOWN ? ofMaterial : everyKnown;
+    const own = knownOfDuty.get(dutyKey(fleet, history, i)) ?? wider;
+    const share = shareNear(own.place.length >= NEIGHBOURS ? own : wider, placeOf(at(history.age, i)));
     history.leakWeight[i] = share.leaks;
     result.leaks += share.leaks;
     result.openedChance.set(at(history.life, i), share.opened);
   }
   return result;
+}
+
+/** Rows of each material and duty: practised ages differ between duties, and with them what a removal at an age is. */
+function rowsByDuty(fleet: Fleet, history: History): Map<string, number[]> {
+  const rows = new Map<string, number[]>();
+  for (let i = 0; i < history.length; i++) {
+    const key = dutyKey(fleet, history, i);
+    const list = rows.get(key);
+    if (list === undefined) rows.set(key, [i]);
+    else list.push(i);
+  }
+  return rows;
+}
+
+function dutyKey(fleet: Fleet, history: History, i: number): string {
+  return `${at(history.material, i)}/${dutyOf(fleet, at(history.life, i))}`;
 }
 
 function placeOf(age: number): number {
