@@ -1,6 +1,6 @@
 /** Draws of costs that are known only as low, likely and high. */
 import type { Spread } from '../fleet/types.js';
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import type { RandomStream } from '../numeric/random.js';
 import { spreadQuantile } from './spread.js';
 import type { GroupCost } from './types.js';
@@ -42,15 +42,20 @@ export function drawCosts(costs: readonly GroupCost[], count: number, random: Ra
 
 /** Cost of one replacement in draw d. */
 export function drawnReplacement(cost: DrawnCost, d: number): number {
-  return drawnOpening(cost, d) + at(cost.stopShare, d);
+  return drawnOpening(cost, d) + floatAt(cost.stopShare, d);
 }
 
 /** Cost of one opening in draw d. */
 export function drawnOpening(cost: DrawnCost, d: number): number {
-  return at(cost.part, d) + at(cost.labour, d) + at(cost.recalibration, d);
+  return floatAt(cost.part, d) + floatAt(cost.labour, d) + floatAt(cost.recalibration, d);
 }
 
 /** Whole cost of one leak in draw d. */
 export function drawnLeak(cost: DrawnCost, d: number): number {
-  return drawnOpening(cost, d) + at(cost.leakDowntime, d) + at(cost.lostBatch, d) + at(cost.cleanup, d);
+  return (
+    drawnOpening(cost, d) +
+    floatAt(cost.leakDowntime, d) +
+    floatAt(cost.lostBatch, d) +
+    floatAt(cost.cleanup, d)
+  );
 }

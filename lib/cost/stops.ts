@@ -1,7 +1,7 @@
 /** Who pays for the line stop (METHODS 4.5): it is paid once per line and stop, and shared by what is done in it. */
 import type { Fleet, Spread } from '../fleet/types.js';
 import { REASONS } from '../fleet/types.js';
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import type { Day } from '../numeric/day.js';
 import { addSpreads, multiplySpreads, NOTHING, scaleSpread } from './spread.js';
 
@@ -59,7 +59,7 @@ export function sharedStop(whole: Spread, replacementsPerStop: number): Spread {
 function scheduledDaysByLine({ lives, positions }: Fleet): Map<string, Day[]> {
   const byLine = new Map<string, Day[]>();
   for (let i = 0; i < lives.length; i++) {
-    const removed = at(lives.removed, i);
+    const removed = floatAt(lives.removed, i);
     if (at(lives.reason, i) !== SCHEDULED || Number.isNaN(removed)) continue;
     const line = positions[at(lives.position, i)]?.line ?? '';
     const days = byLine.get(line);

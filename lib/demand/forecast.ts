@@ -5,7 +5,7 @@ import type { Criticality, Fleet } from '../fleet/types.js';
 import { CRITICALITIES } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
 import type { ReplacementPolicy } from '../interval/dueRule.js';
-import { at, itemAt, sum } from '../numeric/columns.js';
+import { floatAt, itemAt, sum } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { calendarMonths, stepShares } from './grid.js';
 import { addItemDraw, type ItemPath, type Months, openItemPath } from './itemPath.js';
@@ -49,7 +49,7 @@ export function forecastDemand(
     throw new UsageError('forecastDemand', 'months must be a whole number from 1 to 600.', count);
   }
   const spans = calendarMonths(fleet.site.dataUntil, count);
-  const horizon = at(spans.edges, count);
+  const horizon = floatAt(spans.edges, count);
   const setup = preparePath(fleet, grouped, policy, horizon, options);
   const months = { spans, shares: stepShares(setup.grid, spans), firstYear: Math.min(12, count) };
   const paths = itemPaths(fleet, grouped, setup, months);
@@ -108,9 +108,9 @@ function itemNeeds(
 
 function monthRows(path: ItemPath, { spans }: Months, draws: number): DemandMonth[] {
   return spans.names.map((month, m) => {
-    const planned = at(path.planned, m) / draws;
-    const leaks = at(path.leaks, m) / draws;
-    const opened = at(path.opened, m) / draws;
+    const planned = floatAt(path.planned, m) / draws;
+    const leaks = floatAt(path.leaks, m) / draws;
+    const opened = floatAt(path.opened, m) / draws;
     const mixture = itemAt(path.total, m);
     const [low = 0, high = 0] = mixtureQuantiles(mixture, openings(opened, path.jobs), [LOW, HIGH]);
     return { item: path.item, month, planned, leaks, opened, mean: planned + leaks + opened, low, high };
@@ -122,7 +122,7 @@ function openings(mean: number, sizes: JobSizes): Addition | null {
   if (mean <= 0) return null;
   const jobs = mean / sizes.mean;
   let third = 0;
-  for (let v = 1; v < sizes.chances.length; v++) third += jobs * v ** 3 * at(sizes.chances, v);
+  for (let v = 1; v < sizes.chances.length; v++) third += jobs * v ** 3 * floatAt(sizes.chances, v);
   return {
     chances: jobs <= MANY_JOBS ? compoundPoisson(jobs, sizes.chances) : null,
     moments: { mean, variance: mean * jobSpread(sizes), third },
@@ -137,7 +137,7 @@ function itemDemand(
   needs: ReturnType<typeof itemNeeds>,
 ): ItemDemand {
   const draws = setup.draws.length;
-  const years = at(spans.edges, spans.count) / DAYS_PER_YEAR;
+  const years = floatAt(spans.edges, spans.count) / DAYS_PER_YEAR;
   const steps = randomSteps(path, draws);
   const need = needs.get(path.item) ?? { positions: 0, criticality: 'low' };
   return {
@@ -165,7 +165,7 @@ function plannedNeeds(path: ItemPath, draws: number, kitComplete: number): Plann
   return path.kitList.kits
     .map(({ name, day, ifNothingLeaks }, kit) => {
       const [with95 = 0, complete = 0] = mixtureQuantiles(itemAt(path.kit, kit), null, [SAFE, target]);
-      const expected = at(path.kitExpected, kit) / draws;
+      const expected = floatAt(path.kitExpected, kit) / draws;
       return { name, day, ifNothingLeaks, expected, with95, kit: complete };
     })
     .sort((a, b) => a.day - b.day || (a.name < b.name ? -1 : 1));
@@ -181,9 +181,9 @@ function randomSteps(
   const parameterSd: number[] = [];
   const spread = jobSpread(path.jobs);
   for (let k = 0; k < path.random.length; k++) {
-    const all = at(path.random, k) / draws;
-    const opened = at(path.openedByStep, k) / draws;
-    const between = Math.max(0, at(path.randomSquare, k) / draws - all * all);
+    const all = floatAt(path.random, k) / draws;
+    const opened = floatAt(path.openedByStep, k) / draws;
+    const between = Math.max(0, floatAt(path.randomSquare, k) / draws - all * all);
     mean.push(all);
     variance.push(all - opened + opened * spread + between);
     parameterSd.push(Math.sqrt(between));

@@ -1,5 +1,5 @@
 /** Time ahead, cut into equal steps from the day of the data (time 0), and months laid over the steps. */
-import { at, floatAt } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import type { Day } from '../numeric/day.js';
 import { addMonths, DAYS_PER_MONTH, monthOfDay, startOfMonth } from '../numeric/day.js';
 
@@ -38,7 +38,7 @@ export function calendarMonths(dataUntil: Day, months: number): Spans & { names:
 
 /** Which span a moment falls in; moments on an edge belong to the span that ends there. -1 = after the last. */
 export function spanOf(spans: Spans, moment: number): number {
-  for (let m = 0; m < spans.count; m++) if (moment <= at(spans.edges, m + 1) + 1e-9) return m;
+  for (let m = 0; m < spans.count; m++) if (moment <= floatAt(spans.edges, m + 1) + 1e-9) return m;
   return -1;
 }
 
@@ -56,8 +56,8 @@ export function stepShares(grid: TimeGrid, spans: Spans): StepShares {
   for (let k = 0; k < grid.steps; k++) {
     const start = k * grid.stepDays;
     for (let m = 0; m < spans.count; m++) {
-      const low = Math.max(start, at(spans.edges, m));
-      const high = Math.min(start + grid.stepDays, at(spans.edges, m + 1));
+      const low = Math.max(start, floatAt(spans.edges, m));
+      const high = Math.min(start + grid.stepDays, floatAt(spans.edges, m + 1));
       if (high - low <= 1e-9) continue;
       step.push(k);
       span.push(m);

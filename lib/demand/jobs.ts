@@ -2,7 +2,7 @@
 import { UsageError } from '../errors.js';
 import type { Fleet } from '../fleet/types.js';
 import { REASONS } from '../fleet/types.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 
 /** Openings of one item on one line within so many days of the first are one job. */
 export const JOB_DAYS = 3;
@@ -31,7 +31,7 @@ export const SINGLE_VALVE_JOBS: JobSizes = {
 export function jobSizes(sizes: readonly number[]): JobSizes {
   if (sizes.length === 0) return SINGLE_VALVE_JOBS;
   const chances = new Float64Array(Math.max(...sizes) + 1);
-  for (const size of sizes) chances[size] = at(chances, size) + 1 / sizes.length;
+  for (const size of sizes) chances[size] = floatAt(chances, size) + 1 / sizes.length;
   return { ...momentsOf(chances), chances, jobs: sizes.length };
 }
 
@@ -57,13 +57,13 @@ export function recordedJobs(fleet: Fleet): {
   const { lives } = fleet;
   const days = new Map<string, { kind: string; days: number[] }>();
   for (let i = 0; i < lives.length; i++) {
-    if (at(lives.reason, i) !== opened || !Number.isFinite(at(lives.removed, i))) continue;
+    if (at(lives.reason, i) !== opened || !Number.isFinite(floatAt(lives.removed, i))) continue;
     const line = fleet.positions[at(lives.position, i)]?.line ?? '';
-    const kind = `${fleet.materials[at(lives.material, i)] ?? ''}/${at(lives.size, i)}`;
+    const kind = `${fleet.materials[at(lives.material, i)] ?? ''}/${floatAt(lives.size, i)}`;
     const key = `${kind}/${line}`;
     const known = days.get(key);
-    if (known === undefined) days.set(key, { kind, days: [at(lives.removed, i)] });
-    else known.days.push(at(lives.removed, i));
+    if (known === undefined) days.set(key, { kind, days: [floatAt(lives.removed, i)] });
+    else known.days.push(floatAt(lives.removed, i));
   }
   const sizes = new Map<string, number[]>();
   for (const each of days.values()) {

@@ -1,5 +1,5 @@
 /** Dated planned need of one item: which windows (or months) there are, and what is due there if nothing leaks. */
-import { at, itemAt } from '../numeric/columns.js';
+import { floatAt, itemAt } from '../numeric/columns.js';
 import { monthWords } from './dates.js';
 import type { Spans } from './grid.js';
 import { spanOf } from './grid.js';
@@ -34,7 +34,7 @@ export function kitList(
   };
   const monthKit = (m: number): number => {
     const name = `replacements due in ${monthWords(itemAt(spans.names, m))}`;
-    return open(`month ${m}`, name, Math.floor(today + at(spans.edges, m)) + 1);
+    return open(`month ${m}`, name, Math.floor(today + floatAt(spans.edges, m)) + 1);
   };
   // Every window and month within the horizon is a kit, also where only later lives fall due.
   const kitsOf = new Map<ClassSchedule, Map<number, number>>();

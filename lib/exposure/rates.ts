@@ -1,6 +1,6 @@
 /** How fast each position wears its diaphragm: strokes, steam cycles and hot cleans per day. */
 import type { Fleet, Position, ReadingTable } from '../fleet/types.js';
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 
 /** One rate and where it comes from: the counter ('measured') or positions.csv ('given'). */
 export interface DailyRate {
@@ -42,7 +42,7 @@ export function dailyRates(fleet: Fleet): PositionRates[] {
 function readingsByPosition(readings: ReadingTable, positions: number): number[][] {
   const rows: number[][] = Array.from({ length: positions }, () => []);
   for (let i = 0; i < readings.length; i++) rows[at(readings.position, i)]?.push(i);
-  for (const list of rows) list.sort((a, b) => at(readings.date, a) - at(readings.date, b));
+  for (const list of rows) list.sort((a, b) => floatAt(readings.date, a) - floatAt(readings.date, b));
   return rows;
 }
 
@@ -52,13 +52,13 @@ function measured(date: Float64Array, counter: Float64Array, rows: readonly numb
   let resets = 0;
   let last = -1;
   for (const row of rows) {
-    if (Number.isNaN(at(counter, row))) continue;
+    if (Number.isNaN(floatAt(counter, row))) continue;
     if (last >= 0) {
-      const step = at(counter, row) - at(counter, last);
+      const step = floatAt(counter, row) - floatAt(counter, last);
       if (step < 0) resets += 1;
       else {
         rise += step;
-        days += at(date, row) - at(date, last);
+        days += floatAt(date, row) - floatAt(date, last);
       }
     }
     last = row;

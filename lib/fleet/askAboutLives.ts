@@ -1,5 +1,5 @@
 /** What looks odd in the lives that are used; nothing is altered. */
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { fault } from './cell.js';
 import type { RowBook } from './rowBook.js';
@@ -19,17 +19,17 @@ export function askAboutOldLives(
   book: RowBook,
 ): void {
   const oldest = new Map<string, number>();
-  const groupOf = (i: number): string => `${at(lives.material, i)}/${at(lives.size, i)}`;
+  const groupOf = (i: number): string => `${at(lives.material, i)}/${floatAt(lives.size, i)}`;
   for (let i = 0; i < lives.length; i++) {
-    const age = at(lives.removed, i) - at(lives.fitted, i);
+    const age = floatAt(lives.removed, i) - floatAt(lives.fitted, i);
     if (age > (oldest.get(groupOf(i)) ?? 0)) oldest.set(groupOf(i), age);
   }
   for (let i = 0; i < lives.length; i++) {
     const largest = oldest.get(groupOf(i));
-    const age = dataUntil - at(lives.fitted, i);
-    if (largest === undefined || !Number.isNaN(at(lives.removed, i)) || !(age > OLD_TIMES * largest))
+    const age = dataUntil - floatAt(lives.fitted, i);
+    if (largest === undefined || !Number.isNaN(floatAt(lives.removed, i)) || !(age > OLD_TIMES * largest))
       continue;
-    const name = `${itemAt(materials, at(lives.material, i))} DN ${at(lives.size, i)}`;
+    const name = `${itemAt(materials, at(lives.material, i))} DN ${floatAt(lives.size, i)}`;
     const tag = itemAt(positions, at(lives.position, i)).position;
     const text = `The diaphragm in place is ${age} days old, more than ${OLD_TIMES} times the oldest completed life of ${name} (${largest} days).`;
     const todo = 'Is the valve still in service, and was a replacement left off the record?';
@@ -37,7 +37,7 @@ export function askAboutOldLives(
     book.ask(
       row === 0 ? null : row,
       'fitted',
-      row === 0 ? tag : textFromDay(at(lives.fitted, i)),
+      row === 0 ? tag : textFromDay(floatAt(lives.fitted, i)),
       fault('running-life-old', text, todo),
     );
   }
@@ -48,8 +48,8 @@ export function askAboutGaps(lives: LifeTable, positions: readonly Position[], b
   const gaps: { row: number; days: number }[] = [];
   for (let i = 1; i < lives.length; i++) {
     if (at(lives.position, i) !== at(lives.position, i - 1)) continue;
-    const removed = at(lives.removed, i - 1);
-    const fitted = at(lives.fitted, i);
+    const removed = floatAt(lives.removed, i - 1);
+    const fitted = floatAt(lives.fitted, i);
     const idle = itemAt(positions, at(lives.position, i)).idle;
     if (
       fitted - removed > SHORT_GAP_DAYS &&

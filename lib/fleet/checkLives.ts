@@ -1,5 +1,5 @@
 /** What the rows of lives.csv say together: from the draft to the table of lives. */
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import type { Day } from '../numeric/day.js';
 import { askAboutGaps, askAboutOldLives } from './askAboutLives.js';
 import { fault } from './cell.js';
@@ -45,7 +45,7 @@ function setUndatedAside(draft: DraftLives, book: RowBook): void {
         at(draft.row, i),
         'fitted',
         null,
-        Number.isNaN(at(draft.fitted, i)) ? NO_FITTING : UNWATCHED,
+        Number.isNaN(floatAt(draft.fitted, i)) ? NO_FITTING : UNWATCHED,
       );
     }
   }

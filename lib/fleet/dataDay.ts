@@ -1,6 +1,6 @@
 /** The day of the extract: as given, or the latest day in the history, said as an assumption. */
 import { InputError, UsageError } from '../errors.js';
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import { type Day, dayFromText, textFromDay } from '../numeric/day.js';
 import { SITE_FILE } from './columnNames.js';
 import { type DraftLives, KEPT } from './draftLives.js';
@@ -57,7 +57,7 @@ function latestDay(draft: DraftLives): Day | null {
   for (let i = 0; i < draft.length; i++) {
     if (at(draft.state, i) !== KEPT) continue;
     for (const column of [draft.fitted, draft.removed, draft.lastTight, draft.recorded]) {
-      if (at(column, i) > latest) latest = at(column, i);
+      if (floatAt(column, i) > latest) latest = floatAt(column, i);
     }
   }
   return latest === -Infinity ? null : latest;

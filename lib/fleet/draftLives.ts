@@ -1,5 +1,5 @@
 /** The rows of lives.csv while they are checked: columns with room for every row, and what became of each. */
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import { isLeak } from './eventTable.js';
 import { REASONS, type Reason } from './types.js';
 
@@ -54,7 +54,7 @@ export function draftLives(capacity: number): DraftLives {
 
 /** Still in place: no removal on record. */
 export function isRunning(draft: DraftLives, i: number): boolean {
-  return Number.isNaN(at(draft.removed, i));
+  return Number.isNaN(floatAt(draft.removed, i));
 }
 
 export function reasonOf(draft: DraftLives, i: number): Reason {
@@ -72,7 +72,7 @@ export function inTable(draft: DraftLives, i: number): boolean {
 
 /** Removal day, with running lives after every day. */
 export function endOf(draft: DraftLives, i: number): number {
-  return isRunning(draft, i) ? Infinity : at(draft.removed, i);
+  return isRunning(draft, i) ? Infinity : floatAt(draft.removed, i);
 }
 
 /**
@@ -100,7 +100,7 @@ export function rowsByPosition(
 
 function byTime(draft: DraftLives): (a: number, b: number) => number {
   const begin = (i: number): number =>
-    Number.isNaN(at(draft.fitted, i)) ? endOf(draft, i) : at(draft.fitted, i);
+    Number.isNaN(floatAt(draft.fitted, i)) ? endOf(draft, i) : floatAt(draft.fitted, i);
   return (a, b) => compare(begin(a), begin(b)) || compare(endOf(draft, a), endOf(draft, b)) || a - b;
 }
 

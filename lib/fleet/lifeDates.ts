@@ -1,5 +1,5 @@
 /** Checks of each life against the days that bound it: extract, start of records, service of its position. */
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { type Fault, fault } from './cell.js';
 import { type DraftLives, GONE, isRunning, KEPT, leaked, PAST, reasonOf, UNDATED } from './draftLives.js';
@@ -53,8 +53,8 @@ function contradiction(
   position: Position,
   { dataUntil }: DataSpan,
 ): Contradiction | null {
-  const fitted = at(draft.fitted, i);
-  const removed = at(draft.removed, i);
+  const fitted = floatAt(draft.fitted, i);
+  const removed = floatAt(draft.removed, i);
   const out = position.outOfServiceSince;
   if (fitted > dataUntil) return { column: 'fitted', day: fitted, why: fittedLater(dataUntil) };
   if (removed < fitted) return { column: 'removed', day: removed, why: removedFirst(fitted) };
@@ -103,7 +103,7 @@ function outOfService(out: Day): Fault {
 
 /** A removal after the extract: on the day of the extract the diaphragm was in place. */
 function endAtExtract(draft: DraftLives, i: number, { dataUntil }: DataSpan, book: RowBook): void {
-  const removed = at(draft.removed, i);
+  const removed = floatAt(draft.removed, i);
   if (!(removed > dataUntil)) return;
   draft.removed[i] = Number.NaN;
   draft.reason[i] = UNKNOWN;
@@ -119,8 +119,8 @@ function endWithService(
   { dataUntil }: DataSpan,
   book: RowBook,
 ): void {
-  if (out === null || out > dataUntil || at(draft.removed, i) <= out) return;
-  const removed = at(draft.removed, i);
+  if (out === null || out > dataUntil || floatAt(draft.removed, i) <= out) return;
+  const removed = floatAt(draft.removed, i);
   draft.removed[i] = out;
   draft.reason[i] = RETIRED;
   const text = `The position went out of service on ${textFromDay(out)}; the life ends there, sound so far as is known.`;
@@ -132,13 +132,13 @@ function endWithService(
 /** Days that describe the life without bounding it: one that cannot be is left out. */
 function checkSecondDays(draft: DraftLives, i: number, { dataUntil }: DataSpan, book: RowBook): void {
   const row = at(draft.row, i);
-  const tight = at(draft.lastTight, i);
-  const end = isRunning(draft, i) ? dataUntil : at(draft.removed, i);
-  if (tight > end || tight < at(draft.fitted, i)) {
+  const tight = floatAt(draft.lastTight, i);
+  const end = isRunning(draft, i) ? dataUntil : floatAt(draft.removed, i);
+  if (tight > end || tight < floatAt(draft.fitted, i)) {
     draft.lastTight[i] = Number.NaN;
     book.mend(row, 'last_tight', textFromDay(tight), TIGHT_OUTSIDE);
   }
-  const recorded = at(draft.recorded, i);
+  const recorded = floatAt(draft.recorded, i);
   if (recorded > dataUntil) {
     draft.recorded[i] = Number.NaN;
     book.mend(row, 'recorded', textFromDay(recorded), RECORDED_LATER);
@@ -164,8 +164,8 @@ function checkWatched(
   { recordsFrom, dataUntil }: DataSpan,
   book: RowBook,
 ): void {
-  const fitted = at(draft.fitted, i);
-  const removed = at(draft.removed, i);
+  const fitted = floatAt(draft.fitted, i);
+  const removed = floatAt(draft.removed, i);
   const from = Math.max(recordsFrom ?? -Infinity, inServiceSince ?? -Infinity);
   if (removed < from || (removed === from && fitted < from)) {
     draft.state[i] = PAST;
@@ -204,12 +204,12 @@ const SAME_DAY = fault(
 );
 
 function askAboutSize(draft: DraftLives, i: number, { size }: Position, book: RowBook): void {
-  if (at(draft.size, i) === size) return;
+  if (floatAt(draft.size, i) === size) return;
   const text = `The size differs from that of the position (DN ${size}); the size of the life is used.`;
   book.ask(
     at(draft.row, i),
     'size',
-    String(at(draft.size, i)),
+    String(floatAt(draft.size, i)),
     fault('size-differs', text, 'Check which is right.'),
   );
 }

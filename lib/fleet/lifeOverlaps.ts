@@ -7,7 +7,7 @@
  *   so on; where two clash only with each other nothing tells them apart, and both go.
  * An overlap of up to three days between neighbours is a slip of the pen; both are used as they are and asked about.
  */
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import { textFromDay } from '../numeric/day.js';
 import { type Fault, fault } from './cell.js';
 import { type DraftLives, endOf, GONE, isRunning, KEPT, REPEATED, UNDATED } from './draftLives.js';
@@ -33,7 +33,7 @@ function keptOf(draft: DraftLives, rows: Int32Array): number[] {
 
 function setAside(draft: DraftLives, i: number, book: RowBook, why: Fault): void {
   draft.state[i] = GONE;
-  const fitted = at(draft.fitted, i);
+  const fitted = floatAt(draft.fitted, i);
   book.setAside(at(draft.row, i), 'fitted', Number.isNaN(fitted) ? null : textFromDay(fitted), why);
 }
 
@@ -55,7 +55,7 @@ function dropRepeats(draft: DraftLives, rows: Int32Array, book: RowBook): void {
 }
 
 function sameDays(draft: DraftLives, a: number, b: number): boolean {
-  return Object.is(at(draft.fitted, a), at(draft.fitted, b)) && endOf(draft, a) === endOf(draft, b);
+  return Object.is(floatAt(draft.fitted, a), floatAt(draft.fitted, b)) && endOf(draft, a) === endOf(draft, b);
 }
 
 /** Everything but the day of recording is the same. */
@@ -76,14 +76,14 @@ function sameFacts(draft: DraftLives, a: number, b: number): boolean {
 function dropLeftOpen(draft: DraftLives, rows: Int32Array, book: RowBook): void {
   const kept = keptOf(draft, rows);
   const running = kept.filter((i) => isRunning(draft, i));
-  const lastFitted = kept.reduce((last, i) => Math.max(last, at(draft.fitted, i)), -Infinity);
+  const lastFitted = kept.reduce((last, i) => Math.max(last, floatAt(draft.fitted, i)), -Infinity);
   const closedDays = new Set(
     kept
-      .filter((i) => endOf(draft, i) > at(draft.fitted, i) && !isRunning(draft, i))
-      .map((i) => at(draft.fitted, i)),
+      .filter((i) => endOf(draft, i) > floatAt(draft.fitted, i) && !isRunning(draft, i))
+      .map((i) => floatAt(draft.fitted, i)),
   );
   for (const i of running) {
-    const fitted = at(draft.fitted, i);
+    const fitted = floatAt(draft.fitted, i);
     if (fitted < lastFitted || closedDays.has(fitted))
       setAside(draft, i, book, leftOpen(draft, i, running.length > 1));
   }
@@ -92,7 +92,7 @@ function dropLeftOpen(draft: DraftLives, rows: Int32Array, book: RowBook): void 
 }
 
 function leftOpen(draft: DraftLives, i: number, another: boolean): Fault {
-  const day = textFromDay(at(draft.fitted, i));
+  const day = textFromDay(floatAt(draft.fitted, i));
   return another
     ? fault(
         'two-running-lives',
@@ -134,7 +134,7 @@ function dropOverlaps(draft: DraftLives, kept: readonly number[], book: RowBook)
   let chain: number[] = [];
   let end = -Infinity;
   for (const i of kept) {
-    if (at(draft.fitted, i) >= end && chain.length > 0) {
+    if (floatAt(draft.fitted, i) >= end && chain.length > 0) {
       resolveChain(draft, chain, book);
       chain = [];
       end = -Infinity;
@@ -172,11 +172,11 @@ function clashesOf(draft: DraftLives, chain: readonly number[], book: RowBook): 
   const clashes = new Map(chain.map((i) => [i, new Set<number>()]));
   chain.forEach((a, k) => {
     for (const b of chain.slice(k + 1)) {
-      const overlap = endOf(draft, a) - at(draft.fitted, b);
+      const overlap = endOf(draft, a) - floatAt(draft.fitted, b);
       if (overlap <= 0) continue;
       if (isSlip(draft, a, b)) {
         const text = `It was fitted ${overlap} days before the diaphragm before it was removed (row ${at(draft.row, a)}).`;
-        const day = textFromDay(at(draft.fitted, b));
+        const day = textFromDay(floatAt(draft.fitted, b));
         book.ask(at(draft.row, b), 'fitted', day, fault('lives-touch', text, 'Check both dates.'));
         continue;
       }
@@ -189,8 +189,11 @@ function clashesOf(draft: DraftLives, chain: readonly number[], book: RowBook): 
 
 /** Neighbours that overlap by a few days, little against both lives. */
 function isSlip(draft: DraftLives, a: number, b: number): boolean {
-  const overlap = endOf(draft, a) - at(draft.fitted, b);
-  const shorter = Math.min(endOf(draft, a) - at(draft.fitted, a), endOf(draft, b) - at(draft.fitted, b));
+  const overlap = endOf(draft, a) - floatAt(draft.fitted, b);
+  const shorter = Math.min(
+    endOf(draft, a) - floatAt(draft.fitted, a),
+    endOf(draft, b) - floatAt(draft.fitted, b),
+  );
   return overlap <= SLIP_DAYS && endOf(draft, b) > endOf(draft, a) && overlap < shorter / 2;
 }
 

@@ -3,7 +3,7 @@
  * fitting and keeps running while a position is idle: an elastomer that is clamped and hot or wet goes on ageing,
  * and leaving idle days out would make the diaphragms look better than they are.
  */
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { lifeEvent } from './eventTable.js';
 import { FINDINGS_AT_REMOVAL, type Fleet, REASONS, type Site } from './types.js';
 
@@ -37,9 +37,9 @@ const HALF_DAY = 0.5;
 /** Life i of the fleet as a row of a sample for the event, or why it cannot be one. */
 export function lifeRow(fleet: Fleet, i: number, event: Site['event']): LifeRow {
   const { lives, site } = fleet;
-  const fitted = at(lives.fitted, i);
+  const fitted = floatAt(lives.fitted, i);
   if (Number.isNaN(fitted)) return aside('the day it was fitted is not known');
-  const removed = at(lives.removed, i);
+  const removed = floatAt(lives.removed, i);
   const running = Number.isNaN(removed);
   const days = (running ? site.dataUntil : removed) - fitted;
   const age = Math.max(days, HALF_DAY);
@@ -62,7 +62,7 @@ function removedRow(fleet: Fleet, i: number, event: Site['event'], { days, age, 
   const finding = itemAt(FINDINGS_AT_REMOVAL, at(lives.finding, i));
   const { meaning, fittingFault } = lifeEvent(reason, finding, event, site.damageFindings);
   const upper = failedBy(days);
-  const lower = failedAfter(days, at(lives.lastTight, i) - at(lives.fitted, i));
+  const lower = failedAfter(days, floatAt(lives.lastTight, i) - floatAt(lives.fitted, i));
   switch (meaning) {
     case 'failed at removal':
       return { kind: 'failed', lower, upper, entry, age, fittingFault };

@@ -1,5 +1,5 @@
 /** items.csv: what stores keeps, one material in one size a row. */
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import { type Fault, fault, type NumberRule, numberCell, remembered, textCell } from './cell.js';
 import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
 import { type Mappings, wordsOf } from './mappings.js';
@@ -158,8 +158,8 @@ export function askAboutUse(
 ): void {
   const used = new Map<string, string>();
   for (let i = 0; i < lives.length; i++) {
-    const key = `${at(lives.size, i)}/${materials[at(lives.material, i)]}`;
-    if (!used.has(key)) used.set(key, `${materials[at(lives.material, i)]} DN ${at(lives.size, i)}`);
+    const key = `${floatAt(lives.size, i)}/${materials[at(lives.material, i)]}`;
+    if (!used.has(key)) used.set(key, `${materials[at(lives.material, i)]} DN ${floatAt(lives.size, i)}`);
   }
   const held = new Set(items.map((item) => `${item.size}/${item.material}`));
   for (const item of items) {

@@ -1,5 +1,5 @@
 /** lives.csv: one row a diaphragm, read cell by cell. What the rows say together is checked afterwards. */
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import {
   type Cell,
   type CellReader,
@@ -108,7 +108,7 @@ function lifeReader(table: CsvTable, positions: readonly Position[], mappings: M
     if (broken !== null) {
       book.setAside(row.row, broken.column, table.text(row, table.place(broken.column)), broken.why);
     }
-    return broken === null && reasonWord === null && !Number.isNaN(at(draft.removed, i));
+    return broken === null && reasonWord === null && !Number.isNaN(floatAt(draft.removed, i));
   };
 }
 

@@ -1,5 +1,5 @@
 /** readings.csv: counters of strokes, steam cycles and hot cleans, as columns. */
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { dateCell, type Fault, fault, numberCell, remembered } from './cell.js';
 import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
@@ -37,10 +37,10 @@ export function readReadings(
   let length = 0;
   table.forEach((row) => {
     if (!read(room, length, row)) return;
-    const key = `${at(room.position, length)}/${at(room.date, length)}`;
+    const key = `${at(room.position, length)}/${floatAt(room.date, length)}`;
     const before = seen.get(key);
     if (before !== undefined) {
-      table.book.setAside(row.row, 'date', textFromDay(at(room.date, length)), twice(before));
+      table.book.setAside(row.row, 'date', textFromDay(floatAt(room.date, length)), twice(before));
       return;
     }
     seen.set(key, row.row);
@@ -113,7 +113,8 @@ function askAboutResets(
 ): void {
   const order = Array.from({ length: readings.length }, (_, i) => i).sort(
     (a, b) =>
-      at(readings.position, a) - at(readings.position, b) || at(readings.date, a) - at(readings.date, b),
+      at(readings.position, a) - at(readings.position, b) ||
+      floatAt(readings.date, a) - floatAt(readings.date, b),
   );
   const counters: [string, Float64Array][] = [
     ['strokes', readings.strokes],
@@ -123,11 +124,16 @@ function askAboutResets(
   for (const [column, counter] of counters) {
     let last = -1;
     for (const i of order) {
-      if (Number.isNaN(at(counter, i))) continue;
+      if (Number.isNaN(floatAt(counter, i))) continue;
       const same = last >= 0 && at(readings.position, last) === at(readings.position, i);
-      if (same && at(counter, i) < at(counter, last)) {
+      if (same && floatAt(counter, i) < floatAt(counter, last)) {
         const tag = positions[at(readings.position, i)]?.position ?? '';
-        table.book.ask(at(rows, i), column, String(at(counter, i)), wentDown(tag, at(counter, last)));
+        table.book.ask(
+          at(rows, i),
+          column,
+          String(floatAt(counter, i)),
+          wentDown(tag, floatAt(counter, last)),
+        );
       }
       last = i;
     }

@@ -2,7 +2,7 @@
  * Lives that are not there (METHODS 1.5): every position in service on the day of the extract holds one diaphragm. Where
  * none is listed it was fitted when the last one was removed, because a removed diaphragm is always replaced.
  */
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { fault } from './cell.js';
 import { type DraftLives, endOf, GONE, inTable, isRunning, PAST, reasonOf } from './draftLives.js';
@@ -41,7 +41,7 @@ export function buildRunningLife(
   if (!inService(place) || rows.some((i) => inTable(draft, i) && isRunning(draft, i))) return null;
   const last = lastRemoval(draft, rows);
   const doubt = lastDoubt(draft, rows);
-  const removed = last === null ? -Infinity : at(draft.removed, last);
+  const removed = last === null ? -Infinity : floatAt(draft.removed, last);
   if (last !== null && reasonOf(draft, last) === 'retired' && doubt < removed) {
     retire(place, removed, books.positions);
     return null;
@@ -53,7 +53,7 @@ export function buildRunningLife(
   }
   const fitted = last === null || doubt >= removed ? Number.NaN : removed;
   books.lives.mend(null, 'position', place.position.position, lifeBuilt(fitted, last !== null));
-  const size = last === null ? place.position.size : at(draft.size, last);
+  const size = last === null ? place.position.size : floatAt(draft.size, last);
   return { position: place.index, material, size, fitted };
 }
 
@@ -67,7 +67,7 @@ function lastRemoval(draft: DraftLives, rows: Int32Array): number | null {
   let last: number | null = null;
   for (const i of rows) {
     if (isRunning(draft, i) || !(inTable(draft, i) || at(draft.state, i) === PAST)) continue;
-    if (last === null || at(draft.removed, i) >= at(draft.removed, last)) last = i;
+    if (last === null || floatAt(draft.removed, i) >= floatAt(draft.removed, last)) last = i;
   }
   return last;
 }
@@ -81,7 +81,7 @@ function lastDoubt(draft: DraftLives, rows: Int32Array): number {
 
 /** A life left open was followed by another, so it is its fitting that is on record. */
 function doubtfulDay(draft: DraftLives, i: number): number {
-  const fitted = at(draft.fitted, i);
+  const fitted = floatAt(draft.fitted, i);
   return isRunning(draft, i) && !Number.isNaN(fitted) ? fitted : endOf(draft, i);
 }
 

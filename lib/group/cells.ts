@@ -1,6 +1,6 @@
 /** Which groups there are: material and size, and duty where a material is split. */
 import type { Fleet, Position } from '../fleet/types.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { dutyOf, type History } from './history.js';
 
 /** A group before it is fitted. */
@@ -40,7 +40,11 @@ export function groupCells(fleet: Fleet, history: History, isSplit: (material: s
   };
   const { lives } = fleet;
   const ofLife = Array.from({ length: lives.length }, (_, i) => {
-    const cell = cellOf(itemAt(fleet.materials, at(lives.material, i)), at(lives.size, i), dutyOf(fleet, i));
+    const cell = cellOf(
+      itemAt(fleet.materials, at(lives.material, i)),
+      floatAt(lives.size, i),
+      dutyOf(fleet, i),
+    );
     cell.lives.push(i);
     return cell;
   });
@@ -66,7 +70,7 @@ export function groupCells(fleet: Fleet, history: History, isSplit: (material: s
 export function runningLives({ lives, positions, site }: Fleet): number[] {
   const running: number[] = [];
   for (let i = 0; i < lives.length; i++) {
-    if (!Number.isNaN(at(lives.removed, i))) continue;
+    if (!Number.isNaN(floatAt(lives.removed, i))) continue;
     const ended = itemAt(positions, at(lives.position, i)).outOfServiceSince;
     if (ended === null || ended > site.dataUntil) running.push(i);
   }

@@ -6,7 +6,7 @@ import { prepareRows } from '../life/estimate/weibullLikelihood.js';
 import type { FittingFault } from '../life/model.js';
 import { failureCount, mergeSample } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { significant } from '../numeric/round.js';
 import {
   DEFAULT_EARLY_LAW,
@@ -51,13 +51,13 @@ export function isKnownFault(history: History, row: number): boolean {
   return (
     at(history.kind, row) === FAILED &&
     at(history.creased, row) === 1 &&
-    at(history.age, row) <= CREASED_FAULT_DAYS
+    floatAt(history.age, row) <= CREASED_FAULT_DAYS
   );
 }
 
 /** Recorded leaks younger than 60 days. */
 export function earlyLeaksOf(history: History, rows: readonly number[]): number {
-  return rows.filter((i) => at(history.kind, i) === FAILED && at(history.age, i) < EARLY_DAYS).length;
+  return rows.filter((i) => at(history.kind, i) === FAILED && floatAt(history.age, i) < EARLY_DAYS).length;
 }
 
 /**
@@ -108,7 +108,7 @@ export function findFittingFaults(
 /** Before anything is fitted: among leaks so young that nearly all of them are faulty fittings. */
 function shownAtFirst(history: History, rows: readonly number[]): number {
   const early = earlyLeaksOf(history, rows);
-  const known = rows.filter((i) => isKnownFault(history, i) && at(history.age, i) < EARLY_DAYS).length;
+  const known = rows.filter((i) => isKnownFault(history, i) && floatAt(history.age, i) < EARLY_DAYS).length;
   return early === 0 ? 0 : known / (early + 1);
 }
 
@@ -140,10 +140,10 @@ function materialLives(history: History, rows: readonly number[], reading: Readi
   };
   for (const i of rows) {
     const weight = leakWeightOf(history, i, reading);
-    const entry = at(history.entry, i);
-    const sound = Math.max(at(history.lower, i), entry);
-    if (weight > 0) add(sound, at(history.upper, i), entry, weight, isKnownFault(history, i));
-    if (weight < 1) add(at(history.age, i), Infinity, entry, 1 - weight, false);
+    const entry = floatAt(history.entry, i);
+    const sound = Math.max(floatAt(history.lower, i), entry);
+    if (weight > 0) add(sound, floatAt(history.upper, i), entry, weight, isKnownFault(history, i));
+    if (weight < 1) add(floatAt(history.age, i), Infinity, entry, 1 - weight, false);
   }
   return {
     wearSample: failureCount(sample) === 0 ? null : mergeSample(sample),

@@ -6,7 +6,7 @@ import { type PreparedRows, prepareRows } from '../life/estimate/weibullLikeliho
 import type { FittingFault, WeibullModel } from '../life/model.js';
 import { failureCount } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import type { GroupCell } from './cells.js';
 import { earlyLeaksOf, hiddenPart, isKnownFault } from './faultModel.js';
 import { CONDITION, EARLY_DAYS, type History, UNKNOWN } from './history.js';
@@ -79,14 +79,14 @@ export function fitCell(history: History, cell: GroupCell, fault: FittingFault, 
     repeats: own === null ? null : repetition(wearSample, rows, hiddenFault, own, wearLeaks),
     missing: missingOf(history, cell.rows, reading),
     unknownRows: unknown.length,
-    unknownLeaks: unknown.reduce((sum, row) => sum + at(history.leakWeight, row), 0),
+    unknownLeaks: unknown.reduce((sum, row) => sum + floatAt(history.leakWeight, row), 0),
     condition,
   };
 }
 
 function wearLeaksOf(history: History, rows: readonly number[], reading: Reading): number {
   return rows
-    .filter((row) => at(history.age, row) >= EARLY_DAYS && !isKnownFault(history, row))
+    .filter((row) => floatAt(history.age, row) >= EARLY_DAYS && !isKnownFault(history, row))
     .reduce((sum, row) => sum + leakWeightOf(history, row, reading), 0);
 }
 

@@ -10,7 +10,7 @@
  * is the less likely to be one). Wear-out before 60 days is so rare that the wear-out of the whole material serves. The law Fe is found for the plant,
  * p for each material by a grid over its posterior (three-parameter model: Chan & Meeker 1999, from memory).
  */
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { minimiseSimplex } from '../numeric/minimise.js';
 import type { RandomStream } from '../numeric/random.js';
 
@@ -109,13 +109,14 @@ export function faultLikelihoods(
     const left = (logOfAge: number): number => Math.exp(-Math.exp(law.shape * (logOfAge - logScale)));
     const parts = logAge.map((age) => -Math.expm1(-Math.exp(law.shape * (age - logScale))));
     const before = logSound.map((age) => 1 - left(age));
-    const within = logLeaked.map((age, i) => (1 - at(before, i) - left(age)) * at(kept, i));
+    const within = logLeaked.map((age, i) => (1 - floatAt(before, i) - left(age)) * floatAt(kept, i));
     return (share) => {
       let sum = 0;
-      for (let i = 0; i < parts.length; i++) sum += at(counts, i) * Math.log1p(-share * at(parts, i));
+      for (let i = 0; i < parts.length; i++)
+        sum += floatAt(counts, i) * Math.log1p(-share * floatAt(parts, i));
       for (let i = 0; i < before.length; i++) {
-        const chance = (1 - share * at(before, i)) * at(worn, i) + share * at(within, i);
-        sum += at(leakCount, i) * Math.log(chance);
+        const chance = (1 - share * floatAt(before, i)) * floatAt(worn, i) + share * floatAt(within, i);
+        sum += floatAt(leakCount, i) * Math.log(chance);
       }
       return sum;
     };
@@ -185,16 +186,16 @@ export function sharePosterior(
 }
 
 export function shareMean({ logShare, chance }: SharePosterior): number {
-  return logShare.reduce((sum, value, i) => sum + Math.exp(value) * at(chance, i), 0);
+  return logShare.reduce((sum, value, i) => sum + Math.exp(value) * floatAt(chance, i), 0);
 }
 
 /** The share below which it lies with chance p, by a straight line between grid points. */
 export function shareQuantile({ logShare, chance }: SharePosterior, p: number): number {
-  const step = at(logShare, 1) - at(logShare, 0);
+  const step = floatAt(logShare, 1) - floatAt(logShare, 0);
   let below = 0;
   for (let i = 0; i < chance.length; i++) {
-    const here = at(chance, i);
-    if (below + here >= p) return Math.exp(at(logShare, i) + step * ((p - below) / here - 0.5));
+    const here = floatAt(chance, i);
+    if (below + here >= p) return Math.exp(floatAt(logShare, i) + step * ((p - below) / here - 0.5));
     below += here;
   }
   return Math.exp(itemAt(Array.from(logShare), logShare.length - 1));
@@ -207,8 +208,8 @@ export function drawShares(posterior: SharePosterior, draws: number, random: Ran
   );
   for (let d = draws - 1; d > 0; d--) {
     const other = random.below(d + 1);
-    const kept = at(shares, d);
-    shares[d] = at(shares, other);
+    const kept = floatAt(shares, d);
+    shares[d] = floatAt(shares, other);
     shares[other] = kept;
   }
   return shares;

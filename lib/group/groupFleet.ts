@@ -1,27 +1,22 @@
 /** Life models of every group of a fleet, pooled, with what the plant does today and where every diaphragm stands. */
-import type { Warning } from '../findings.js';
 import type { Fleet } from '../fleet/types.js';
-import {
-  POOLING_PRIORS,
-  type PooledPosterior,
-  type PoolingLayout,
-  poolGroups,
-} from '../life/estimate/pooling.js';
+import { POOLING_PRIORS, type PoolingLayout } from '../life/estimate/pooling.js';
 import { type WearSurface, wearSurface } from '../life/estimate/wearSurface.js';
 import type { FittingFault } from '../life/model.js';
 import type { LifeDraws } from '../life/sampleTypes.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { floatAt, itemAt } from '../numeric/columns.js';
 import { randomStream } from '../numeric/random.js';
-import { significant } from '../numeric/round.js';
 import { borrowedShare } from './borrowed.js';
 import { type Cells, type GroupCell, groupCells } from './cells.js';
 import { type FaultModel, findFittingFaults } from './faultModel.js';
 import { type CellFit, fitCell, PLAN_READING, unknownReadings } from './fitCell.js';
 import { drawShares, type SharePosterior, shareMean, shareQuantile } from './fittingFaults.js';
+import { fleetWarnings, poolingNotes } from './fleetNotes.js';
 import { groupWarnings } from './groupWarnings.js';
 import { type History, readHistory, rowsByMaterial } from './history.js';
 import { poolingLayout } from './layout.js';
 import { LEVEL, likelihoodModel, type PlanningModel, posteriorModel } from './planningModel.js';
+import { type MaterialPools, poolByMaterial } from './pools.js';
 import { openingRates, practisedSchedules } from './practised.js';
 import { inflationOf } from './repeats.js';
 import { runningDiaphragms } from './running.js';
@@ -38,9 +33,6 @@ export interface GroupOptions {
 }
 
 const DRAWS = 400;
-/** Effective size and agreement of chains below and above which the result says so. */
-const SMALLEST_EFFECTIVE_SIZE = 1000;
-const LARGEST_RHAT = 1.05;
 
 /**
  * Groups of a fleet (material and size, and duty where the history shows that duties differ) with their life models: one
@@ -60,7 +52,11 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
     fit.cell.rows.length === 0 ? null : wearSurface(fit.rows, itemAt(inflation, g)),
   );
   const layout = poolingLayout(history, fits, surfaces);
-  const posterior = poolGroups(layout, { seed: options.seed, draws });
+  const posterior = poolByMaterial(
+    layout,
+    fits.map(({ cell }) => cell.material),
+    { seed: options.seed, draws },
+  );
   const setting: Setting = {
     fleet,
     history,
@@ -81,10 +77,8 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
       cells,
       groups.map((group) => group.model),
     ),
-    notes: [...duties.notes, ...faults.notes, ...notesOf(setting)],
+    notes: [...duties.notes, ...faults.notes, ...poolingNotes(setting)],
     effectiveDraws: posterior.effectiveSize,
-    betweenScale:
-      posterior.drawn.length === 0 ? new Float64Array() : drawnOf(posterior.shared.betweenScale, posterior),
     warnings: fleetWarnings(setting),
   };
 }
@@ -98,7 +92,7 @@ interface Setting {
   inflation: number[];
   surfaces: (WearSurface | null)[];
   layout: PoolingLayout;
-  posterior: PooledPosterior;
+  posterior: MaterialPools;
   faults: FaultModel;
   unknown: UnknownReasons;
 }
@@ -261,48 +255,6 @@ function drawsOf({ posterior, faults }: Setting, g: number, share: Float64Array)
   };
 }
 
-function drawnOf(column: Float64Array, { drawn }: PooledPosterior): Float64Array {
-  return Float64Array.from(drawn, (sweep) => at(column, sweep));
-}
-
-function notesOf({ inflation, fits, posterior }: Setting): string[] {
-  const priors = POOLING_PRIORS;
-  const most = Math.max(1, ...inflation);
-  const at1 = fits[inflation.indexOf(most)]?.cell.name ?? '';
-  return [
-    `Pooling: log scale = material (flat within ${priors.materialHalfWidth} of its pooled estimate) + duty where split ` +
-      `(normal, spread half-normal ${priors.betweenDuty}) + b log(size / 25) (b normal 0, ${priors.size}) + group (normal, spread ` +
-      `half-normal ${priors.betweenScale}); log shape = common (normal log 2, ${priors.shapeCentre[1]}) + group (normal, spread half-normal ` +
-      `${priors.betweenShape}). Two chains: effective size ${Math.round(posterior.effectiveSize)}, largest split R-hat ` +
-      `${significant(posterior.largestRHat, 4)}.`,
-    most > 1
-      ? `Lives of one position are alike, or reasons are missing: likelihoods are flattened, most for ${at1} (by ${significant(most, 3)}).`
-      : 'Lives of one position are no more alike than others: likelihoods stand as they are.',
-  ];
-}
-
-function fleetWarnings({ posterior, unknown, fits }: Setting): Warning[] {
-  const warnings: Warning[] = [];
-  if (fits.length > 0 && fits.every((fit) => fit.failures === 0)) {
-    warnings.push({
-      code: 'no-leaks',
-      text: 'No leak is on record in the whole plant: lives are known from below only.',
-      todo: 'Check that leaks are recorded as such, and how far the history goes back.',
-    });
-  }
-  if (unknown.rows > 0) {
-    warnings.push({
-      code: 'unknown-reasons',
-      text: `${unknown.rows} removals have no known reason; ${significant(unknown.leaks, 3)} of them are counted as leaks by their material and age, as if reasons were missing by chance.`,
-      todo: 'Each group shows its life if none or all of them were leaks.',
-    });
-  }
-  if (posterior.effectiveSize < SMALLEST_EFFECTIVE_SIZE || posterior.largestRHat > LARGEST_RHAT) {
-    warnings.push({
-      code: 'posterior-sample',
-      text: `The posterior sample is worth ${Math.round(posterior.effectiveSize)} independent draws (wanted: ${SMALLEST_EFFECTIVE_SIZE}); its chains agree to R-hat ${significant(posterior.largestRHat, 4)} (wanted: at most ${LARGEST_RHAT}).`,
-      todo: 'Bounds of small groups may be off by a few percent; try another seed and compare.',
-    });
-  }
-  return warnings;
+function drawnOf(column: Float64Array, { drawn }: MaterialPools): Float64Array {
+  return Float64Array.from(drawn, (sweep) => floatAt(column, sweep));
 }

@@ -3,7 +3,7 @@
 import type { Warning } from '../findings.js';
 import { FINDINGS_AT_REMOVAL, type Fleet, REASONS } from '../fleet/types.js';
 import type { WeibullModel } from '../life/model.js';
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import { significant } from '../numeric/round.js';
 import { type CellFit, modelUnder } from './fitCell.js';
 import { type History, isRemoval } from './history.js';
@@ -117,7 +117,7 @@ function looksLikeCondition({ fleet, history, fit, practisedDays }: GroupFacts):
   const early = scheduled.filter((row) => {
     const finding = FINDINGS_AT_REMOVAL[at(fleet.lives.finding, at(history.life, row))];
     const damaged = finding !== 'sound' && finding !== 'unknown';
-    return damaged && at(history.age, row) < EARLY_SCHEDULED_AGE * practisedDays;
+    return damaged && floatAt(history.age, row) < EARLY_SCHEDULED_AGE * practisedDays;
   });
   if (early.length <= EARLY_SCHEDULED_SHARE * scheduled.length) return null;
   return {
@@ -130,10 +130,10 @@ function looksLikeCondition({ fleet, history, fit, practisedDays }: GroupFacts):
 /** Running lives far older than any completed one are asked about (METHODS 1.5). */
 function oldRunning({ fleet, history, fit, model }: GroupFacts): Warning | null {
   const ended = fit.cell.rows.filter((row) => isRemoval(fleet, at(history.life, row)));
-  const oldest = ended.reduce((most, row) => Math.max(most, at(history.age, row)), 0);
+  const oldest = ended.reduce((most, row) => Math.max(most, floatAt(history.age, row)), 0);
   if (oldest === 0) return null;
   const isOld = (row: number): boolean =>
-    !isRemoval(fleet, at(history.life, row)) && at(history.age, row) > OLD_FACTOR * oldest;
+    !isRemoval(fleet, at(history.life, row)) && floatAt(history.age, row) > OLD_FACTOR * oldest;
   const old = fit.cell.rows.filter(isOld);
   if (old.length === 0) return null;
   const without = modelUnder(

@@ -1,7 +1,7 @@
 /** The lives that can enter a fit, as columns, and the cells (material, size, duty) they belong to. */
 import { lifeRow } from '../fleet/lifeRows.js';
 import type { Fleet } from '../fleet/types.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 
 export const FAILED = 0;
 export const CENSORED = 1;
@@ -82,5 +82,5 @@ export function dutyOf(fleet: Fleet, life: number): string {
 
 /** True for a life that ended: a removal, not a running one. */
 export function isRemoval(fleet: Fleet, life: number): boolean {
-  return !Number.isNaN(at(fleet.lives.removed, life));
+  return !Number.isNaN(floatAt(fleet.lives.removed, life));
 }

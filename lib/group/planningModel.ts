@@ -6,7 +6,7 @@ import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../life/estimate/wearColumn.
 import type { WearSurface } from '../life/estimate/wearSurface.js';
 import type { PreparedRows } from '../life/estimate/weibullLikelihood.js';
 import type { FittingFault, WeibullModel } from '../life/model.js';
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import { minimiseOnInterval } from '../numeric/minimise.js';
 import { chiSquareQuantile } from '../numeric/special.js';
 
@@ -122,6 +122,6 @@ function crossing(f: (value: number) => number, place: number, limit: number): n
 
 function threeQuantiles(logs: Float64Array): [number, number, number] {
   const sorted = Float64Array.from(logs).sort();
-  const quantile = (p: number): number => Math.exp(at(sorted, Math.floor(p * (sorted.length - 1))));
+  const quantile = (p: number): number => Math.exp(floatAt(sorted, Math.floor(p * (sorted.length - 1))));
   return [quantile((1 - LEVEL) / 2), quantile(0.5), quantile((1 + LEVEL) / 2)];
 }

@@ -1,7 +1,7 @@
 /** What the plant does today, read from its history: schedules and openings for other work. */
 import { medianSorted, quantileSorted } from 'simple-statistics';
 import { type Fleet, REASONS } from '../fleet/types.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import type { GroupCell } from './cells.js';
 import type { PractisedSchedule } from './types.js';
@@ -23,7 +23,7 @@ export function practisedSchedules(fleet: Fleet, cells: readonly GroupCell[]): P
   const ofMaterial = new Map([...byMaterial].map(([name, lives]) => [name, scheduleOf(fleet, lives)]));
   return cells.map((cell) => {
     const own = scheduleOf(fleet, cell.lives);
-    const removals = cell.lives.filter((i) => !Number.isNaN(at(fleet.lives.removed, i))).length;
+    const removals = cell.lives.filter((i) => !Number.isNaN(floatAt(fleet.lives.removed, i))).length;
     const material = ofMaterial.get(cell.material);
     if (own.days !== null || removals >= FEWEST_SCHEDULED || material === undefined) return own;
     return {
@@ -36,7 +36,7 @@ export function practisedSchedules(fleet: Fleet, cells: readonly GroupCell[]): P
 }
 
 function scheduleOf(fleet: Fleet, lives: readonly number[]): PractisedSchedule {
-  const removals = lives.filter((i) => !Number.isNaN(at(fleet.lives.removed, i)));
+  const removals = lives.filter((i) => !Number.isNaN(floatAt(fleet.lives.removed, i)));
   const ages = removals
     .filter((i) => reasonOf(fleet, i) === 'scheduled')
     .map((i) => ageOf(fleet, i))
@@ -63,8 +63,8 @@ function exceeded(fleet: Fleet, lives: readonly number[], days: number | null): 
 
 /** Age at removal or at the end of the data; NaN where the day of fitting is not known. */
 function ageOf({ lives, site }: Fleet, i: number): number {
-  const removed = at(lives.removed, i);
-  return (Number.isNaN(removed) ? site.dataUntil : removed) - at(lives.fitted, i);
+  const removed = floatAt(lives.removed, i);
+  return (Number.isNaN(removed) ? site.dataUntil : removed) - floatAt(lives.fitted, i);
 }
 
 function reasonOf({ lives }: Fleet, i: number): string {
@@ -95,20 +95,20 @@ export function openingRates(
 }
 
 function openingsOf(fleet: Fleet, i: number, openedChance: ReadonlyMap<number, number>): number {
-  if (Number.isNaN(at(fleet.lives.removed, i))) return 0;
+  if (Number.isNaN(floatAt(fleet.lives.removed, i))) return 0;
   return reasonOf(fleet, i) === 'opened' ? 1 : (openedChance.get(i) ?? 0);
 }
 
 /** Years for which the records watched a life. */
 function yearsWatched({ lives, positions, site }: Fleet, i: number): number {
-  const fitted = at(lives.fitted, i);
+  const fitted = floatAt(lives.fitted, i);
   const inService = itemAt(positions, at(lives.position, i)).inServiceSince;
   const start = Math.max(
     Number.isNaN(fitted) ? Number.NEGATIVE_INFINITY : fitted,
     site.recordsFrom ?? Number.NEGATIVE_INFINITY,
     inService ?? Number.NEGATIVE_INFINITY,
   );
-  const removed = at(lives.removed, i);
+  const removed = floatAt(lives.removed, i);
   const end = Number.isNaN(removed) ? site.dataUntil : removed;
   return Number.isFinite(start) ? Math.max(0, end - start) / DAYS_PER_YEAR : 0;
 }

@@ -8,7 +8,7 @@ import { weibullDerivatives } from '../life/estimate/weibullDerivatives.js';
 import type { PreparedRows } from '../life/estimate/weibullLikelihood.js';
 import type { FittingFault } from '../life/model.js';
 import type { LifeSample } from '../life/sampleTypes.js';
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 
 export interface Repetition {
   /** trace(H^-1 J) / 2 of one fit; NaN where the information is not that of a maximum. */
@@ -69,9 +69,9 @@ function scoresByPosition(
   const faultSound = (age: number): number =>
     1 - fault.share * -Math.expm1(-((Math.max(age, 0) / fault.scale) ** fault.shape));
   for (let i = 0; i < sample.lower.length; i++) {
-    const entry = at(sample.entry, i);
-    const lower = Math.max(at(sample.lower, i), entry);
-    const upper = at(sample.upper, i);
+    const entry = floatAt(sample.entry, i);
+    const lower = Math.max(floatAt(sample.lower, i), entry);
+    const upper = floatAt(sample.upper, i);
     const start = hazard(lower);
     const before = hazard(entry);
     let score: [number, number] = [before[0] - start[0], before[1] - start[1]];
@@ -82,7 +82,7 @@ function scoresByPosition(
       const pull = Math.exp(-width) / (ratio - Math.expm1(-width) || Number.MIN_VALUE);
       score = [score[0] + pull * (end[0] - start[0]), score[1] + pull * (end[1] - start[1])];
     }
-    const count = at(sample.count, i);
+    const count = floatAt(sample.count, i);
     const known = sums.get(at(sample.cluster, i)) ?? [0, 0];
     sums.set(at(sample.cluster, i), [known[0] + count * score[0], known[1] + count * score[1]]);
   }

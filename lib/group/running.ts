@@ -2,7 +2,7 @@
 import type { Fleet } from '../fleet/types.js';
 import { logSurvival } from '../life/distribution/index.js';
 import type { WeibullModel } from '../life/model.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import type { Day } from '../numeric/day.js';
 import { type Cells, runningLives } from './cells.js';
 import type { RunningLife } from './types.js';
@@ -23,7 +23,7 @@ export function runningDiaphragms(
   for (const i of runningLives(fleet)) {
     const position = at(fleet.lives.position, i);
     const groupNow = at(cells.ofLife, i);
-    const fitted = at(fleet.lives.fitted, i);
+    const fitted = floatAt(fleet.lives.fitted, i);
     const known = !Number.isNaN(fitted);
     byPosition.set(position, {
       position,
@@ -42,7 +42,7 @@ export function runningDiaphragms(
 function lastRemovals({ lives }: Fleet): Map<number, Day> {
   const last = new Map<number, Day>();
   for (let i = 0; i < lives.length; i++) {
-    const removed = at(lives.removed, i);
+    const removed = floatAt(lives.removed, i);
     if (Number.isNaN(removed)) continue;
     const position = at(lives.position, i);
     last.set(position, Math.max(removed, last.get(position) ?? removed));

@@ -1,6 +1,6 @@
 /** Life samples of any set of rows of the history. */
 import type { LifeSample } from '../life/sampleTypes.js';
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import { CONDITION, type History, UNKNOWN } from './history.js';
 
 /** How rows that can be read two ways are read. */
@@ -35,9 +35,10 @@ export function sampleOf(
   for (const i of rows) {
     const weight = leakWeightOf(history, i, reading);
     const hidden = reading.faultsCensored && isFault(i);
-    if (weight > 0 && !hidden) push(columns, history, i, at(history.lower, i), at(history.upper, i), weight);
+    if (weight > 0 && !hidden)
+      push(columns, history, i, floatAt(history.lower, i), floatAt(history.upper, i), weight);
     const rest = hidden ? 1 : 1 - weight;
-    if (rest > 0) push(columns, history, i, at(history.age, i), Infinity, rest);
+    if (rest > 0) push(columns, history, i, floatAt(history.age, i), Infinity, rest);
   }
   return {
     lower: Float64Array.from(columns.lower),
@@ -52,7 +53,7 @@ export function sampleOf(
 export function leakWeightOf(history: History, i: number, reading: Reading): number {
   const kind = at(history.kind, i);
   if (kind === CONDITION) return reading.condition === 'leak' ? 1 : 0;
-  if (kind !== UNKNOWN || reading.unknown === 'weighted') return at(history.leakWeight, i);
+  if (kind !== UNKNOWN || reading.unknown === 'weighted') return floatAt(history.leakWeight, i);
   return reading.unknown === 'leak' ? 1 : 0;
 }
 
@@ -66,7 +67,7 @@ function push(
 ): void {
   columns.lower.push(lower);
   columns.upper.push(upper);
-  columns.entry.push(at(history.entry, i));
+  columns.entry.push(floatAt(history.entry, i));
   columns.count.push(count);
   columns.cluster.push(at(history.position, i));
 }

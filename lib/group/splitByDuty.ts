@@ -6,7 +6,7 @@
  * days are left out, so that fitting faults do not enter.
  */
 import type { Fleet } from '../fleet/types.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { minimiseOnInterval } from '../numeric/minimise.js';
 import { significant } from '../numeric/round.js';
 import { chiSquareCdf } from '../numeric/special.js';
@@ -100,11 +100,11 @@ function tableOf(fleet: Fleet, history: History, rows: readonly number[], readin
   let leaks = 0;
   for (const i of rows) {
     const life = at(history.life, i);
-    const end = at(history.age, i);
-    const start = Math.max(at(history.entry, i), EARLY_DAYS);
+    const end = floatAt(history.age, i);
+    const start = Math.max(floatAt(history.entry, i), EARLY_DAYS);
     if (end <= start) continue;
     const duty = indexIn(duties, dutyOf(fleet, life));
-    const size = indexIn(sizes, at(fleet.lives.size, life));
+    const size = indexIn(sizes, floatAt(fleet.lives.size, life));
     const key = `${size}/${duty}`;
     const cell = cells.get(key) ?? { size, duty, leaks: 0, logAge: [], netCount: [] };
     cells.set(key, cell);

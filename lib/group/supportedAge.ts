@@ -1,6 +1,6 @@
 /** How far the data reach (METHODS 2.4). */
 import type { LifeSample } from '../life/sampleTypes.js';
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 
 const AT_RISK = 5;
 const LEAKS = 2;
@@ -12,11 +12,11 @@ const LEAKS = 2;
 export function supportedAge(sample: LifeSample): number | null {
   const events: { age: number; risk: number; leaks: number }[] = [];
   for (let i = 0; i < sample.lower.length; i++) {
-    const count = at(sample.count, i);
-    const upper = at(sample.upper, i);
+    const count = floatAt(sample.count, i);
+    const upper = floatAt(sample.upper, i);
     const failed = upper !== Infinity;
-    const end = failed ? Math.floor(upper) : at(sample.lower, i);
-    events.push({ age: at(sample.entry, i), risk: count, leaks: 0 });
+    const end = failed ? Math.floor(upper) : floatAt(sample.lower, i);
+    events.push({ age: floatAt(sample.entry, i), risk: count, leaks: 0 });
     events.push({ age: end, risk: -count, leaks: failed ? count : 0 });
   }
   // At one age: those who end there are still at risk, those who enter there not yet; so ends are looked at first.

@@ -80,7 +80,5 @@ export interface GroupedFleet {
   notes: string[];
   /** Effective size of the posterior sample that the draws are taken from, smallest over parameters. */
   effectiveDraws: number;
-  /** Draws of what the groups share, for looking at other priors by weights: spread of log scale between groups. */
-  betweenScale: Float64Array;
   warnings: Warning[];
 }

@@ -4,7 +4,7 @@
  * whole, so that they stay within days of a spike of scheduled ages and spread out where removals are few.
  */
 import { type Fleet, REASONS } from '../fleet/types.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { CONDITION, dutyOf, FAILED, type History, isRemoval, rowsByMaterial, UNKNOWN } from './history.js';
 
 const NEIGHBOURS = 40;
@@ -49,7 +49,7 @@ export function weighUnknownReasons(fleet: Fleet, history: History): UnknownReas
     const ofMaterial = itemAt(knownOfMaterial, at(history.material, i));
     const wider = ofMaterial.place.length >= FEWEST_KNOWN ? ofMaterial : everyKnown;
     const own = knownOfDuty.get(dutyKey(fleet, history, i)) ?? wider;
-    const share = shareNear(own.place.length >= NEIGHBOURS ? own : wider, placeOf(at(history.age, i)));
+    const share = shareNear(own.place.length >= NEIGHBOURS ? own : wider, placeOf(floatAt(history.age, i)));
     history.leakWeight[i] = share.leaks;
     result.leaks += share.leaks;
     result.openedChance.set(at(history.life, i), share.opened);
@@ -81,11 +81,11 @@ function knownOf(fleet: Fleet, history: History, rows: readonly number[]): Known
   const known = rows
     .filter((i) => isRemoval(fleet, at(history.life, i)))
     .filter((i) => at(history.kind, i) !== UNKNOWN && at(history.kind, i) !== CONDITION)
-    .sort((i, j) => at(history.age, i) - at(history.age, j) || i - j);
+    .sort((i, j) => floatAt(history.age, i) - floatAt(history.age, j) || i - j);
   const opened = (i: number): number =>
     REASONS[at(fleet.lives.reason, at(history.life, i))] === 'opened' ? 1 : 0;
   return {
-    place: Float64Array.from(known, (i) => placeOf(at(history.age, i))),
+    place: Float64Array.from(known, (i) => placeOf(floatAt(history.age, i))),
     leaksBefore: runningTotal(known.map((i) => (at(history.kind, i) === FAILED ? 1 : 0))),
     openedBefore: runningTotal(known.map(opened)),
   };
@@ -94,7 +94,7 @@ function knownOf(fleet: Fleet, history: History, rows: readonly number[]): Known
 function runningTotal(values: readonly number[]): Float64Array {
   const totals = new Float64Array(values.length + 1);
   values.forEach((value, i) => {
-    totals[i + 1] = at(totals, i) + value;
+    totals[i + 1] = floatAt(totals, i) + value;
   });
   return totals;
 }
@@ -111,8 +111,8 @@ function shareNear(
   const end = firstAtOrAbove(place, where + reach);
   const near = Math.max(end - first, 1);
   return {
-    leaks: (at(leaksBefore, end) - at(leaksBefore, first)) / near,
-    opened: (at(openedBefore, end) - at(openedBefore, first)) / near,
+    leaks: (floatAt(leaksBefore, end) - floatAt(leaksBefore, first)) / near,
+    opened: (floatAt(openedBefore, end) - floatAt(openedBefore, first)) / near,
   };
 }
 
@@ -122,8 +122,8 @@ function distanceOfNearest(place: Float64Array, where: number, n: number): numbe
   let left = right - 1;
   let distance = 0;
   for (let taken = 0; taken < n; taken++) {
-    const toLeft = left >= 0 ? where - at(place, left) : Infinity;
-    const toRight = right < place.length ? at(place, right) - where : Infinity;
+    const toLeft = left >= 0 ? where - floatAt(place, left) : Infinity;
+    const toRight = right < place.length ? floatAt(place, right) - where : Infinity;
     distance = Math.min(toLeft, toRight);
     if (toLeft <= toRight) left--;
     else right++;
@@ -136,7 +136,7 @@ function firstAtOrAbove(place: Float64Array, value: number): number {
   let high = place.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (at(place, middle) < value) low = middle + 1;
+    if (floatAt(place, middle) < value) low = middle + 1;
     else high = middle;
   }
   return low;

@@ -3,7 +3,7 @@ import type { GroupCost } from '../cost/types.js';
 import { dailyRates } from '../exposure/rates.js';
 import type { Criticality, Fleet } from '../fleet/types.js';
 import type { Group, GroupedFleet } from '../group/types.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { becauseOf, type Figures } from './because.js';
 import { makersCap } from './cap.js';
@@ -104,7 +104,7 @@ function chanceOf(weighed: Weighed, { action, interval }: Decision, proposed: Fl
   if (action === 'keep' || (interval?.days ?? null) === (candidate?.days ?? null)) return chanceBetter;
   if (interval !== null && group.today.days !== null && isSame(interval, group.today.days)) return 0.5;
   const today = ratesOf(cycle, costs, group.today.days);
-  return proposed.filter((rate, d) => rate < at(today, d)).length / proposed.length;
+  return proposed.filter((rate, d) => rate < floatAt(today, d)).length / proposed.length;
 }
 
 function eventsPerYear(
@@ -114,14 +114,15 @@ function eventsPerYear(
   const parts = cycle.partsAt(days ?? Infinity);
   const { uptime, early } = parts;
   return {
-    leaksPerYear: DAYS_PER_YEAR * meanOver(uptime.map((up, d) => (at(early, d) + wearShare(parts, d)) / up)),
+    leaksPerYear:
+      DAYS_PER_YEAR * meanOver(uptime.map((up, d) => (floatAt(early, d) + wearShare(parts, d)) / up)),
     replacementsPerYear: DAYS_PER_YEAR * meanOver(uptime.map((up) => 1 / up)),
   };
 }
 
 /** A span without an end is closed where every draw is used up: nothing is drawn or planned beyond. */
 function closedSpan({ cycle }: Weighed, [low, high]: [number, number]): [number, number] {
-  return [low, Math.min(high, at(cycle.ages, cycle.ages.length - 1))];
+  return [low, Math.min(high, floatAt(cycle.ages, cycle.ages.length - 1))];
 }
 
 function criticalitiesOf(fleet: Fleet, group: Group): Criticality[] {

@@ -1,6 +1,6 @@
 /** The cost-rate curve of a group, for drawing. */
 import { quantileSorted } from 'simple-statistics';
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import type { CycleParts } from './cycle.js';
 import { drawRates, meanOver } from './rates.js';
@@ -20,8 +20,8 @@ export function costCurve(weighed: Weighed): CostCurve {
   for (const i of shownAges(weighed)) {
     const parts = cycle.onGrid(i);
     const sorted = Array.from(drawRates(parts, costs, cycle.openingsPerDay).sort());
-    curve.ageDays.push(at(cycle.ages, i));
-    curve.mean.push(at(best.onGrid, i) * DAYS_PER_YEAR);
+    curve.ageDays.push(floatAt(cycle.ages, i));
+    curve.mean.push(floatAt(best.onGrid, i) * DAYS_PER_YEAR);
     curve.low.push(quantileSorted(sorted, 0.05) * DAYS_PER_YEAR);
     curve.high.push(quantileSorted(sorted, 0.95) * DAYS_PER_YEAR);
     curve.early.push(earlyCost(parts, costs.earlyLeak) * DAYS_PER_YEAR);
@@ -34,12 +34,12 @@ function shownAges({ cycle, best, candidate, group }: Weighed): number[] {
   const focus = Math.max(best.age ?? 0, candidate?.days ?? 0, group.today.days ?? 0);
   const centre = focus > 0 ? focus : group.model.scale;
   const all = Array.from(cycle.ages.keys()).filter(
-    (i) => at(cycle.ages, i) >= FROM_SHARE * centre && at(cycle.ages, i) <= TO_SHARE * centre,
+    (i) => floatAt(cycle.ages, i) >= FROM_SHARE * centre && floatAt(cycle.ages, i) <= TO_SHARE * centre,
   );
   const step = Math.max(1, Math.ceil(all.length / MOST_AGES));
   return all.filter((_, k) => k % step === 0);
 }
 
 function earlyCost({ early, uptime }: CycleParts, leak: number): number {
-  return meanOver(early.map((share, d) => (leak * share) / at(uptime, d)));
+  return meanOver(early.map((share, d) => (leak * share) / floatAt(uptime, d)));
 }

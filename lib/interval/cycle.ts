@@ -15,7 +15,7 @@
  */
 import type { FittingFault } from '../life/model.js';
 import type { LifeDraws } from '../life/sampleTypes.js';
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import { cycleAges } from './cycleAges.js';
 import {
   addPanel,
@@ -40,7 +40,7 @@ export interface CycleParts {
 
 /** Chance that the cycle of draw d ends by a wear-out leak: what survival, openings and early leaks leave of 1. */
 export function wearShare({ survival, uptime, early, openingsPerDay }: CycleParts, d: number): number {
-  return Math.max(0, 1 - at(survival, d) - openingsPerDay * at(uptime, d) - at(early, d));
+  return Math.max(0, 1 - floatAt(survival, d) - openingsPerDay * floatAt(uptime, d) - floatAt(early, d));
 }
 
 /** Rates of leaking at an age, per day, over the draws. */
@@ -87,7 +87,7 @@ export function weibullCycle(
     const slice = (column: Float64Array): Float64Array => column.subarray(i * count, (i + 1) * count);
     const survival = i === last ? new Float64Array(count) : slice(table.survival);
     return {
-      age: at(ages, i),
+      age: floatAt(ages, i),
       survival,
       uptime: slice(table.uptime),
       early: slice(table.early),
@@ -95,11 +95,11 @@ export function weibullCycle(
     };
   };
   const partsAt = (age: number): CycleParts => {
-    if (age >= at(ages, last)) return { ...onGrid(last), age };
+    if (age >= floatAt(ages, last)) return { ...onGrid(last), age };
     const below = lowerIndex(ages, age);
     const progress = below < 0 ? startAt(draws, logScales, age) : progressOf(onGrid(below), draws, logScales);
-    if (below >= 0 && age > at(ages, below)) {
-      const from = at(ages, below);
+    if (below >= 0 && age > floatAt(ages, below)) {
+      const from = floatAt(ages, below);
       const ratios = hazardRatios(draws.shape, Math.log(age / from), rule);
       addPanel(panelOf(draws, openingsPerDay, from, age, rule), draws.share, ratios, progress);
     }
@@ -127,7 +127,7 @@ export function lowerIndex(ages: Float64Array, age: number): number {
   let high = ages.length;
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if (at(ages, middle) <= age) low = middle;
+    if (floatAt(ages, middle) <= age) low = middle;
     else high = middle;
   }
   return low;
@@ -154,16 +154,16 @@ function tabulated(
     uptime: new Float64Array(size),
     early: new Float64Array(size),
   };
-  const progress = startAt(draws, logScales, at(ages, 0));
+  const progress = startAt(draws, logScales, floatAt(ages, 0));
   let width = 0;
   let ratios: Float64Array[] = [];
   for (let i = 0; i < ages.length; i++) {
-    const age = at(ages, i);
+    const age = floatAt(ages, i);
     if (i > 0) {
-      const next = Math.log(age / at(ages, i - 1));
+      const next = Math.log(age / floatAt(ages, i - 1));
       if (Math.abs(next - width) > 1e-12 * next) ratios = hazardRatios(draws.shape, next, rule);
       width = next;
-      addPanel(panelOf(draws, openings, at(ages, i - 1), age, rule), draws.share, ratios, progress);
+      addPanel(panelOf(draws, openings, floatAt(ages, i - 1), age, rule), draws.share, ratios, progress);
     }
     table.survival.set(survivalAt(progress.alive, draws, openings, age), i * count);
     table.uptime.set(progress.uptime, i * count);
@@ -201,7 +201,7 @@ function hazardsAt(draws: LifeDraws, logScales: Float64Array, age: number): Floa
   const logAge = Math.log(age);
   const hazards = new Float64Array(logScales.length);
   for (let d = 0; d < hazards.length; d++) {
-    hazards[d] = Math.exp(at(draws.shape, d) * (logAge - at(logScales, d)));
+    hazards[d] = Math.exp(floatAt(draws.shape, d) * (logAge - floatAt(logScales, d)));
   }
   return hazards;
 }
@@ -216,7 +216,7 @@ function survivalAt(
   const unopened = Math.exp(-openings * age);
   const survival = new Float64Array(unwornShare.length);
   for (let d = 0; d < survival.length; d++) {
-    survival[d] = unopened * at(unwornShare, d) * (1 - at(draws.share, d) * leaked);
+    survival[d] = unopened * floatAt(unwornShare, d) * (1 - floatAt(draws.share, d) * leaked);
   }
   return survival;
 }
@@ -233,9 +233,9 @@ function leakRatesOf(draws: LifeDraws, logScales: Float64Array, age: number): Le
   const wear = hazardsAt(draws, logScales, age);
   const early = new Float64Array(wear.length);
   for (let d = 0; d < wear.length; d++) {
-    const share = at(draws.share, d);
+    const share = floatAt(draws.share, d);
     early[d] = (share * density) / (1 - share * (1 - unleaked));
-    wear[d] = (at(draws.shape, d) * at(wear, d)) / age;
+    wear[d] = (floatAt(draws.shape, d) * floatAt(wear, d)) / age;
   }
   return { early, wear };
 }

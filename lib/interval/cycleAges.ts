@@ -1,6 +1,6 @@
 /** The grid of ages on which cycles are integrated. */
 import type { LifeDraws } from '../life/sampleTypes.js';
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import { USED_UP } from './panel.js';
 
 /** Below the smallest scale by this much on the log axis, nothing has happened: 1.4e-11 of a scale. */
@@ -62,8 +62,8 @@ function extent(draws: LifeDraws, openingsPerDay: number) {
   let highShape = 0;
   let end = -Infinity;
   for (let d = 0; d < draws.shape.length; d++) {
-    const shape = at(draws.shape, d);
-    const logScale = Math.log(at(draws.scale, d));
+    const shape = floatAt(draws.shape, d);
+    const logScale = Math.log(floatAt(draws.scale, d));
     lowScale = Math.min(lowScale, logScale);
     highScale = Math.max(highScale, logScale);
     lowShape = Math.min(lowShape, shape);

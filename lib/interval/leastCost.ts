@@ -1,5 +1,5 @@
 /** The age of least cost on a mean cost-rate curve, over the whole range of ages, and how flat it is there. */
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import { findRoot } from '../numeric/roots.js';
 import type { Cycle } from './cycle.js';
 import { type AgeCosts, drawRates, meanOver, meanSlope } from './rates.js';
@@ -35,14 +35,14 @@ export function leastAge(cycle: Cycle, costs: AgeCosts, weights?: Float64Array):
   const onGrid = Float64Array.from(ages, (_, i) =>
     meanOver(drawRates(cycle.onGrid(i), costs, cycle.openingsPerDay), weights),
   );
-  const rateEver = at(onGrid, ages.length - 1);
+  const rateEver = floatAt(onGrid, ages.length - 1);
   let best = { age: Infinity, rate: rateEver };
   for (let i = 1; i < ages.length - 1; i++) {
-    const here = at(onGrid, i);
-    if (here >= at(onGrid, i - 1) || here > at(onGrid, i + 1)) continue;
+    const here = floatAt(onGrid, i);
+    if (here >= floatAt(onGrid, i - 1) || here > floatAt(onGrid, i + 1)) continue;
     const slope = (age: number): number => meanSlope(cycle, costs, age, weights);
-    const found = findRoot(slope, at(ages, i - 1), at(ages, i + 1), { relative: cycle.tolerance });
-    const age = found.converged ? found.root : at(ages, i);
+    const found = findRoot(slope, floatAt(ages, i - 1), floatAt(ages, i + 1), { relative: cycle.tolerance });
+    const age = found.converged ? found.root : floatAt(ages, i);
     const rate = rateAt(age);
     if (rate < best.rate * (1 - TIE)) best = { age, rate };
   }
@@ -69,16 +69,16 @@ function spanWithin(
 ): [number, number] {
   const last = ages.length - 1;
   let below = last;
-  while (below >= 0 && (at(ages, below) >= best || at(onGrid, below) <= limit)) below--;
+  while (below >= 0 && (floatAt(ages, below) >= best || floatAt(onGrid, below) <= limit)) below--;
   let above = 0;
-  while (above <= last && (at(ages, above) <= best || at(onGrid, above) <= limit)) above++;
+  while (above <= last && (floatAt(ages, above) <= best || floatAt(onGrid, above) <= limit)) above++;
   const crossing = (low: number, high: number): number => {
     if (high === low) return high;
     return findRoot((age) => rateAt(age) - limit, low, high, { relative: tolerance }).root;
   };
-  const insideLow = below < last ? Math.min(at(ages, below + 1), best) : at(ages, last);
-  const low = below < 0 ? at(ages, 0) : crossing(at(ages, below), insideLow);
+  const insideLow = below < last ? Math.min(floatAt(ages, below + 1), best) : floatAt(ages, last);
+  const low = below < 0 ? floatAt(ages, 0) : crossing(floatAt(ages, below), insideLow);
   if (best === Infinity || above > last) return [low, Infinity];
-  if (at(ages, above) === Infinity) return [low, at(ages, last - 1)];
-  return [low, crossing(Math.max(at(ages, above - 1), best), at(ages, above))];
+  if (floatAt(ages, above) === Infinity) return [low, floatAt(ages, last - 1)];
+  return [low, crossing(Math.max(floatAt(ages, above - 1), best), floatAt(ages, above))];
 }

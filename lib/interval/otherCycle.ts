@@ -1,7 +1,7 @@
 /** Cycles of one known life model that is not a Weibull (see cycle.ts for what a cycle holds). */
 import { hazard, logSurvival, meanLife, quantile } from '../life/distribution/index.js';
 import type { LogLogisticModel, LognormalModel } from '../life/model.js';
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import { gaussLegendre, integrateByRule } from '../numeric/quadrature.js';
 import { type Cycle, type CycleParts, lowerIndex } from './cycle.js';
 
@@ -20,9 +20,9 @@ export function otherCycle(model: LognormalModel | LogLogisticModel, openingsPer
   const ages = otherAges(model, openingsPerDay);
   const uptime = Float64Array.from(ages);
   for (let i = 1; i < ages.length - 1; i++)
-    uptime[i] = at(uptime, i - 1) + piece(at(ages, i - 1), at(ages, i));
+    uptime[i] = floatAt(uptime, i - 1) + piece(floatAt(ages, i - 1), floatAt(ages, i));
   const last = ages.length - 1;
-  uptime[last] = openingsPerDay > 0 ? at(uptime, last - 1) : meanLife(model);
+  uptime[last] = openingsPerDay > 0 ? floatAt(uptime, last - 1) : meanLife(model);
 
   const parts = (age: number, up: number): CycleParts => ({
     age,
@@ -34,14 +34,17 @@ export function otherCycle(model: LognormalModel | LogLogisticModel, openingsPer
   const partsAt = (age: number): CycleParts => {
     const below = lowerIndex(ages, age);
     if (below < 0) return parts(age, age);
-    return parts(age, below === last ? at(uptime, last) : at(uptime, below) + piece(at(ages, below), age));
+    return parts(
+      age,
+      below === last ? floatAt(uptime, last) : floatAt(uptime, below) + piece(floatAt(ages, below), age),
+    );
   };
   return {
     count: 1,
     openingsPerDay,
     tolerance: 1e-14,
     ages,
-    onGrid: (i) => parts(at(ages, i), at(uptime, i)),
+    onGrid: (i) => parts(floatAt(ages, i), floatAt(uptime, i)),
     partsAt,
     leakRatesAt: (age) => ({ early: new Float64Array(1), wear: Float64Array.of(hazard(model, age)) }),
   };

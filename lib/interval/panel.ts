@@ -4,7 +4,7 @@
  * survival at the ends is wanted anyway.
  */
 import type { LifeDraws } from '../life/sampleTypes.js';
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import { gaussLegendre } from '../numeric/quadrature.js';
 
 export interface PanelRule {
@@ -55,12 +55,12 @@ export function panelOf(
   const faulty = new Float64Array(offsets.length);
   const early = new Float64Array(offsets.length);
   for (let k = 0; k < offsets.length; k++) {
-    const age = Math.exp(at(logAge, k));
+    const age = Math.exp(floatAt(logAge, k));
     const hazard = (age / fault.faultScale) ** fault.faultShape;
     // dt = t dx
-    sound[k] = at(weights, k) * width * age * Math.exp(-openingsPerDay * age);
-    faulty[k] = at(sound, k) * -Math.expm1(-hazard);
-    early[k] = (at(sound, k) * fault.faultShape * hazard * Math.exp(-hazard)) / age;
+    sound[k] = floatAt(weights, k) * width * age * Math.exp(-openingsPerDay * age);
+    faulty[k] = floatAt(sound, k) * -Math.expm1(-hazard);
+    early[k] = (floatAt(sound, k) * fault.faultShape * hazard * Math.exp(-hazard)) / age;
   }
   return { logAge, sound, faulty, early };
 }
@@ -89,7 +89,7 @@ export interface Progress {
 /** Wear-out survival of every draw. */
 export function survivalsOf(hazard: Float64Array): Float64Array {
   const alive = new Float64Array(hazard.length);
-  for (let d = 0; d < alive.length; d++) alive[d] = unworn(at(hazard, d));
+  for (let d = 0; d < alive.length; d++) alive[d] = unworn(floatAt(hazard, d));
   return alive;
 }
 
@@ -102,15 +102,15 @@ export function hazardRatios(shape: Float64Array, width: number, { offsets }: Pa
   const last = offsets.length - 1;
   const ratios = Array.from(offsets, () => new Float64Array(shape.length));
   const whole = ratios[last] as Float64Array;
-  for (let d = 0; d < shape.length; d++) whole[d] = Math.exp(at(shape, d) * width);
+  for (let d = 0; d < shape.length; d++) whole[d] = Math.exp(floatAt(shape, d) * width);
   (ratios[0] as Float64Array).fill(1);
   for (let k = 1; k < last - k + 1; k++) {
     const [left, right] = [ratios[k] as Float64Array, ratios[last - k] as Float64Array];
-    const step = at(offsets, k) * width;
+    const step = floatAt(offsets, k) * width;
     for (let d = 0; d < shape.length; d++) {
-      const ratio = Math.exp(at(shape, d) * step);
+      const ratio = Math.exp(floatAt(shape, d) * step);
       left[d] = ratio;
-      right[d] = at(whole, d) / ratio;
+      right[d] = floatAt(whole, d) / ratio;
     }
   }
   return ratios;
@@ -131,13 +131,13 @@ export function addPanel(
   }
   const { hazard } = progress;
   const whole = ratios[last] as Float64Array;
-  for (let d = 0; d < hazard.length; d++) hazard[d] = at(hazard, d) * at(whole, d);
-  for (let d = 0; d < hazard.length; d++) progress.alive[d] = unworn(at(hazard, d));
+  for (let d = 0; d < hazard.length; d++) hazard[d] = floatAt(hazard, d) * floatAt(whole, d);
+  for (let d = 0; d < hazard.length; d++) progress.alive[d] = unworn(floatAt(hazard, d));
   addNode(panel, last, share, progress.alive, progress);
 }
 
 function survivalsAt(hazard: Float64Array, ratio: Float64Array, alive: Float64Array): void {
-  for (let d = 0; d < hazard.length; d++) alive[d] = unworn(at(hazard, d) * at(ratio, d));
+  for (let d = 0; d < hazard.length; d++) alive[d] = unworn(floatAt(hazard, d) * floatAt(ratio, d));
 }
 
 function addNode(
@@ -148,13 +148,13 @@ function addNode(
   progress: Progress,
 ): void {
   const { uptime, early } = progress;
-  const sound = at(panel.sound, k);
-  const faulty = at(panel.faulty, k);
-  const leaking = at(panel.early, k);
+  const sound = floatAt(panel.sound, k);
+  const faulty = floatAt(panel.faulty, k);
+  const leaking = floatAt(panel.early, k);
   if (sound === 0) return;
   for (let d = 0; d < uptime.length; d++) {
-    const p = at(share, d);
-    uptime[d] = at(uptime, d) + at(alive, d) * (sound - p * faulty);
-    early[d] = at(early, d) + at(alive, d) * p * leaking;
+    const p = floatAt(share, d);
+    uptime[d] = floatAt(uptime, d) + floatAt(alive, d) * (sound - p * faulty);
+    early[d] = floatAt(early, d) + floatAt(alive, d) * p * leaking;
   }
 }

@@ -1,5 +1,5 @@
 /** Cost per day of cycles, draw by draw and on average (METHODS 4.2 and 4.3). */
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import { type Cycle, type CycleParts, wearShare } from './cycle.js';
 
 /** Costs of one event each. A leak's cost is the whole cost, not the extra over a replacement. */
@@ -14,10 +14,10 @@ export interface AgeCosts {
 /** Cost per day of draw d. */
 export function drawRate(parts: CycleParts, costs: AgeCosts, openingsPerDay: number, d: number): number {
   const perCycle =
-    costs.replacement * at(parts.survival, d) +
-    costs.earlyLeak * at(parts.early, d) +
+    costs.replacement * floatAt(parts.survival, d) +
+    costs.earlyLeak * floatAt(parts.early, d) +
     costs.wearLeak * wearShare(parts, d);
-  return perCycle / at(parts.uptime, d) + costs.opening * openingsPerDay;
+  return perCycle / floatAt(parts.uptime, d) + costs.opening * openingsPerDay;
 }
 
 /** Cost per day of every draw. */
@@ -31,7 +31,7 @@ export function drawRates(parts: CycleParts, costs: AgeCosts, openingsPerDay: nu
 export function meanOver(values: Float64Array, weights?: Float64Array): number {
   let total = 0;
   for (let d = 0; d < values.length; d++)
-    total += at(values, d) * (weights === undefined ? 1 : at(weights, d));
+    total += floatAt(values, d) * (weights === undefined ? 1 : floatAt(weights, d));
   return weights === undefined ? total / values.length : total;
 }
 
@@ -46,11 +46,11 @@ export function meanSlope(cycle: Cycle, costs: AgeCosts, age: number, weights?: 
   const slopes = new Float64Array(cycle.count);
   for (let d = 0; d < cycle.count; d++) {
     const waiting =
-      at(leaks.early, d) * (costs.earlyLeak - costs.replacement) +
-      at(leaks.wear, d) * (costs.wearLeak - costs.replacement) +
+      floatAt(leaks.early, d) * (costs.earlyLeak - costs.replacement) +
+      floatAt(leaks.wear, d) * (costs.wearLeak - costs.replacement) +
       openings;
     const rate = drawRate(parts, costs, cycle.openingsPerDay, d);
-    slopes[d] = (at(parts.survival, d) / at(parts.uptime, d)) * (waiting - rate);
+    slopes[d] = (floatAt(parts.survival, d) / floatAt(parts.uptime, d)) * (waiting - rate);
   }
   return meanOver(slopes, weights);
 }

@@ -2,7 +2,7 @@
 import { quantileSorted } from 'simple-statistics';
 import { survival } from '../life/distribution/index.js';
 import type { LifeDraws } from '../life/sampleTypes.js';
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 
 export interface SafestAct {
   act: 'leave' | 'replace';
@@ -48,8 +48,8 @@ function lowerBound(draws: LifeDraws, age: number, days: number, level: number):
     const model = {
       kind: 'weibull' as const,
       shape,
-      scale: at(draws.scale, d),
-      fault: { share: at(draws.share, d), shape: draws.faultShape, scale: draws.faultScale },
+      scale: floatAt(draws.scale, d),
+      fault: { share: floatAt(draws.share, d), shape: draws.faultShape, scale: draws.faultScale },
     };
     const now = survival(model, age);
     return now > 0 ? survival(model, age + days) / now : 0;

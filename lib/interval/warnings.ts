@@ -3,7 +3,7 @@ import { meanOf } from '../cost/spread.js';
 import type { Warning } from '../findings.js';
 import { type LineWindow, lineWindows } from '../fleet/calendar.js';
 import type { Fleet } from '../fleet/types.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { floatAt, itemAt } from '../numeric/columns.js';
 import { addMonths } from '../numeric/day.js';
 import { type Decision, LENGTHEN_LEAKS } from './decide.js';
 import { medianGap } from './dueRule.js';
@@ -124,6 +124,6 @@ function stopWarning({ cost, costs, cycle, best }: Weighed): Warning | null {
 /** Longest life on record in a sample, days. */
 function longestLife(lower: Float64Array): number {
   let longest = 0;
-  for (let i = 0; i < lower.length; i++) longest = Math.max(longest, at(lower, i));
+  for (let i = 0; i < lower.length; i++) longest = Math.max(longest, floatAt(lower, i));
   return longest;
 }

@@ -2,7 +2,7 @@
 import { meanOf } from '../cost/spread.js';
 import type { GroupCost } from '../cost/types.js';
 import type { Group } from '../group/types.js';
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import type { Cap } from './cap.js';
 import { type Cycle, weibullCycle } from './cycle.js';
@@ -124,6 +124,6 @@ function practical(
 
 function chanceBelow(a: Float64Array, b: Float64Array): number {
   let below = 0;
-  for (let d = 0; d < a.length; d++) below += at(a, d) < at(b, d) ? 1 : 0;
+  for (let d = 0; d < a.length; d++) below += floatAt(a, d) < floatAt(b, d) ? 1 : 0;
   return below / a.length;
 }

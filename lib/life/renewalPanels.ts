@@ -9,7 +9,7 @@
  * the log of its own age, in parts on which both are smooth. Once M has settled on its straight line
  * t / mean + (variance - mean²) / (2 mean²), the line is the answer.
  */
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { solveLinear } from '../numeric/matrix.js';
 import { gaussLegendre } from '../numeric/quadrature.js';
 
@@ -112,12 +112,13 @@ function solvePanel(work: Work, low: number, high: number): Panel {
   const known = new Array<number>(NODES).fill(0);
   const weights = new Float64Array(NODES);
   for (let i = 0; i < NODES; i++) {
-    const t = at(nodes, i);
+    const t = floatAt(nodes, i);
     known[i] = work.law.failed(t) + knownPart(work, t, low);
     overParts(work, t, low, t, (y, x, weight) => {
       basis((2 * Math.log(y) - logLow - logHigh) / (logHigh - logLow), weights);
       const w = weight * work.law.density(x);
-      for (let j = 0; j < NODES; j++) matrix[i * NODES + j] = at(matrix, i * NODES + j) - w * at(weights, j);
+      for (let j = 0; j < NODES; j++)
+        matrix[i * NODES + j] = at(matrix, i * NODES + j) - w * floatAt(weights, j);
     });
     matrix[i * NODES + i] = at(matrix, i * NODES + i) + 1;
   }
@@ -193,9 +194,9 @@ function overPart(a: number, b: number, visit: (age: number, weight: number) => 
   const high = inLog ? Math.log(b) : b;
   const [centre, half] = [0.5 * (low + high), 0.5 * (high - low)];
   for (let j = 0; j < PART.nodes.length; j++) {
-    const place = centre + half * at(PART.nodes, j);
+    const place = centre + half * floatAt(PART.nodes, j);
     const age = inLog ? Math.exp(place) : place;
-    visit(age, half * at(PART.weights, j) * (inLog ? age : 1));
+    visit(age, half * floatAt(PART.weights, j) * (inLog ? age : 1));
   }
 }
 
@@ -205,11 +206,11 @@ const LEGENDRE = legendreTable();
 function legendreTable(): Float64Array {
   const out = new Float64Array(NODES * NODES);
   for (let j = 0; j < NODES; j++) {
-    const x = at(RULE.nodes, j);
+    const x = floatAt(RULE.nodes, j);
     out[j] = 1;
     out[NODES + j] = x;
     for (let k = 2; k < NODES; k++) {
-      const [now, before] = [at(out, (k - 1) * NODES + j), at(out, (k - 2) * NODES + j)];
+      const [now, before] = [floatAt(out, (k - 1) * NODES + j), floatAt(out, (k - 2) * NODES + j)];
       out[k * NODES + j] = ((2 * k - 1) * x * now - (k - 1) * before) / k;
     }
   }
@@ -221,7 +222,7 @@ function legendreCoefficients(values: Float64Array): Float64Array {
   for (let k = 0; k < NODES; k++) {
     let total = 0;
     for (let j = 0; j < NODES; j++)
-      total += at(RULE.weights, j) * at(LEGENDRE, k * NODES + j) * at(values, j);
+      total += floatAt(RULE.weights, j) * floatAt(LEGENDRE, k * NODES + j) * floatAt(values, j);
     out[k] = (k + 0.5) * total;
   }
   return out;
@@ -232,42 +233,42 @@ function panelValue({ logLow, logHigh, coefficients }: Panel, y: number): number
   const x = (2 * Math.log(y) - logLow - logHigh) / (logHigh - logLow);
   let before = 1;
   let now = x;
-  let value = at(coefficients, 0) + at(coefficients, 1) * x;
+  let value = floatAt(coefficients, 0) + floatAt(coefficients, 1) * x;
   for (let k = 2; k < NODES; k++) {
     const next = ((2 * k - 1) * x * now - (k - 1) * before) / k;
     before = now;
     now = next;
-    value += at(coefficients, k) * next;
+    value += floatAt(coefficients, k) * next;
   }
   return value;
 }
 
 /** Size of the last two coefficients relative to 1 + M. */
 function roughness({ coefficients }: Panel): number {
-  const tail = Math.abs(at(coefficients, NODES - 1)) + Math.abs(at(coefficients, NODES - 2));
-  return tail / (1 + Math.abs(at(coefficients, 0)));
+  const tail = Math.abs(floatAt(coefficients, NODES - 1)) + Math.abs(floatAt(coefficients, NODES - 2));
+  return tail / (1 + Math.abs(floatAt(coefficients, 0)));
 }
 
 /** Barycentric weights of the Gauss points (Berrut & Trefethen 2004). */
 const BARYCENTRIC = RULE.nodes.map(
-  (x, j) => (j % 2 === 0 ? 1 : -1) * Math.sqrt((1 - x * x) * at(RULE.weights, j)),
+  (x, j) => (j % 2 === 0 ? 1 : -1) * Math.sqrt((1 - x * x) * floatAt(RULE.weights, j)),
 );
 
 /** Values at x in [-1, 1] of the polynomials that are 1 at one Gauss point and 0 at the others. */
 function basis(x: number, out: Float64Array): void {
   let total = 0;
   for (let j = 0; j < NODES; j++) {
-    const distance = x - at(RULE.nodes, j);
+    const distance = x - floatAt(RULE.nodes, j);
     if (distance === 0) {
       out.fill(0);
       out[j] = 1;
       return;
     }
-    const weight = at(BARYCENTRIC, j) / distance;
+    const weight = floatAt(BARYCENTRIC, j) / distance;
     out[j] = weight;
     total += weight;
   }
-  for (let j = 0; j < NODES; j++) out[j] = at(out, j) / total;
+  for (let j = 0; j < NODES; j++) out[j] = floatAt(out, j) / total;
 }
 
 /** Whether M has run beside its straight line for a whole mean life, but for the rounding gathered on the way. */
@@ -279,10 +280,10 @@ function settled({ law, panels }: Work): boolean {
   for (let k = panels.length - 1; k >= 0; k--) {
     const { low, nodes, values } = itemAt(panels, k);
     for (let j = 0; j < NODES; j++) {
-      const distance = at(values, j) - line(law, at(nodes, j));
+      const distance = floatAt(values, j) - line(law, floatAt(nodes, j));
       least = Math.min(least, distance);
       most = Math.max(most, distance);
-      if (most - least > SETTLED || Math.abs(distance) > ROUNDING * at(values, j)) return false;
+      if (most - least > SETTLED || Math.abs(distance) > ROUNDING * floatAt(values, j)) return false;
     }
     if (end - low > law.mean) return true;
   }

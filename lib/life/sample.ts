@@ -1,6 +1,6 @@
 /** The door for life samples: checks columns once, so that every estimator behind it may trust them. */
 import { UsageError } from '../errors.js';
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import type { LifeSample } from './sampleTypes.js';
 
 /** Columns as a caller has them; equal lengths, in any one unit of age. */
@@ -29,7 +29,8 @@ export function lifeSample(columns: LifeColumns): LifeSample {
   const entry = columns.entry === undefined ? new Float64Array(rows) : numbers('entry', columns.entry);
   const count =
     columns.count === undefined ? new Float64Array(rows).fill(1) : numbers('count', columns.count);
-  for (let i = 0; i < rows; i++) requireRow(i, at(lower, i), at(upper, i), at(entry, i), at(count, i));
+  for (let i = 0; i < rows; i++)
+    requireRow(i, floatAt(lower, i), floatAt(upper, i), floatAt(entry, i), floatAt(count, i));
   return { lower, upper, entry, count, cluster: clusterCodes(columns.cluster, rows) };
 }
 
@@ -46,12 +47,12 @@ export function mergeSample(sample: LifeSample): LifeSample {
   let before = -1;
   for (const i of order) {
     if (before >= 0 && compareRows(sample, before, i) === 0) {
-      count[count.length - 1] = at(count, count.length - 1) + at(sample.count, i);
+      count[count.length - 1] = at(count, count.length - 1) + floatAt(sample.count, i);
     } else {
-      lower.push(at(sample.lower, i));
-      upper.push(at(sample.upper, i));
-      entry.push(at(sample.entry, i));
-      count.push(at(sample.count, i));
+      lower.push(floatAt(sample.lower, i));
+      upper.push(floatAt(sample.upper, i));
+      entry.push(floatAt(sample.entry, i));
+      count.push(floatAt(sample.count, i));
     }
     before = i;
   }
@@ -70,9 +71,9 @@ export function hasClusters(sample: LifeSample): boolean {
   for (let i = 0; i < sample.cluster.length; i++) {
     const cluster = at(sample.cluster, i);
     if (cluster < 0) continue;
-    const total = (lives.get(cluster) ?? 0) + at(sample.count, i);
+    const total = (lives.get(cluster) ?? 0) + floatAt(sample.count, i);
     if (total > 1 && lives.has(cluster)) return true;
-    if (at(sample.count, i) > 1) return true;
+    if (floatAt(sample.count, i) > 1) return true;
     lives.set(cluster, total);
   }
   return false;
@@ -85,28 +86,30 @@ export function ownClusters(rows: number): Int32Array {
 
 /** A life counts as a failure unless it was still sound when last seen. */
 export function isFailure(sample: LifeSample, i: number): boolean {
-  return at(sample.upper, i) !== Infinity;
+  return floatAt(sample.upper, i) !== Infinity;
 }
 
 /** Failures in the sample, weights included. */
 export function failureCount(sample: LifeSample): number {
   let total = 0;
-  for (let i = 0; i < sample.upper.length; i++) if (isFailure(sample, i)) total += at(sample.count, i);
+  for (let i = 0; i < sample.upper.length; i++) if (isFailure(sample, i)) total += floatAt(sample.count, i);
   return total;
 }
 
 function sortedRows(sample: LifeSample): Uint32Array {
   const order = Uint32Array.from(sample.lower, (_, i) => i);
-  return order.sort((i, j) => compareRows(sample, i, j) || at(sample.count, i) - at(sample.count, j));
+  return order.sort(
+    (i, j) => compareRows(sample, i, j) || floatAt(sample.count, i) - floatAt(sample.count, j),
+  );
 }
 
 function compareRows(sample: LifeSample, i: number, j: number): number {
-  const byLower = at(sample.lower, i) - at(sample.lower, j);
+  const byLower = floatAt(sample.lower, i) - floatAt(sample.lower, j);
   if (byLower !== 0) return byLower;
-  const upperI = at(sample.upper, i);
-  const upperJ = at(sample.upper, j);
+  const upperI = floatAt(sample.upper, i);
+  const upperJ = floatAt(sample.upper, j);
   if (upperI !== upperJ) return upperI < upperJ ? -1 : 1;
-  return at(sample.entry, i) - at(sample.entry, j);
+  return floatAt(sample.entry, i) - floatAt(sample.entry, j);
 }
 
 function requireLengths(columns: LifeColumns, rows: number): void {

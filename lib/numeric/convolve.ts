@@ -1,6 +1,6 @@
 /** Distributions of sums of independent counts. A distribution is a column of chances: element k is the chance of k. */
 import { UsageError } from '../errors.js';
-import { at } from './columns.js';
+import { at, floatAt } from './columns.js';
 import { binomialPmf } from './counts.js';
 
 /** Tails lighter than this are left out while summing, so that a hundred thousand valves need a few thousand chances. */
@@ -74,8 +74,8 @@ function binomialWindow(count: number, chance: number): Window {
 function trimmed(chances: Float64Array): Window {
   let low = 0;
   let high = chances.length;
-  while (low < high - 1 && at(chances, low) < NEGLIGIBLE) low++;
-  while (high > low + 1 && at(chances, high - 1) < NEGLIGIBLE) high--;
+  while (low < high - 1 && floatAt(chances, low) < NEGLIGIBLE) low++;
+  while (high > low + 1 && floatAt(chances, high - 1) < NEGLIGIBLE) high--;
   return { start: low, chances: chances.subarray(low, high) };
 }
 

@@ -1,6 +1,6 @@
 /** Integrals: adaptive for one-off work, fixed Gauss-Legendre nodes for inner loops. */
 import { UsageError } from '../errors.js';
-import { at } from './columns.js';
+import { at, floatAt } from './columns.js';
 
 export interface Integral {
   value: number;
@@ -176,6 +176,6 @@ export function integrateByRule(f: (x: number) => number, a: number, b: number, 
   const half = 0.5 * (b - a);
   let total = 0;
   for (let i = 0; i < rule.nodes.length; i++)
-    total += at(rule.weights, i) * f(centre + half * at(rule.nodes, i));
+    total += floatAt(rule.weights, i) * f(centre + half * floatAt(rule.nodes, i));
   return half * total;
 }

@@ -1,6 +1,6 @@
 /** What to lay out for each shutdown: pieces per item. */
 import { amount, count, dateWords, pieces } from '../chart/words.js';
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import { poissonBinomial } from '../numeric/convolve.js';
 import type { Plan } from '../planTypes.js';
 import { dataTable, folded, type Html, html, name, prose } from './markup.js';
@@ -49,7 +49,7 @@ function enough(chances: number[]): number {
   const pmf = poissonBinomial(chances);
   let below = 0;
   for (let k = 0; k < pmf.length; k++) {
-    below += at(pmf, k);
+    below += floatAt(pmf, k);
     if (below >= SAFETY) return k;
   }
   return chances.length;

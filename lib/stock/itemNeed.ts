@@ -1,6 +1,6 @@
 /** The forecast of one item as functions of time, for netting and the reorder point. */
 import type { ItemDemand } from '../demand/types.js';
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import { negativeBinomialQuantile, poissonQuantile } from '../numeric/special.js';
 import type { RandomDemand } from './reorderPoint.js';
 
@@ -57,7 +57,7 @@ export function countQuantile(p: number, mean: number, variance: number): number
 
 function runningTotal(column: readonly number[]): Float64Array {
   const totals = new Float64Array(column.length + 1);
-  for (let k = 0; k < column.length; k++) totals[k + 1] = at(totals, k) + at(column, k);
+  for (let k = 0; k < column.length; k++) totals[k + 1] = floatAt(totals, k) + at(column, k);
   return totals;
 }
 
@@ -65,7 +65,7 @@ function runningTotal(column: readonly number[]): Float64Array {
 function valueAt(totals: Float64Array, steps: number): number {
   const last = totals.length - 1;
   if (last <= 0 || steps <= 0) return 0;
-  if (steps >= last) return at(totals, last) * (steps / last);
+  if (steps >= last) return floatAt(totals, last) * (steps / last);
   const i = Math.floor(steps);
-  return at(totals, i) + (steps - i) * (at(totals, i + 1) - at(totals, i));
+  return floatAt(totals, i) + (steps - i) * (floatAt(totals, i + 1) - floatAt(totals, i));
 }

@@ -1,6 +1,6 @@
 /** Laws of the number of pieces asked for during a lead time. */
 import { UsageError } from '../errors.js';
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import {
   betaCdf,
   gammaP,
@@ -77,10 +77,10 @@ function empirical(where: string, pmf: ArrayLike<number>): CountDistribution {
     throw new UsageError(where, 'the chances of pmf must add up to 1.', total);
   }
   const tails = new Float64Array(pmf.length + 1);
-  for (let k = pmf.length - 1; k >= 0; k--) tails[k] = at(tails, k + 1) + at(pmf, k);
+  for (let k = pmf.length - 1; k >= 0; k--) tails[k] = floatAt(tails, k + 1) + at(pmf, k);
   const above = (k: number): number => {
     const next = Math.floor(k) + 1;
-    return next <= 0 ? 1 : next >= pmf.length ? 0 : at(tails, next);
+    return next <= 0 ? 1 : next >= pmf.length ? 0 : floatAt(tails, next);
   };
   return {
     mean,

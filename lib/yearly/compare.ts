@@ -11,7 +11,7 @@ import type { ReplacementPolicy } from '../interval/dueRule.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import { isDowntimeOnly } from '../interval/warnings.js';
 import { groupCycle } from '../interval/weigh.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { randomStream } from '../numeric/random.js';
 import { countRange } from './leaksRange.js';
 import { type GroupRates, groupRates, type LongRun, longRun } from './longRun.js';
@@ -126,7 +126,7 @@ function savingRange(runs: Record<ReplacementPolicy['name'], LongRun>): {
   high: number;
   chance: number;
 } {
-  const savings = runs.today.totals.map((total, d) => total - at(runs.proposed.totals, d));
+  const savings = runs.today.totals.map((total, d) => total - floatAt(runs.proposed.totals, d));
   const [low, high] = ends(savings);
   const cheaper = savings.filter((saving) => saving > 0).length;
   return { low, high, chance: savings.length === 0 ? 0 : cheaper / savings.length };

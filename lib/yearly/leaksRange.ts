@@ -1,5 +1,5 @@
 /** Range of a count whose mean is itself known only as draws. */
-import { at } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import { poissonCdf } from '../numeric/special.js';
 
 /**
@@ -25,6 +25,6 @@ function countQuantile(means: Float64Array, probability: number): number {
 
 function chanceAtMost(means: Float64Array, count: number): number {
   let total = 0;
-  for (let d = 0; d < means.length; d++) total += poissonCdf(count, at(means, d));
+  for (let d = 0; d < means.length; d++) total += poissonCdf(count, floatAt(means, d));
   return total / means.length;
 }

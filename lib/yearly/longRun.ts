@@ -3,7 +3,7 @@ import { COST_PARTS, type CostPart, type DrawnCost } from '../cost/draw.js';
 import { meanOf } from '../cost/spread.js';
 import type { GroupCost } from '../cost/types.js';
 import { type Cycle, wearShare } from '../interval/cycle.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 
 /** Events per year of all positions of one group, over the draws. */
@@ -22,8 +22,8 @@ export function groupRates(cycle: Cycle, days: number | null, positions: number)
     uptime.map((up, d) => (positions * DAYS_PER_YEAR * share(d)) / up);
   return {
     fitted: perYear(() => 1),
-    scheduled: perYear((d) => at(survival, d)),
-    leaks: perYear((d) => at(early, d) + wearShare(parts, d)),
+    scheduled: perYear((d) => floatAt(survival, d)),
+    leaks: perYear((d) => floatAt(early, d) + wearShare(parts, d)),
   };
 }
 
@@ -66,9 +66,10 @@ export function longRun(
       const driver = rate[DRIVER[part]];
       const amounts = itemAt(drawn, g)[part];
       parts[part] += meanOf(itemAt(costs, g)[part]) * mean(driver);
-      for (let d = 0; d < draws; d++) totals[d] = at(totals, d) + at(driver, d) * at(amounts, d);
+      for (let d = 0; d < draws; d++)
+        totals[d] = floatAt(totals, d) + floatAt(driver, d) * floatAt(amounts, d);
     }
-    for (let d = 0; d < draws; d++) leaks[d] = at(leaks, d) + at(rate.leaks, d);
+    for (let d = 0; d < draws; d++) leaks[d] = floatAt(leaks, d) + floatAt(rate.leaks, d);
     fittedPerYear += mean(rate.fitted);
   });
   return { parts, totals, leaks, leaksPerYear: mean(leaks), fittedPerYear };
@@ -76,6 +77,6 @@ export function longRun(
 
 function mean(values: Float64Array): number {
   let total = 0;
-  for (let d = 0; d < values.length; d++) total += at(values, d);
+  for (let d = 0; d < values.length; d++) total += floatAt(values, d);
   return values.length === 0 ? 0 : total / values.length;
 }

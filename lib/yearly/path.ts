@@ -5,7 +5,7 @@ import { expectedEvents } from '../demand/path.js';
 import type { Fleet } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
 import type { ReplacementPolicy } from '../interval/dueRule.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_MONTH } from '../numeric/day.js';
 import type { YearlyCost } from './types.js';
 
@@ -35,9 +35,9 @@ export function yearlyPath(
     const each = { planned: meanOf(cost.replacement), leak: meanOf(cost.leak), opened: meanOf(cost.opening) };
     for (let month = 0; month < years * MONTHS_PER_YEAR; month++) {
       const year = itemAt(path, Math.floor(month / MONTHS_PER_YEAR));
-      const planned = at(events.planned, month);
-      const leaks = at(events.leaks, month);
-      const opened = at(events.opened, month);
+      const planned = floatAt(events.planned, month);
+      const leaks = floatAt(events.leaks, month);
+      const opened = floatAt(events.opened, month);
       year.replacements += planned + leaks + opened;
       year.leaks += leaks;
       year.opened += opened;

@@ -1,6 +1,6 @@
 /** Leaks on record by calendar year. */
 import { type Fleet, REASONS } from '../fleet/types.js';
-import { at } from '../numeric/columns.js';
+import { at, floatAt } from '../numeric/columns.js';
 import { type Day, dayFromText, yearOfDay } from '../numeric/day.js';
 import type { CostComparison } from './types.js';
 
@@ -22,7 +22,7 @@ export function recordedLeaks({ lives, site }: Fleet): RecordedYear[] {
   if (from === null || from > site.dataUntil) return [];
   const leaks = new Map<number, number>();
   for (let i = 0; i < lives.length; i++) {
-    const removed = at(lives.removed, i);
+    const removed = floatAt(lives.removed, i);
     if (!LEAK_REASONS.includes(at(lives.reason, i)) || Number.isNaN(removed) || removed < from) continue;
     const year = yearOfDay(removed);
     leaks.set(year, (leaks.get(year) ?? 0) + 1);
@@ -53,6 +53,6 @@ function coveredShare(year: number, from: Day, until: Day): number {
 
 function firstRemoval(removed: Float64Array): Day | null {
   let first = Infinity;
-  for (let i = 0; i < removed.length; i++) if (at(removed, i) < first) first = at(removed, i);
+  for (let i = 0; i < removed.length; i++) if (floatAt(removed, i) < first) first = floatAt(removed, i);
   return first === Infinity ? null : first;
 }

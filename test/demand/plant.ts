@@ -131,7 +131,6 @@ export function plant(
       running,
       notes: [],
       effectiveDraws: 1000,
-      betweenScale: new Float64Array(0),
       warnings: [],
     },
   };

@@ -1,6 +1,6 @@
 /** The table behind both estimates without a model: how many failed at each age, and how many were at risk just before. */
 import { UsageError } from '../../errors.js';
-import { at } from '../../numeric/columns.js';
+import { at, floatAt } from '../../numeric/columns.js';
 import type { LifeSample } from '../sampleTypes.js';
 
 /** Smallest number at risk from which curves without a model start (METHODS 1.2). */
@@ -37,16 +37,16 @@ export function riskTable(sample: LifeSample, where = 'riskTable'): RiskTable {
   let risk = 0;
   let next = 0;
   for (let k = 0; k < ends.length; ) {
-    const now = at(sample.lower, at(ends, k));
-    for (; next < entries.length && at(sample.entry, at(entries, next)) < now; next++) {
-      risk += at(sample.count, at(entries, next));
+    const now = floatAt(sample.lower, at(ends, k));
+    for (; next < entries.length && floatAt(sample.entry, at(entries, next)) < now; next++) {
+      risk += floatAt(sample.count, at(entries, next));
     }
     let lost = 0;
     let left = 0;
-    for (; k < ends.length && at(sample.lower, at(ends, k)) === now; k++) {
+    for (; k < ends.length && floatAt(sample.lower, at(ends, k)) === now; k++) {
       const i = at(ends, k);
-      left += at(sample.count, i);
-      if (at(sample.upper, i) !== Infinity) lost += at(sample.count, i);
+      left += floatAt(sample.count, i);
+      if (floatAt(sample.upper, i) !== Infinity) lost += floatAt(sample.count, i);
     }
     if (lost > 0 && now > start) {
       age.push(now);
@@ -61,7 +61,7 @@ export function riskTable(sample: LifeSample, where = 'riskTable'): RiskTable {
     failed: Float64Array.from(failed),
     atRisk: Float64Array.from(atRisk),
     start,
-    end: at(sample.lower, at(ends, ends.length - 1)),
+    end: floatAt(sample.lower, at(ends, ends.length - 1)),
   };
 }
 
@@ -76,36 +76,36 @@ function startAge(sample: LifeSample, entries: Uint32Array, ends: Uint32Array): 
   let risk = 0;
   let ended = 0;
   for (let k = 0; k < entries.length; ) {
-    const now = at(sample.entry, at(entries, k));
-    for (; k < entries.length && at(sample.entry, at(entries, k)) === now; k++) {
-      risk += at(sample.count, at(entries, k));
+    const now = floatAt(sample.entry, at(entries, k));
+    for (; k < entries.length && floatAt(sample.entry, at(entries, k)) === now; k++) {
+      risk += floatAt(sample.count, at(entries, k));
     }
-    for (; ended < ends.length && at(sample.lower, at(ends, ended)) <= now; ended++) {
-      risk -= at(sample.count, at(ends, ended));
+    for (; ended < ends.length && floatAt(sample.lower, at(ends, ended)) <= now; ended++) {
+      risk -= floatAt(sample.count, at(ends, ended));
     }
     if (risk >= FEWEST_AT_RISK - 1e-9) return now;
   }
-  return at(sample.entry, at(entries, 0));
+  return floatAt(sample.entry, at(entries, 0));
 }
 
 /** Rows that were watched for some time; a life last seen sound at its entry tells nothing. */
 function watchedRows(sample: LifeSample): Uint32Array {
   const rows = Uint32Array.from(sample.lower.keys()).filter(
-    (i) => at(sample.lower, i) > at(sample.entry, i) || at(sample.upper, i) !== Infinity,
+    (i) => floatAt(sample.lower, i) > floatAt(sample.entry, i) || floatAt(sample.upper, i) !== Infinity,
   );
   return rows.length > 0 ? rows : Uint32Array.of(0);
 }
 
 function sortedBy(rows: Uint32Array, column: Float64Array): Uint32Array {
-  return rows.slice().sort((i, j) => at(column, i) - at(column, j));
+  return rows.slice().sort((i, j) => floatAt(column, i) - floatAt(column, j));
 }
 
 function requireExact(sample: LifeSample, where: string): void {
   for (let i = 0; i < sample.lower.length; i++) {
-    const upper = at(sample.upper, i);
-    if (upper !== Infinity && upper !== at(sample.lower, i)) {
+    const upper = floatAt(sample.upper, i);
+    if (upper !== Infinity && upper !== floatAt(sample.lower, i)) {
       const rule = `row ${i + 1} failed inside an interval; use turnbull, or give one age.`;
-      throw new UsageError(where, rule, `${at(sample.lower, i)} to ${upper}`);
+      throw new UsageError(where, rule, `${floatAt(sample.lower, i)} to ${upper}`);
     }
   }
 }

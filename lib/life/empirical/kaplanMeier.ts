@@ -1,6 +1,6 @@
 /** Survival without a model: the product-limit estimate (Kaplan & Meier 1958). */
 import { UsageError } from '../../errors.js';
-import { at } from '../../numeric/columns.js';
+import { floatAt } from '../../numeric/columns.js';
 import { normalQuantile } from '../../numeric/special.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { riskTable } from './atRisk.js';
@@ -44,7 +44,7 @@ export function kaplanMeier(
   let variance = 0;
   let lastHigh = 1;
   for (let k = 0; k < age.length; k++) {
-    const [d, n] = [at(failed, k), at(atRisk, k)];
+    const [d, n] = [floatAt(failed, k), floatAt(atRisk, k)];
     now *= Math.max(0, 1 - d / n);
     variance += d / (n * (n - d));
     curve.survival[k] = now;

@@ -1,5 +1,5 @@
 /** Cumulative hazard without a model (Nelson 1969, Aalen 1978). */
-import { at } from '../../numeric/columns.js';
+import { floatAt } from '../../numeric/columns.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { riskTable } from './atRisk.js';
 import { zOf } from './kaplanMeier.js';
@@ -33,13 +33,13 @@ export function nelsonAalen(sample: LifeSample, options: { level?: number } = {}
   let total = 0;
   let variance = 0;
   for (let k = 0; k < age.length; k++) {
-    total += at(failed, k) / at(atRisk, k);
-    variance += at(failed, k) / at(atRisk, k) ** 2;
+    total += floatAt(failed, k) / floatAt(atRisk, k);
+    variance += floatAt(failed, k) / floatAt(atRisk, k) ** 2;
     cumulativeHazard[k] = total;
     standardError[k] = Math.sqrt(variance);
   }
   const limit = (sign: 1 | -1): Float64Array =>
-    cumulativeHazard.map((h, k) => h * Math.exp((sign * z * at(standardError, k)) / h));
+    cumulativeHazard.map((h, k) => h * Math.exp((sign * z * floatAt(standardError, k)) / h));
   return {
     age,
     cumulativeHazard,

@@ -4,7 +4,7 @@
  * the ends that entries make (Frydman 1994).
  */
 import { quantileSorted } from 'simple-statistics';
-import { at } from '../../numeric/columns.js';
+import { at, floatAt } from '../../numeric/columns.js';
 import { randomStream } from '../../numeric/random.js';
 import { mergeSample } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -44,7 +44,7 @@ export function turnbull(
   const rows = mergeSample(fromStart(sample, start));
   const support = innermost(rows);
   const fit = selfConsistent(rows, support, rows.count, 20000, 1e-10);
-  const finite = Array.from(support.to.keys()).filter((j) => at(support.to, j) !== Infinity);
+  const finite = Array.from(support.to.keys()).filter((j) => floatAt(support.to, j) !== Infinity);
   const survival = survivalAfter(fit.mass);
   const column = (from: ArrayLike<number>): Float64Array => Float64Array.from(finite, (j) => at(from, j));
   const [low, high] = bounds(rows, support, finite, level, draws, seed);
@@ -65,14 +65,14 @@ export function turnbull(
 /** Conditions on survival to the start: lives over by then are dropped, and an interval across it begins there. */
 function fromStart(sample: LifeSample, start: number): LifeSample {
   if (start === 0) return sample;
-  const rows = Array.from(sample.lower.keys()).filter((i) => at(sample.upper, i) > start);
+  const rows = Array.from(sample.lower.keys()).filter((i) => floatAt(sample.upper, i) > start);
   const clamped = (column: Float64Array): Float64Array =>
-    Float64Array.from(rows, (i) => Math.max(start, at(column, i)));
+    Float64Array.from(rows, (i) => Math.max(start, floatAt(column, i)));
   return {
     lower: clamped(sample.lower),
-    upper: Float64Array.from(rows, (i) => at(sample.upper, i)),
+    upper: Float64Array.from(rows, (i) => floatAt(sample.upper, i)),
     entry: clamped(sample.entry),
-    count: Float64Array.from(rows, (i) => at(sample.count, i)),
+    count: Float64Array.from(rows, (i) => floatAt(sample.count, i)),
     cluster: Int32Array.from(rows, (i) => at(sample.cluster, i)),
   };
 }
@@ -107,15 +107,15 @@ function selfConsistent(
       const n = at(count, i);
       if (n === 0) continue;
       const [first, last, seen] = [at(support.first, i), at(support.last, i), at(support.seen, i)];
-      const own = at(running, last) - at(running, first);
-      const known = at(running, size) - at(running, seen);
+      const own = floatAt(running, last) - floatAt(running, first);
+      const known = floatAt(running, size) - floatAt(running, seen);
       logLikelihood += n * (Math.log(own) - Math.log(known));
       // Gains of each mass by the life itself, and by the unseen ones before its entry: n (1 - known) / known of them.
-      slope[first] = at(slope, first) + n / own;
-      slope[last] = at(slope, last) - n / own;
+      slope[first] = floatAt(slope, first) + n / own;
+      slope[last] = floatAt(slope, last) - n / own;
       if (seen > 0) {
-        slope[0] = at(slope, 0) + n / known;
-        slope[seen] = at(slope, seen) - n / known;
+        slope[0] = floatAt(slope, 0) + n / known;
+        slope[seen] = floatAt(slope, seen) - n / known;
       }
       whole += n / known;
     }
@@ -123,9 +123,9 @@ function selfConsistent(
     let change = 0;
     const next = new Float64Array(size);
     for (let j = 0; j < size; j++) {
-      rate += at(slope, j);
-      next[j] = (at(mass, j) * rate) / whole;
-      change = Math.max(change, Math.abs(at(next, j) - at(mass, j)));
+      rate += floatAt(slope, j);
+      next[j] = (floatAt(mass, j) * rate) / whole;
+      change = Math.max(change, Math.abs(floatAt(next, j) - floatAt(mass, j)));
     }
     mass = normalised(next);
     if (change < tolerance || (iteration > 50 && logLikelihood - before < 1e-13 * Math.abs(logLikelihood))) {
@@ -138,7 +138,7 @@ function selfConsistent(
 
 function runningTotals(mass: Float64Array): Float64Array {
   const totals = new Float64Array(mass.length + 1);
-  for (let j = 0; j < mass.length; j++) totals[j + 1] = at(totals, j) + at(mass, j);
+  for (let j = 0; j < mass.length; j++) totals[j + 1] = floatAt(totals, j) + floatAt(mass, j);
   return totals;
 }
 
@@ -153,7 +153,7 @@ function survivalAfter(mass: Float64Array): Float64Array {
   let later = 0;
   for (let j = mass.length - 1; j >= 0; j--) {
     survival[j] = Math.min(1, later);
-    later += at(mass, j);
+    later += floatAt(mass, j);
   }
   return survival;
 }
@@ -172,17 +172,17 @@ function bounds(
   if (draws === 0) return [low, high];
   const random = randomStream(seed, 'life/turnbull');
   const running = runningTotals(rows.count);
-  const lives = Math.max(1, Math.round(at(running, rows.count.length)));
+  const lives = Math.max(1, Math.round(floatAt(running, rows.count.length)));
   const curves = Array.from({ length: draws }, () => {
     const count = new Float64Array(rows.count.length);
     for (let k = 0; k < lives; k++) {
-      const i = place(running, random.uniform() * at(running, rows.count.length));
-      count[i] = at(count, i) + 1;
+      const i = place(running, random.uniform() * floatAt(running, rows.count.length));
+      count[i] = floatAt(count, i) + 1;
     }
     return survivalAfter(selfConsistent(rows, support, count, 500, 1e-6).mass);
   });
   finite.forEach((j, k) => {
-    const values = curves.map((curve) => at(curve, j)).sort((x, y) => x - y);
+    const values = curves.map((curve) => floatAt(curve, j)).sort((x, y) => x - y);
     low[k] = quantileSorted(values, (1 - level) / 2);
     high[k] = quantileSorted(values, (1 + level) / 2);
   });
@@ -194,7 +194,7 @@ function place(running: Float64Array, value: number): number {
   let [low, high] = [0, running.length - 1];
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if (at(running, middle) <= value) low = middle;
+    if (floatAt(running, middle) <= value) low = middle;
     else high = middle;
   }
   return low;

@@ -1,5 +1,5 @@
 /** Where masses can lie: the innermost intervals, and which of them each life may have failed in. */
-import { at, itemAt } from '../../numeric/columns.js';
+import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import type { LifeSample } from '../sampleTypes.js';
 
 export interface Support {
@@ -44,12 +44,12 @@ export function innermost(rows: LifeSample): Support {
   const last = new Int32Array(rowsCount);
   const seen = new Int32Array(rowsCount);
   for (let i = 0; i < rowsCount; i++) {
-    const lower = Math.max(at(rows.lower, i), at(rows.entry, i));
-    const upper = at(rows.upper, i);
-    const exact = upper === at(rows.lower, i);
+    const lower = Math.max(floatAt(rows.lower, i), floatAt(rows.entry, i));
+    const upper = floatAt(rows.upper, i);
+    const exact = upper === floatAt(rows.lower, i);
     first[i] = firstAbove(to, lower, exact);
     last[i] = firstAbove(to, upper, false);
-    seen[i] = firstAbove(to, at(rows.entry, i), false);
+    seen[i] = firstAbove(to, floatAt(rows.entry, i), false);
     if (exact) {
       // The exact age itself is an interval of its own, the last that ends there.
       last[i] = Math.max(at(last, i), at(first, i) + 1);
@@ -67,11 +67,11 @@ export function innermost(rows: LifeSample): Support {
 function endsOf(rows: LifeSample): End[] {
   const ends: End[] = [];
   for (let i = 0; i < rows.lower.length; i++) {
-    const upper = at(rows.upper, i);
-    const entry = at(rows.entry, i);
-    const exact = upper === at(rows.lower, i);
+    const upper = floatAt(rows.upper, i);
+    const entry = floatAt(rows.entry, i);
+    const exact = upper === floatAt(rows.lower, i);
     ends.push({
-      age: exact ? upper : Math.max(at(rows.lower, i), entry),
+      age: exact ? upper : Math.max(floatAt(rows.lower, i), entry),
       order: exact ? EXACT_BEGINS : BEGINS,
     });
     ends.push({ age: upper, order: ENDS });

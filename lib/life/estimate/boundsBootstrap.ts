@@ -1,7 +1,7 @@
 /** Percentile bounds by resampling: whole positions where positions have several lives, else lives (Efron 1979). */
 import { quantileSorted } from 'simple-statistics';
 import { UsageError } from '../../errors.js';
-import { at, itemAt } from '../../numeric/columns.js';
+import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import { type RandomStream, randomStream } from '../../numeric/random.js';
 import { hasClusters, mergeSample } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -62,7 +62,7 @@ function positions(sample: LifeSample): Unit[] {
       continue;
     }
     const unit = byCluster.get(cluster) ?? [];
-    unit.push({ row, count: at(sample.count, row) });
+    unit.push({ row, count: floatAt(sample.count, row) });
     byCluster.set(cluster, unit);
   }
   return [...byCluster.values(), ...alone];
@@ -74,7 +74,7 @@ function lives(sample: LifeSample): Unit[] {
 
 /** The lives of a row one by one; a broken count (a weight) stays in one piece. */
 function single(sample: LifeSample, row: number): Unit[] {
-  const count = at(sample.count, row);
+  const count = floatAt(sample.count, row);
   if (!Number.isInteger(count)) return [[{ row, count }]];
   return Array.from({ length: count }, () => [{ row, count: 1 }]);
 }
@@ -83,11 +83,11 @@ function resample(sample: LifeSample, units: Unit[], random: RandomStream): Life
   const count = new Float64Array(sample.lower.length);
   for (let k = 0; k < units.length; k++) {
     for (const part of itemAt(units, random.below(units.length))) {
-      count[part.row] = at(count, part.row) + part.count;
+      count[part.row] = floatAt(count, part.row) + part.count;
     }
   }
-  const rows = Array.from(count.keys()).filter((i) => at(count, i) > 0);
-  const column = (from: Float64Array): Float64Array => Float64Array.from(rows, (i) => at(from, i));
+  const rows = Array.from(count.keys()).filter((i) => floatAt(count, i) > 0);
+  const column = (from: Float64Array): Float64Array => Float64Array.from(rows, (i) => floatAt(from, i));
   return mergeSample({
     lower: column(sample.lower),
     upper: column(sample.upper),

@@ -1,6 +1,6 @@
 /** Exact bounds of the scale where the shape is known (IEC 61649, from memory; Nelson 1982 for the exponential). */
 import { UsageError } from '../../errors.js';
-import { at } from '../../numeric/columns.js';
+import { floatAt } from '../../numeric/columns.js';
 import { chiSquareQuantile } from '../../numeric/special.js';
 import { failureCount } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -41,12 +41,12 @@ export function fixedShapeBounds(
 function totalOfPowers(sample: LifeSample, shape: number): number {
   let total = 0;
   for (let i = 0; i < sample.lower.length; i++) {
-    const upper = at(sample.upper, i);
-    if (upper !== Infinity && upper !== at(sample.lower, i)) {
+    const upper = floatAt(sample.upper, i);
+    if (upper !== Infinity && upper !== floatAt(sample.lower, i)) {
       throw new UsageError('fixedShapeBounds', `row ${i + 1} is an interval; exact bounds need exact ages.`);
     }
-    const entry = at(sample.entry, i);
-    total += at(sample.count, i) * (Math.max(at(sample.lower, i), entry) ** shape - entry ** shape);
+    const entry = floatAt(sample.entry, i);
+    total += floatAt(sample.count, i) * (Math.max(floatAt(sample.lower, i), entry) ** shape - entry ** shape);
   }
   return total;
 }

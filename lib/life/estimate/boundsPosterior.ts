@@ -3,7 +3,7 @@
  * scale a flat one within 3 of its posterior mode (a factor of 20 either way). The grid runs over log shape and the log age by
  * which about the observed share has failed, which are nearly independent of each other where shape and scale are not.
  */
-import { at, itemAt } from '../../numeric/columns.js';
+import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import { minimiseSimplex } from '../../numeric/minimise.js';
 import { findRoot } from '../../numeric/roots.js';
 import { normalQuantile } from '../../numeric/special.js';
@@ -92,9 +92,9 @@ function gridAt(fit: LifeFit, space: Space, prior: ShapePrior, s: number): Grid 
       at(y, 1) - at(y, 0),
     ),
   );
-  const totals = Float64Array.from(cumulative, (column) => at(column, column.length - 1));
+  const totals = Float64Array.from(cumulative, (column) => floatAt(column, column.length - 1));
   const byShape = b.length > 1 ? cumulate(totals, at(b, 1) - at(b, 0)) : totals;
-  const mass = at(byShape, byShape.length - 1);
+  const mass = floatAt(byShape, byShape.length - 1);
   return { mode, s, b, y, offset: b.map(offsetAt), cumulative, totals, byShape, top, mass };
 }
 
@@ -166,16 +166,16 @@ function chanceBelow(space: Space, quantity: Quantity, grid: Grid): (free: numbe
   return (free) => {
     let total = 0;
     for (let i = 0; i < b.length; i++) {
-      if (at(totals, i) < 1e-12 * whole) continue;
+      if (floatAt(totals, i) < 1e-12 * whole) continue;
       const e = locationFor(space, quantity, { b: at(b, i), e: last, s }, free);
       // No location reaches the value: all of them lie on its near side.
       if (Number.isNaN(e)) {
-        total += quantity.rises ? at(totals, i) : 0;
+        total += quantity.rises ? floatAt(totals, i) : 0;
         continue;
       }
       last = e;
       const part = interpolate(y, cumulative[i] as Float64Array, e + at(offsets, i));
-      total += quantity.rises ? part : at(totals, i) - part;
+      total += quantity.rises ? part : floatAt(totals, i) - part;
     }
     return total / whole;
   };
@@ -184,10 +184,10 @@ function chanceBelow(space: Space, quantity: Quantity, grid: Grid): (free: numbe
 /** Integral up to each point of a column of values, to fourth order: the cubic through the four values round each step. */
 function cumulate(values: Float64Array, step: number): Float64Array {
   const out = new Float64Array(values.length);
-  const value = (j: number): number => (j < 0 || j >= values.length ? 0 : at(values, j));
+  const value = (j: number): number => (j < 0 || j >= values.length ? 0 : floatAt(values, j));
   for (let j = 1; j < values.length; j++) {
     const part = 13 * (value(j - 1) + value(j)) - value(j - 2) - value(j + 1);
-    out[j] = at(out, j - 1) + Math.max(0, (step * part) / 24);
+    out[j] = floatAt(out, j - 1) + Math.max(0, (step * part) / 24);
   }
   return out;
 }
@@ -196,15 +196,15 @@ function interpolate(y: readonly number[], cumulative: Float64Array, where: numb
   const last = y.length - 1;
   const place = ((where - at(y, 0)) / (at(y, last) - at(y, 0))) * last;
   if (place <= 0) return 0;
-  if (place >= last) return at(cumulative, last);
+  if (place >= last) return floatAt(cumulative, last);
   const j = Math.floor(place);
   // A cubic through the four points round it.
   const u = place - j;
   const [p0, p1, p2, p3] = [
-    at(cumulative, Math.max(j - 1, 0)),
-    at(cumulative, j),
-    at(cumulative, j + 1),
-    at(cumulative, Math.min(j + 2, last)),
+    floatAt(cumulative, Math.max(j - 1, 0)),
+    floatAt(cumulative, j),
+    floatAt(cumulative, j + 1),
+    floatAt(cumulative, Math.min(j + 2, last)),
   ];
   return p1 + 0.5 * u * (p2 - p0 + u * (2 * p0 - 5 * p1 + 4 * p2 - p3 + u * (3 * (p1 - p2) + p3 - p0)));
 }

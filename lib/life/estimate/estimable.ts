@@ -1,5 +1,5 @@
 /** When a shape cannot be had from the data alone. */
-import { at } from '../../numeric/columns.js';
+import { floatAt } from '../../numeric/columns.js';
 import { failureCount, isFailure } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 
@@ -15,11 +15,11 @@ export function whyShapeNotEstimable(sample: LifeSample): string | null {
   let earliest = Infinity;
   let oldestSound = 0;
   for (let i = 0; i < sample.lower.length; i++) {
-    if (at(sample.count, i) === 0) continue;
+    if (floatAt(sample.count, i) === 0) continue;
     if (isFailure(sample, i)) {
-      latest = Math.max(latest, at(sample.lower, i), at(sample.entry, i));
-      earliest = Math.min(earliest, at(sample.upper, i));
-    } else oldestSound = Math.max(oldestSound, at(sample.lower, i));
+      latest = Math.max(latest, floatAt(sample.lower, i), floatAt(sample.entry, i));
+      earliest = Math.min(earliest, floatAt(sample.upper, i));
+    } else oldestSound = Math.max(oldestSound, floatAt(sample.lower, i));
   }
   if (Math.max(latest, oldestSound) > earliest) return null;
   const tail = 'the likelihood rises without limit as the shape grows';

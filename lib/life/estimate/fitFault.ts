@@ -2,7 +2,7 @@
 
 import { UsageError } from '../../errors.js';
 import type { Warning } from '../../findings.js';
-import { at, itemAt } from '../../numeric/columns.js';
+import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import { differentiateTwice } from '../../numeric/differentiate.js';
 import { invertSymmetric } from '../../numeric/matrix.js';
 import { minimiseOnInterval } from '../../numeric/minimise.js';
@@ -96,7 +96,7 @@ export function fitWithShare(
 export function earlyLeaks(sample: LifeSample): number {
   let total = 0;
   for (let i = 0; i < sample.upper.length; i++) {
-    if (isFailure(sample, i) && at(sample.upper, i) <= EARLY_DAYS) total += at(sample.count, i);
+    if (isFailure(sample, i) && floatAt(sample.upper, i) <= EARLY_DAYS) total += floatAt(sample.count, i);
   }
   return total;
 }

@@ -1,6 +1,6 @@
 /** Lognormal and log-logistic fits: log life has a centre `mu` and a spread `sigma`. */
 import { UsageError } from '../../errors.js';
-import { at } from '../../numeric/columns.js';
+import { at, floatAt } from '../../numeric/columns.js';
 import { differentiate, differentiateTwice } from '../../numeric/differentiate.js';
 import { invertSymmetric } from '../../numeric/matrix.js';
 import { minimiseSimplex } from '../../numeric/minimise.js';
@@ -111,10 +111,10 @@ function startAt(sample: LifeSample): number[] {
   let [n, total, squares] = [0, 0, 0];
   for (let i = 0; i < sample.lower.length; i++) {
     if (!isFailure(sample, i)) continue;
-    const log = Math.log(0.5 * (at(sample.lower, i) + at(sample.upper, i)));
-    n += at(sample.count, i);
-    total += at(sample.count, i) * log;
-    squares += at(sample.count, i) * log * log;
+    const log = Math.log(0.5 * (floatAt(sample.lower, i) + floatAt(sample.upper, i)));
+    n += floatAt(sample.count, i);
+    total += floatAt(sample.count, i) * log;
+    squares += floatAt(sample.count, i) * log * log;
   }
   const variance = Math.max(squares / n - (total / n) ** 2, 1e-6);
   return [total / n, 0.5 * Math.log(variance)];

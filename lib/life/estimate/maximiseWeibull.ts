@@ -1,5 +1,5 @@
 /** Largest Weibull log likelihood over (log shape, log scale): Newton with damping, and a search over shapes behind it. */
-import { at } from '../../numeric/columns.js';
+import { floatAt } from '../../numeric/columns.js';
 import { minimiseOnInterval } from '../../numeric/minimise.js';
 import type { ShapePrior } from './fitTypes.js';
 import { weibullDerivatives } from './weibullDerivatives.js';
@@ -180,13 +180,13 @@ function startAt(rows: PreparedRows, b: number): Point {
   const shape = Math.exp(b);
   const { logAge, weight, exact, interval } = rows;
   let powers = 0;
-  for (let i = 0; i < logAge.length; i++) powers += at(weight, i) * Math.exp(shape * at(logAge, i));
+  for (let i = 0; i < logAge.length; i++) powers += floatAt(weight, i) * Math.exp(shape * floatAt(logAge, i));
   let failures = 0;
-  for (let i = 0; i < exact.count.length; i++) failures += at(exact.count, i);
+  for (let i = 0; i < exact.count.length; i++) failures += floatAt(exact.count, i);
   for (let i = 0; i < interval.count.length; i++) {
-    failures += at(interval.count, i);
-    const low = Math.exp(shape * at(interval.logLower, i));
-    powers += 0.5 * at(interval.count, i) * (Math.exp(shape * at(interval.logUpper, i)) - low);
+    failures += floatAt(interval.count, i);
+    const low = Math.exp(shape * floatAt(interval.logLower, i));
+    powers += 0.5 * floatAt(interval.count, i) * (Math.exp(shape * floatAt(interval.logUpper, i)) - low);
   }
   const mean = Math.max(powers, 1e-300) / Math.max(failures, 1e-3);
   return { b, e: Math.log(rows.unit) + Math.log(mean) / shape };
@@ -200,10 +200,10 @@ function startShape({ exact, interval }: PreparedRows): number {
     total += count * log;
     squares += count * log * log;
   };
-  for (let i = 0; i < exact.count.length; i++) add(at(exact.count, i), at(exact.logAge, i));
+  for (let i = 0; i < exact.count.length; i++) add(floatAt(exact.count, i), floatAt(exact.logAge, i));
   for (let i = 0; i < interval.count.length; i++) {
-    const low = Math.exp(at(interval.logLower, i));
-    add(at(interval.count, i), Math.log(0.5 * (low + Math.exp(at(interval.logUpper, i)))));
+    const low = Math.exp(floatAt(interval.logLower, i));
+    add(floatAt(interval.count, i), Math.log(0.5 * (low + Math.exp(floatAt(interval.logUpper, i)))));
   }
   const variance = squares / n - (total / n) ** 2;
   const shape = variance > 1e-14 ? 1.28 / Math.sqrt(variance) : 2;

@@ -45,7 +45,7 @@ export function poolGroups(layout: PoolingLayout, options: PoolingOptions): Pool
     sizeEffect: options.sizeEffect !== false,
   };
   const chains = Array.from({ length: CHAINS }, (_, chain) =>
-    runChain(setting, burnIn, sweeps, randomStream(options.seed, `pooling/${chain}`)),
+    runChain(setting, burnIn, sweeps, randomStream(options.seed, `pooling/${options.label ?? ''}/${chain}`)),
   );
   return {
     ...joined(chains),
@@ -54,7 +54,8 @@ export function poolGroups(layout: PoolingLayout, options: PoolingOptions): Pool
   };
 }
 
-function sweepsFor(groups: number): number {
+/** Kept sweeps per chain for a plant of so many groups: more groups, fewer sweeps, so that the time stays in bounds. */
+export function sweepsFor(groups: number): number {
   return Math.min(MOST_SWEEPS, Math.max(FEWEST_SWEEPS, Math.round(VISITS / Math.max(groups, 1))));
 }
 
@@ -88,40 +89,41 @@ function joined(chains: ChainRecord[]): Pick<PooledPosterior, 'logScale' | 'logS
   };
 }
 
-/** Worst effective size and agreement over all sampled parameters. Predicted groups are independent draws given these. */
+/**
+ * Worst effective size over the shapes and scales of the groups, which are all that anyone uses, and worst agreement of
+ * the chains over everything sampled. Predicted groups are independent draws given the rest.
+ */
 function quality(
   chains: ChainRecord[],
   setting: WalkSetting,
 ): Pick<PooledPosterior, 'effectiveSize' | 'largestRHat'> {
-  let smallest = Infinity;
-  let largest = 1;
-  for (const column of sampledColumns(setting)) {
-    const parts = chains.map(column);
-    smallest = Math.min(smallest, effectiveSize(parts));
-    largest = Math.max(largest, splitRHat(parts));
-  }
-  return { effectiveSize: smallest, largestRHat: largest };
+  const own = groupColumns(setting).map((column) => effectiveSize(chains.map(column)));
+  const agreement = [...groupColumns(setting), ...sharedColumns(setting)].map((column) =>
+    splitRHat(chains.map(column)),
+  );
+  return { effectiveSize: Math.min(...own), largestRHat: Math.max(1, ...agreement) };
 }
 
 type ColumnOf = (chain: ChainRecord) => Float64Array;
 
-/** Columns that the chain really moves. */
-function sampledColumns({ layout, fixedLogShape, sizeEffect }: WalkSetting): ColumnOf[] {
+/** Shape and scale of every group that has lives. */
+function groupColumns({ layout, fixedLogShape }: WalkSetting): ColumnOf[] {
   const seen = layout.groups.map((_, g) => g).filter((g) => itemAt(layout.groups, g).surface !== null);
-  const columns: ColumnOf[] = [
-    ...seen.map((g) => (chain: ChainRecord) => itemAt(chain.logScale, g)),
-    ...layout.locations.map((_, j) => (chain: ChainRecord) => itemAt(chain.shared.locations, j)),
-    (chain) => chain.shared.betweenScale,
-  ];
+  const scales = seen.map((g) => (chain: ChainRecord) => itemAt(chain.logScale, g));
+  if (fixedLogShape !== undefined) return scales;
+  return [...scales, ...seen.map((g) => (chain: ChainRecord) => itemAt(chain.logShape, g))];
+}
+
+/** Shared parameters that the chain really moves. */
+function sharedColumns({ layout, fixedLogShape, sizeEffect }: WalkSetting): ColumnOf[] {
+  const columns: ColumnOf[] = layout.locations.map(
+    (_, j) => (chain: ChainRecord) => itemAt(chain.shared.locations, j),
+  );
+  columns.push((chain) => chain.shared.betweenScale);
   if (sizeEffect) columns.push((chain) => chain.shared.size);
   if (layout.locations.some(({ parent }) => parent !== null)) {
     columns.push((chain) => chain.shared.betweenDuty);
   }
   if (fixedLogShape !== undefined) return columns;
-  return [
-    ...columns,
-    ...seen.map((g) => (chain: ChainRecord) => itemAt(chain.logShape, g)),
-    (chain) => chain.shared.shapeCentre,
-    (chain) => chain.shared.betweenShape,
-  ];
+  return [...columns, (chain) => chain.shared.shapeCentre, (chain) => chain.shared.betweenShape];
 }

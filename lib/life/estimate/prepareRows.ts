@@ -1,5 +1,5 @@
 /** Rows of a sample made ready for the Weibull likelihood: sorted by kind, identical ones merged, logarithms taken once. */
-import { at } from '../../numeric/columns.js';
+import { floatAt } from '../../numeric/columns.js';
 import type { FittingFault } from '../model.js';
 import { isFailure, mergeSample } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -57,17 +57,17 @@ export function prepareShares(
   const plain = plainRows(kinds);
   const { merged, exact, interval } = kinds;
   const upper = (rows: number[]): Float64Array =>
-    Float64Array.from(rows, (i) => failedBy(law, at(merged.upper, i)));
-  const density = Float64Array.from(exact, (i) => densityTimesAge(law, at(merged.upper, i)));
+    Float64Array.from(rows, (i) => failedBy(law, floatAt(merged.upper, i)));
+  const density = Float64Array.from(exact, (i) => densityTimesAge(law, floatAt(merged.upper, i)));
   const between = Float64Array.from(interval, (i) =>
-    chanceBetween(law, startOf(merged, i), at(merged.upper, i)),
+    chanceBetween(law, startOf(merged, i), floatAt(merged.upper, i)),
   );
   const [failedExact, failedInterval] = [upper(exact), upper(interval)];
   const sound = soundTerms(kinds, law);
   return (share) => {
     let constant = plain.constant;
     for (let i = 0; i < sound.weight.length; i++) {
-      constant += at(sound.weight, i) * Math.log1p(-share * at(sound.failed, i));
+      constant += floatAt(sound.weight, i) * Math.log1p(-share * floatAt(sound.failed, i));
     }
     return {
       ...plain,
@@ -97,26 +97,26 @@ interface Kinds {
 function sorted(sample: LifeSample): Kinds {
   const merged = mergeSample(sample);
   const failures = Array.from(merged.lower.keys()).filter((i) => isFailure(merged, i));
-  const isExact = (i: number): boolean => at(merged.upper, i) === startOf(merged, i);
+  const isExact = (i: number): boolean => floatAt(merged.upper, i) === startOf(merged, i);
   return { merged, exact: failures.filter(isExact), interval: failures.filter((i) => !isExact(i)) };
 }
 
 function startOf(sample: LifeSample, i: number): number {
-  return Math.max(at(sample.lower, i), at(sample.entry, i));
+  return Math.max(floatAt(sample.lower, i), floatAt(sample.entry, i));
 }
 
 /** Without faults: q is 1 and nothing leaks early. */
 function plainRows({ merged, exact, interval }: Kinds): PreparedRows {
   const unit = largestAge(merged);
   const column = (rows: number[], f: (i: number) => number): Float64Array => Float64Array.from(rows, f);
-  const logUpper = (i: number): number => Math.log(at(merged.upper, i) / unit);
-  const count = (i: number): number => at(merged.count, i);
+  const logUpper = (i: number): number => Math.log(floatAt(merged.upper, i) / unit);
+  const count = (i: number): number => floatAt(merged.count, i);
   const [ages, weights] = weightedAges(merged, () => true);
   return {
     unit,
     logAge: Float64Array.from(ages, (age) => Math.log(age / unit)),
     weight: weights,
-    constant: exact.reduce((total, i) => total - count(i) * Math.log(at(merged.upper, i)), 0),
+    constant: exact.reduce((total, i) => total - count(i) * Math.log(floatAt(merged.upper, i)), 0),
     exact: {
       logAge: column(exact, logUpper),
       count: column(exact, count),
@@ -150,8 +150,8 @@ function weightedAges(merged: LifeSample, ended: (i: number) => boolean): [Float
     if (age > 0) weights.set(age, (weights.get(age) ?? 0) + weight);
   };
   for (let i = 0; i < merged.lower.length; i++) {
-    if (ended(i)) add(startOf(merged, i), at(merged.count, i));
-    add(at(merged.entry, i), -at(merged.count, i));
+    if (ended(i)) add(startOf(merged, i), floatAt(merged.count, i));
+    add(floatAt(merged.entry, i), -floatAt(merged.count, i));
   }
   const ages = [...weights.keys()].filter((age) => weights.get(age) !== 0).sort((x, y) => x - y);
   return [Float64Array.from(ages), Float64Array.from(ages, (age) => weights.get(age) as number)];
@@ -178,8 +178,13 @@ function chanceBetween({ shape, scale }: { shape: number; scale: number }, a: nu
 export function largestAge(sample: LifeSample): number {
   let largest = 0;
   for (let i = 0; i < sample.lower.length; i++) {
-    const upper = at(sample.upper, i);
-    largest = Math.max(largest, at(sample.lower, i), at(sample.entry, i), upper === Infinity ? 0 : upper);
+    const upper = floatAt(sample.upper, i);
+    largest = Math.max(
+      largest,
+      floatAt(sample.lower, i),
+      floatAt(sample.entry, i),
+      upper === Infinity ? 0 : upper,
+    );
   }
   return largest > 0 ? largest : 1;
 }

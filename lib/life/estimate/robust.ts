@@ -3,7 +3,7 @@
  * the information claims too much. The sandwich H^-1 J H^-1 takes J from the scores summed within each position.
  */
 import { UsageError } from '../../errors.js';
-import { at } from '../../numeric/columns.js';
+import { at, floatAt } from '../../numeric/columns.js';
 import { differentiate } from '../../numeric/differentiate.js';
 import { multiply } from '../../numeric/matrix.js';
 import type { LifeModel } from '../model.js';
@@ -40,7 +40,7 @@ export function scoreProduct(fit: LifeFit): number[] {
   const out = new Array<number>(size * size).fill(0);
   for (let i = 0; i < sample.lower.length; i++) {
     const score = scoreOf(i);
-    const count = at(sample.count, i);
+    const count = floatAt(sample.count, i);
     const cluster = at(sample.cluster, i);
     // A negative cluster says that the lives of this row are apart from each other.
     if (cluster < 0) addOuter(out, score, count);
@@ -62,7 +62,7 @@ function rowScores(fit: LifeFit): (i: number) => readonly number[] {
   const known = new Map<string, readonly number[]>();
   const score = scorer(fit);
   return (i) => {
-    const key = `${at(sample.lower, i)} ${at(sample.upper, i)} ${at(sample.entry, i)}`;
+    const key = `${floatAt(sample.lower, i)} ${floatAt(sample.upper, i)} ${floatAt(sample.entry, i)}`;
     const kept = known.get(key) ?? score(single(sample, i));
     known.set(key, kept);
     return kept;

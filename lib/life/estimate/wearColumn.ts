@@ -1,5 +1,5 @@
 /** The Weibull log-likelihood at one shape: its exposure and its best scale, by Newton steps on prepared rows. */
-import { at } from '../../numeric/columns.js';
+import { floatAt } from '../../numeric/columns.js';
 import { evaluator, type PreparedRows } from './weibullLikelihood.js';
 
 /** Limits inside which shapes and scales are looked for. Ages are days; nothing lasts half a day or 27 000 years. */
@@ -60,7 +60,8 @@ interface ShapeTerms {
 
 function shapeTerms({ logAge, weight, exact, interval }: PreparedRows, shape: number): ShapeTerms {
   let exposure = 0;
-  for (let i = 0; i < logAge.length; i++) exposure += at(weight, i) * Math.exp(shape * at(logAge, i));
+  for (let i = 0; i < logAge.length; i++)
+    exposure += floatAt(weight, i) * Math.exp(shape * floatAt(logAge, i));
   const exactRows = exact.count.length;
   const rows = exactRows + interval.count.length;
   const terms: ShapeTerms = {
@@ -71,16 +72,16 @@ function shapeTerms({ logAge, weight, exact, interval }: PreparedRows, shape: nu
     exact: exactRows,
   };
   for (let i = 0; i < exactRows; i++) {
-    terms.count[i] = at(exact.count, i);
-    terms.logWidth[i] = Math.log(shape) + shape * at(exact.logAge, i);
-    terms.fault[i] = at(exact.early, i) / at(exact.q, i);
+    terms.count[i] = floatAt(exact.count, i);
+    terms.logWidth[i] = Math.log(shape) + shape * floatAt(exact.logAge, i);
+    terms.fault[i] = floatAt(exact.early, i) / floatAt(exact.q, i);
   }
   for (let i = exactRows; i < rows; i++) {
     const j = i - exactRows;
-    const upper = shape * at(interval.logUpper, j);
-    terms.count[i] = at(interval.count, j);
-    terms.logWidth[i] = upper + Math.log(-Math.expm1(shape * at(interval.logLower, j) - upper));
-    terms.fault[i] = at(interval.early, j) / at(interval.q, j);
+    const upper = shape * floatAt(interval.logUpper, j);
+    terms.count[i] = floatAt(interval.count, j);
+    terms.logWidth[i] = upper + Math.log(-Math.expm1(shape * floatAt(interval.logLower, j) - upper));
+    terms.fault[i] = floatAt(interval.early, j) / floatAt(interval.q, j);
   }
   return terms;
 }
@@ -114,11 +115,11 @@ function bestLogRate(
 function leakSlope({ count, logWidth, fault, exact }: ShapeTerms, logRate: number): number {
   let sum = 0;
   for (let i = 0; i < count.length; i++) {
-    const x = Math.exp(at(logWidth, i) + logRate);
-    const early = at(fault, i);
-    if (early === 0 && x < 1e-12) sum += at(count, i);
-    else if (i < exact) sum += (at(count, i) * x) / (early + x);
-    else sum += (at(count, i) * x * Math.exp(-x)) / (early - Math.expm1(-x));
+    const x = Math.exp(floatAt(logWidth, i) + logRate);
+    const early = floatAt(fault, i);
+    if (early === 0 && x < 1e-12) sum += floatAt(count, i);
+    else if (i < exact) sum += (floatAt(count, i) * x) / (early + x);
+    else sum += (floatAt(count, i) * x * Math.exp(-x)) / (early - Math.expm1(-x));
   }
   return sum;
 }

@@ -4,7 +4,7 @@
  * H_ee = shape² H. Differences of H over an interval are taken relative to the difference itself, which keeps
  * their digits in intervals as narrow as a day and at shapes in the thousands.
  */
-import { at } from '../../numeric/columns.js';
+import { floatAt } from '../../numeric/columns.js';
 import type { PreparedRows } from './weibullLikelihood.js';
 
 export interface Derivatives {
@@ -27,8 +27,8 @@ export function weibullDerivatives(rows: PreparedRows, shape: number, scale: num
 function addHazards({ logAge, weight }: PreparedRows, shape: number, shift: number, out: Derivatives): void {
   const { gradient, hessian } = out;
   for (let i = 0; i < logAge.length; i++) {
-    const w = shape * at(logAge, i) + shift;
-    const h = at(weight, i) * Math.exp(w);
+    const w = shape * floatAt(logAge, i) + shift;
+    const h = floatAt(weight, i) * Math.exp(w);
     if (h === 0) continue;
     gradient[0] -= w * h;
     gradient[1] += shape * h;
@@ -41,20 +41,20 @@ function addHazards({ logAge, weight }: PreparedRows, shape: number, shift: numb
 /** log[early + q g] with g = shape H: log g has the derivatives (1 + w, -shape). */
 function addExact(rows: PreparedRows['exact'], shape: number, shift: number, out: Derivatives): void {
   for (let i = 0; i < rows.count.length; i++) {
-    const w = shape * at(rows.logAge, i) + shift;
-    const wear = at(rows.q, i) * shape * Math.exp(w);
-    const early = at(rows.early, i);
+    const w = shape * floatAt(rows.logAge, i) + shift;
+    const wear = floatAt(rows.q, i) * shape * Math.exp(w);
+    const early = floatAt(rows.early, i);
     // Chance that a failure at this age is of the wear-out kind.
     const part = early === 0 ? 1 : wear / (early + wear);
-    addLogTerm(out, at(rows.count, i), part, part - part * part, 1 + w, -shape, w, -shape, 0);
+    addLogTerm(out, floatAt(rows.count, i), part, part - part * part, 1 + w, -shape, w, -shape, 0);
   }
 }
 
 /** log[early + q (1 - exp(-d))] with d = H(u) - H(a). */
 function addIntervals(rows: PreparedRows['interval'], shape: number, shift: number, out: Derivatives): void {
   for (let i = 0; i < rows.count.length; i++) {
-    const wu = shape * at(rows.logUpper, i) + shift;
-    const wa = shape * at(rows.logLower, i) + shift;
+    const wu = shape * floatAt(rows.logUpper, i) + shift;
+    const wa = shape * floatAt(rows.logLower, i) + shift;
     const fromZero = wa === Number.NEGATIVE_INFINITY;
     const narrow = fromZero ? 0 : 1 / Math.expm1(wu - wa);
     // Derivatives of d over d.
@@ -62,15 +62,15 @@ function addIntervals(rows: PreparedRows['interval'], shape: number, shift: numb
     const byShapeTwice =
       fromZero || narrow === 0 ? wu * (1 + wu) : wu * (1 + wu) + (wu - wa) * (1 + wu + wa) * narrow;
     const d = Math.exp(wu) * (fromZero ? 1 : -Math.expm1(wa - wu));
-    const early = at(rows.early, i);
-    const q = at(rows.q, i);
+    const early = floatAt(rows.early, i);
+    const q = floatAt(rows.q, i);
     const plain = d < 1e-300 ? 1 : d > 700 ? 0 : d / Math.expm1(d);
     const m = early === 0 ? plain : (q * Math.exp(-d) * d) / (early - q * Math.expm1(-d));
     // (log G)'' = m d''/d - (m d + m²) d'd'/d²; written as m (d''/d - d'd'/d²) + (m - m d - m²) d'd'/d².
     const [b, e] = [byShape, -shape];
     addLogTerm(
       out,
-      at(rows.count, i),
+      floatAt(rows.count, i),
       m,
       m - m * d - m * m,
       b,

@@ -11,7 +11,7 @@
  *
  * so all the H outside logarithms add up to one weighted sum of powers per shape, and only failures cost per scale.
  */
-import { at } from '../../numeric/columns.js';
+import { floatAt } from '../../numeric/columns.js';
 import { lawOf } from '../distribution/functions.js';
 import type { FittingFault, LifeModel } from '../model.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -23,16 +23,16 @@ export { largestAge, type PreparedRows, prepareRows } from './prepareRows.js';
 export function logLikelihood(sample: LifeSample, model: LifeModel): number {
   let total = 0;
   for (let i = 0; i < sample.lower.length; i++)
-    total += at(sample.count, i) * rowLogLikelihood(sample, i, model);
+    total += floatAt(sample.count, i) * rowLogLikelihood(sample, i, model);
   return total;
 }
 
 /** Log likelihood of one life of row i. */
 export function rowLogLikelihood(sample: LifeSample, i: number, model: LifeModel): number {
   const law = lawOf(model);
-  const entry = at(sample.entry, i);
-  const lower = Math.max(at(sample.lower, i), entry);
-  const upper = at(sample.upper, i);
+  const entry = floatAt(sample.entry, i);
+  const lower = Math.max(floatAt(sample.lower, i), entry);
+  const upper = floatAt(sample.upper, i);
   const before = law.cumulativeHazard(model, lower) - law.cumulativeHazard(model, entry);
   if (upper === Infinity) return -before;
   if (upper === lower) return law.logHazard(model, upper) - before;
@@ -72,7 +72,7 @@ export function evaluator(rows: PreparedRows): (shape: number, scale: number) =>
     if (shape !== lastShape) {
       powers = sumOfPowers(rows, shape);
       logWidths(interval, shape, logWidth);
-      for (let i = 0; i < logExact.length; i++) logExact[i] = shape * at(exact.logAge, i);
+      for (let i = 0; i < logExact.length; i++) logExact[i] = shape * floatAt(exact.logAge, i);
       lastShape = shape;
     }
     const shift = shape * (Math.log(rows.unit) - Math.log(scale));
@@ -90,22 +90,22 @@ export function evaluator(rows: PreparedRows): (shape: number, scale: number) =>
 /** Sum of weight (age / unit)^shape. */
 function sumOfPowers({ logAge, weight }: PreparedRows, shape: number): number {
   let total = 0;
-  for (let i = 0; i < logAge.length; i++) total += at(weight, i) * Math.exp(shape * at(logAge, i));
+  for (let i = 0; i < logAge.length; i++) total += floatAt(weight, i) * Math.exp(shape * floatAt(logAge, i));
   return total;
 }
 
 /** log[(u / unit)^shape - (a / unit)^shape] of every interval. */
 function logWidths(rows: IntervalRows, shape: number, out: Float64Array): void {
   for (let i = 0; i < out.length; i++) {
-    const upper = shape * at(rows.logUpper, i);
-    out[i] = upper + logOneMinusExp(upper - shape * at(rows.logLower, i));
+    const upper = shape * floatAt(rows.logUpper, i);
+    out[i] = upper + logOneMinusExp(upper - shape * floatAt(rows.logLower, i));
   }
 }
 
 function intervalPlain(rows: IntervalRows, logWidth: Float64Array, shift: number): number {
   let total = 0;
   for (let i = 0; i < logWidth.length; i++) {
-    total += at(rows.count, i) * logOneMinusExpOfExp(at(logWidth, i) + shift);
+    total += floatAt(rows.count, i) * logOneMinusExpOfExp(floatAt(logWidth, i) + shift);
   }
   return total;
 }
@@ -113,8 +113,8 @@ function intervalPlain(rows: IntervalRows, logWidth: Float64Array, shift: number
 function intervalWithFault(rows: IntervalRows, logWidth: Float64Array, shift: number): number {
   let total = 0;
   for (let i = 0; i < logWidth.length; i++) {
-    const wear = -at(rows.q, i) * Math.expm1(-Math.exp(at(logWidth, i) + shift));
-    total += at(rows.count, i) * Math.log(at(rows.early, i) + wear);
+    const wear = -floatAt(rows.q, i) * Math.expm1(-Math.exp(floatAt(logWidth, i) + shift));
+    total += floatAt(rows.count, i) * Math.log(floatAt(rows.early, i) + wear);
   }
   return total;
 }
@@ -123,8 +123,8 @@ function intervalWithFault(rows: IntervalRows, logWidth: Float64Array, shift: nu
 function exactWithFault(rows: ExactRows, logPower: Float64Array, shape: number, shift: number): number {
   let total = 0;
   for (let i = 0; i < logPower.length; i++) {
-    const wear = at(rows.q, i) * shape * Math.exp(at(logPower, i) + shift);
-    total += at(rows.count, i) * Math.log(at(rows.early, i) + wear);
+    const wear = floatAt(rows.q, i) * shape * Math.exp(floatAt(logPower, i) + shift);
+    total += floatAt(rows.count, i) * Math.log(floatAt(rows.early, i) + wear);
   }
   return total;
 }
@@ -133,8 +133,8 @@ function totals(exact: ExactRows): { count: number; logAge: number } {
   let count = 0;
   let logAge = 0;
   for (let i = 0; i < exact.count.length; i++) {
-    count += at(exact.count, i);
-    logAge += at(exact.count, i) * at(exact.logAge, i);
+    count += floatAt(exact.count, i);
+    logAge += floatAt(exact.count, i) * floatAt(exact.logAge, i);
   }
   return { count, logAge };
 }

@@ -1,5 +1,5 @@
 /** One chain of the sampler of ../pooling.ts: tuning, then sweeps that are kept. */
-import { at, itemAt } from '../../../numeric/columns.js';
+import { floatAt, itemAt } from '../../../numeric/columns.js';
 import type { RandomStream } from '../../../numeric/random.js';
 import { moveAlongRidge, moveScale, predictUnseen, redraw } from './groupMoves.js';
 import {
@@ -26,7 +26,7 @@ import { startWalk, type Walk, type WalkSetting } from './walk.js';
 const BURN_IN_WINDOWS = [0.1, 0.2, 0.4, 0.3];
 
 /** Shared parameters move slowest: they take this many turns for each turn of the groups. */
-const SHARED_ROUNDS = 2;
+const SHARED_ROUNDS = 1;
 
 /** Groups that take a smaller share of jumps than this are left to the other moves. */
 const WORTH_REDRAWING = 0.05;
@@ -135,13 +135,13 @@ function emptyRecord({ layout }: Walk, sweeps: number): ChainRecord {
 
 function keep(record: ChainRecord, { state }: Walk, i: number): void {
   record.logScale.forEach((column, g) => {
-    column[i] = at(state.logScale, g);
+    column[i] = floatAt(state.logScale, g);
   });
   record.logShape.forEach((column, g) => {
-    column[i] = at(state.logShape, g);
+    column[i] = floatAt(state.logShape, g);
   });
   record.shared.locations.forEach((column, j) => {
-    column[i] = at(state.locations, j);
+    column[i] = floatAt(state.locations, j);
   });
   record.shared.size[i] = state.size;
   record.shared.betweenScale[i] = state.betweenScale;

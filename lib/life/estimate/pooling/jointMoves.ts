@@ -6,7 +6,7 @@
  * parameter's own marginal posterior, groups integrated out; where they are not, the acceptance ratio makes up for it.
  * (Deterministic proposals: Green 1995; partial non-centring: Papaspiliopoulos, Roberts & Sköld 2007; from memory.)
  */
-import { at, itemAt } from '../../../numeric/columns.js';
+import { floatAt, itemAt } from '../../../numeric/columns.js';
 import { expectedLogScale, groupFit, logBell, type Step, type Walk } from './walk.js';
 
 /** Share of proposals that should be taken along one line (Gelman, Roberts & Gilks 1996, from memory). */
@@ -140,7 +140,7 @@ export function carryBetweenDuty(walk: Walk): void {
   const change = proposal(walk, walk.steps.dutySpread);
   const scaleBy = (factor: number): void => {
     for (const j of walk.duties) {
-      const above = at(state.locations, itemAt(walk.layout.locations, j).parent ?? j);
+      const above = floatAt(state.locations, itemAt(walk.layout.locations, j).parent ?? j);
       state.locations[j] = above + factor * ((state.locations[j] as number) - above);
     }
     state.betweenDuty *= factor;

@@ -1,5 +1,5 @@
 /** Each group's likelihood as a normal, for the proposals of jointMoves.ts only. */
-import { at, itemAt } from '../../../numeric/columns.js';
+import { floatAt, itemAt } from '../../../numeric/columns.js';
 import { groupFit, type Walk } from './walk.js';
 
 /** Precision and pull (precision times mean) of each group's likelihood. All zero: it says nothing. */
@@ -80,10 +80,10 @@ export function visitedOf(logScale: Float64Array, logShape: Float64Array): Visit
 
 function momentsOf(values: Float64Array): { mean: number; sd: number } {
   let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += at(values, i);
+  for (let i = 0; i < values.length; i++) sum += floatAt(values, i);
   const mean = sum / values.length;
   let squares = 0;
-  for (let i = 0; i < values.length; i++) squares += (at(values, i) - mean) ** 2;
+  for (let i = 0; i < values.length; i++) squares += (floatAt(values, i) - mean) ** 2;
   return { mean, sd: Math.sqrt(squares / values.length) };
 }
 
@@ -93,6 +93,7 @@ export function slopeOf(values: Float64Array, by: Float64Array): number {
   const ofBy = momentsOf(by);
   if (!(ofBy.sd > 0)) return 0;
   let sum = 0;
-  for (let i = 0; i < values.length; i++) sum += (at(values, i) - ofValues.mean) * (at(by, i) - ofBy.mean);
+  for (let i = 0; i < values.length; i++)
+    sum += (floatAt(values, i) - ofValues.mean) * (floatAt(by, i) - ofBy.mean);
   return sum / (values.length * ofBy.sd ** 2);
 }

@@ -51,6 +51,8 @@ export const POOLING_PRIORS: PoolingPriors = {
 };
 
 export interface PoolingOptions {
+  /** Names the stream of random numbers, so that several pools of one seed are independent. */
+  label?: string;
   seed: number;
   /** Joint draws to hand over. */
   draws: number;

@@ -1,0 +1,60 @@
+/** What the engineer should know of the groups as a whole: how they were pooled, and what that cannot promise. */
+import type { Warning } from '../findings.js';
+import { POOLING_PRIORS } from '../life/estimate/pooling.js';
+import { significant } from '../numeric/round.js';
+import type { CellFit } from './fitCell.js';
+import type { MaterialPools } from './pools.js';
+import type { UnknownReasons } from './unknownReasons.js';
+
+/** Effective size and agreement of chains below and above which the result says so. */
+const SMALLEST_EFFECTIVE_SIZE = 1000;
+const LARGEST_RHAT = 1.05;
+
+export interface FleetFacts {
+  fits: CellFit[];
+  inflation: number[];
+  posterior: MaterialPools;
+  unknown: UnknownReasons;
+}
+
+export function poolingNotes({ inflation, fits, posterior }: FleetFacts): string[] {
+  const priors = POOLING_PRIORS;
+  const most = Math.max(1, ...inflation);
+  const at1 = fits[inflation.indexOf(most)]?.cell.name ?? '';
+  return [
+    `Pooling, each material by itself: log scale = material (flat within ${priors.materialHalfWidth} of its pooled estimate) + duty where split ` +
+      `(normal, spread half-normal ${priors.betweenDuty}) + b log(size / 25) (b normal 0, ${priors.size}) + group (normal, spread ` +
+      `half-normal ${priors.betweenScale}); log shape = material (normal log 2, ${priors.shapeCentre[1]}) + group (normal, spread half-normal ` +
+      `${priors.betweenShape}). Two chains: effective size ${Math.round(posterior.effectiveSize)}, largest split R-hat ` +
+      `${significant(posterior.largestRHat, 4)}.`,
+    most > 1
+      ? `Lives of one position are alike, or reasons are missing: likelihoods are flattened, most for ${at1} (by ${significant(most, 3)}).`
+      : 'Lives of one position are no more alike than others: likelihoods stand as they are.',
+  ];
+}
+
+export function fleetWarnings({ posterior, unknown, fits }: FleetFacts): Warning[] {
+  const warnings: Warning[] = [];
+  if (fits.length > 0 && fits.every((fit) => fit.failures === 0)) {
+    warnings.push({
+      code: 'no-leaks',
+      text: 'No leak is on record in the whole plant: lives are known from below only.',
+      todo: 'Check that leaks are recorded as such, and how far the history goes back.',
+    });
+  }
+  if (unknown.rows > 0) {
+    warnings.push({
+      code: 'unknown-reasons',
+      text: `${unknown.rows} removals have no known reason; ${significant(unknown.leaks, 3)} of them are counted as leaks by their material and age, as if reasons were missing by chance.`,
+      todo: 'Each group shows its life if none or all of them were leaks.',
+    });
+  }
+  if (posterior.effectiveSize < SMALLEST_EFFECTIVE_SIZE || posterior.largestRHat > LARGEST_RHAT) {
+    warnings.push({
+      code: 'posterior-sample',
+      text: `The posterior sample is worth ${Math.round(posterior.effectiveSize)} independent draws (wanted: ${SMALLEST_EFFECTIVE_SIZE}); its chains agree to R-hat ${significant(posterior.largestRHat, 4)} (wanted: at most ${LARGEST_RHAT}).`,
+      todo: 'Bounds of small groups may be off by a few percent; try another seed and compare.',
+    });
+  }
+  return warnings;
+}
