@@ -129,9 +129,7 @@ describe('keep', () => {
   it('holds today’s interval, says what would settle it and what it costs at 0.75, 1 and 1.25 times', () => {
     const advice = advise({ ...KNOWN, todayDays: 365, failures: 0, supportedAge: null, spread: [0.5, 0.5] });
     expect(advice).toMatchObject({ action: 'keep', days: 365, months: 12, cappedBy: null });
-    expect(advice.because).toMatch(
-      /no leak in 214 lives.*keep 12 months.*more leaks.*would settle it.*9 months .* to .*, 12 months/,
-    );
+    expect(advice.because).toMatch(/no leak in 214 lives.*keep 12 months.*more leaks.*would settle it/);
     expect(advice.around.map(({ factor }) => factor)).toEqual([0.75, 1, 1.25]);
     expect(advice.around[1]?.costPerYear).toBeCloseTo(advice.costPerYear, 8);
     expect(advice.settle?.leaks).toBeGreaterThanOrEqual(5);

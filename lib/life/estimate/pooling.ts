@@ -28,7 +28,7 @@ export { POOLING_PRIORS } from './pooling/types.js';
 
 const CHAINS = 2;
 /** Group visits per chain: sets the number of sweeps, within the two limits below. */
-const VISITS = 108_000;
+const VISITS = 130_000;
 const FEWEST_SWEEPS = 600;
 const MOST_SWEEPS = 5500;
 const BURN_IN_SHARE = 0.12;
