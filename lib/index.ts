@@ -63,6 +63,9 @@ export {
   remainingLife,
   survival,
 } from './life/distribution/functions.js';
+export { kaplanMeier } from './life/empirical/kaplanMeier.js';
+export { nelsonAalen } from './life/empirical/nelsonAalen.js';
+export { turnbull } from './life/empirical/turnbull.js';
 export {
   type BoundedQuantity,
   type BoundsMethod,
@@ -81,6 +84,7 @@ export type {
   LognormalModel,
   WeibullModel,
 } from './life/model.js';
+export { renewalCount } from './life/renewal.js';
 export { type LifeColumns, lifeSample, mergeSample } from './life/sample.js';
 export type { Bounds, LifeDraws, LifeSample } from './life/sampleTypes.js';
 // numeric: days and random streams

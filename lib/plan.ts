@@ -55,7 +55,7 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
     stock,
     cost,
     notes: grouped.notes,
-    warnings: [...grouped.warnings, ...shutdowns.warnings],
+    warnings: [...grouped.warnings, ...shutdowns.warnings, ...cost.warnings],
   };
 }
 

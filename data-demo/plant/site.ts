@@ -13,7 +13,9 @@ import {
 
 export const SHUTDOWN_COLUMNS = ['name', 'start', 'end', 'crew_hours', 'lines', 'stop_for'] as const;
 
-const CREW_HOURS = 330;
+/** The next shutdown of the plant is short of hands; for the later ones more are hired. */
+const NEXT_CREW_HOURS = 330;
+const CREW_HOURS = 420;
 const LINE_STOP_CREW_HOURS = 90;
 
 /** site.json as text. */
@@ -65,18 +67,20 @@ function downtimeByLine(): Record<string, { low: number; likely: number; high: n
 }
 
 export function shutdownRows(windows: readonly Window[]): Row[] {
-  return futureWindows(windows).flatMap((window) =>
-    window.wholePlant ? [plantRow(window)] : lineRows(window),
+  const future = futureWindows(windows);
+  const next = future.find(({ wholePlant }) => wholePlant);
+  return future.flatMap((window) =>
+    window.wholePlant ? [plantRow(window, window === next ? NEXT_CREW_HOURS : CREW_HOURS)] : lineRows(window),
   );
 }
 
-function plantRow({ start }: Window): Row {
+function plantRow({ start }: Window, crewHours: number): Row {
   const season = textFromDay(start).slice(5, 7) === '04' ? 'Spring' : 'Autumn';
   return {
     name: `${season} ${textFromDay(start).slice(0, 4)}`,
     start: textFromDay(start),
     end: textFromDay(start + SHUTDOWN_DAYS - 1),
-    crew_hours: String(CREW_HOURS),
+    crew_hours: String(crewHours),
     lines: '',
     stop_for: 'anyway',
   };

@@ -1,6 +1,8 @@
 /** Numbers, spans and dates in the words of a person. */
 import { DAYS_PER_MONTH, dayFromText, MS_PER_DAY } from '../numeric/day.js';
 
+export { chanceWords, percent } from '../interval/words.js';
+
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 /** From here on toFixed writes an exponent. */
 const LARGEST_FIXED = 1e21;
@@ -32,18 +34,6 @@ export function pieces(value: number): string {
 export function range(low: number, high: number, words: (value: number) => string = amount): string {
   const [from, to] = [words(low), words(high)];
   return from === to ? from : `${from} to ${to}`;
-}
-
-/** A share as a whole percentage; what is not quite 0 or 1 is never shown as 0 % or 100 %. */
-export function percent(share: number): string {
-  if (share > 0 && share < 0.005) return 'under 1 %';
-  if (share < 1 && share >= 0.995) return 'over 99 %';
-  return `${Math.round(share * 100)} %`;
-}
-
-/** A chance that was estimated by draws: none of them going the other way is not certainty. */
-export function chanceWords(chance: number): string {
-  return percent(Math.min(Math.max(chance, 0.001), 0.999));
 }
 
 export function monthsFromDays(days: number): number {

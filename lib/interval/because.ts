@@ -9,7 +9,7 @@ import {
 } from './decide.js';
 import type { IntervalAdvice } from './types.js';
 import { isWithin, type Weighed } from './weigh.js';
-import { ageWords, counted, monthCount, percent } from './words.js';
+import { ageWords, chanceWords, counted, monthCount, percent } from './words.js';
 
 /** What the sentence needs beside the decision. */
 export type Figures = Pick<
@@ -66,7 +66,7 @@ function comparison(
     Math.abs(change) < 0.005
       ? 'costs the same as'
       : `costs ${percent(Math.abs(change))} ${change < 0 ? 'less' : 'more'} than`;
-  return `${what} ${words} ${today} (chance that it is cheaper ${percent(chanceBetter)})`;
+  return `${what} ${words} ${today} (chance that it is cheaper ${chanceWords(chanceBetter)})`;
 }
 
 function spanWords({ best, cycle }: Weighed): string {
@@ -99,14 +99,14 @@ function keepReason(
     case 'running may be cheaper':
       return candidate === null
         ? 'running until it leaks looks cheaper, but the rules for giving up a schedule are not met'
-        : `a chance of ${percent(chanceBeatsRun)} that ${weighedUp} beats running until it leaks is not enough (above ${percent(AGE_CHANCE)} is asked)`;
+        : `a chance of ${chanceWords(chanceBeatsRun)} that ${weighedUp} beats running until it leaks is not enough (above ${percent(AGE_CHANCE)} is asked)`;
     case 'lengthening not supported':
       return `${weighedUp} looks cheaper, but lengthening asks for ${LENGTHEN_LEAKS} wear-out leaks`;
     default:
       if (isWithin(group.today.days, best.within2percent)) {
-        return `it is within 2 % of the least cost already (${weighedUp} costs less with a chance of ${percent(chanceBetter)})`;
+        return `it is within 2 % of the least cost already (${weighedUp} costs less with a chance of ${chanceWords(chanceBetter)})`;
       }
-      return `a chance of ${percent(chanceBetter)} that ${weighedUp} costs less is not enough (above ${percent(chanceAsked(candidate, group.today.days))} is asked)`;
+      return `a chance of ${chanceWords(chanceBetter)} that ${weighedUp} costs less is not enough (above ${percent(chanceAsked(candidate, group.today.days))} is asked)`;
   }
 }
 

@@ -18,8 +18,13 @@ export function monthCount(days: number): number {
 /** A share as a percentage; what is not quite 0 or 1 is never shown as 0 % or 100 %. */
 export function percent(share: number): string {
   if (share > 0 && share < 0.005) return 'under 1 %';
-  if (share < 1 && share > 0.995) return 'over 99 %';
+  if (share < 1 && share >= 0.995) return 'over 99 %';
   return `${Math.round(share * 100)} %`;
+}
+
+/** A chance that was estimated by draws: none of them going the other way is not certainty. */
+export function chanceWords(chance: number): string {
+  return percent(Math.min(Math.max(chance, 0.001), 0.999));
 }
 
 /** "1 leak", "12 leaks", "no leak" with `none`. */
