@@ -73,7 +73,10 @@ export function count(number: number, one: string, many = `${one}s`): string {
 
 /** A name from the plant's files without characters that steer a terminal or the direction of a text. */
 export function plainName(text: string): string {
-  return text.replace(STEERING, ' ').replace(/\s+/g, ' ').trim();
+  return text
+    .replace(STEERING, ' ')
+    .replace(/[ \t\r\n]+/g, ' ')
+    .trim();
 }
 
 /** Letters, digits and hyphens of a text, for ids. */

@@ -79,6 +79,7 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
     ),
     notes: [...duties.notes, ...faults.notes, ...poolingNotes(setting)],
     effectiveDraws: posterior.effectiveSize,
+    leaksWithoutReason: unknown.leaks,
     warnings: fleetWarnings(setting),
   };
 }

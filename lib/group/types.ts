@@ -80,5 +80,7 @@ export interface GroupedFleet {
   notes: string[];
   /** Effective size of the posterior sample that the draws are taken from, smallest over parameters. */
   effectiveDraws: number;
+  /** Expected number of leaks among the removals without a reason, which no record names. */
+  leaksWithoutReason: number;
   warnings: Warning[];
 }

@@ -193,7 +193,7 @@ function recordedText({ recordedLeaksPerYear, today }: Plan['cost']): string {
   );
   const [low, high] = today.leaksRange;
   const formula = `${amount(today.leaksPerYear, 3)} (${Math.floor(low)} to ${Math.ceil(high)} in a year)`;
-  return `Leaks on record: ${years.join(', ')}. By the formula for today's practice: ${formula}.`;
+  return `Leaks on record by name: ${years.join(', ')}. By the formula for today's practice, which counts some removals without a reason: ${formula}.`;
 }
 
 function silenceSection({ assumed, switchedOff, warnings, notes }: Plan): string[] {

@@ -52,7 +52,7 @@ describe('the command line', () => {
     expect(run.code).toBe(0);
     expect(readdirSync(out).sort()).toEqual(OUTPUTS);
     expect(run.out).toMatch(/READ {2}\d+ rows = \d+ used \+ \d+ set aside/);
-    expect(run.out).toMatch(/Leaks on record: /);
+    expect(run.out).toMatch(/Leaks on record by name: /);
     expect(JSON.parse(readFileSync(join(out, 'plan.json'), 'utf8'))).toMatchObject({
       version: VERSION,
       seed: 1,

@@ -131,6 +131,7 @@ export function plant(
       running,
       notes: [],
       effectiveDraws: 1000,
+      leaksWithoutReason: 0,
       warnings: [],
     },
   };

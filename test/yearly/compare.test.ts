@@ -32,8 +32,10 @@ function compare(
   days: (number | null)[],
   options: TestOptions = {},
   change: (fleet: Fleet) => Fleet = (fleet) => fleet,
+  leaksWithoutReason = 0,
 ): CostComparison {
-  const { fleet: made, grouped } = testPlant(groups, options);
+  const { fleet: made, grouped: plain } = testPlant(groups, options);
+  const grouped = { ...plain, leaksWithoutReason };
   const fleet = change(made);
   const costs = grouped.groups.map((group) => groupCost(fleet, group));
   const advice = adviseIntervals(fleet, grouped, costs, { seed: 1 });
@@ -160,6 +162,15 @@ describe('formula beside the records', () => {
         claimed ? [] : ['records-contradict-formula'],
       );
     }
+  });
+
+  it('counts removals without a reason that the models take for leaks to the records', () => {
+    const { today } = compare([GROUP], [365]);
+    const [low] = today.leaksRange;
+    const without = compare([GROUP], [365], {}, recordedEach(low - 1));
+    expect(without.saving.claimed).toBe(false);
+    const withUnknown = compare([GROUP], [365], {}, recordedEach(low - 1), 10 * low);
+    expect(withUnknown.saving.claimed).toBe(true);
   });
 
   it('lists recorded leaks by calendar year with the share of it that the records cover', () => {
