@@ -1,7 +1,7 @@
 /** The rows of lives.csv while they are checked: columns with room for every row, and what became of each. */
 import { at, floatAt } from '../numeric/columns.js';
 import { isLeak } from './eventTable.js';
-import { REASONS, type Reason } from './types.js';
+import { type LifeTable, REASONS, type Reason } from './types.js';
 
 /** Kept and used. */
 export const KEPT = 0;
@@ -14,21 +14,9 @@ export const PAST = 3;
 /** Set aside, and nothing is lost by it: it repeats another row. */
 export const REPEATED = 4;
 
-export interface DraftLives {
+/** The columns of a `LifeTable` while they are being filled; a material that is not known is -1. */
+export interface DraftLives extends Omit<LifeTable, 'length'> {
   length: number;
-  readonly position: Int32Array;
-  /** -1 where not known. */
-  readonly material: Int32Array;
-  readonly size: Float64Array;
-  readonly fitted: Float64Array;
-  readonly removed: Float64Array;
-  readonly reason: Uint8Array;
-  readonly finding: Uint8Array;
-  readonly lastTight: Float64Array;
-  readonly lot: Int32Array;
-  readonly fittedBy: Int32Array;
-  readonly recorded: Float64Array;
-  readonly row: Int32Array;
   /** One of the five states above. */
   readonly state: Uint8Array;
 }
