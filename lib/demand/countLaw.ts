@@ -1,16 +1,16 @@
 /**
  * How many diaphragms one item needs in one month, given one draw of the life models: a sum of independent yes-or-no
  * events (lives that run today) and a Poisson number (later leaks), by grouped convolution (Hong 2013, from memory).
+ * A plan asks for a hundred thousand of these laws, so that they are built in columns that stay: a law is the first
+ * `length` elements of its column, element i the chance of start + i.
  */
 import { floatAt } from '../numeric/columns.js';
-import { convolve } from '../numeric/convolve.js';
 
 /** Positions with chances below this (or above its opposite) are taken as one binomial of equal mean and variance. */
 const SMALL = 0.05;
 const NEGLIGIBLE = 1e-13;
-/** Chances between, this close on the scale of log odds, are taken as equal, at their mean. */
-const BINS_PER_LOG_ODDS = 6;
-const HALF_BINS = Math.ceil(BINS_PER_LOG_ODDS * Math.log((1 - SMALL) / SMALL));
+/** Up to so many positions of one chance are added one at a time, more of them as a binomial. */
+const ONE_BY_ONE = 16;
 
 /** Chances of consecutive counts: element i is the chance of start + i. */
 export interface CountLaw {
@@ -47,43 +47,24 @@ export function momentsOf({ chance, positions, poisson }: Parts): Moments {
   return { mean, variance, third };
 }
 
-/** Positions gathered by chance. */
-interface Gathered {
-  /** Sums of the chances of small ones and of their squares; the same of what large ones lack to 1. */
-  small: number;
-  smallSquare: number;
-  lack: number;
-  lackSquare: number;
-  large: number;
-  /** Positions and sum of chances by bin of those between. */
-  count: Float64Array;
-  total: Float64Array;
+/** A law being built. */
+interface Draft {
+  start: number;
+  length: number;
+  chances: Float64Array;
 }
+
+const WHOLE: Draft = { start: 0, length: 1, chances: new Float64Array(256) };
+const PART: Draft = { start: 0, length: 1, chances: new Float64Array(256) };
+const SPARE: Draft = { start: 0, length: 1, chances: new Float64Array(256) };
 
 /**
- * Distribution of the total of the parts by grouped convolution. Exact where positions share their chance; positions
- * with unlike chances are grouped so that the mean is kept exactly and the variance to some parts in a thousand.
+ * Distribution of the total of the parts: exact but for chances below 0.05 and above 0.95, which are taken together so
+ * that their mean and variance are kept.
  */
-export function countLaw(parts: Parts): CountLaw {
-  const { small, smallSquare, lack, lackSquare, large, count, total } = gathered(parts);
-  let law = poissonLaw(parts.poisson);
-  if (small > 0) law = sumOf(law, matchedLaw(small, smallSquare));
-  for (let bin = 0; bin < count.length; bin++) {
-    const n = floatAt(count, bin);
-    if (n > 0) law = sumOf(law, binomialLaw(n, floatAt(total, bin) / n));
-  }
-  if (large > 0)
-    law = sumOf(law, lack > 0 ? opposite(matchedLaw(lack, lackSquare), large) : certainly(large));
-  return law;
-}
-
-const SCRATCH_COUNT = new Float64Array(2 * HALF_BINS + 1);
-const SCRATCH_TOTAL = new Float64Array(2 * HALF_BINS + 1);
-
-function gathered({ chance, positions }: Parts): Gathered {
-  const count = SCRATCH_COUNT.fill(0);
-  const total = SCRATCH_TOTAL.fill(0);
+export function countLaw({ chance, positions, poisson }: Parts): CountLaw {
   let [small, smallSquare, lack, lackSquare, large] = [0, 0, 0, 0, 0];
+  setPoisson(WHOLE, poisson);
   for (let i = 0; i < chance.length; i++) {
     const q = floatAt(chance, i);
     const n = floatAt(positions, i);
@@ -94,89 +75,131 @@ function gathered({ chance, positions }: Parts): Gathered {
       large += n;
       lack += n * (1 - q);
       lackSquare += n * (1 - q) * (1 - q);
-    } else {
-      const bin = Math.round(BINS_PER_LOG_ODDS * Math.log(q / (1 - q))) + HALF_BINS;
-      count[bin] = floatAt(count, bin) + n;
-      total[bin] = floatAt(total, bin) + n * q;
-    }
+    } else addAlike(n, q);
   }
-  return { small, smallSquare, lack, lackSquare, large, count, total };
+  if (small > 0) {
+    setMatched(PART, small, smallSquare);
+    addPart();
+  }
+  if (lack > 0) {
+    setMatched(PART, lack, lackSquare);
+    turnRound(PART, large);
+    addPart();
+  } else WHOLE.start += large;
+  return { start: WHOLE.start, chances: WHOLE.chances.slice(0, WHOLE.length) };
+}
+
+/** Adds n positions with one chance. */
+function addAlike(n: number, q: number): void {
+  if (n > ONE_BY_ONE) {
+    setBinomial(PART, n, q);
+    addPart();
+    return;
+  }
+  for (let i = 0; i < n; i++) addOne(WHOLE, q);
+  trim(WHOLE);
+}
+
+function addOne(law: Draft, q: number): void {
+  makeRoom(law, law.length + 1);
+  const { chances, length } = law;
+  chances[length] = q * floatAt(chances, length - 1);
+  for (let k = length - 1; k > 0; k--) {
+    chances[k] = (1 - q) * floatAt(chances, k) + q * floatAt(chances, k - 1);
+  }
+  chances[0] = (1 - q) * floatAt(chances, 0);
+  law.length = length + 1;
+}
+
+/** Adds PART to WHOLE. */
+function addPart(): void {
+  const length = WHOLE.length + PART.length - 1;
+  makeRoom(SPARE, length);
+  const sum = SPARE.chances.fill(0, 0, length);
+  for (let j = 0; j < PART.length; j++) {
+    const chance = floatAt(PART.chances, j);
+    for (let i = 0; i < WHOLE.length; i++)
+      sum[i + j] = floatAt(sum, i + j) + chance * floatAt(WHOLE.chances, i);
+  }
+  SPARE.chances = WHOLE.chances;
+  WHOLE.chances = sum;
+  WHOLE.length = length;
+  WHOLE.start += PART.start;
+  trim(WHOLE);
 }
 
 /** Binomial with the mean and variance of unlike small chances: n = sum² / squares, q = squares / sum. */
-function matchedLaw(sum: number, squares: number): CountLaw {
+function setMatched(law: Draft, sum: number, squares: number): void {
   // Chances too small for their squares to count are a Poisson number.
-  if (squares <= 1e-12 * sum) return poissonLaw(sum);
+  if (squares <= 1e-12 * sum) {
+    setPoisson(law, sum);
+    return;
+  }
   const n = (sum * sum) / squares;
   const whole = Math.round(n);
-  if (Math.abs(n - whole) < 1e-6 * n) return binomialLaw(whole, squares / sum);
+  if (Math.abs(n - whole) < 1e-6 * n) {
+    setBinomial(law, whole, squares / sum);
+    return;
+  }
   // The series of a broken n is cut where its terms turn negative: some parts in a million of a cubed small chance.
-  const { start, chances } = binomialLaw(n, squares / sum);
+  setBinomial(law, n, squares / sum);
+  const { chances, length } = law;
   let all = 0;
-  for (const chance of chances) all += chance;
-  return { start, chances: scaled(chances, 1 / all) };
+  for (let k = 0; k < length; k++) all += floatAt(chances, k);
+  for (let k = 0; k < length; k++) chances[k] = floatAt(chances, k) / all;
 }
 
-const ONE = Float64Array.of(1);
-/** Where laws are built before they are cut to length; their variance is below the switch, so that they are short. */
-let scratch: Float64Array = new Float64Array(256);
-
-function poissonLaw(mean: number): CountLaw {
-  if (mean <= 0) return { start: 0, chances: ONE };
-  return grown(Math.exp(-mean), mean, (k) => mean / (k + 1));
+function setPoisson(law: Draft, mean: number): void {
+  grow(law, Math.exp(-mean), mean, (k) => mean / (k + 1));
 }
 
 /** Binomial by the ratio of neighbours, from the side where the count is small; n need not be whole at a small q. */
-function binomialLaw(n: number, q: number): CountLaw {
-  if (q > 0.5) return opposite(binomialLaw(n, 1 - q), n);
+function setBinomial(law: Draft, n: number, q: number): void {
+  if (q > 0.5) {
+    setBinomial(law, n, 1 - q);
+    turnRound(law, n);
+    return;
+  }
   const odds = q / (1 - q);
-  return grown(Math.exp(n * Math.log1p(-q)), n * q, (k) => Math.max(0, ((n - k) / (k + 1)) * odds));
+  grow(law, Math.exp(n * Math.log1p(-q)), n * q, (k) => Math.max(0, ((n - k) / (k + 1)) * odds));
 }
 
 /** Chances from that of 0 on, each the one before times a ratio, until past the mean they no longer count. */
-function grown(none: number, mean: number, ratio: (k: number) => number): CountLaw {
+function grow(law: Draft, none: number, mean: number, ratio: (k: number) => number): void {
   let chance = none;
   let k = 0;
-  while (chance >= NEGLIGIBLE || k <= mean) {
-    if (k >= scratch.length) scratch = longer(scratch);
-    scratch[k] = chance;
+  while (k === 0 || chance >= NEGLIGIBLE || k <= mean) {
+    if (k >= law.chances.length) makeRoom(law, k + 1);
+    law.chances[k] = chance;
     chance *= ratio(k);
     k += 1;
   }
-  let start = 0;
-  while (start < k - 1 && floatAt(scratch, start) < NEGLIGIBLE) start++;
-  return { start, chances: scratch.slice(start, k) };
+  law.start = 0;
+  law.length = k;
+  trim(law);
 }
 
-function longer(column: Float64Array): Float64Array {
-  const twice = new Float64Array(2 * column.length);
-  twice.set(column);
-  return twice;
+/** Counts what does not happen among n. */
+function turnRound(law: Draft, n: number): void {
+  law.start = n - (law.start + law.length - 1);
+  law.chances.subarray(0, law.length).reverse();
 }
 
-function opposite(law: CountLaw, n: number): CountLaw {
-  return { start: n - (law.start + law.chances.length - 1), chances: law.chances.slice().reverse() };
-}
-
-function certainly(n: number): CountLaw {
-  return { start: n, chances: ONE };
-}
-
-function sumOf(a: CountLaw, b: CountLaw): CountLaw {
-  const start = a.start + b.start;
-  if (a.chances.length === 1) return { start, chances: scaled(b.chances, floatAt(a.chances, 0)) };
-  if (b.chances.length === 1) return { start, chances: scaled(a.chances, floatAt(b.chances, 0)) };
-  return trimmed(start, convolve(a.chances, b.chances));
-}
-
-function scaled(chances: Float64Array, by: number): Float64Array {
-  return by === 1 ? chances : chances.map((chance) => chance * by);
-}
-
-function trimmed(start: number, chances: Float64Array): CountLaw {
+/** Leaves out what does not count at either end. */
+function trim(law: Draft): void {
+  const { chances } = law;
   let low = 0;
-  let high = chances.length;
-  while (low < high - 1 && floatAt(chances, low) < NEGLIGIBLE) low++;
-  while (high > low + 1 && floatAt(chances, high - 1) < NEGLIGIBLE) high--;
-  return { start: start + low, chances: chances.subarray(low, high) };
+  while (low < law.length - 1 && floatAt(chances, low) < NEGLIGIBLE) low++;
+  while (law.length > low + 1 && floatAt(chances, law.length - 1) < NEGLIGIBLE) law.length -= 1;
+  if (low === 0) return;
+  chances.copyWithin(0, low, law.length);
+  law.start += low;
+  law.length -= low;
+}
+
+function makeRoom(law: Draft, length: number): void {
+  if (length <= law.chances.length) return;
+  const wider = new Float64Array(2 * length);
+  wider.set(law.chances);
+  law.chances = wider;
 }

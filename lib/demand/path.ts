@@ -169,9 +169,15 @@ function groupColumns(
       oldest[groupNow] = Math.max(floatAt(oldest, groupNow), age);
     }
   }
-  return groups.map(({ draws }, g) => {
+  return groups.map(({ draws, openingsPerYear }, g) => {
     const cells = Math.ceil(floatAt(oldest, g) / grid.stepDays) + grid.steps + 4;
-    return ageColumns(grid.stepDays, cells, draws.faultShape, draws.faultScale);
+    return ageColumns(
+      grid.stepDays,
+      cells,
+      draws.faultShape,
+      draws.faultScale,
+      openingsPerYear / DAYS_PER_YEAR,
+    );
   });
 }
 
@@ -186,7 +192,7 @@ function drawsUsed(groups: readonly Group[], { seed = 1, draws = DRAWS_USED }: P
 
 /** Survival tables of all groups under one draw; valid until the next draw. */
 export function tablesOf(setup: PathSetup, draw: number): SurvivalTable[] {
-  setup.groups.forEach(({ draws, openingsPerYear }, g) => {
+  setup.groups.forEach(({ draws }, g) => {
     const model = {
       shape: floatAt(draws.shape, draw),
       scale: floatAt(draws.scale, draw),
@@ -194,7 +200,7 @@ export function tablesOf(setup: PathSetup, draw: number): SurvivalTable[] {
       faultShape: draws.faultShape,
       faultScale: draws.faultScale,
     };
-    fillTable(itemAt(setup.tables, g), itemAt(setup.columns, g), model, openingsPerYear / DAYS_PER_YEAR);
+    fillTable(itemAt(setup.tables, g), itemAt(setup.columns, g), model);
   });
   return setup.tables;
 }

@@ -2,7 +2,7 @@
  * One draw of a life model laid out over ages, so that the renewal path only adds and multiplies.
  * The readable line is S(t) = [1 - p Fe(t)] exp(-(t / scale)^shape) exp(-w t), w the rate of openings.
  */
-import { floatAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 
 /** A Weibull model with its fitting-fault part, share 0 where there is none. */
 export interface PathModel {
@@ -22,7 +22,7 @@ const GAUSS = [
   [0.5 + Math.sqrt(0.15), 5 / 18],
 ] as const;
 /** Where the first step is cut to follow the steep start of the fault part. */
-const FIRST_CUTS = Float64Array.of(0, 1 / 64, 1 / 16, 1 / 4, 1);
+const FIRST_CUTS = [0, 1 / 64, 1 / 16, 1 / 4, 1];
 
 export interface SurvivalTable {
   model: PathModel;
@@ -39,11 +39,16 @@ export interface SurvivalTable {
   unopened: Float64Array;
 }
 
-/** Columns that do not depend on the draw: logarithm of the age and the fault part, by age in steps. */
+/** Columns that do not depend on the draw, by age in steps: logarithm of the age, the fault part, exp(-w age). */
 export interface AgeColumns {
   stepDays: number;
+  /** Openings per day. */
+  openings: number;
   logAge: Float64Array;
   fault: Float64Array;
+  unopened: Float64Array;
+  /** Nodes for the mean over steps whose ends do not tell enough: the young ones and the last. */
+  nodes: { step: Int32Array; weight: Float64Array; logAge: Float64Array; fault: Float64Array };
 }
 
 export function ageColumns(
@@ -51,14 +56,46 @@ export function ageColumns(
   cells: number,
   faultShape: number,
   faultScale: number,
+  openings: number,
 ): AgeColumns {
-  const logAge = new Float64Array(cells);
-  const fault = new Float64Array(cells);
-  for (let j = 0; j < cells; j++) {
-    logAge[j] = Math.log(j * stepDays);
-    fault[j] = -Math.expm1(-(((j * stepDays) / faultScale) ** faultShape));
-  }
-  return { stepDays, logAge, fault };
+  const ages = Float64Array.from({ length: cells }, (_, j) => j * stepDays);
+  const nodes = [...youngSteps(cells)].flatMap((j) => nodesOf(j, stepDays));
+  const nodeAges = Float64Array.from(nodes, ({ age }) => age);
+  const faultBy = (age: number): number => -Math.expm1(-((age / faultScale) ** faultShape));
+  return {
+    stepDays,
+    openings,
+    logAge: ages.map(Math.log),
+    fault: ages.map(faultBy),
+    unopened: ages.map((age) => Math.exp(-openings * age)),
+    nodes: {
+      step: Int32Array.from(nodes, ({ step }) => step),
+      weight: Float64Array.from(nodes, ({ weight, age }) => weight * Math.exp(-openings * age)),
+      logAge: nodeAges.map(Math.log),
+      fault: nodeAges.map(faultBy),
+    },
+  };
+}
+
+/** Steps whose mean survival is summed from nodes. */
+function youngSteps(cells: number): Set<number> {
+  return new Set([
+    ...Array.from({ length: Math.min(YOUNG_STEPS, cells - 1) }, (_, i) => i + 1),
+    Math.max(cells - 1, 1),
+  ]);
+}
+
+/** Gauss-Legendre nodes over step j of age; the first step is cut towards age 0. */
+function nodesOf(step: number, stepDays: number): { step: number; age: number; weight: number }[] {
+  const cuts = step === 1 ? FIRST_CUTS : [step - 1, step];
+  return cuts.slice(1).flatMap((high, i) => {
+    const low = itemAt(cuts, i);
+    return GAUSS.map(([node, weight]) => ({
+      step,
+      age: (low + node * (high - low)) * stepDays,
+      weight: weight * (high - low),
+    }));
+  });
 }
 
 /** Survival of one age, days, openings left out. */
@@ -81,62 +118,49 @@ export function emptyTable(columns: AgeColumns): SurvivalTable {
   const cells = columns.logAge.length;
   return {
     model: { shape: 1, scale: 1, share: 0, faultShape: 1, faultScale: 1 },
-    openings: 0,
+    openings: columns.openings,
     stepDays: columns.stepDays,
     survival: new Float64Array(cells),
     mean: new Float64Array(cells),
     area: new Float64Array(cells),
-    unopened: new Float64Array(cells),
+    unopened: columns.unopened,
   };
 }
 
 /** Fills a table for one draw of the model. */
-export function fillTable(
-  table: SurvivalTable,
-  columns: AgeColumns,
-  model: PathModel,
-  openings: number,
-): void {
+export function fillTable(table: SurvivalTable, columns: AgeColumns, model: PathModel): void {
   table.model = model;
-  table.openings = openings;
-  const { survival, unopened, stepDays } = table;
+  const { survival } = table;
   const logScale = Math.log(model.scale);
-  const eachStep = Math.exp(-openings * stepDays);
-  let left = 1;
-  for (let j = 0; j < survival.length; j++, left *= eachStep) {
+  for (let j = 0; j < survival.length; j++) {
     const wear = Math.exp(-Math.exp(model.shape * (floatAt(columns.logAge, j) - logScale)));
     survival[j] = (1 - model.share * floatAt(columns.fault, j)) * wear;
-    unopened[j] = left;
   }
   fillMeans(table);
+  addNodes(table, columns, logScale);
+  const { area, mean, stepDays } = table;
+  for (let j = 1; j < area.length; j++) area[j] = floatAt(area, j - 1) + floatAt(mean, j) * stepDays;
 }
 
-/** Mean over each step of age: Gauss-Legendre on young ages, the four-point rule from there on. */
-function fillMeans(table: SurvivalTable): void {
-  const { survival: s, unopened: u, mean, area, model, openings, stepDays } = table;
+/** Mean over each step of age by the four-point rule; steps that have nodes start at 0. */
+function fillMeans({ survival: s, unopened: u, mean }: SurvivalTable): void {
   const end = mean.length - 1;
+  mean.fill(0);
   mean[0] = 1;
-  for (let j = 1; j <= end; j++) {
-    if (j === 1) mean[j] = firstMean(model, openings, stepDays);
-    else if (j <= YOUNG_STEPS || j === end) {
-      mean[j] = gaussMean(model, openings, (j - 1) * stepDays, j * stepDays);
-    } else {
-      const inner = floatAt(s, j - 1) * floatAt(u, j - 1) + floatAt(s, j) * floatAt(u, j);
-      const outer = floatAt(s, j - 2) * floatAt(u, j - 2) + floatAt(s, j + 1) * floatAt(u, j + 1);
-      mean[j] = (13 * inner - outer) / 24;
-    }
-    area[j] = floatAt(area, j - 1) + floatAt(mean, j) * stepDays;
+  for (let j = YOUNG_STEPS + 1; j < end; j++) {
+    const inner = floatAt(s, j - 1) * floatAt(u, j - 1) + floatAt(s, j) * floatAt(u, j);
+    const outer = floatAt(s, j - 2) * floatAt(u, j - 2) + floatAt(s, j + 1) * floatAt(u, j + 1);
+    mean[j] = (13 * inner - outer) / 24;
   }
 }
 
-function firstMean(model: PathModel, openings: number, stepDays: number): number {
-  let total = 0;
-  for (let i = 1; i < FIRST_CUTS.length; i++) {
-    const low = floatAt(FIRST_CUTS, i - 1);
-    const high = floatAt(FIRST_CUTS, i);
-    total += (high - low) * gaussMean(model, openings, low * stepDays, high * stepDays);
+function addNodes({ mean, model }: SurvivalTable, { nodes }: AgeColumns, logScale: number): void {
+  for (let i = 0; i < nodes.step.length; i++) {
+    const wear = Math.exp(-Math.exp(model.shape * (floatAt(nodes.logAge, i) - logScale)));
+    const left = (1 - model.share * floatAt(nodes.fault, i)) * wear;
+    const j = at(nodes.step, i);
+    mean[j] = floatAt(mean, j) + floatAt(nodes.weight, i) * left;
   }
-  return total;
 }
 
 function gaussMean(model: PathModel, openings: number, low: number, high: number): number {

@@ -18,6 +18,7 @@ import {
   printedPrior,
   priorAround,
   SHARE_PRIOR,
+  type SharedLaw,
   type SharePosterior,
   shareMean,
   sharePosterior,
@@ -74,7 +75,7 @@ export function findFittingFaults(
   const inPlant = early.reduce((sum, count) => sum + count, 0);
   const enough = inPlant >= EARLY_LEAKS_NEEDED;
   const lives = byMaterial.map((rows) => materialLives(history, rows, reading));
-  let law: EarlyLaw = DEFAULT_EARLY_LAW;
+  let law: SharedLaw = { ...DEFAULT_EARLY_LAW, share: 0.02 };
   let faults: FittingFault[] = byMaterial.map(() => ({
     ...law,
     share: enough ? Math.min(0.5, (1.2 * inPlant) / Math.max(history.length, 1)) : SHARE_PRIOR.median,
@@ -102,7 +103,15 @@ export function findFittingFaults(
     const settled = Math.abs(shown - shownBefore) < SETTLED;
     if (settled && faults.every((fault, m) => alike(fault, itemAt(before, m)))) break;
   }
-  return { law, shares, plant, faults, shown, notes: notesOf(materials, early, inPlant, law, shares) };
+  const { shape, scale } = law;
+  return {
+    law: { shape, scale },
+    shares,
+    plant,
+    faults,
+    shown,
+    notes: notesOf(materials, early, inPlant, law, shares),
+  };
 }
 
 /** Before anything is fitted: among leaks so young that nearly all of them are faulty fittings. */

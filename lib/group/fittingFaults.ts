@@ -11,7 +11,7 @@
  * p for each material by a grid over its posterior (three-parameter model: Chan & Meeker 1999, from memory).
  */
 import { at, floatAt, itemAt } from '../numeric/columns.js';
-import { minimiseSimplex } from '../numeric/minimise.js';
+import { minimiseSimplex, minimiseSmooth } from '../numeric/minimise.js';
 import type { RandomStream } from '../numeric/random.js';
 
 /** The early-leak law of a faulty fitting; scale in days. */
@@ -56,8 +56,14 @@ export interface SharePosterior {
   chance: Float64Array;
 }
 
+/** Steps of the differences by which the law is found, on log scales. */
+const LAW_STEPS = [0.03, 0.03, 0.03];
+
+/** A law, and the share of fittings that it says are faulty in the plant as a whole. */
+export type SharedLaw = EarlyLaw & { share: number };
+
 /** The law that fits the plant's early leaks best, held near the default; share found along with it. `from` starts the search. */
-export function fitEarlyLaw(rows: readonly FaultRow[], from: EarlyLaw, shown: number): EarlyLaw {
+export function fitEarlyLaw(rows: readonly FaultRow[], from: SharedLaw, shown: number): SharedLaw {
   const likelihoodOf = faultLikelihoods(rows, shown);
   const off = (value: number, middle: number, sd: number): number =>
     ((value - Math.log(middle)) / sd) ** 2 / 2;
@@ -70,9 +76,16 @@ export function fitEarlyLaw(rows: readonly FaultRow[], from: EarlyLaw, shown: nu
       likelihoodOf({ shape: Math.exp(logShape), scale: Math.exp(logScale) })(Math.exp(logShare))
     );
   };
-  const start = [Math.log(0.02), Math.log(from.shape), Math.log(from.scale)];
-  const best = minimiseSimplex(target, start, { step: 0.15, tolerance: 1e-3, maxIterations: 60 });
-  return { shape: Math.exp(at(best.at, 1)), scale: Math.exp(at(best.at, 2)) };
+  const start = [Math.log(from.share), Math.log(from.shape), Math.log(from.scale)];
+  const smooth = minimiseSmooth(target, start, LAW_STEPS);
+  const best = smooth.converged
+    ? smooth
+    : minimiseSimplex(target, smooth.at, { step: 0.15, tolerance: 1e-9 });
+  return {
+    share: Math.exp(at(best.at, 0)),
+    shape: Math.exp(at(best.at, 1)),
+    scale: Math.exp(at(best.at, 2)),
+  };
 }
 
 /**

@@ -2,7 +2,7 @@
  * Calendar days as whole numbers: day 0 is 1970-01-01, always UTC, no clock and no time zone anywhere, so that
  * the number of days between two dates never depends on where the program runs.
  */
-import { addMonths as addMonthsToDate } from 'date-fns';
+import { addMonths as addMonthsToDate } from 'date-fns/addMonths';
 
 /** Days since 1970-01-01. */
 export type Day = number;

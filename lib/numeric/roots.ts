@@ -76,6 +76,36 @@ export function findRoot(
   return stop(b, false, maxIterations, 'the limit of iterations was reached');
 }
 
+/**
+ * Root of an increasing function between low and high by Newton's method, halving the bracket where a step would leave it
+ * (Press et al., Numerical Recipes, section 9.4, from memory). For smooth functions whose slope is at hand: a handful of
+ * evaluations. `f` gives the value and sets the slope in `out`.
+ */
+export function findRootBySlope(
+  f: (x: number, out: { slope: number }) => number,
+  low: number,
+  high: number,
+  { relative = 1e-15, absolute = 0, maxIterations = 200 }: RootOptions = {},
+): RootResult {
+  const out = { slope: 1 };
+  let [a, b] = [low, high];
+  let x = high;
+  for (let iteration = 1; iteration <= maxIterations; iteration++) {
+    const value = f(x, out);
+    if (Number.isNaN(value)) return stop(x, false, iteration, 'the function is not a number inside');
+    if (value === 0) return stop(x, true, iteration, 'exact root');
+    if (value > 0) b = x;
+    else a = x;
+    const tried = x - value / out.slope;
+    const next = tried > a && tried < b ? tried : 0.5 * (a + b);
+    const step = Math.abs(next - x);
+    x = next;
+    if (step <= Math.max(absolute, relative * Math.abs(x)))
+      return stop(x, true, iteration, 'the step is small enough');
+  }
+  return stop(x, false, maxIterations, 'the limit of iterations was reached');
+}
+
 /** Step from b by inverse quadratic interpolation, or the secant where a and c are one point. */
 function interpolated(a: number, b: number, c: number, fa: number, fb: number, fc: number): number | null {
   const s = fb / fa;

@@ -5,7 +5,7 @@ import { convolve, poissonBinomial } from '../../lib/numeric/convolve.js';
 import { invertSymmetric, multiply, solveLinear } from '../../lib/numeric/matrix.js';
 import { minimiseOnInterval, minimiseSimplex } from '../../lib/numeric/minimise.js';
 import { gaussLegendre, integrate, integrateByRule } from '../../lib/numeric/quadrature.js';
-import { findRoot } from '../../lib/numeric/roots.js';
+import { findRoot, findRootBySlope } from '../../lib/numeric/roots.js';
 import { significant } from '../../lib/numeric/round.js';
 import { binomialPmf, poissonPmf } from '../../lib/numeric/special.js';
 
@@ -23,6 +23,37 @@ describe('findRoot', () => {
     // Halving alone reaches no root at 1e-200 in 200 steps, and says so.
     expect(findRoot((x) => x - 1e-200, 0, 1)).toMatchObject({ converged: false, reason: /limit/ });
     expect(findRoot(() => Number.NaN, 0, 1)).toMatchObject({ converged: false, reason: /not a number/ });
+  });
+});
+
+describe('findRootBySlope', () => {
+  const cube = (x: number, out: { slope: number }): number => {
+    out.slope = 3 * x * x;
+    return x ** 3 - 2;
+  };
+
+  it('takes few steps where the slope is good, and stays in the bracket where it is not', () => {
+    const found = findRootBySlope(cube, 0, 2);
+    expect(found.root).toBeCloseTo(Math.cbrt(2), 14);
+    expect(found.iterations).toBeLessThan(10);
+    // The slope at 0 is 0 and that of the arc tangent far out sends Newton's method away: both are halved instead.
+    expect(findRootBySlope(cube, -5, 5).root).toBeCloseTo(Math.cbrt(2), 14);
+    const bent = (x: number, out: { slope: number }): number => {
+      out.slope = 1 / (1 + x * x);
+      return Math.atan(x);
+    };
+    expect(Math.abs(findRootBySlope(bent, -30, 50, { absolute: 1e-12 }).root)).toBeLessThan(1e-11);
+  });
+
+  it('says why it found none', () => {
+    expect(findRootBySlope(() => Number.NaN, 0, 1)).toMatchObject({
+      converged: false,
+      reason: /not a number/,
+    });
+    expect(findRootBySlope(cube, 0, 2, { maxIterations: 2 })).toMatchObject({
+      converged: false,
+      reason: /limit/,
+    });
   });
 });
 

@@ -1,7 +1,7 @@
 /** Weibull lives, with or without the share of faulty fittings: S(t) = [1 - share Fe(t)] exp(-(t / scale)^shape). */
 import { UsageError } from '../../errors.js';
 import { integrate } from '../../numeric/quadrature.js';
-import { findRoot } from '../../numeric/roots.js';
+import { findRootBySlope } from '../../numeric/roots.js';
 import { gammaP, logGamma } from '../../numeric/special.js';
 import type { FittingFault, WeibullModel } from '../model.js';
 import type { LifeLaw } from './law.js';
@@ -45,12 +45,21 @@ export const weibullLaw: LifeLaw<WeibullModel> = {
     // One of the two parts carries half of the hazard or more, and neither carries more than all of it.
     const high = Math.min(wear, inverseFault(fault, hazard));
     const low = Math.min(inversePower(model, hazard / 2), inverseFault(fault, hazard / 2));
-    const excess = (logAge: number): number => {
+    // On two log scales the hazard is nearly a straight line, which suits Newton's method.
+    const excess = (logAge: number, out: { slope: number }): number => {
       const t = Math.exp(logAge);
-      return power(model, t) + faultHazard(fault, t) - hazard;
+      const wearPart = power(model, t);
+      const faultPower = power(fault, t);
+      const lost = fault.share * Math.expm1(-faultPower);
+      const reached = wearPart - Math.log1p(lost);
+      const early = (fault.share * fault.shape * faultPower * Math.exp(-faultPower)) / (1 + lost);
+      out.slope = (model.shape * wearPart + early) / reached;
+      return Math.log(reached / hazard);
     };
     const margin = 1e-12;
-    const { root, converged } = findRoot(excess, Math.log(low) - margin, Math.log(high) + margin);
+    const { root, converged } = findRootBySlope(excess, Math.log(low) - margin, Math.log(high) + margin, {
+      absolute: 1e-15,
+    });
     return converged ? Math.exp(root) : high;
   },
 
