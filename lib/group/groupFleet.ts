@@ -248,14 +248,14 @@ function flatPrior({ layout }: Setting, g: number): Parameters<typeof borrowedSh
 
 function drawsOf({ posterior, faults }: Setting, g: number, share: Float64Array): LifeDraws {
   return {
-    shape: drawnOf(itemAt(posterior.logShape, g), posterior).map(Math.exp),
-    scale: drawnOf(itemAt(posterior.logScale, g), posterior).map(Math.exp),
+    shape: drawnOf(itemAt(posterior.logShape, g), itemAt(posterior.drawn, g)).map(Math.exp),
+    scale: drawnOf(itemAt(posterior.logScale, g), itemAt(posterior.drawn, g)).map(Math.exp),
     share,
     faultShape: faults.law.shape,
     faultScale: faults.law.scale,
   };
 }
 
-function drawnOf(column: Float64Array, { drawn }: MaterialPools): Float64Array {
+function drawnOf(column: Float64Array, drawn: Int32Array): Float64Array {
   return Float64Array.from(drawn, (sweep) => floatAt(column, sweep));
 }
