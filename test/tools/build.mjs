@@ -37,7 +37,7 @@ function compile() {
 async function bundleCommand() {
   const { build } = await import('esbuild');
   await build({
-    entryPoints: [join(ROOT, 'lib', 'cli.ts')],
+    entryPoints: ['cli.ts', 'drawWorker.ts'].map((name) => join(ROOT, 'lib', name)),
     outdir: DIST,
     chunkNames: 'cli-[name]-[hash]',
     allowOverwrite: true,
