@@ -31,7 +31,10 @@ interface Waiting {
 export function startDrawers(file: URL, threads: number): Drawers {
   const waiting = new Map<number, Waiting>();
   const load = new Array<number>(threads).fill(0);
+  // One thread gone is the end of all: whoever waits is told, and so is whoever asks later.
+  let broken: Error | null = null;
   const failAll = (cause: Error): void => {
+    broken = cause;
     for (const { reject } of waiting.values()) reject(cause);
     waiting.clear();
   };
@@ -51,6 +54,7 @@ export function startDrawers(file: URL, threads: number): Drawers {
   return {
     draw: (chart, options) =>
       new Promise((resolve, reject) => {
+        if (broken !== null) throw broken;
         const id = next++;
         const w = load.indexOf(Math.min(...load));
         load[w] = at(load, w) + 1;

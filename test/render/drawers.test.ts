@@ -39,6 +39,7 @@ describe('drawing threads', () => {
     const asked = [dying.draw(named('slow'), {}), dying.draw(named('dies'), {})];
     const ends = await Promise.allSettled(asked);
     expect(ends.map(({ status }) => status)).toEqual(['rejected', 'rejected']);
+    await expect(dying.draw(named('a'), {})).rejects.toThrow('the thread died');
     await dying.close();
   });
 });
