@@ -5,6 +5,7 @@
  * `length` elements of its column, element i the chance of start + i.
  */
 import { floatAt } from '../numeric/columns.js';
+import { addConvolved } from '../numeric/convolve.js';
 
 /** Positions with chances below this (or above its opposite) are taken as one binomial of equal mean and variance. */
 const SMALL = 0.05;
@@ -116,11 +117,7 @@ function addPart(): void {
   const length = WHOLE.length + PART.length - 1;
   makeRoom(SPARE, length);
   const sum = SPARE.chances.fill(0, 0, length);
-  for (let j = 0; j < PART.length; j++) {
-    const chance = floatAt(PART.chances, j);
-    for (let i = 0; i < WHOLE.length; i++)
-      sum[i + j] = floatAt(sum, i + j) + chance * floatAt(WHOLE.chances, i);
-  }
+  addConvolved(sum, WHOLE.chances, WHOLE.length, PART.chances, PART.length);
   SPARE.chances = WHOLE.chances;
   WHOLE.chances = sum;
   WHOLE.length = length;

@@ -27,7 +27,11 @@ export function eachRecord(file: CsvFile, text: string, header: readonly string[
   const lone = /\r(?!\n)/.test(text);
   if (!text.includes('"')) {
     eachLine(lone ? text.replace(/\r(?!\n)/g, '\n') : text, (line) => onRecord(line.split(',')));
-  } else if (!lone && quotesAreRare(text)) someQuoted(file, text, header, onRecord);
+    return;
+  }
+  const lines = lone ? [] : linesOf(text);
+  const marked = lines.filter((line) => line.includes('"')).length;
+  if (!lone && marked * RARE <= lines.length) someQuoted(file, text, lines, header, onRecord);
   else allQuoted(file, text, header, onRecord);
 }
 
@@ -36,21 +40,22 @@ type OnRecord = (cells: string[]) => void;
 /** One line in so many may hold a quotation mark for the parser to be asked line by line. */
 const RARE = 20;
 
-function quotesAreRare(text: string): boolean {
-  let lines = 0;
-  let quoted = 0;
-  eachLine(text, (line) => {
-    lines += 1;
-    if (line.includes('"')) quoted += 1;
-  });
-  return quoted * RARE <= lines;
+/** Lines with a carriage return at their end where the file has one. */
+function linesOf(text: string): string[] {
+  const lines = text.split('\n');
+  if (lines.at(-1) === '') lines.pop();
+  return lines;
 }
 
 /** Splits lines without a quotation mark; the parser reads each record that starts on a line with one. */
-function someQuoted(file: CsvFile, text: string, header: readonly string[], onRecord: OnRecord): void {
+function someQuoted(
+  file: CsvFile,
+  text: string,
+  lines: readonly string[],
+  header: readonly string[],
+  onRecord: OnRecord,
+): void {
   const mostPieces = mostPiecesOf(file, header);
-  const lines = text.split('\n');
-  if (lines.at(-1) === '') lines.pop();
   let swallowed: InputError | null = null;
   for (let i = 0; i < lines.length; ) {
     const line = itemAt(lines, i);
@@ -104,7 +109,7 @@ function withoutReturn(line: string): string {
   return line.charCodeAt(line.length - 1) === RETURN ? line.slice(0, -1) : line;
 }
 
-/** Lines one at a time, so that a long file is never held twice. */
+/** Lines one at a time, so that a long file without a mark is never held twice. */
 function eachLine(text: string, onLine: (line: string) => void): void {
   for (let from = 0; from < text.length; ) {
     const end = text.indexOf('\n', from);

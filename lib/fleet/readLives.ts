@@ -15,7 +15,7 @@ import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
 import { type DraftLives, draftLives, GONE, KEPT } from './draftLives.js';
 import { type Mappings, wordsOf } from './mappings.js';
 import { type NameList, nameCell } from './names.js';
-import { mended } from './readPositions.js';
+import { mended, SIZE_RULE } from './readPositions.js';
 import { FINDINGS_AT_REMOVAL, type Position, REASONS } from './types.js';
 
 export interface LifeNames {
@@ -71,7 +71,7 @@ function lifeReader(table: CsvTable, positions: readonly Position[], mappings: M
   const optional = <T>(name: string, cell: CellReader<T>) => mended(table, name, column(name, cell));
   const position = column('position', positionCell(positions, mappings.aliases));
   const material = column('material', nameCell(names.materials, wordsOf(mappings, 'material')));
-  const size = column('size', numberCell({ least: 0, above: true }));
+  const size = column('size', numberCell(SIZE_RULE));
   const fitted = column('fitted', dateCell);
   const removed = column('removed', dateCell);
   const reason = optional('reason', wordCell(REASONS, wordsOf(mappings, 'reason')));

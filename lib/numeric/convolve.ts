@@ -13,12 +13,23 @@ export function convolve(a: ArrayLike<number>, b: ArrayLike<number>): Float64Arr
   }
   const [long, short] = a.length >= b.length ? [a, b] : [b, a];
   const sum = new Float64Array(a.length + b.length - 1);
-  for (let j = 0; j < short.length; j++) {
-    const chance = at(short, j);
-    if (chance === 0) continue;
-    for (let i = 0; i < long.length; i++) (sum[i + j] as number) += chance * (long[i] as number);
-  }
+  addConvolved(sum, long, long.length, short, short.length);
   return sum;
+}
+
+/** Adds the distribution of a sum to a column of zeros, from the first elements of two; for loops that allocate nothing. */
+export function addConvolved(
+  sum: Float64Array,
+  a: ArrayLike<number>,
+  lengthOfA: number,
+  b: ArrayLike<number>,
+  lengthOfB: number,
+): void {
+  for (let j = 0; j < lengthOfB; j++) {
+    const chance = at(b, j);
+    if (chance === 0) continue;
+    for (let i = 0; i < lengthOfA; i++) (sum[i + j] as number) += chance * (a[i] as number);
+  }
 }
 
 /**

@@ -9,6 +9,12 @@ const FILES = {
 const ITEM_HEADER = 'item,material,size,price,lead_time_days,pack,min_order,on_hand,approved_substitute';
 const read = (files: Record<string, string>) => readFiles({ ...FILES, ...files });
 const items = (...rows: string[]) => ({ 'items.csv': `${ITEM_HEADER}\n${rows.join('\n')}\n` });
+/** Code and column of what was found in items.csv. */
+const itemFaults = (fleet: ReturnType<typeof read>) =>
+  fleet.findings.problems
+    .filter(({ file }) => file === 'items.csv')
+    .map(({ code, column }) => `${code} ${column}`)
+    .sort();
 const problems = (fleet: ReturnType<typeof read>) =>
   brief(fleet).filter((problem) => !problem.startsWith('column-missing'));
 
@@ -37,12 +43,7 @@ describe('items.csv', () => {
       { item: 'P1', price: null, leadTimeDays: null, pack: 1, onHand: 0, approvedSubstitute: null },
       { item: 'P2', price: null, leadTimeDays: null, pack: 1, onHand: 0 },
     ]);
-    expect(
-      fleet.findings.problems
-        .filter(({ file }) => file === 'items.csv')
-        .map(({ code, column }) => `${code} ${column}`)
-        .sort(),
-    ).toEqual([
+    expect(itemFaults(fleet)).toEqual([
       'number-format price',
       'number-negative on_hand',
       'number-negative price',
@@ -59,12 +60,7 @@ describe('items.csv', () => {
   it('takes absurd amounts and an item that stands in for itself as mistyped', () => {
     const fleet = read(items('P1,EPDM,25,1e24,1e7,1,1,1,P1'));
     expect(fleet.items).toMatchObject([{ price: null, leadTimeDays: null, approvedSubstitute: null }]);
-    expect(
-      fleet.findings.problems
-        .filter(({ file }) => file === 'items.csv')
-        .map(({ code, column }) => `${code} ${column}`)
-        .sort(),
-    ).toEqual([
+    expect(itemFaults(fleet)).toEqual([
       'material-without-item material',
       'number-too-large lead_time_days',
       'number-too-large price',
