@@ -41,7 +41,7 @@ function usualGap(period: LinePeriod | undefined): number | null {
   return medianGap([...period.windows, ...again]);
 }
 
-/** The calendar carries an interval out at other ages than it names: which, and whether another would serve better. */
+/** The calendar replaces well before the interval is over: how often, and whether another would serve better. */
 export function calendarWarning(
   fleet: Fleet,
   weighed: Weighed,
@@ -51,7 +51,7 @@ export function calendarWarning(
   if (interval === null || action !== 'replace') return null;
   const lines = linesOf(fleet, weighed.group);
   const carried = carriedOut(lines, periods, interval.days);
-  if (carried === null || Math.abs(carried.days / interval.days - 1) <= CALENDAR_SHARE) return null;
+  if (carried === null || 1 - carried.days / interval.days <= CALENDAR_SHARE) return null;
   const better = betterOnCalendar(
     weighed,
     carried.days,

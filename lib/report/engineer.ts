@@ -7,6 +7,7 @@ import { amount, count, monthsText, percent, range, spanWords } from '../chart/w
 import type { Warning } from '../findings.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import type { GroupResult, Plan } from '../planTypes.js';
+import { practiceNote } from './changes.js';
 import type { Figures } from './figure.js';
 import { bullets, dataTable, folded, type Html, html, prose } from './markup.js';
 import { shutdownPart } from './shutdowns.js';
@@ -76,7 +77,7 @@ function intervalTable({ intervals, site }: Plan): Html {
     rows: shown.map((each) => [
       html`${prose(each.group)}<br><span class="small">${count(each.positions, 'position')}</span>`,
       html`<span class="day">${spanWords(each.today)}</span>`,
-      html`<b>${proposalWords(each)}</b>`,
+      html`<b>${proposalWords(each)}</b>${practiceNote(each)}`,
       html`<span class="day">${each.within2percent === null ? 'none' : range(...each.within2percent, monthsText)}</span>`,
       html`<span class="day">${amount(each.costPerYearToday, 2)} → <b>${amount(each.costPerYear, 2)}</b></span><br><span class="small">${range(...each.costRange, (value) => amount(value, 2))}</span>`,
       becauseCell(each, site.currency),

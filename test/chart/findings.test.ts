@@ -11,7 +11,10 @@ import {
   recordedLeaks,
   shutdownLoad,
   stockCover,
+  yearlyCostPath,
+  yearlyWorkPath,
 } from '../../lib/chart/index.js';
+import { pieces } from '../../lib/chart/words.js';
 import type { GroupResult } from '../../lib/group/resultTypes.js';
 import type { IntervalAdvice } from '../../lib/interval/types.js';
 import { manyGroupsPlan, ordinaryPlan } from '../fixtures/plan.js';
@@ -48,8 +51,17 @@ describe('findings and descriptions', () => {
 
   it('the overview counts what changes', () => {
     expect(intervalsOverview(plan.intervals, 'EUR').finding).toBe(
-      'Of 8 groups: 3 shorter, 1 longer, 3 kept for want of records, 1 run until they leak',
+      'Of 8 groups: 3 shorter, 1 longer, 1 kept (within 2 % of the least cost already), 2 kept for want of records, 1 run until they leak',
     );
+  });
+
+  it('the overview gives a chance of being cheaper only for an interval that changes', () => {
+    const { rows } = intervalsOverview(plan.intervals, 'EUR').table;
+    const kept = new Set(
+      plan.intervals.filter(({ action }) => action === 'keep').map(({ group: name }) => name),
+    );
+    expect(kept.size).toBe(3);
+    for (const row of rows) expect(row[7] === null, String(row[0])).toBe(kept.has(String(row[0])));
   });
 
   it('the cost split says so where no batch value is given, and leaves the batches out', () => {
@@ -59,11 +71,31 @@ describe('findings and descriptions', () => {
     expect(JSON.stringify(costSplit(plan.cost, 'EUR').spec)).toContain('Lost batches');
   });
 
-  it('recorded leaks are counted inside or outside the range of the formula', () => {
-    expect(recordedLeaks(plan.cost).finding).toMatch(/^4 of 4 whole years inside the range/);
-    const low: [number, number] = [70, 90];
-    const beyond = recordedLeaks({ ...plan.cost, today: { ...plan.cost.today, leaksRange: low } });
-    expect(beyond.finding).toMatch(/^0 of 4 whole years inside the range/);
+  it('recorded leaks are counted with those expected without a reason, inside or outside the range', () => {
+    const { finding, spec, table } = recordedLeaks(plan.cost);
+    expect(finding).toMatch(/^4 of 4 whole years inside the range, counting those expected without a reason/);
+    expect(finding).toMatch(/mean of 2023 to 2025: 64, by the formula 53 to 69$/);
+    // 2024: 52 named lie below 53, 55.5 with those expected do not.
+    const low: [number, number] = [53, 90];
+    const above = recordedLeaks({ ...plan.cost, today: { ...plan.cost.today, leaksRange: low } });
+    expect(above.finding).toMatch(/^4 of 4/);
+    const beyond: [number, number] = [71, 90];
+    const none = recordedLeaks({ ...plan.cost, today: { ...plan.cost.today, leaksRange: beyond } });
+    expect(none.finding).toMatch(/^0 of 4 whole years inside the range/);
+    expect(JSON.stringify(spec)).toContain('"all":55.5');
+    expect(table.rows[3]).toEqual([2024, 52, '3.5', '100 %']);
+  });
+
+  it('years ahead: every diaphragm fitted, by what it is fitted for', () => {
+    const { title, finding, table } = yearlyWorkPath(plan.cost);
+    expect(title).toBe('Diaphragms fitted year by year');
+    const [first] = plan.cost.proposed.years;
+    const split = `${pieces(first?.scheduled ?? 0)} on schedule, 34 after leaks, 46 after openings`;
+    expect(finding).toContain(`First year ${pieces(first?.replacements ?? 0)} proposed (${split})`);
+    expect(finding).toMatch(/; year 5: 794 and 640$/);
+    expect((first?.scheduled ?? 0) + 34 + 46).toBeCloseTo(first?.replacements ?? 0, 9);
+    expect(table.columns).toHaveLength(6);
+    expect(yearlyCostPath(plan.cost, 'EUR').table.columns).toHaveLength(3);
   });
 
   it('demand names the month with most', () => {
