@@ -1,6 +1,6 @@
 /** The manager's part: what changes, what it saves or costs, and how far the records bear that out. */
 import { COST_PARTS, costSplit } from '../chart/costSplit.js';
-import { moneyWords } from '../chart/money.js';
+import { moneyRounding, moneyWords } from '../chart/money.js';
 import { recordedLeaks } from '../chart/recordedLeaks.js';
 import { amount, chanceWords, pieces, plainName, range } from '../chart/words.js';
 import { yearlyCostPath, yearlyWorkPath } from '../chart/yearlyPath.js';
@@ -80,20 +80,25 @@ function moneyPart({ cost, site }: Plan): Html {
   const money = moneyWords(cost);
   const shown = (value: number, field: string): string =>
     field === 'lostBatches' && cost.covers === 'downtime only' ? 'not given' : money(value);
-  const change = (value: number): string => (value > 0 ? `+${money(value)}` : money(value));
+  // Of the amounts as printed, so that a row can be checked by eye.
+  const rounded = moneyRounding(cost);
+  const change = (before: number, after: number): string => {
+    const difference = rounded(after) - rounded(before);
+    return difference > 0 ? `+${money(difference)}` : money(difference);
+  };
   const rows = COST_PARTS.map(({ field, name, kind }): string[] => [
     name,
     kind,
     shown(today[field], field),
     shown(proposed[field], field),
-    change(proposed[field] - today[field]),
+    change(today[field], proposed[field]),
   ]);
   rows.push([
     'Together',
     '',
     money(today.perYear),
     money(proposed.perYear),
-    change(proposed.perYear - today.perYear),
+    change(today.perYear, proposed.perYear),
   ]);
   const moved = (what: string, less: number): string => `${what} ${movedWords(-less, money, site.currency)}`;
   const kinds = [
