@@ -11,12 +11,11 @@ export function fitFinding(group: GroupResult): string {
   const { b10, planned, method } = group;
   const lives = count(group.lives, 'life', 'lives');
   const leaks = count(Math.round(group.failures), 'leak');
+  const own = `10 % leaked by ${range(b10[0], b10[2], days)} days by these alone, `;
+  const alone = method === 'likelihood' ? own : 'too few to stand alone, ';
   const plannedOn = `planned on ${range(planned.b10.low, planned.b10.high, days)} days`;
-  const tenth =
-    method === 'likelihood'
-      ? `10 % leaked by ${range(b10[0], b10[2], days)} days by these alone, ${plannedOn}`
-      : `too few to stand alone; 10 % leaked by: ${plannedOn}`;
-  return `${lives}, ${leaks}; ${tenth} (${percent(group.level)} bounds)`;
+  const unit = method === 'likelihood' ? '' : ' for 10 % leaked';
+  return `${lives}, ${leaks}; ${alone}${plannedOn}${unit} (${percent(group.level)} bounds)`;
 }
 
 export function fitDescription(group: GroupResult): string {
@@ -39,8 +38,15 @@ function plannedText(group: GroupResult): string {
   const { shape, scale } = group.planned;
   return (
     `Planned on, own data and groups alike: shape ${shape.median.toFixed(1)}, ${range(shape.low, shape.high, one)} (${wearWords(group)}); ` +
-    `scale ${days(scale.median)} days, ${range(scale.low, scale.high, days)}; ${percent(group.borrowed)} of it borrowed. `
+    `scale ${days(scale.median)} days, ${range(scale.low, scale.high, days)}; ${borrowedWords(group)}. `
   );
+}
+
+/** Where what is known beyond the group's own lives comes from. */
+function borrowedWords({ borrowed, materialWearLeaks }: GroupResult): string {
+  return materialWearLeaks < 1
+    ? 'assumed, for want of wear-out leaks'
+    : `${percent(borrowed)} of it borrowed`;
 }
 
 function faultText({ model, bounds }: GroupResult): string {

@@ -42,7 +42,16 @@ const tenth = ({ planned: { b10 } }: GroupResult): string =>
   `${monthsText(b10.median)} months (${range(b10.low, b10.high, monthsText)})`;
 
 function groupText(group: GroupResult): string {
-  return `${plainName(group.group)} ${tenth(group)}, ${count(Math.round(group.failures), 'leak')} in ${count(group.lives, 'life', 'lives')}, borrowed ${percent(group.borrowed)}`;
+  return `${plainName(group.group)} ${tenth(group)}, ${count(Math.round(group.failures), 'leak')} in ${count(group.lives, 'life', 'lives')}, ${isAssumed(group) ? 'assumed' : `borrowed ${percent(group.borrowed)}`}`;
+}
+
+/** No wear-out leak in the material: what is beyond the group's own lives is assumed, not borrowed. */
+function isAssumed({ materialWearLeaks }: GroupResult): boolean {
+  return materialWearLeaks < 1;
+}
+
+function borrowedCell(group: GroupResult): string {
+  return isAssumed(group) ? 'assumed' : percent(group.borrowed);
 }
 
 function specOf(
@@ -51,7 +60,7 @@ function specOf(
 ): Chart['spec'] {
   const rows = rowAxes(shown.map(({ group }) => plainName(group)));
   const words = shown.map((group) => ({
-    text: `${amount(Math.round(group.failures), 9)} / ${amount(group.lives, 9)}; ${percent(group.borrowed)}`,
+    text: `${amount(Math.round(group.failures), 9)} / ${amount(group.lives, 9)}; ${borrowedCell(group)}`,
   }));
   const frame = {
     left: rows.left,
@@ -170,7 +179,7 @@ function tableOf(groups: readonly GroupResult[]): Chart['table'] {
       drawnText(group.planned.shape, (value) => value.toFixed(1)),
       drawnText(group.planned.scale, monthsText),
       drawnText(group.planned.b10, monthsText),
-      percent(group.borrowed),
+      borrowedCell(group),
       ...ownCells(group),
     ]),
   };

@@ -84,7 +84,8 @@ export function fitCell(history: History, cell: GroupCell, fault: FittingFault, 
   };
 }
 
-function wearLeaksOf(history: History, rows: readonly number[], reading: Reading): number {
+/** Leaks that tell about wear-out under a reading, weights included. */
+export function wearLeaksOf(history: History, rows: readonly number[], reading: Reading): number {
   return rows
     .filter((row) => floatAt(history.age, row) >= EARLY_DAYS && !isKnownFault(history, row))
     .reduce((sum, row) => sum + leakWeightOf(history, row, reading), 0);

@@ -52,7 +52,7 @@ export interface UnknownResult {
   leaks: number;
   /** Factors on the odds of being a leak. */
   k: (number | 'infinite')[];
-  /** Age, days, by which 10 % have leaked by the group's own leaks at each k; null where nothing leaked. */
+  /** Age, days, by which 10 % have leaked by the group's own leaks at each k; null where under one wear-out leak is left. */
   b10: (number | null)[];
   /** Whether those ages part by more than 5 % from the one at k = 1. */
   parts: boolean;

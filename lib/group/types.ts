@@ -38,7 +38,7 @@ export interface UnknownSensitivity {
   leaks: number;
   /** Factors on the odds of being a leak: 0 (none was), 0.5, 1 (as the plan takes it), 2 and Infinity (every one was). */
   k: readonly number[];
-  /** Age, days, by which 10 % have leaked by the group's own leaks at each k; null where nothing leaked. */
+  /** Age, days, by which 10 % have leaked by the group's own leaks at each k; null where under one wear-out leak is left. */
   b10: (number | null)[];
   /** Whether those ages part by more than 5 % from the one at k = 1. */
   parts: boolean;

@@ -6,12 +6,11 @@
 import type { Fleet } from '../fleet/types.js';
 import { hazard, quantile } from '../life/distribution/index.js';
 import { DEFAULT_SHAPE_PRIOR } from '../life/estimate/fitTypes.js';
-import { failuresOf } from '../life/estimate/wearColumn.js';
 import { weibullDerivatives } from '../life/estimate/weibullDerivatives.js';
 import { type PreparedRows, prepareRows } from '../life/estimate/weibullLikelihood.js';
 import { at, floatAt } from '../numeric/columns.js';
 import { isKnownFault } from './faultModel.js';
-import type { CellFit } from './fitCell.js';
+import { type CellFit, wearLeaksOf } from './fitCell.js';
 import { type History, UNKNOWN } from './history.js';
 import { heldMaximum, OWN_LEAKS, ownMaximum } from './ownFit.js';
 import { sampleOf } from './samples.js';
@@ -21,6 +20,8 @@ import type { UnknownRemoval, UnknownSensitivity } from './types.js';
 export const ODDS_FACTORS: readonly number[] = [0, 0.5, 1, 2, Infinity];
 const SPAN = 0.05;
 const MOST_ROWS = 20;
+/** Under one leak there is no age to name. */
+const LEAST_WEAR_LEAKS = 1;
 const TENTH = 0.1;
 
 interface Place {
@@ -48,14 +49,14 @@ export function unknownSensitivity(fleet: Fleet, history: History, fit: CellFit)
 
 /** Whether the shape is free is decided once, by the leaks at k = 1, so that the five ages differ by their leaks only. */
 function placeUnder(history: History, fit: CellFit, k: number): Place | null {
-  if (k === 1) return placeOf(fit.rows, fit);
   const reading = { ...fit.reading, unknownOdds: k };
+  if (wearLeaksOf(history, fit.cell.rows, reading) < LEAST_WEAR_LEAKS) return null;
+  if (k === 1) return placeOf(fit.rows, fit);
   const sample = sampleOf(history, fit.cell.rows, reading, (row) => isKnownFault(history, row));
   return placeOf(prepareRows(sample, fit.hiddenFault), fit);
 }
 
-function placeOf(rows: PreparedRows, fit: CellFit): Place | null {
-  if (failuresOf(rows) <= 0) return null;
+function placeOf(rows: PreparedRows, fit: CellFit): Place {
   return (fit.wearLeaks >= OWN_LEAKS ? ownMaximum(rows) : null) ?? heldMaximum(rows);
 }
 
@@ -63,16 +64,15 @@ function tenthOf(place: Place | null, { fault }: CellFit): number | null {
   return place === null ? null : quantile({ kind: 'weibull', ...place, fault }, TENTH);
 }
 
-/** By the size of their effect, largest first; ties by their order in the records. */
+/** Those whose reason would tell most: effect times the standard deviation of a leak with that chance; ties as in the records. */
 function removalsThatMatter(
   fleet: Fleet,
   history: History,
   fit: CellFit,
   b10: number | null,
 ): UnknownRemoval[] {
-  const place = placeOf(fit.rows, fit);
-  if (place === null || b10 === null) return [];
-  const effectAt = effectOfLeak(fit, place, b10);
+  if (b10 === null) return [];
+  const effectAt = effectOfLeak(fit, placeOf(fit.rows, fit), b10);
   return fit.cell.rows
     .filter((row) => at(history.kind, row) === UNKNOWN)
     .map((row) => ({
@@ -82,8 +82,13 @@ function removalsThatMatter(
       chance: floatAt(history.leakWeight, row),
       effect: effectAt(floatAt(history.age, row)),
     }))
-    .sort((a, b) => Math.abs(b.effect) - Math.abs(a.effect))
+    .filter(({ chance }) => chance > 0 && chance < 1)
+    .sort((a, b) => toldBy(b) - toldBy(a))
     .slice(0, MOST_ROWS);
+}
+
+function toldBy({ chance, effect }: UnknownRemoval): number {
+  return Math.abs(effect) * Math.sqrt(chance * (1 - chance));
 }
 
 /**

@@ -52,7 +52,7 @@ function sensitivityTable(parted: readonly Unknown[]): Html {
     rows: parted.map(({ group, unknown }) => [
       prose(group),
       unknown.removals,
-      ...unknown.b10.map((age) => (age === null ? 'no leak' : amount(age))),
+      ...unknown.b10.map((age) => (age === null ? 'under 1 leak' : amount(age))),
     ]),
     compact: true,
   });
@@ -61,11 +61,14 @@ function sensitivityTable(parted: readonly Unknown[]): Html {
 /** The removals whose reason would move most, over all groups. */
 function removalsTable(parted: readonly Unknown[]): Html {
   const removals = parted
-    .flatMap(({ group, unknown }) => unknown.rows.map((row) => ({ ...row, group })))
-    .sort((a, b) => Math.abs(b.effect) - Math.abs(a.effect))
+    .flatMap(({ group, unknown }) => {
+      const now = unknown.b10[unknown.k.indexOf(1)] ?? Number.POSITIVE_INFINITY;
+      return unknown.rows.map((row) => ({ ...row, group, told: toldBy(row) / now }));
+    })
+    .sort((a, b) => b.told - a.told)
     .slice(0, MOST_REMOVALS);
   return dataTable({
-    caption: 'Reasons to ask for first: removals that matter most',
+    caption: 'Reasons to ask for first: what knowing them is expected to move most',
     columns: [
       { title: 'Position' },
       { title: 'Group' },
@@ -86,6 +89,11 @@ function removalsTable(parted: readonly Unknown[]): Html {
   });
 }
 
+/** What knowing the reason is expected to move: the effect times the standard deviation of a leak with that chance. */
+function toldBy({ chance, effect }: UnknownResult['rows'][number]): number {
+  return Math.abs(effect) * Math.sqrt(chance * (1 - chance));
+}
+
 function signed(value: number): string {
   return `${value > 0 ? '+' : ''}${amount(value, 2)}`;
 }
@@ -99,7 +107,8 @@ ${dataTable({
   caption: 'Share of diaphragms damaged by an age, faulty fittings left out',
   columns: [
     { title: 'Group' },
-    { title: 'Found damaged' },
+    { title: 'Found damaged, of those looked at' },
+    { title: 'Leaks beside' },
     { title: 'By 6 months' },
     { title: 'By 1 year' },
     { title: 'By 2 years' },
@@ -112,12 +121,12 @@ ${dataTable({
 
 function damageRow({ group, damage }: GroupResult): (Html | string)[] {
   const [damaged, sound, leaks] = [damage?.damaged ?? 0, damage?.sound ?? 0, damage?.leaks ?? 0];
-  const found = html`${amount(damaged, 9)} of ${amount(damaged + sound, 9)} looked at<br><span class="small">${count(leaks, 'leak')} beside</span>`;
+  const found = [`${amount(damaged, 9)} of ${amount(damaged + sound, 9)}`, amount(leaks, 9)];
   const life = damage?.life ?? null;
-  if (life === null) return [prose(group), found, 'none found', '', '', ''];
+  if (life === null) return [prose(group), ...found, 'none found', '', '', ''];
   return [
     prose(group),
-    found,
+    ...found,
     ...life.share.map((share) => drawnText(share, percent)),
     drawnText(life.delay, (days) => amount(days, 2)),
   ];

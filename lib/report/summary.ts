@@ -95,7 +95,7 @@ function groupRow(group: GroupResult): string[] {
     `${shape.median.toFixed(1)} (${shape.low.toFixed(1)} to ${shape.high.toFixed(1)})`,
     `${amount(scale.median, 3)} (${amount(scale.low, 3)} to ${amount(scale.high, 3)})`,
     amount(b10.median, 2),
-    percent(group.borrowed),
+    group.materialWearLeaks < 1 ? 'assumed' : percent(group.borrowed),
   ];
 }
 
