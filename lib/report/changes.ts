@@ -69,7 +69,7 @@ function changesTable({ intervals, cost, site }: Plan): Html | null {
       { title: 'Positions', number: true },
       { title: 'Today → proposed' },
       { title: 'Saving a year', number: true },
-      { title: 'Chance that it is cheaper', number: true },
+      { title: 'Chance it saves', number: true },
     ],
     rows: shown.map((each) => {
       const saving = savings.get(each.group);
