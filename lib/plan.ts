@@ -1,14 +1,12 @@
 /** The whole job in one function: a plant's history in, decisions out. */
-import { groupCost } from './cost/groupCost.js';
+import { groupCosts } from './cost/groupCost.js';
 import { forecastDemand } from './demand/forecast.js';
 import type { Fleet } from './fleet/types.js';
 import { describeGroup } from './group/describe.js';
 import { groupFleet } from './group/groupFleet.js';
-import type { GroupedFleet } from './group/types.js';
-import { adviseIntervals } from './interval/advise.js';
-import type { ReplacementPolicy } from './interval/dueRule.js';
+import { weighIntervals } from './interval/advise.js';
+import { practisedPolicy, proposedPolicy } from './interval/policies.js';
 import { planShutdowns } from './interval/shutdowns.js';
-import type { IntervalAdvice } from './interval/types.js';
 import { textFromDay } from './numeric/day.js';
 import { CAUTION, switchedOff } from './planTexts.js';
 import type { Plan } from './planTypes.js';
@@ -28,13 +26,13 @@ export interface PlanOptions {
 export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
   const seed = options.seed ?? 1;
   const grouped = groupFleet(fleet, { seed });
-  const costs = grouped.groups.map((group) => groupCost(fleet, group));
-  const intervals = adviseIntervals(fleet, grouped, costs, { seed });
-  const shutdowns = planShutdowns(fleet, grouped, intervals);
+  const costs = groupCosts(fleet, grouped);
+  const { intervals, cycles } = weighIntervals(fleet, grouped, costs);
+  const shutdowns = planShutdowns(fleet, grouped, intervals, costs);
   const demand = forecastDemand(fleet, grouped, proposedPolicy(intervals), { seed });
   const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed });
   const stock = sizeStock(fleet, demand, { seed });
-  const cost = compareCost(fleet, grouped, costs, intervals, { seed });
+  const cost = compareCost(fleet, grouped, costs, intervals, { seed, cycles });
 
   return {
     version: VERSION,
@@ -45,7 +43,7 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
     assumed: fleet.site.assumed,
     switchedOff: switchedOff(fleet),
     findings: fleet.findings,
-    groups: grouped.groups.map(describeGroup),
+    groups: grouped.groups.map((group) => describeGroup(group, fleet.positions)),
     intervals,
     shutdownPlan: shutdowns.tasks,
     shutdowns: shutdowns.loads,
@@ -57,16 +55,6 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
     notes: grouped.notes,
     warnings: [...grouped.warnings, ...shutdowns.warnings, ...cost.warnings],
   };
-}
-
-/** The intervals as proposed: 'run' and an interval that cannot be named mean: until it leaks. */
-function proposedPolicy(intervals: IntervalAdvice[]): ReplacementPolicy {
-  return { name: 'proposed', intervalDays: intervals.map((interval) => interval.days) };
-}
-
-/** What the plant does today, as read from its history. */
-function practisedPolicy(grouped: GroupedFleet): ReplacementPolicy {
-  return { name: 'today', intervalDays: grouped.groups.map((group) => group.today.days) };
 }
 
 function siteOf({ site }: Fleet): Plan['site'] {

@@ -5,6 +5,7 @@ import { at } from '../numeric/columns.js';
 import { canvasOf } from './costCanvas.js';
 import { costLayers, HEIGHT, LEFT, RIGHT } from './costLayers.js';
 import { type Frame, frameSpec } from './frame.js';
+import { isChange } from './intervalsOverview.js';
 import type { Chart } from './types.js';
 import { amount, chanceWords, monthsText, plainName, range, slug, spanWords } from './words.js';
 
@@ -47,13 +48,15 @@ function findingOf({ action, days, within2percent, today }: IntervalAdvice): str
 function descriptionOf(interval: IntervalAdvice, group: GroupResult | null, currency: string): string {
   const cost = `${amount(interval.costPerYear)} ${currency} per position and year (${range(...interval.costRange)})`;
   const change = `against ${amount(interval.costPerYearToday)} today`;
-  const better = `chance that it costs less: ${chanceWords(interval.chanceBetter)}`;
+  const better = isChange(interval)
+    ? `; chance that it costs less: ${chanceWords(interval.chanceBetter)}`
+    : '';
   const age = group?.supportedAge ?? null;
   const support =
     age === null
       ? ''
       : ` The records speak up to ${spanWords(age)}; beyond that the curve is an extrapolation.`;
-  return `${findingOf(interval)}. Expected cost ${cost} ${change}; ${better}. Band: 5 % to 95 %.${support}`;
+  return `${findingOf(interval)}. Expected cost ${cost} ${change}${better}. Band: 5 % to 95 %.${support}`;
 }
 
 function spanText([low, high]: [number, number]): string {

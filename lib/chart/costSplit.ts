@@ -1,26 +1,39 @@
-/** Where the yearly cost comes from, today and proposed: cash apart from expected loss. */
+/** Where the yearly cost comes from, today and proposed: cash, planned line time, and leaks on average. */
 import type { CostComparison, YearlyCost } from '../yearly/types.js';
 import { fine, roundTicks, TICK_TEXT } from './axes.js';
-import { frameSpec, type Layer, plotWidth } from './frame.js';
+import { frameSpec, type Layer } from './frame.js';
 import { label, layer, onScale } from './marks.js';
+import { moneyWords } from './money.js';
 import { rowAxes } from './rows.js';
 import { textWidth } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
 import type { Chart } from './types.js';
-import { amount } from './words.js';
 
 type Part = 'parts' | 'labour' | 'plannedStop' | 'leakDowntime' | 'lostBatches';
 
-/** Name, whether it is cash, and field of each part. */
-export const COST_PARTS: readonly { field: Part; name: string; cash: boolean }[] = [
-  { field: 'parts', name: 'Parts', cash: true },
-  { field: 'labour', name: 'Labour', cash: true },
-  { field: 'plannedStop', name: 'Planned stops', cash: false },
-  { field: 'leakDowntime', name: 'Downtime by leaks', cash: false },
-  { field: 'lostBatches', name: 'Lost batches', cash: false },
+/**
+ * Three kinds of cost: cash that is paid for certain, line time of stops that are planned (certain as well), and what
+ * leaks cost, which is an average over good and bad years.
+ */
+export type CostKind = 'cash' | 'planned line time' | 'leaks, on average';
+
+/** Name, kind and field of each part. */
+export const COST_PARTS: readonly { field: Part; name: string; kind: CostKind }[] = [
+  { field: 'parts', name: 'Parts', kind: 'cash' },
+  { field: 'labour', name: 'Labour', kind: 'cash' },
+  { field: 'plannedStop', name: 'Planned stops with re-sterilising', kind: 'planned line time' },
+  { field: 'leakDowntime', name: 'Downtime and clean-up after leaks', kind: 'leaks, on average' },
+  { field: 'lostBatches', name: 'Lost batches', kind: 'leaks, on average' },
 ];
 
 const ROW = 40;
+
+/** Short names beside the rows. */
+const BESIDE: Readonly<Record<CostKind, string>> = {
+  cash: 'cash',
+  'planned line time': 'stops',
+  'leaks, on average': 'leaks',
+};
 
 export function costSplit(cost: CostComparison, currency: string): Chart {
   const parts = COST_PARTS.filter(({ field }) => field !== 'lostBatches' || cost.covers !== 'downtime only');
@@ -40,28 +53,32 @@ export function costSplit(cost: CostComparison, currency: string): Chart {
 
 function findingOf(cost: CostComparison, parts: typeof COST_PARTS, currency: string): string {
   const largest = [...parts].sort((a, b) => change(cost, b.field) - change(cost, a.field))[0];
-  const totals = `${amount(cost.today.perYear)} ${currency} a year today, ${amount(cost.proposed.perYear)} proposed`;
+  const money = moneyWords(cost);
+  const totals = `${money(cost.today.perYear)} ${currency} a year today, ${money(cost.proposed.perYear)} proposed`;
   if (largest === undefined || change(cost, largest.field) === 0) return totals;
   const { [largest.field]: now } = cost.today;
   const { [largest.field]: then } = cost.proposed;
-  return `${totals}; most of the change is in ${largest.name.toLowerCase()} (${amount(now)} to ${amount(then)})`;
+  return `${totals}; most of the change is in ${largest.name.toLowerCase()} (${money(now)} to ${money(then)})`;
 }
 
 const change = ({ today, proposed }: CostComparison, field: Part): number =>
   Math.abs(proposed[field] - today[field]);
 
 function descriptionOf(cost: CostComparison, parts: typeof COST_PARTS, currency: string): string {
+  const money = moneyWords(cost);
   const each = parts.map(
-    ({ field, name }) => `${name} ${amount(cost.today[field])} to ${amount(cost.proposed[field])}`,
+    ({ field, name }) => `${name} ${money(cost.today[field])} to ${money(cost.proposed[field])}`,
   );
   return `${findingOf(cost, parts, currency)}. Today to proposed, ${currency} a year in the long run: ${each.join(', ')}.`;
 }
 
 function specOf(
-  { today, proposed }: CostComparison,
+  cost: CostComparison,
   parts: typeof COST_PARTS,
   texts: { title: string; finding: string; description: string; currency: string },
 ): Chart['spec'] {
+  const { today, proposed } = cost;
+  const money = moneyWords(cost);
   const rows = rowAxes(
     parts.map(({ name }) => name),
     ROW,
@@ -74,7 +91,7 @@ function specOf(
     nice: false,
     zero: false,
   };
-  const right = Math.ceil(textWidth(amount(highest), LABEL_SIZE, true)) + 22;
+  const right = Math.ceil(textWidth(money(highest), LABEL_SIZE, true)) + 22;
   const axis = {
     values: ticks,
     grid: true,
@@ -92,11 +109,11 @@ function specOf(
       layer({ type: 'rule', opacity: 0 }, [{ value: 0 }], {
         x: { field: 'value', type: 'quantitative', scale, axis },
       }),
-      ...bars(today, parts, { from: 0.14, to: 0.47 }, COLOUR.rule, scale, rows.y, false),
-      ...bars(proposed, parts, { from: 0.51, to: 0.84 }, COLOUR.rust, scale, rows.y, true),
+      ...bars(today, parts, { from: 0.14, to: 0.47 }, COLOUR.rule, scale, rows.y, money),
+      ...bars(proposed, parts, { from: 0.51, to: 0.84 }, COLOUR.rust, scale, rows.y, money, true),
       ...rows.names,
       ...kindLayers(parts, left),
-      ...keyLayers(plotWidth({ left, right })),
+      ...keyLayers(),
     ],
   });
 }
@@ -108,7 +125,8 @@ function bars(
   color: string,
   scale: Record<string, unknown>,
   y: (field: string) => Record<string, unknown>,
-  bold: boolean,
+  money: (value: number) => string,
+  bold = false,
 ): Layer[] {
   const values = parts.map(({ field }, i) => ({
     value: fine(cost[field]),
@@ -116,7 +134,7 @@ function bars(
     from: i + edge.from,
     to: i + edge.to,
     row: i + (edge.from + edge.to) / 2,
-    label: amount(cost[field]),
+    label: money(cost[field]),
   }));
   return [
     layer({ type: 'rect', color, opacity: 1 }, values, {
@@ -133,13 +151,14 @@ function bars(
   ];
 }
 
-/** "cash" and "expected loss" beside the rows they hold, along a line. */
+/** The kinds beside the rows they hold, each along a line. */
 function kindLayers(parts: typeof COST_PARTS, left: number): Layer[] {
-  const cash = parts.filter((part) => part.cash).length * ROW;
-  const spans = [
-    { label: 'cash', from: 3, to: cash - 3 },
-    { label: 'expected loss', from: cash + 3, to: parts.length * ROW - 3 },
-  ];
+  const kinds = [...new Set(parts.map(({ kind }) => kind))];
+  const spans = kinds.map((kind) => {
+    const first = parts.findIndex((part) => part.kind === kind);
+    const rows = parts.filter((part) => part.kind === kind).length;
+    return { label: BESIDE[kind], from: first * ROW + 3, to: (first + rows) * ROW - 3 };
+  });
   return spans.flatMap((span) => [
     layer({ type: 'rule', color: COLOUR.rule, strokeWidth: 1, opacity: 1 }, [{}], {
       x: { value: -left + 17 },
@@ -158,7 +177,7 @@ function kindLayers(parts: typeof COST_PARTS, left: number): Layer[] {
   ]);
 }
 
-function keyLayers(_width: number): Layer[] {
+function keyLayers(): Layer[] {
   const key = (words: string, x: number, color: string): Layer =>
     layer(
       { type: 'text', align: 'left', baseline: 'middle', color, fontSize: 11, fontWeight: 'bold' },
@@ -172,13 +191,15 @@ function keyLayers(_width: number): Layer[] {
   return [key('today', 0, COLOUR.text), key('proposed', 44, COLOUR.rust)];
 }
 
-function tableOf({ today, proposed }: CostComparison, currency: string): Chart['table'] {
-  const rows = COST_PARTS.map(({ field, name, cash }): (string | number)[] => [
+function tableOf(cost: CostComparison, currency: string): Chart['table'] {
+  const { today, proposed } = cost;
+  const money = moneyWords(cost);
+  const rows = COST_PARTS.map(({ field, name, kind }): (string | number)[] => [
     name,
-    cash ? 'cash' : 'expected loss',
-    amount(today[field]),
-    amount(proposed[field]),
+    kind,
+    money(today[field]),
+    money(proposed[field]),
   ]);
-  rows.push(['All', '', amount(today.perYear), amount(proposed.perYear)]);
+  rows.push(['All', '', money(today.perYear), money(proposed.perYear)]);
   return { columns: ['Part', 'Kind', `Today, ${currency} a year`, `Proposed, ${currency} a year`], rows };
 }

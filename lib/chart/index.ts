@@ -3,6 +3,7 @@ export { COST_PARTS, costSplit } from './costSplit.js';
 export { demandByMonth } from './demandByMonth.js';
 export { groupLives } from './groupLives.js';
 export { changeWords, countDirections, intervalsOverview } from './intervalsOverview.js';
+export { moneyWords } from './money.js';
 export { probabilityPlot } from './probabilityPlot.js';
 export { recordedLeaks } from './recordedLeaks.js';
 export { shutdownLoad } from './shutdownLoad.js';

@@ -31,21 +31,36 @@ export function intervalsOverview(intervals: readonly IntervalAdvice[], currency
   };
 }
 
-/** How many positions are told what. */
-export function countDirections(
-  intervals: readonly IntervalAdvice[],
-): Record<'shorten' | 'lengthen' | 'start' | 'leave' | 'keep' | 'run', number> {
-  const counts = { shorten: 0, lengthen: 0, start: 0, leave: 0, keep: 0, run: 0 };
+/**
+ * What a reader would call the advice, seen from today's practice. Kept are: what is within 2 % of the least cost
+ * already, what the records cannot tell, and what has no prices to be weighed with.
+ */
+export type AdviceKind = 'shorten' | 'lengthen' | 'start' | 'leave' | 'near' | 'keep' | 'unpriced' | 'run';
+
+/** How many groups are told what. */
+export function countDirections(intervals: readonly IntervalAdvice[]): Record<AdviceKind, number> {
+  const counts = { shorten: 0, lengthen: 0, start: 0, leave: 0, near: 0, keep: 0, unpriced: 0, run: 0 };
   for (const each of intervals) counts[kindOf(each)] += 1;
   return counts;
 }
 
-/** What a reader would call the advice, seen from today's practice. */
-export function kindOf(each: IntervalAdvice): 'shorten' | 'lengthen' | 'start' | 'leave' | 'keep' | 'run' {
-  if (each.action === 'run') return 'run';
-  if (each.action === 'keep') return 'keep';
-  if (each.today === null) return 'start';
-  return each.direction === 'shorten' || each.direction === 'lengthen' ? each.direction : 'leave';
+export function kindOf({ action, direction, today, keptFor }: IntervalAdvice): AdviceKind {
+  if (action === 'run') return 'run';
+  // What is kept can still be held to a shorter interval, by the maker's limit.
+  if (action === 'keep' && direction === 'shorten') return 'shorten';
+  if (action === 'keep') return keptKind(keptFor);
+  if (today === null) return 'start';
+  return direction === 'shorten' || direction === 'lengthen' ? direction : 'leave';
+}
+
+function keptKind(keptFor: IntervalAdvice['keptFor']): 'near' | 'keep' | 'unpriced' {
+  if (keptFor === 'near least cost') return 'near';
+  return keptFor === 'no prices' ? 'unpriced' : 'keep';
+}
+
+/** True where today's interval is replaced by another. */
+export function isChange(each: IntervalAdvice): boolean {
+  return ['shorten', 'lengthen', 'start', 'run'].includes(kindOf(each));
 }
 
 function findingOf(intervals: readonly IntervalAdvice[]): string {
@@ -56,7 +71,9 @@ function findingOf(intervals: readonly IntervalAdvice[]): string {
     [counts.lengthen, 'longer'],
     [counts.start, 'newly scheduled'],
     [counts.leave, 'as today'],
+    [counts.near, 'kept (within 2 % of the least cost already)'],
     [counts.keep, 'kept for want of records'],
+    [counts.unpriced, 'kept for want of prices'],
     [counts.run, 'run until they leak'],
   ];
   const parts = words.filter(([number]) => number > 0).map(([number, word]) => `${number} ${word}`);
@@ -77,7 +94,7 @@ export function changeWords(each: IntervalAdvice): string {
   const now = today === null ? 'none' : monthsText(today);
   if (action === 'run') return `${now} → run`;
   if (days === null) return 'keep as is';
-  if (action === 'keep') return `keep ${monthsText(days)}`;
+  if (action === 'keep' && !isChange(each)) return `keep ${monthsText(days)}`;
   return kindOf(each) === 'leave' ? `${monthsText(days)} as today` : `${now} → ${monthsText(days)}`;
 }
 
@@ -100,8 +117,6 @@ function specOf(shown: IntervalAdvice[], title: string, finding: string, descrip
     layers: layersOf(shown, rows, plotWidth(frame), endWords(words, rows, frame, plotWidth(frame))),
   });
 }
-
-const isChange = (each: IntervalAdvice): boolean => !['keep', 'leave'].includes(kindOf(each));
 
 function layersOf(shown: IntervalAdvice[], rows: RowAxes, width: number, words: Layer[]): Layer[] {
   const last = Math.max(6, ...shown.map(farthest)) * 1.06;
@@ -214,7 +229,7 @@ function tableOf(intervals: IntervalAdvice[], currency: string): Chart['table'] 
       'Costs within 2 %, months',
       `Cost today, ${currency} per position and year`,
       'Cost proposed',
-      'Chance it is cheaper',
+      'Chance that the new interval is cheaper',
     ],
     rows: intervals.map((each) => [
       each.group,
@@ -224,7 +239,7 @@ function tableOf(intervals: IntervalAdvice[], currency: string): Chart['table'] 
       each.within2percent === null ? 'none' : each.within2percent.map(monthsText).join(' to '),
       amount(each.costPerYearToday),
       amount(each.costPerYear),
-      chanceWords(each.chanceBetter),
+      isChange(each) ? chanceWords(each.chanceBetter) : null,
     ]),
   };
 }

@@ -1,5 +1,5 @@
 /** Leaks on record by year beside what the formula says of today's practice: the check that a saving rests on. */
-import type { CostComparison } from '../yearly/types.js';
+import type { CostComparison, RecordCheck } from '../yearly/types.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
 import { frameSpec, type Layer, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
@@ -13,6 +13,8 @@ const RIGHT = 112;
 /** A year less covered than this is not scaled up to a whole one. */
 const LEAST_SHARE = 0.2;
 const MOST_YEARS = 20;
+/** Where the key begins, right of the unit, px. */
+const KEY_AT = 56;
 
 type RecordedYear = CostComparison['recordedLeaksPerYear'][number];
 
@@ -38,10 +40,16 @@ export function recordedLeaks(cost: CostComparison): Chart {
     description,
     spec: frameSpec({ ...frame, layers: layersOf(cost, years) }),
     table: {
-      columns: ['Year', 'Leaks on record', 'Share of the year on record'],
-      rows: cost.recordedLeaksPerYear.map(({ year, leaks, coveredShare }) => [
+      columns: [
+        'Year',
+        'Leaks on record',
+        'Expected among removals without a reason',
+        'Share of the year on record',
+      ],
+      rows: cost.recordedLeaksPerYear.map(({ year, leaks, withoutReason, coveredShare }) => [
         year,
         leaks,
+        pieces(withoutReason),
         percent(coveredShare),
       ]),
     },
@@ -52,13 +60,21 @@ export function recordedLeaks(cost: CostComparison): Chart {
   };
 }
 
-function findingOf({ today }: CostComparison, years: readonly RecordedYear[]): string {
+const allOf = ({ leaks, withoutReason }: RecordedYear): number => leaks + withoutReason;
+
+function findingOf({ today, check }: CostComparison, years: readonly RecordedYear[]): string {
   const [low, high] = wholeRange(today.leaksRange);
   const formula = `the formula says ${range(low, high, pieces)} a year as practised today`;
   const whole = years.filter(({ coveredShare }) => coveredShare > 0.98);
   if (whole.length === 0) return `No whole year is on record; ${formula}`;
-  const inside = whole.filter(({ leaks }) => leaks >= low && leaks <= high).length;
-  return `${inside} of ${count(whole.length, 'whole year')} inside the range; ${formula}`;
+  const inside = whole.filter((year) => allOf(year) >= low && allOf(year) <= high).length;
+  return `${inside} of ${count(whole.length, 'whole year')} inside the range, counting those expected without a reason; ${formula}${check === null ? '' : `; ${meanWords(check)}`}`;
+}
+
+/** The last years together: what a saving rests on. */
+function meanWords({ years, named, withoutReason, range: [low, high] }: RecordCheck): string {
+  const span = years.length === 1 ? `${years[0]}` : `mean of ${years[0]} to ${years[years.length - 1]}`;
+  return `${span}: ${pieces(named + withoutReason)}, by the formula ${range(low, high, pieces)}`;
 }
 
 /** The range in whole leaks, rounded outwards. */
@@ -67,16 +83,17 @@ function wholeRange([low, high]: [number, number]): [number, number] {
 }
 
 function descriptionOf(cost: CostComparison, years: readonly RecordedYear[]): string {
-  const list = years.map(({ year, leaks, coveredShare }) =>
-    coveredShare > 0.98 ? `${year}: ${leaks}` : `${year}: ${leaks} in ${percent(coveredShare)} of the year`,
-  );
+  const list = years.map(({ year, leaks, withoutReason, coveredShare }) => {
+    const more = withoutReason > 0 ? ` and about ${pieces(withoutReason)} without a reason` : '';
+    return `${year}: ${leaks}${more}${coveredShare > 0.98 ? '' : ` in ${percent(coveredShare)} of the year`}`;
+  });
   return `${findingOf(cost, years)} (mean ${pieces(cost.today.leaksPerYear)}, 90 % range). On record: ${list.join(', ') || 'nothing'}.`;
 }
 
 function layersOf({ today, proposed }: CostComparison, years: readonly RecordedYear[]): Layer[] {
   const [low, high] = wholeRange(today.leaksRange);
   const values = years.map((year, i) => yearRow(year, i));
-  const highest = Math.max(2, high, ...values.map(({ full, leaks }) => Math.max(full ?? 0, leaks)));
+  const highest = Math.max(2, high, ...values.map(({ full, all }) => Math.max(full ?? 0, all)));
   const ticks = roundTicks(highest, 4).filter((tick) => Number.isInteger(tick));
   const scaleY = scaleTo(ticks);
   const scaleX = { domain: [0, Math.max(years.length, 1)], nice: false, zero: false };
@@ -102,9 +119,14 @@ function layersOf({ today, proposed }: CostComparison, years: readonly RecordedY
       values.filter(({ full }) => full !== null),
       {
         ...bar,
-        y: onScale('leaks', scaleY),
+        y: onScale('all', scaleY),
         y2: { field: 'full' },
       },
+    ),
+    layer(
+      { type: 'rect', fill: COLOUR.paper, stroke: COLOUR.text, strokeWidth: 1, opacity: 1 },
+      values.filter(({ all, leaks }) => all > leaks),
+      { ...bar, y: onScale('leaks', scaleY), y2: { field: 'all' } },
     ),
     layer({ type: 'rect', color: COLOUR.fill, opacity: 1 }, values, {
       ...bar,
@@ -117,12 +139,14 @@ function layersOf({ today, proposed }: CostComparison, years: readonly RecordedY
       { y: onScale('mean', scaleY) },
     ),
     numbers(values, scaleX, scaleY),
+    ...(values.some(({ all, leaks }) => all > leaks) ? keyLayers() : []),
     ...sideWords(today.leaksPerYear, [low, high], proposed.leaksPerYear, ticks),
   ];
 }
 
-function yearRow({ year, leaks, coveredShare }: RecordedYear, i: number) {
+function yearRow({ year, leaks, withoutReason, coveredShare }: RecordedYear, i: number) {
   const part = coveredShare <= 0.98;
+  const all = fine(leaks + withoutReason);
   return {
     name: part ? [String(year), 'part'] : [String(year)],
     middle: i + 0.5,
@@ -131,11 +155,39 @@ function yearRow({ year, leaks, coveredShare }: RecordedYear, i: number) {
     zero: 0,
     leaks,
     label: String(leaks),
-    full: part && coveredShare >= LEAST_SHARE && leaks > 0 ? fine(leaks / coveredShare) : null,
+    all,
+    full: part && coveredShare >= LEAST_SHARE && all > 0 ? fine(all / coveredShare) : null,
   };
 }
 
-/** The count at the foot of each bar. */
+/** What the two parts of a bar are, above the plot. */
+function keyLayers(): Layer[] {
+  const square = (x: number, mark: object): Layer =>
+    layer({ type: 'rect', opacity: 1, ...mark }, [{}], {
+      x: { value: x },
+      x2: { value: x + 11 },
+      y: { value: -15 },
+      y2: { value: -5 },
+    });
+  const words = (label: string, x: number): Layer =>
+    layer(
+      { type: 'text', align: 'left', baseline: 'middle', color: COLOUR.text, fontSize: 11 },
+      [{ label }],
+      {
+        x: { value: x + 16 },
+        y: { value: -10 },
+        text: { field: 'label', type: 'nominal' },
+      },
+    );
+  return [
+    square(KEY_AT, { color: COLOUR.fill }),
+    words('on record', KEY_AT),
+    square(KEY_AT + 78, { fill: COLOUR.paper, stroke: COLOUR.text, strokeWidth: 1 }),
+    words('expected among removals without a reason', KEY_AT + 78),
+  ];
+}
+
+/** The count on record at the foot of each bar. */
 function numbers(values: ReturnType<typeof yearRow>[], scaleX: object, scaleY: object): Layer {
   return layer(
     {

@@ -3,9 +3,10 @@ import type { CostComparison, YearlyCost } from '../yearly/types.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
 import { frameSpec, type Layer, spread } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
+import { moneyWords } from './money.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
 import type { Chart } from './types.js';
-import { amount, pieces } from './words.js';
+import { pieces } from './words.js';
 
 const HEIGHT = 190;
 const LEFT = 60;
@@ -20,17 +21,18 @@ export function yearlyCostPath(cost: CostComparison, currency: string): Chart {
     name: 'yearly-cost',
     title: 'Cost year by year',
     unit: `${currency} a year`,
-    words: (value) => amount(value),
+    words: moneyWords(cost),
   });
 }
 
-/** Expected scheduled replacements of each of the coming years: the work of getting there. */
+/** Diaphragms fitted in each of the coming years, for whatever reason: the work of getting there. */
 export function yearlyWorkPath(cost: CostComparison): Chart {
   return pathChart(cost, 'replacements', {
     name: 'yearly-work',
-    title: 'Scheduled replacements year by year',
-    unit: 'Replacements a year',
+    title: 'Diaphragms fitted year by year',
+    unit: 'Diaphragms fitted a year',
     words: pieces,
+    kinds: true,
   });
 }
 
@@ -39,11 +41,13 @@ interface Wording {
   title: string;
   unit: string;
   words: (value: number) => string;
+  /** Says how many are fitted on schedule, after leaks and after openings. */
+  kinds?: boolean;
 }
 
 function pathChart(cost: CostComparison, quantity: Quantity, wording: Wording): Chart {
   const { title, unit } = wording;
-  const finding = findingOf(cost, quantity, wording.words);
+  const finding = findingOf(cost, quantity, wording);
   const description = descriptionOf(cost, quantity, wording);
   const frame = {
     title,
@@ -66,21 +70,30 @@ function pathChart(cost: CostComparison, quantity: Quantity, wording: Wording): 
   };
 }
 
-function findingOf({ today, proposed }: CostComparison, quantity: Quantity, words: Wording['words']): string {
+function findingOf({ today, proposed }: CostComparison, quantity: Quantity, wording: Wording): string {
+  const { words, kinds = false } = wording;
   const [first, last] = [proposed.years[0], proposed.years[proposed.years.length - 1]];
   const now = today.years[0];
   if (first === undefined || last === undefined || now === undefined)
     return 'No year ahead could be worked out';
-  const start = `First year ${words(first[quantity])} proposed, ${words(now[quantity])} by today’s practice`;
+  const split = kinds ? ` (${kindsOf(first)})` : '';
+  const start = `First year ${words(first[quantity])} proposed${split}, ${words(now[quantity])} by today’s practice`;
   return proposed.years.length > 1
-    ? `${start}; year ${proposed.years.length}: ${words(last[quantity])}`
+    ? `${start}; year ${proposed.years.length}: ${words(last[quantity])} and ${words(lastOf(today.years)[quantity])}`
     : start;
 }
 
-function descriptionOf(cost: CostComparison, quantity: Quantity, { unit, words }: Wording): string {
+const lastOf = (years: readonly Year[]): Year => years[years.length - 1] as Year;
+
+function kindsOf({ scheduled, leaks, opened }: Year): string {
+  return `${pieces(scheduled)} on schedule, ${pieces(leaks)} after leaks, ${pieces(opened)} after openings`;
+}
+
+function descriptionOf(cost: CostComparison, quantity: Quantity, wording: Wording): string {
+  const { unit, words } = wording;
   const list = (years: Year[]): string =>
     years.map((year, i) => `year ${i + 1} ${words(year[quantity])}`).join(', ');
-  return `${findingOf(cost, quantity, words)}. ${unit}. Proposed: ${list(cost.proposed.years)}. Today’s practice: ${list(cost.today.years)}.`;
+  return `${findingOf(cost, quantity, wording)}. ${unit}. Proposed: ${list(cost.proposed.years)}. Today’s practice: ${list(cost.today.years)}.`;
 }
 
 function layersOf({ today, proposed }: CostComparison, quantity: Quantity, words: Wording['words']): Layer[] {
@@ -155,15 +168,23 @@ function endLabels(
 function tableOf(
   { today, proposed }: CostComparison,
   quantity: Quantity,
-  { unit, words }: Wording,
+  { unit, words, kinds = false }: Wording,
 ): Chart['table'] {
   const years = Math.max(today.years.length, proposed.years.length);
+  const split = (year: Year | undefined): (string | null)[] =>
+    kinds ? [cell(year?.scheduled, words), cell(year?.leaks, words), cell(year?.opened, words)] : [];
   return {
-    columns: ['Year from now', `Today, ${unit}`, `Proposed, ${unit}`],
+    columns: [
+      'Year from now',
+      `Today, ${unit}`,
+      `Proposed, ${unit}`,
+      ...(kinds ? ['Of these on schedule', 'After leaks', 'After openings'] : []),
+    ],
     rows: Array.from({ length: years }, (_, i) => [
       i + 1,
       cell(today.years[i]?.[quantity], words),
       cell(proposed.years[i]?.[quantity], words),
+      ...split(proposed.years[i]),
     ]),
   };
 }

@@ -1,11 +1,18 @@
 /** What replacing, leaking and opening cost in one group, from the tasks of the trade and the plant's settings. */
-import type { Fleet, Money, Position, Spread } from '../fleet/types.js';
-import type { Group } from '../group/types.js';
+import type { Fleet, Money, Position } from '../fleet/types.js';
+import type { Group, GroupedFleet } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
+import { type Amount, addAmounts, exactly, fromSetting, multiplyAmounts, scaleAmount } from './amount.js';
 import { itemFor } from './itemFor.js';
-import { addSpreads, exactly, multiplySpreads, NOTHING, scaleSpread } from './spread.js';
-import { type StopPractice, sharedStop, shareMadeForReplacements, stopPractice, wholeStop } from './stops.js';
-import { replacementWork } from './tasks.js';
+import {
+  isMadeForReplacements,
+  lineDowntime,
+  type StopPractice,
+  sharedStop,
+  stopPractice,
+  wholeStop,
+} from './stops.js';
+import { retightenings } from './tasks.js';
 import type { GroupCost } from './types.js';
 
 /** Names of money settings as the plant writes them, by our name. A setting absent here is never asked of a group. */
@@ -19,27 +26,37 @@ const NAMES: Readonly<Partial<Record<keyof Money, string>>> = {
   cleanupCost: 'cleanup_cost',
 };
 
+/** Costs of every group of a plant, in their order; the history's stops are counted once for all. */
+export function groupCosts(fleet: Fleet, { groups }: GroupedFleet): GroupCost[] {
+  const practice = stopPractice(fleet);
+  return groups.map((group) => groupCost(fleet, group, practice));
+}
+
 /**
  * Costs per replacement, leak and opening of a group: means over the group's positions where a position or its line
  * matters (steam, accessories, downtime by line, who pays for the stop). What is not given counts as nothing and is
- * listed in `missing`. How spreads are added, multiplied and drawn: spread.ts.
+ * listed in `missing`. How amounts are added, multiplied and drawn: amount.ts.
  */
-export function groupCost(fleet: Fleet, group: Group): GroupCost {
+export function groupCost(
+  fleet: Fleet,
+  group: Group,
+  practice: StopPractice = stopPractice(fleet),
+): GroupCost {
   const { money } = fleet.site;
   const positions = group.positions.map((i) => itemAt(fleet.positions, i));
   const price = itemFor(fleet, group.material, group.size)?.price ?? null;
   const part = exactly(price ?? 0);
   const own = ownWork(money, positions);
-  const opening = addSpreads(part, own.labour, own.recalibration);
-  const stop = stopCost(fleet, positions);
+  const opening = addAmounts(part, own.labour, own.recalibration);
+  const stop = stopCost(fleet, positions, practice);
   const loss = leakLoss(money, positions);
   return {
     part,
     ...own,
     ...stop,
-    replacement: addSpreads(opening, stop.stopShare),
+    replacement: addAmounts(opening, stop.stopShare),
     ...loss,
-    leak: addSpreads(loss.leakDowntime, loss.lostBatch, loss.cleanup, opening),
+    leak: addAmounts(loss.leakDowntime, loss.lostBatch, loss.cleanup, opening),
     opening,
     missing: [
       ...(price === null ? [`price of ${group.material} DN ${group.size}`] : []),
@@ -48,12 +65,16 @@ export function groupCost(fleet: Fleet, group: Group): GroupCost {
   };
 }
 
-function ownWork(money: Money, positions: readonly Position[]): { labour: Spread; recalibration: Spread } {
-  const perHour = money.labourPerHour ?? NOTHING;
-  const work = positions.map((position) => replacementWork(money, position));
+function ownWork(money: Money, positions: readonly Position[]): Pick<GroupCost, 'labour' | 'recalibration'> {
+  const perHour = fromSetting('labour_per_hour', money.labourPerHour);
+  const fitting = fromSetting('fitting_hours', money.fittingHours);
+  const retightening = fromSetting('retighten_hours', money.retightenHours);
+  const perAccessory = fromSetting('recalibration_hours_per_accessory', money.recalibrationHoursPerAccessory);
+  const times = average(positions, retightenings);
+  const accessories = average(positions, (position) => position.accessories);
   return {
-    labour: multiplySpreads(perHour, average(work.map((one) => one.fitterHours))),
-    recalibration: multiplySpreads(perHour, average(work.map((one) => one.instrumentHours))),
+    labour: multiplyAmounts(perHour, addAmounts(fitting, scaleAmount(retightening, times))),
+    recalibration: multiplyAmounts(perHour, scaleAmount(perAccessory, accessories)),
   };
 }
 
@@ -61,41 +82,34 @@ function leakLoss(
   money: Money,
   positions: readonly Position[],
 ): Pick<GroupCost, 'leakDowntime' | 'lostBatch' | 'cleanup'> {
-  const { leakDowntimeHours, lostBatchProbability, batchValue, cleanupCost } = money;
-  const perHour = average(positions.map(({ line }) => lineDowntime(money, line) ?? NOTHING));
+  const perHour = addAmounts(
+    ...shareByLine(positions).map(([line, share]) => scaleAmount(lineDowntime(money, line), share)),
+  );
   return {
-    leakDowntime: multiplySpreads(leakDowntimeHours ?? NOTHING, perHour),
-    lostBatch: multiplySpreads(lostBatchProbability ?? NOTHING, batchValue ?? NOTHING),
-    cleanup: cleanupCost ?? NOTHING,
+    leakDowntime: multiplyAmounts(fromSetting('leak_downtime_hours', money.leakDowntimeHours), perHour),
+    lostBatch: multiplyAmounts(
+      fromSetting('lost_batch_probability', money.lostBatchProbability),
+      fromSetting('batch_value', money.batchValue),
+    ),
+    cleanup: fromSetting('cleanup_cost', money.cleanupCost),
   };
 }
 
-function stopCost(fleet: Fleet, positions: readonly Position[]): Pick<GroupCost, 'stopShare' | 'stopWhole'> {
-  const wholes: Spread[] = [];
-  const shares: Spread[] = [];
-  for (const [line, count] of countByLine(positions)) {
-    const weight = (count / positions.length) * shareMadeForReplacements(fleet, line);
-    if (weight === 0) continue;
-    const { byLine, plant } = practiceOf(fleet);
-    const whole = scaleSpread(wholeStop(fleet, lineDowntime(fleet.site.money, line)), weight);
+function stopCost(
+  fleet: Fleet,
+  positions: readonly Position[],
+  practice: StopPractice,
+): Pick<GroupCost, 'stopShare' | 'stopWhole'> {
+  const wholes: Amount[] = [];
+  const shares: Amount[] = [];
+  for (const [line, share] of shareByLine(positions)) {
+    const { madeShare, replacementsPerStop } = practice.ofLine(line);
+    if (madeShare === 0) continue;
+    const whole = scaleAmount(wholeStop(fleet, line), share * madeShare);
     wholes.push(whole);
-    shares.push(sharedStop(whole, byLine.get(line) ?? plant ?? 1));
+    shares.push(sharedStop(whole, replacementsPerStop));
   }
-  return { stopShare: addSpreads(...shares), stopWhole: addSpreads(...wholes) };
-}
-
-/** The history's stops are the same for every group of a fleet: counted once per fleet. */
-const practices = new WeakMap<Fleet, StopPractice>();
-
-function practiceOf(fleet: Fleet): StopPractice {
-  const known = practices.get(fleet) ?? stopPractice(fleet);
-  practices.set(fleet, known);
-  return known;
-}
-
-/** Downtime of a line per hour: its own amount, else the amount for lines not named, else null. */
-function lineDowntime(money: Money, line: string): Spread | null {
-  return money.downtimePerHour?.get(line) ?? money.downtimePerHour?.get('') ?? null;
+  return { stopShare: addAmounts(...shares), stopWhole: addAmounts(...wholes) };
 }
 
 function missingSettings(fleet: Fleet, positions: readonly Position[]): string[] {
@@ -112,16 +126,17 @@ function missingSettings(fleet: Fleet, positions: readonly Position[]): string[]
   return [...missing, ...missingDowntime(money, positions), ...missingStop(fleet, positions)];
 }
 
-function missingDowntime(money: Money, positions: readonly Position[]): string[] {
-  if (money.downtimePerHour === null) return ['downtime_per_hour'];
-  const silent = [...countByLine(positions).keys()].filter((line) => lineDowntime(money, line) === null);
-  return silent.map((line) => `downtime_per_hour of line ${line === '' ? '(no name)' : line}`);
+function missingDowntime({ downtimePerHour }: Money, positions: readonly Position[]): string[] {
+  if (downtimePerHour === null) return ['downtime_per_hour'];
+  const silent = shareByLine(positions).filter(
+    ([line]) => !downtimePerHour.has(line) && !downtimePerHour.has(''),
+  );
+  return silent.map(([line]) => `downtime_per_hour of line ${line === '' ? '(no name)' : line}`);
 }
 
 /** The settings of a stop are missed only where some stop is made for the replacements. */
 function missingStop(fleet: Fleet, positions: readonly Position[]): string[] {
-  const lines = [...countByLine(positions).keys()];
-  if (!lines.some((line) => shareMadeForReplacements(fleet, line) > 0)) return [];
+  if (!shareByLine(positions).some(([line]) => isMadeForReplacements(fleet, line))) return [];
   const { resteriliseCost, plannedStopHours } = fleet.site.money;
   return [
     ...(resteriliseCost === null ? ['resterilise_cost'] : []),
@@ -129,12 +144,14 @@ function missingStop(fleet: Fleet, positions: readonly Position[]): string[] {
   ];
 }
 
-function countByLine(positions: readonly Position[]): Map<string, number> {
+/** Share of the positions by line, in order of first appearance. */
+function shareByLine(positions: readonly Position[]): [line: string, share: number][] {
   const counts = new Map<string, number>();
   for (const { line } of positions) counts.set(line, (counts.get(line) ?? 0) + 1);
-  return counts;
+  return [...counts].map(([line, count]) => [line, count / positions.length]);
 }
 
-function average(spreads: readonly Spread[]): Spread {
-  return spreads.length === 0 ? NOTHING : scaleSpread(addSpreads(...spreads), 1 / spreads.length);
+function average(positions: readonly Position[], value: (position: Position) => number): number {
+  const total = positions.reduce((sum, position) => sum + value(position), 0);
+  return positions.length === 0 ? 0 : total / positions.length;
 }

@@ -1,18 +1,11 @@
 /**
- * Arithmetic of amounts that are known as low, likely and high.
- *
- * Sums and products go end by end: low with low, high with high. That is what happens when all parts are dear at the
- * same time, so the ends are a little too far apart, never too close. For draws a spread is a triangular
- * distribution with its peak at `likely`; its mean is (low + likely + high) / 3, and plans are made on that mean.
+ * Arithmetic of sums of settings that are known as low, likely and high. Sums go end by end: low with low, high with
+ * high. That is what happens when all parts are dear at the same time, so the ends are a little too far apart, never
+ * too close. A spread is a triangular distribution with its peak at `likely`. Products are in amount.ts.
  */
 import type { Spread } from '../fleet/types.js';
 
 export const NOTHING: Spread = { low: 0, likely: 0, high: 0 };
-
-/** An amount known exactly. */
-export function exactly(amount: number): Spread {
-  return { low: amount, likely: amount, high: amount };
-}
 
 export function addSpreads(...parts: readonly Spread[]): Spread {
   return parts.reduce(
@@ -30,14 +23,12 @@ export function scaleSpread(spread: Spread, factor: number): Spread {
   return { low: spread.low * factor, likely: spread.likely * factor, high: spread.high * factor };
 }
 
-/** Product of two amounts that are not negative. */
-export function multiplySpreads(a: Spread, b: Spread): Spread {
-  return { low: a.low * b.low, likely: a.likely * b.likely, high: a.high * b.high };
-}
-
-/** Mean of the triangular distribution: (low + likely + high) / 3. */
-export function meanOf(spread: Spread): number {
-  return (spread.low + spread.likely + spread.high) / 3;
+/**
+ * The mean that plans are made on: the one that an amount carries, else that of the triangle, (low + likely + high) / 3,
+ * which is also that of a sum of triangles.
+ */
+export function meanOf(spread: Spread & { mean?: number }): number {
+  return spread.mean ?? (spread.low + spread.likely + spread.high) / 3;
 }
 
 /** The amount below which a triangular draw falls with chance `probability`, by inversion of its distribution. */

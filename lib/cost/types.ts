@@ -1,29 +1,29 @@
 /** What a replacement and a leak cost, from tasks and settings. Amounts are in the site's currency. */
-import type { Spread } from '../fleet/types.js';
+import type { Amount } from './amount.js';
 
 export interface GroupCost {
   /** Per replacement: the diaphragm. */
-  part: Spread;
+  part: Amount;
   /** Per replacement: fitting and both re-tightenings. */
-  labour: Spread;
+  labour: Amount;
   /** Per replacement: recalibrating accessories. */
-  recalibration: Spread;
+  recalibration: Amount;
   /** Per replacement: its share of stop and re-sterilising, 0 where the stops happen anyway. */
-  stopShare: Spread;
+  stopShare: Amount;
   /** The whole stop that `stopShare` is a share of: what one replacement would pay that had a stop to itself. */
-  stopWhole: Spread;
+  stopWhole: Amount;
   /** The four of part, labour, recalibration and stop share together. */
-  replacement: Spread;
+  replacement: Amount;
   /** Per leak: downtime of the line. */
-  leakDowntime: Spread;
+  leakDowntime: Amount;
   /** Per leak: chance of a lost batch times its value. */
-  lostBatch: Spread;
+  lostBatch: Amount;
   /** Per leak: clean-up. */
-  cleanup: Spread;
+  cleanup: Amount;
   /** The whole cost of a leak: the three above plus part, labour and recalibration (not the extra over a replacement). */
-  leak: Spread;
+  leak: Amount;
   /** Per opening for other work: part, labour, recalibration. */
-  opening: Spread;
+  opening: Amount;
   /** Settings that were missing, so that the sums leave them out: 'batch_value' ... */
   missing: string[];
 }

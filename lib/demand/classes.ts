@@ -29,9 +29,11 @@ export interface PositionClass {
   groupNext: number;
   intervalNext: number | null;
   /** Windows by moment, in order; empty = replaced on the day it is due. */
-  windows: { name: string; day: number; moment: number }[];
+  windows: { name: string; day: number; moment: number; stopFor: LineWindow['stopFor'] }[];
   cells: Cell[];
   positions: number;
+  /** How many of them are on each line. */
+  lines: { line: string; positions: number }[];
 }
 
 /** Ages by the day up to here and by the week above: lives put together are treated at their mean age. */
@@ -64,13 +66,13 @@ export function positionClasses(
       builder = openClass(fleet, policy, running, calendar.windows, grid);
       classes.set(key, builder);
     }
-    builder.add(running);
+    builder.add(running, line);
   }
   return [...classes.values()].map((builder) => builder.close());
 }
 
 interface ClassBuilder {
-  add(running: RunningLife): void;
+  add(running: RunningLife, line: string): void;
   close(): PositionClass;
 }
 
@@ -87,14 +89,16 @@ function openClass(
   const spread = new Map<string, CellLife>();
   let spreadPositions = 0;
   let positions = 0;
+  const lines = new Map<string, number>();
   const add = (lives: Map<string, CellLife>, age: number, weight: number): void => {
     const day = scheduledDay(today - age, intervalNow, windows, today);
     const plannedAt = day === null ? null : day - today;
     gather(lives, { age, weight, plannedAt, due: [] }, dueKey(plannedAt, windows.length > 0, stepDays));
   };
   return {
-    add(running) {
+    add(running, line) {
       positions += 1;
+      lines.set(line, (lines.get(line) ?? 0) + 1);
       const only = running.ages[0];
       if (running.ages.length === 1 && only !== undefined) add(known, only.age, 1);
       else {
@@ -114,9 +118,10 @@ function openClass(
         groupNow,
         groupNext,
         intervalNext: policy.intervalDays[groupNext] ?? null,
-        windows: windows.map(({ name, day }) => ({ name, day, moment: day - today })),
+        windows: windows.map(({ name, day, stopFor }) => ({ name, day, moment: day - today, stopFor })),
         cells,
         positions,
+        lines: [...lines].map(([line, count]) => ({ line, positions: count })),
       };
     },
   };

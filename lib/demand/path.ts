@@ -88,14 +88,7 @@ export function expectedEvents(
   const setup = preparePath(fleet, grouped, policy, months * DAYS_PER_MONTH, options);
   const spans = equalMonths(months);
   const shares = stepShares(setup.grid, spans);
-  const events = grouped.groups.map(
-    ({ name }): GroupEvents => ({
-      group: name,
-      planned: new Float64Array(months),
-      leaks: new Float64Array(months),
-      opened: new Float64Array(months),
-    }),
-  );
+  const events = emptyEvents(grouped.groups, months);
   for (const draw of setup.draws) {
     const tables = tablesOf(setup, draw);
     for (const schedule of setup.schedules) {
@@ -109,7 +102,14 @@ export function expectedEvents(
   return events;
 }
 
-function addFlow(
+/** No events yet, in so many spans of time. */
+export function emptyEvents(groups: readonly Group[], spans: number): GroupEvents[] {
+  const column = (): Float64Array => new Float64Array(spans);
+  return groups.map(({ name }) => ({ group: name, planned: column(), leaks: column(), opened: column() }));
+}
+
+/** Adds what happens to a class under one draw to the events of the group that it is refitted with. */
+export function addFlow(
   events: GroupEvents,
   schedule: ClassSchedule,
   flow: ClassFlow,

@@ -7,18 +7,25 @@ import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { becauseOf, type Figures } from './because.js';
 import { makersCap } from './cap.js';
+import { carriedOut, type LinePeriods, linePeriods, linesOf } from './carriedOut.js';
 import { costCurve } from './curve.js';
-import { wearShare } from './cycle.js';
+import { type Cycle, wearShare } from './cycle.js';
 import { type Decision, decide, hasPrices } from './decide.js';
 import { meanOver } from './rates.js';
 import { aroundPoints, leaksToSettle, rangePerYear } from './settle.js';
 import type { IntervalAdvice } from './types.js';
 import { intervalWarnings } from './warnings.js';
-import { costPerYear, isSame, ratesOf, type Weighed, weigh } from './weigh.js';
+import { costPerYear, isSame, isWithin, ratesOf, type Weighed, weigh } from './weigh.js';
 
 export interface AdviseOptions {
-  /** Kept for the record: advice uses the draws of the groups and draws nothing itself. */
-  seed: number;
+  /** Not used: advice takes the draws of the groups and draws nothing itself. */
+  seed?: number;
+}
+
+/** Advice, and the cycles it was weighed on, for whoever needs them next. */
+export interface WeighedAdvice {
+  intervals: IntervalAdvice[];
+  cycles: Cycle[];
 }
 
 /**
@@ -30,14 +37,27 @@ export function adviseIntervals(
   fleet: Fleet,
   grouped: GroupedFleet,
   costs: readonly GroupCost[],
-  _options: AdviseOptions,
+  _options: AdviseOptions = {},
 ): IntervalAdvice[] {
+  return weighIntervals(fleet, grouped, costs).intervals;
+}
+
+/** The same with the cycles. */
+export function weighIntervals(
+  fleet: Fleet,
+  grouped: GroupedFleet,
+  costs: readonly GroupCost[],
+): WeighedAdvice {
   const rates = dailyRates(fleet);
   const counts = positionsByGroup(grouped);
-  return grouped.groups.map((group, g) => {
-    const weighed = weigh(group, itemAt(costs, g), makersCap(fleet, group, rates));
-    return adviceOf(fleet, weighed, at(counts, g));
-  });
+  const periods = linePeriods(fleet);
+  const weighed = grouped.groups.map((group, g) =>
+    weigh(group, itemAt(costs, g), makersCap(fleet, group, rates)),
+  );
+  return {
+    intervals: weighed.map((each, g) => adviceOf(fleet, each, at(counts, g), periods)),
+    cycles: weighed.map(({ cycle }) => cycle),
+  };
 }
 
 /** Running positions that will be refitted with each group's diaphragm. Their sum is the positions in service. */
@@ -47,12 +67,13 @@ export function positionsByGroup({ groups, running }: GroupedFleet): Int32Array 
   return counts;
 }
 
-function adviceOf(fleet: Fleet, weighed: Weighed, positions: number): IntervalAdvice {
+function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: LinePeriods): IntervalAdvice {
   const { group, best } = weighed;
   const decision = decide(weighed, criticalitiesOf(fleet, group));
   const days = decision.interval?.days ?? null;
   const figures = figuresOf(weighed, decision);
   const spans = best.age !== null && hasPrices(weighed);
+  const inPractice = days === null ? null : carriedOut(linesOf(fleet, group), periods, days);
   return {
     group: group.name,
     material: group.material,
@@ -67,10 +88,12 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number): IntervalAd
     direction: decision.direction,
     ...figures,
     ...eventsPerYear(weighed, days),
+    keptFor: keptFor(weighed, decision),
+    inPractice,
     positions,
     curve: costCurve(weighed),
     because: becauseOf(weighed, decision, figures),
-    warnings: intervalWarnings(fleet, weighed, decision),
+    warnings: intervalWarnings(fleet, weighed, decision, periods),
   };
 }
 
@@ -118,6 +141,14 @@ function eventsPerYear(
       DAYS_PER_YEAR * meanOver(uptime.map((up, d) => (floatAt(early, d) + wearShare(parts, d)) / up)),
     replacementsPerYear: DAYS_PER_YEAR * meanOver(uptime.map((up) => 1 / up)),
   };
+}
+
+/** Why today's interval is kept, in a word; null where it is not. */
+function keptFor({ group, best }: Weighed, { action, ground }: Decision): IntervalAdvice['keptFor'] {
+  if (action !== 'keep') return null;
+  if (ground === 'no prices') return 'no prices';
+  const near = ground === 'not clearly better' && isWithin(group.today.days, best.within2percent);
+  return near ? 'near least cost' : 'too few records';
 }
 
 /** A span without an end is closed where every draw is used up: nothing is drawn or planned beyond. */

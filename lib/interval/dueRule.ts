@@ -1,5 +1,4 @@
 /** When a position is replaced, given its interval and the windows of its line. One rule for plan, demand and cost. */
-import type { LineWindow } from '../fleet/calendar.js';
 import { at } from '../numeric/columns.js';
 import type { Day } from '../numeric/day.js';
 
@@ -20,14 +19,14 @@ export const LATE_SHARE = 0.05;
 export function scheduledDay(
   fitted: Day,
   intervalDays: number | null,
-  windows: readonly LineWindow[],
+  windows: readonly { day: Day }[],
   after: Day,
 ): Day | null {
   if (intervalDays === null) return null;
   if (windows.length === 0) return Math.max(fitted + intervalDays, after + 1);
   const latest = fitted + intervalDays * (1 + LATE_SHARE);
   for (let i = 0; i < windows.length; i++) {
-    const window = windows[i] as LineWindow;
+    const window = windows[i] as { day: Day };
     if (window.day <= after || window.day <= fitted) continue;
     const next = windows[i + 1];
     if (next === undefined ? window.day >= fitted + intervalDays * (1 - LATE_SHARE) : next.day > latest) {
@@ -38,9 +37,9 @@ export function scheduledDay(
 }
 
 /** Median gap between windows in days, or null where there are fewer than two. */
-export function medianGap(windows: readonly LineWindow[]): number | null {
+export function medianGap(windows: readonly { day: Day }[]): number | null {
   if (windows.length < 2) return null;
-  const gaps = windows.slice(1).map((window, i) => window.day - (windows[i] as LineWindow).day);
+  const gaps = windows.slice(1).map((window, i) => window.day - (windows[i] as { day: Day }).day);
   gaps.sort((a, b) => a - b);
   const middle = gaps.length / 2;
   return gaps.length % 2 === 1 ? at(gaps, Math.floor(middle)) : (at(gaps, middle - 1) + at(gaps, middle)) / 2;

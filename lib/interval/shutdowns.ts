@@ -1,5 +1,7 @@
 /** Which positions are replaced at which shutdown, within the hours of the crew. */
 
+import { groupCosts } from '../cost/groupCost.js';
+import type { GroupCost } from '../cost/types.js';
 import { type LineWindow, lineWindows } from '../fleet/calendar.js';
 import type { Criticality, Fleet, Shutdown } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
@@ -52,8 +54,9 @@ export function planShutdowns(
   fleet: Fleet,
   grouped: GroupedFleet,
   intervals: readonly IntervalAdvice[],
+  costs: readonly GroupCost[] = groupCosts(fleet, grouped),
 ): ShutdownPlan {
-  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, intervals));
+  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, intervals, costs));
   const stops = knownStops(fleet);
   const calendars = calendarsOf(fleet, stops, places);
   const overdueNow = countOverdue(fleet, places);

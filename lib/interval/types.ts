@@ -52,6 +52,13 @@ export interface IntervalAdvice {
   /** Per position and year at the proposal; replacements count every diaphragm fitted, after a leak or opening too. */
   leaksPerYear: number;
   replacementsPerYear: number;
+  /** With 'keep', why: within 2 % of the least cost already, or the records cannot tell, or prices are missing. */
+  keptFor: 'near least cost' | 'too few records' | 'no prices' | null;
+  /**
+   * What the calendar makes of the interval: mean days between replacements at the windows of its lines, and between
+   * those windows. Null without an interval or without windows.
+   */
+  inPractice: { days: number; windowDays: number } | null;
   /** Positions in service that will be refitted with this group's diaphragm. */
   positions: number;
   /** With 'keep': what 0.75, 1 and 1.25 times the kept interval cost per position and year; else empty. */

@@ -1,27 +1,30 @@
 /** What an advised interval cannot promise. */
 import { meanOf } from '../cost/spread.js';
 import type { Warning } from '../findings.js';
-import { type LineWindow, lineWindows } from '../fleet/calendar.js';
 import type { Fleet } from '../fleet/types.js';
-import { floatAt, itemAt } from '../numeric/columns.js';
-import { addMonths } from '../numeric/day.js';
+import { floatAt } from '../numeric/columns.js';
+import type { LinePeriods } from './carriedOut.js';
 import { type Decision, LENGTHEN_LEAKS } from './decide.js';
-import { medianGap } from './dueRule.js';
 import { leastAge } from './leastCost.js';
 import type { Weighed } from './weigh.js';
+import { calendarWarning, windowWarning } from './windowWarnings.js';
 import { ageWords, counted } from './words.js';
 
-/** Gaps between windows are judged over this many months. */
-const CALENDAR_MONTHS = 60;
 /** A position that reaches its limit in under this share of the middle position's time is used much harder. */
 const HARD_USE_SHARE = 0.5;
 
-export function intervalWarnings(fleet: Fleet, weighed: Weighed, decision: Decision): Warning[] {
+export function intervalWarnings(
+  fleet: Fleet,
+  weighed: Weighed,
+  decision: Decision,
+  periods: LinePeriods,
+): Warning[] {
   return [
     costsWarning(weighed),
     fewLeaksWarning(weighed, decision),
     beyondDataWarning(weighed, decision),
-    windowWarning(fleet, weighed, decision),
+    windowWarning(fleet, weighed, decision, periods),
+    calendarWarning(fleet, weighed, decision, periods),
     hardUseWarning(weighed),
     stopWarning(weighed),
   ].filter((warning): warning is Warning => warning !== null);
@@ -59,38 +62,6 @@ function beyondDataWarning({ group }: Weighed, { interval }: Decision): Warning 
     text: `${ageWords(age)} is beyond the longest life seen (${ageWords(longest)}): an extrapolation.`,
     todo: 'Do not rely on it before some diaphragms have reached that age.',
   };
-}
-
-function windowWarning(fleet: Fleet, { group }: Weighed, { interval }: Decision): Warning | null {
-  if (interval === null || fleet.shutdowns.length === 0) return null;
-  const until = addMonths(fleet.site.dataUntil, CALENDAR_MONTHS);
-  const lines = [...new Set(group.positions.map((p) => itemAt(fleet.positions, p).line))].sort();
-  const slow = lines.filter((line) => {
-    const gap = medianGap(windowsOf(fleet, line, until));
-    return gap !== null && gap > interval.days;
-  });
-  if (slow.length === 0) return null;
-  return {
-    code: 'shorter-than-windows',
-    text: `${ageWords(interval.days)} is shorter than the usual gap between the windows of ${counted(slow.length, 'line', 'lines')} (${namesOf(slow)}).`,
-    todo: 'Replace at every window there, or add windows.',
-  };
-}
-
-/** Windows of a line, counted once per fleet: every group with a position on the line asks for the same ones. */
-const calendars = new WeakMap<Fleet, Map<string, LineWindow[]>>();
-
-function windowsOf(fleet: Fleet, line: string, until: number): LineWindow[] {
-  const calendar = calendars.get(fleet) ?? new Map<string, LineWindow[]>();
-  calendars.set(fleet, calendar);
-  const windows = calendar.get(line) ?? lineWindows(fleet, line, until);
-  calendar.set(line, windows);
-  return windows;
-}
-
-function namesOf(names: readonly string[]): string {
-  const shown = names.slice(0, 3).map((name) => (name === '' ? 'no name' : name));
-  return names.length > 3 ? `${shown.join(', ')} ...` : shown.join(', ');
 }
 
 function hardUseWarning({ makersCap }: Weighed): Warning | null {

@@ -1,8 +1,8 @@
 /** Positions as the work list sees them: what is fitted, when it is due, what the work takes, and what waiting costs. */
-import { groupCost } from '../cost/groupCost.js';
 import { itemFor } from '../cost/itemFor.js';
 import { meanOf } from '../cost/spread.js';
 import { type ReplacementWork, replacementWork } from '../cost/tasks.js';
+import type { GroupCost } from '../cost/types.js';
 import type { Fleet, Position } from '../fleet/types.js';
 import type { Group, GroupedFleet, RunningLife } from '../group/types.js';
 import { survival } from '../life/distribution/index.js';
@@ -49,9 +49,10 @@ export function workGroups(
   fleet: Fleet,
   { groups }: GroupedFleet,
   intervals: readonly IntervalAdvice[],
+  costs: readonly GroupCost[],
 ): WorkGroup[] {
   return groups.map((group, g) => {
-    const cost = groupCost(fleet, group);
+    const cost = itemAt(costs, g);
     return {
       group,
       intervalDays: itemAt(intervals, g).days,

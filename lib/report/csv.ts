@@ -1,4 +1,5 @@
 /** The tables of a plan as CSV (RFC 4180) for spreadsheets and other systems. */
+import { isChange } from '../chart/intervalsOverview.js';
 import type { DemandMonth } from '../demand/types.js';
 import type { IntervalAdvice, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
@@ -32,6 +33,8 @@ const INTERVALS: Columns<IntervalAdvice> = [
   ['months', (row) => row.months],
   ['today_days', (row) => rounded(row.today)],
   ['direction', (row) => row.direction],
+  ['kept_for', (row) => row.keptFor],
+  ['in_practice_days', (row) => rounded(row.inPractice?.days ?? null)],
   ['within_2_percent_from_days', (row) => rounded(row.within2percent?.[0] ?? null)],
   ['within_2_percent_to_days', (row) => rounded(row.within2percent?.[1] ?? null)],
   ['capped_by', (row) => row.cappedBy],
@@ -39,7 +42,8 @@ const INTERVALS: Columns<IntervalAdvice> = [
   ['cost_low', (row) => rounded(row.costRange[0])],
   ['cost_high', (row) => rounded(row.costRange[1])],
   ['cost_today_per_position_and_year', (row) => rounded(row.costPerYearToday)],
-  ['chance_better', (row) => rounded(row.chanceBetter)],
+  // Of a kept interval there is nothing to be better: the chance would be that of another one.
+  ['chance_better', (row) => (isChange(row) ? rounded(row.chanceBetter) : null)],
   ['leaks_per_year', (row) => rounded(row.leaksPerYear)],
   ['replacements_per_year', (row) => rounded(row.replacementsPerYear)],
   ['because', (row) => row.because],

@@ -1,5 +1,5 @@
 /** Top of the page: what this is, what it rests on, the caution, and an answer for each reader. */
-import { countDirections } from '../chart/intervalsOverview.js';
+import { type AdviceKind, countDirections } from '../chart/intervalsOverview.js';
 import { amount, count, dateWords } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import { orderRows } from './csv.js';
@@ -10,7 +10,9 @@ export function headerPart(plan: Plan): Html {
   const { site, findings } = plan;
   const records = site.recordsFrom === null ? '' : `Records from ${dateWords(site.recordsFrom)}. `;
   const event =
-    site.event === 'damage' ? 'A life ends when it is found damaged' : 'A life ends when it leaks';
+    site.event === 'damage'
+      ? 'A life ends when it leaks; damage is shown apart and not priced'
+      : 'A life ends when it leaks';
   return html`<header>
 <h1>${name(site.name)}: diaphragm plan</h1>
 <p class="facts">Data until <b>${dateWords(site.dataUntil)}</b>. ${records}${amount(findings.rowsIn, 9)} rows read, ${amount(findings.rowsUsed, 9)} used. ${event}. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash.slice(0, 12)}.</p>
@@ -52,7 +54,7 @@ function engineerAnswer({ groups, intervals, backlog }: Plan): Html {
   if (groups.length === 0)
     return html`<p>No group of lives could be formed: see what was found in the records.</p>`;
   const few = groups.filter(({ failures }) => failures < 5).length;
-  const kept = intervals.filter(({ action }) => action === 'keep').length;
+  const kept = keptWords(countDirections(intervals));
   const leaks = groups.reduce((all, { failures }) => all + failures, 0);
   const lives = groups.reduce((all, group) => all + group.lives, 0);
   const gone = backlog.goneAfter === null ? '' : `, none after ${backlog.goneAfter}`;
@@ -60,5 +62,19 @@ function engineerAnswer({ groups, intervals, backlog }: Plan): Html {
     backlog.overdueNow === 0
       ? ''
       : `${count(backlog.overdueNow, 'position')} past the interval today${gone}.`;
-  return html`<p><b>${count(Math.round(leaks), 'leak')}</b> in ${count(lives, 'life', 'lives')}, ${count(groups.length, 'group')}. ${few} with under 5 leaks; ${kept} ${kept === 1 ? 'keeps' : 'keep'} today’s interval for want of records. ${prose(overdue)}</p>`;
+  return html`<p><b>${count(Math.round(leaks), 'leak')}</b> in ${count(lives, 'life', 'lives')}, ${count(groups.length, 'group')}. ${few} with under 5 leaks. ${kept} ${prose(overdue)}</p>`;
+}
+
+/** Kept for want of records is one thing, kept because there is next to nothing to gain another. */
+function keptWords({ near, keep, unpriced }: Record<AdviceKind, number>): string {
+  const parts = [
+    [near, 'because it is within 2 % of the least cost already'],
+    [keep, 'for want of records'],
+    [unpriced, 'for want of prices'],
+  ] as const;
+  const given = parts.filter(([number]) => number > 0);
+  const [first] = given;
+  if (first === undefined) return '';
+  const words = given.map(([number, why], i) => `${i === 0 ? count(number, 'group') : number} ${why}`);
+  return `Today’s interval is kept in ${words.join(', in ')}.`;
 }

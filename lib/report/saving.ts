@@ -1,21 +1,53 @@
-/** What the proposal saves or costs, in a sentence that claims no more than the records bear. */
-import { amount, chanceWords, range } from '../chart/words.js';
+/** What the proposal saves or costs, in sentences that claim no more than the records bear. */
+import { moneyWords } from '../chart/money.js';
+import { chanceWords, pieces, range } from '../chart/words.js';
 import type { CostComparison } from '../yearly/types.js';
 
-/** "Saves about 210 000 EUR a year (61 000 to 402 000; chance 94 %), downtime only." */
+/** "Saves about 101 000 EUR a year in the long run (56 000 to 161 000; chance ...), 98 000 in the first year (...)." */
 export function savingSentence(cost: CostComparison, currency: string): string {
   const { saving } = cost;
+  const money = moneyWords(cost);
   const scope = cost.covers === 'downtime only' ? ', downtime only' : '';
   if (cost.today.perYear === 0 && cost.proposed.perYear === 0) return 'No cost could be worked out.';
   if (!saving.claimed) return 'No saving is claimed: the leaks on record do not agree with the formula.';
-  if (Math.abs(saving.perYear) < 0.005 * Math.max(cost.today.perYear, cost.proposed.perYear)) {
-    return `The yearly cost stays about the same${scope} (saving ${range(saving.low, saving.high)} ${currency}).`;
+  if (isSmall(cost)) {
+    return `The yearly cost stays about the same${scope} (saving ${range(saving.low, saving.high, money)} ${currency}).`;
   }
   const verb = saving.perYear > 0 ? 'Saves' : 'Costs';
   const [low, high] = saving.perYear > 0 ? [saving.low, saving.high] : [-saving.high, -saving.low];
   const chance = `chance that it is cheaper ${chanceWords(saving.chance)}`;
   const more = saving.perYear > 0 ? '' : ' more';
-  return `${verb} about ${amount(Math.abs(saving.perYear), 2)} ${currency}${more} a year in the long run${scope} (${range(low, high, twoDigits)}; ${chance}).`;
+  return `${verb} about ${money(Math.abs(saving.perYear))} ${currency}${more} a year in the long run${scope} (${range(low, high, money)}; ${chance}). ${firstYearWords(cost, currency)}`;
 }
 
-const twoDigits = (value: number): string => amount(value, 2);
+function isSmall({ saving, today, proposed }: CostComparison): boolean {
+  return Math.abs(saving.perYear) < 0.005 * Math.max(today.perYear, proposed.perYear);
+}
+
+/** "In the first year it saves about 98 000 EUR (48 000 to 158 000)." */
+function firstYearWords(cost: CostComparison, currency: string): string {
+  const money = moneyWords(cost);
+  const { saving, low, high } = cost.saving.firstYear;
+  return saving >= 0
+    ? `In the first year it saves about ${money(saving)} ${currency} (${range(low, high, money)}).`
+    : `In the first year it costs about ${money(-saving)} ${currency} more (${range(-high, -low, money)}).`;
+}
+
+/** How leaks on record and formula compare, and what the saving would be with the recorded ones only; null where silent. */
+export function recordsSentence(cost: CostComparison, currency: string): string | null {
+  const { check, saving, today } = cost;
+  if (check === null) return null;
+  const { years, named, withoutReason } = check;
+  const [first, last] = [years[0], years[years.length - 1]];
+  const span = first === last ? `in ${first}` : `on average from ${first} to ${last}`;
+  const beside =
+    withoutReason < 0.05
+      ? ''
+      : ` by name and about ${pieces(withoutReason)} among removals without a reason, ${pieces(named + withoutReason)} in all`;
+  const formula = `by the formula for today’s practice ${pieces(today.leaksPerYear)}, and ${range(...check.range, pieces)} for ${first === last ? 'one year' : 'such a mean'}`;
+  const only =
+    saving.withNamedLeaksOnly === null || !saving.claimed || isSmall(cost)
+      ? ''
+      : ` With leaks as many as recorded by name only, the long-run saving would be about ${moneyWords(cost)(saving.withNamedLeaksOnly)} ${currency} a year.`;
+  return `Leaks a year on record ${span}: ${pieces(named)}${beside}; ${formula}. They ${check.agrees ? 'agree' : 'do not agree'}.${only}`;
+}

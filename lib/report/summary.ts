@@ -1,12 +1,13 @@
 /** What the command prints: the plan on one screen or two, in plain words. */
-import { amount, count, dateWords, percent, plainName, spanWords } from '../chart/words.js';
+import { moneyWords } from '../chart/money.js';
+import { amount, count, dateWords, percent, pieces, plainName, spanWords } from '../chart/words.js';
 import type { Problem } from '../findings.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import type { GroupResult, Plan } from '../planTypes.js';
 import type { StockAdvice, StockOrder } from '../stock/types.js';
 import type { YearlyCost } from '../yearly/types.js';
 import { problemKinds } from './records.js';
-import { savingSentence } from './saving.js';
+import { recordsSentence, savingSentence } from './saving.js';
 
 const WIDTH = 110;
 const MOST_ROWS = 40;
@@ -80,23 +81,22 @@ function groupSection({ groups }: Plan): string[] {
   const level = Math.round((groups[0]?.level ?? 0.9) * 100);
   const rows = groups.slice(0, MOST_ROWS).map(groupRow);
   return [
-    `LIVES  Weibull wear-out per group, ${level} % bounds; 10 % leaked by (days, early leaks included)`,
-    ...table(['group', 'lives', 'leaks', 'shape', 'scale, days', '10 % by', 'borrowed'], rows),
+    `LIVES  Weibull wear-out as planned on (own data and groups alike), ${level} % bounds`,
+    ...table(['group', 'lives', 'leaks', 'shape', 'scale, days', '10 % leaked, days', 'borrowed'], rows),
     ...more(groups.length - rows.length, 'groups'),
   ];
 }
 
 function groupRow(group: GroupResult): string[] {
-  const [lowShape, highShape] = group.bounds.shape;
-  const [lowScale, highScale] = group.bounds.scale;
+  const { shape, scale, b10 } = group.planned;
   return [
     plainName(group.group),
     String(group.lives),
     amount(group.failures, 3),
-    `${group.model.shape.toFixed(1)} (${lowShape.toFixed(1)} to ${highShape.toFixed(1)})`,
-    `${amount(group.model.scale, 3)} (${amount(lowScale, 3)} to ${amount(highScale, 3)})`,
-    amount(group.b10[1], 2),
-    percent(group.borrowed),
+    `${shape.median.toFixed(1)} (${shape.low.toFixed(1)} to ${shape.high.toFixed(1)})`,
+    `${amount(scale.median, 3)} (${amount(scale.low, 3)} to ${amount(scale.high, 3)})`,
+    amount(b10.median, 2),
+    group.materialWearLeaks < 1 ? 'assumed' : percent(group.borrowed),
   ];
 }
 
@@ -166,34 +166,34 @@ function orderLine(item: StockAdvice, order: StockOrder): string {
 
 function costSection({ cost, site }: Plan): string[] {
   const { today, proposed } = cost;
+  const money = moneyWords(cost);
   const columns: [string, (of: YearlyCost) => string][] = [
-    ['parts', (of) => amount(of.parts)],
-    ['labour', (of) => amount(of.labour)],
-    ['planned stops', (of) => amount(of.plannedStop)],
-    ['leak downtime', (of) => amount(of.leakDowntime)],
-    ['lost batches', (of) => amount(of.lostBatches)],
-    ['per year, long run', (of) => `${amount(of.perYear)} (${amount(of.low)} to ${amount(of.high)})`],
-    ['first year', (of) => amount(of.firstYear)],
-    ['replacements a year', (of) => amount(of.replacementsPerYear, 3)],
-    ['leaks a year', (of) => amount(of.leaksPerYear, 3)],
+    ['cash: parts', (of) => money(of.parts)],
+    ['cash: labour', (of) => money(of.labour)],
+    ['planned stops with re-sterilising', (of) => money(of.plannedStop)],
+    ['leaks, on average: downtime and clean-up', (of) => money(of.leakDowntime)],
+    ['leaks, on average: lost batches', (of) => money(of.lostBatches)],
+    ['per year, long run', (of) => `${money(of.perYear)} (${money(of.low)} to ${money(of.high)})`],
+    ['first year', (of) => `${money(of.firstYear)} (${of.firstYearRange.map(money).join(' to ')})`],
+    ['diaphragms fitted a year, long run', (of) => pieces(of.replacementsPerYear)],
+    ['leaks a year, long run', (of) => pieces(of.leaksPerYear)],
   ];
   const rows = columns.map(([name, value]) => [name, value(today), value(proposed)]);
   return [
-    `COST  ${site.currency} per year, ${plainName(cost.covers)}`,
+    `COST  ${site.currency} per year, ${plainName(cost.covers)}; ranges are 5 % to 95 % of life models and prices`,
     ...table(['', 'today', 'proposed'], rows),
     ...wrapped(savingSentence(cost, site.currency), '  ', '  '),
-    ...wrapped(recordedText(cost), '  ', '  '),
+    ...wrapped(recordedText(cost, site.currency), '  ', '  '),
   ];
 }
 
-function recordedText({ recordedLeaksPerYear, today }: Plan['cost']): string {
+function recordedText(cost: Plan['cost'], currency: string): string {
+  const { recordedLeaksPerYear } = cost;
   if (recordedLeaksPerYear.length === 0) return 'No leak is on record.';
   const years = recordedLeaksPerYear.map(({ year, leaks, coveredShare }) =>
     coveredShare < 0.999 ? `${year} ${leaks} (${percent(coveredShare)} of the year)` : `${year} ${leaks}`,
   );
-  const [low, high] = today.leaksRange;
-  const formula = `${amount(today.leaksPerYear, 3)} (${Math.floor(low)} to ${Math.ceil(high)} in a year)`;
-  return `Leaks on record by name: ${years.join(', ')}. By the formula for today's practice, which counts some removals without a reason: ${formula}.`;
+  return `Leaks on record by name: ${years.join(', ')}. ${recordsSentence(cost, currency) ?? ''}`.trim();
 }
 
 function silenceSection({ assumed, switchedOff, warnings, notes }: Plan): string[] {

@@ -1,142 +1,159 @@
 /** Cost per year, today against proposed. */
-import { quantileSorted } from 'simple-statistics';
-import { type DrawnCost, drawCosts } from '../cost/draw.js';
-import { meanOf } from '../cost/spread.js';
+import { amountDrawer } from '../cost/draw.js';
+import { meanOf, NOTHING } from '../cost/spread.js';
 import type { GroupCost } from '../cost/types.js';
-import type { Warning } from '../findings.js';
 import type { Fleet } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
-import { positionsByGroup } from '../interval/advise.js';
+import type { Cycle } from '../interval/cycle.js';
 import type { ReplacementPolicy } from '../interval/dueRule.js';
+import { practisedPolicy, proposedPolicy } from '../interval/policies.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import { isDowntimeOnly } from '../interval/warnings.js';
 import { groupCycle } from '../interval/weigh.js';
-import { at, floatAt, itemAt } from '../numeric/columns.js';
+import { floatAt, itemAt, sum } from '../numeric/columns.js';
 import { randomStream } from '../numeric/random.js';
+import { differences, ends, shareAbove } from './draws.js';
 import { countRange } from './leaksRange.js';
-import { type GroupRates, groupRates, type LongRun, longRun } from './longRun.js';
+import { type PlantLine, plantLines } from './lines.js';
+import { type LongRun, longRun, rememberedRates } from './longRun.js';
 import { yearlyPath } from './path.js';
-import { recentMean, recordedLeaks } from './recorded.js';
-import type { CostComparison, YearlyCost } from './types.js';
+import { drawnTotals, drawPrices, mean, meanParts } from './price.js';
+import { checkRecords, recordedLeaks, recordWarnings } from './recorded.js';
+import type { CostComparison, GroupSaving, RecordCheck, YearlyCost } from './types.js';
 
 export interface CompareOptions {
-  /** Seed of the cost draws. */
+  /** Seed of the cost draws and of the choice of posterior draws for the years to come. */
   seed: number;
+  /** Cycles of the groups (groupCycle) where they are at hand from weighing the intervals. */
+  cycles?: readonly Cycle[];
 }
 
 /**
- * Long run, first year and years to come of today's practice and of the proposal. Both see the same draw of life
- * models and costs at a time, so that the range of the saving is that of the difference. The formula's leaks stand
- * beside the recorded ones; where the two disagree no saving is claimed (METHODS 7).
+ * Long run, first year and years to come of today's practice and of the proposal, all on the plant's calendar and by
+ * the rule that the work list follows. Both policies see the same draw of life models and settings at a time, so that
+ * the range of the saving is that of the difference. The formula's leaks stand beside the recorded ones; where the two
+ * disagree no saving is claimed (METHODS 7).
  */
 export function compareCost(
   fleet: Fleet,
   grouped: GroupedFleet,
   costs: readonly GroupCost[],
   intervals: readonly IntervalAdvice[],
-  { seed }: CompareOptions,
+  { seed, cycles = grouped.groups.map(groupCycle) }: CompareOptions,
 ): CostComparison {
-  const policies = policiesOf(grouped, intervals);
-  const runs = longRuns(grouped, costs, policies, seed);
-  const side = (name: ReplacementPolicy['name']): YearlyCost =>
-    yearlyCost(runs[name], yearlyPath(fleet, grouped, costs, policies[name]));
-  const today = side('today');
-  const proposed = side('proposed');
-  const recorded = recordedLeaks(fleet);
+  const draws = cycles[0]?.count ?? 0;
+  const lines = plantLines(fleet, grouped);
+  const prices = drawPrices(costs, lines, amountDrawer(draws, randomStream(seed, 'cost draws')));
+  const ratesOf = rememberedRates(cycles);
+  const side = (policy: ReplacementPolicy): Side => {
+    const run = longRun(policy, lines, ratesOf, draws);
+    const path = yearlyPath({ fleet, grouped, costs, lines, prices, seed }, policy);
+    return {
+      ...drawnTotals(run, prices),
+      firstYear: path.firstYear,
+      leaks: leaksOf(run, draws),
+      run,
+      years: path.years,
+    };
+  };
+  const today = side(practisedPolicy(grouped));
+  const proposed = side(proposedPolicy(intervals));
+  const recorded = recordedLeaks(fleet, grouped.leaksWithoutReason);
+  const check = checkRecords(recorded, today.leaks);
   const missing = [...new Set(costs.flatMap((cost) => cost.missing))].sort();
-  const warnings = recordWarnings(today, recorded, countedPerRecorded(grouped, recorded));
+  const yearly = { today: yearlyCost(today, costs, lines), proposed: yearlyCost(proposed, costs, lines) };
   return {
-    today,
-    proposed,
-    saving: {
-      ...savingRange(runs),
-      perYear: today.perYear - proposed.perYear,
-      cash: cashOf(today) - cashOf(proposed),
-      expectedLoss: lossOf(today) - lossOf(proposed),
-      claimed: !warnings.some((warning) => warning.code === 'records-contradict-formula'),
-      breakEvenBatchValue: breakEvenBatchValue(fleet, costs, today, proposed),
-    },
+    ...yearly,
+    saving: savingOf(fleet, { today, proposed }, yearly, check),
+    groups: groupSavings(intervals, today, proposed),
     recordedLeaksPerYear: recorded,
+    check,
     covers: isDowntimeOnly(missing) ? 'downtime only' : 'all causes',
     missing,
-    warnings,
+    warnings: recordWarnings(check),
   };
 }
 
-type Policies = Record<ReplacementPolicy['name'], ReplacementPolicy>;
-
-function policiesOf({ groups }: GroupedFleet, intervals: readonly IntervalAdvice[]): Policies {
-  return {
-    today: { name: 'today', intervalDays: groups.map((group) => group.today.days) },
-    proposed: { name: 'proposed', intervalDays: intervals.map((interval) => interval.days) },
-  };
+/** One policy with its draws. */
+interface Side {
+  run: LongRun;
+  years: YearlyCost['years'];
+  /** Long-run cost of each draw, in all and by group without stops. */
+  all: Float64Array;
+  byGroup: Float64Array[];
+  /** Leaks a year of each draw. */
+  leaks: Float64Array;
+  /** First year's cost of each draw that the path follows. */
+  firstYear: Float64Array;
 }
 
-function longRuns(
-  grouped: GroupedFleet,
-  costs: readonly GroupCost[],
-  policies: Policies,
-  seed: number,
-): Record<ReplacementPolicy['name'], LongRun> {
-  const counts = positionsByGroup(grouped);
-  const today: GroupRates[] = [];
-  const proposed: GroupRates[] = [];
-  grouped.groups.forEach((group, g) => {
-    const cycle = groupCycle(group);
-    const rates = (policy: ReplacementPolicy): GroupRates =>
-      groupRates(cycle, policy.intervalDays[g] ?? null, at(counts, g));
-    today.push(rates(policies.today));
-    proposed.push(rates(policies.proposed));
-  });
-  const draws = grouped.groups[0]?.draws.shape.length ?? 0;
-  const drawn: DrawnCost[] = drawCosts(costs, draws, randomStream(seed, 'cost draws'));
-  return { today: longRun(today, costs, drawn, draws), proposed: longRun(proposed, costs, drawn, draws) };
+type Both<T> = Record<ReplacementPolicy['name'], T>;
+
+function leaksOf({ groups }: LongRun, draws: number): Float64Array {
+  return Float64Array.from({ length: draws }, (_, d) =>
+    groups.reduce((total, { leaks }) => total + floatAt(leaks, d), 0),
+  );
 }
 
-function yearlyCost(run: LongRun, years: YearlyCost['years']): YearlyCost {
-  const { part, labour, recalibration, stopShare, leakDowntime, cleanup, lostBatch } = run.parts;
-  const [low, high] = ends(run.totals);
+function yearlyCost(side: Side, costs: readonly GroupCost[], lines: readonly PlantLine[]): YearlyCost {
+  const parts = meanParts(side.run, costs, lines);
+  const [low, high] = ends(side.all);
   return {
-    perYear: part + labour + recalibration + stopShare + leakDowntime + cleanup + lostBatch,
-    parts: part,
-    labour: labour + recalibration,
-    plannedStop: stopShare,
-    leakDowntime: leakDowntime + cleanup,
-    lostBatches: lostBatch,
-    leaksPerYear: run.leaksPerYear,
-    replacementsPerYear: run.fittedPerYear,
+    perYear: sum(Object.values(parts)),
+    ...parts,
+    leaksPerYear: mean(side.leaks),
+    replacementsPerYear: sum(side.run.groups.map(({ fitted }) => mean(fitted))),
     low,
     high,
-    firstYear: years[0]?.cost ?? 0,
-    years,
-    leaksRange: countRange(run.leaks),
+    firstYear: side.years[0]?.cost ?? 0,
+    firstYearRange: ends(side.firstYear),
+    stopsPerYear: sum(side.run.stops.map(mean)),
+    years: side.years,
+    leaksRange: countRange(side.leaks),
   };
 }
 
-function cashOf({ parts, labour }: YearlyCost): number {
-  return parts + labour;
-}
-
-function lossOf({ plannedStop, leakDowntime, lostBatches }: YearlyCost): number {
-  return plannedStop + leakDowntime + lostBatches;
-}
-
-function savingRange(runs: Record<ReplacementPolicy['name'], LongRun>): {
-  low: number;
-  high: number;
-  chance: number;
-} {
-  const savings = runs.today.totals.map((total, d) => total - floatAt(runs.proposed.totals, d));
+function savingOf(
+  fleet: Fleet,
+  sides: Both<Side>,
+  { today, proposed }: Both<YearlyCost>,
+  check: RecordCheck | null,
+): CostComparison['saving'] {
+  const savings = differences(sides.today.all, sides.proposed.all);
   const [low, high] = ends(savings);
-  const cheaper = savings.filter((saving) => saving > 0).length;
-  return { low, high, chance: savings.length === 0 ? 0 : cheaper / savings.length };
+  const [firstLow, firstHigh] = ends(differences(sides.today.firstYear, sides.proposed.firstYear));
+  const cash = today.parts - proposed.parts + (today.labour - proposed.labour);
+  const plannedStop = today.plannedStop - proposed.plannedStop;
+  const expectedLoss =
+    today.leakDowntime - proposed.leakDowntime + (today.lostBatches - proposed.lostBatches);
+  return {
+    perYear: today.perYear - proposed.perYear,
+    low,
+    high,
+    chance: shareAbove(savings, 0),
+    cash,
+    plannedStop,
+    expectedLoss,
+    firstYear: { saving: today.firstYear - proposed.firstYear, low: firstLow, high: firstHigh },
+    withNamedLeaksOnly:
+      check === null || today.leaksPerYear === 0
+        ? null
+        : cash + plannedStop + expectedLoss * (check.named / today.leaksPerYear),
+    claimed: check === null || check.agrees,
+    breakEvenBatchValue: breakEvenBatchValue(fleet, today, proposed),
+  };
 }
 
-/** 5th and 95th percentile. */
-function ends(values: Float64Array): [number, number] {
-  if (values.length === 0) return [0, 0];
-  const sorted = Array.from(values).sort((a, b) => a - b);
-  return [quantileSorted(sorted, 0.05), quantileSorted(sorted, 0.95)];
+/** Savings of the groups whose interval gets shorter or longer, the largest first. */
+function groupSavings(intervals: readonly IntervalAdvice[], today: Side, proposed: Side): GroupSaving[] {
+  return intervals
+    .flatMap(({ group, direction }, g): GroupSaving[] => {
+      if (direction !== 'shorten' && direction !== 'lengthen') return [];
+      const savings = differences(itemAt(today.byGroup, g), itemAt(proposed.byGroup, g));
+      const [low, high] = ends(savings);
+      return [{ group, perYear: mean(savings), low, high, chance: shareAbove(savings, 0) }];
+    })
+    .sort((a, b) => b.perYear - a.perYear);
 }
 
 /**
@@ -144,60 +161,10 @@ function ends(values: Float64Array): [number, number] {
  * saves a year. Null where that is no threshold: the chance of a lost batch is not given, the proposal does not save
  * leaks, or it pays at any value.
  */
-function breakEvenBatchValue(
-  fleet: Fleet,
-  costs: readonly GroupCost[],
-  today: YearlyCost,
-  proposed: YearlyCost,
-): number | null {
-  const { lostBatchProbability, batchValue } = fleet.site.money;
-  const value = batchValue === null ? 0 : meanOf(batchValue);
-  const lost = costs.length === 0 ? 0 : meanOf(itemAt(costs, 0).lostBatch);
-  const chance = value > 0 ? lost / value : meanOf(lostBatchProbability ?? { low: 0, likely: 0, high: 0 });
+function breakEvenBatchValue(fleet: Fleet, today: YearlyCost, proposed: YearlyCost): number | null {
+  const chance = meanOf(fleet.site.money.lostBatchProbability ?? NOTHING);
   const batchesSaved = (today.leaksPerYear - proposed.leaksPerYear) * chance;
   const withoutBatches = today.perYear - today.lostBatches - (proposed.perYear - proposed.lostBatches);
   if (batchesSaved <= 0 || withoutBatches >= 0) return null;
   return -withoutBatches / batchesSaved;
-}
-
-/**
- * Leaks that the life models count for each one that the records name: removals without a reason are in part leaks to
- * the models (METHODS 3.4), and so the formula expects more than the records can show.
- */
-function countedPerRecorded(
-  { leaksWithoutReason }: GroupedFleet,
-  recorded: CostComparison['recordedLeaksPerYear'],
-): number {
-  const named = recorded.reduce((sum, { leaks }) => sum + leaks, 0);
-  return named === 0 ? 1 : 1 + leaksWithoutReason / named;
-}
-
-function recordWarnings(
-  today: YearlyCost,
-  recorded: CostComparison['recordedLeaksPerYear'],
-  counted: number,
-): Warning[] {
-  const recent = recentMean(recorded);
-  if (recent === null) {
-    return [
-      {
-        code: 'records-too-short-to-compare',
-        text: 'No calendar year is fully on record: the formula’s leaks could not be held against recorded ones.',
-        todo: 'Look at the leaks a year beside the formula before relying on the saving.',
-      },
-    ];
-  }
-  const [low, high] = today.leaksRange;
-  if (recent.mean * counted >= low && recent.mean <= high) return [];
-  const years =
-    recent.years.length === 1
-      ? `${recent.years[0]}`
-      : `${recent.years[0]} to ${recent.years[recent.years.length - 1]}`;
-  return [
-    {
-      code: 'records-contradict-formula',
-      text: `The records show ${Math.round(recent.mean * 10) / 10} leaks a year (${years}), the formula for today’s practice says ${low} to ${high}: no saving is claimed.`,
-      todo: 'Check reasons of removal, positions out of service, and whether the practice changed in these years.',
-    },
-  ];
 }

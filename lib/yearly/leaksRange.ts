@@ -10,6 +10,15 @@ export function countRange(means: Float64Array, level = 0.9): [number, number] {
   return [countQuantile(means, (1 - level) / 2), countQuantile(means, (1 + level) / 2)];
 }
 
+/** The same for the mean a year over several years. */
+export function meanCountRange(means: Float64Array, years: number, level = 0.9): [number, number] {
+  const [low, high] = countRange(
+    means.map((mean) => mean * years),
+    level,
+  );
+  return [low / years, high / years];
+}
+
 function countQuantile(means: Float64Array, probability: number): number {
   if (means.length === 0) return 0;
   const largest = means.reduce((most, mean) => Math.max(most, mean), 0);

@@ -1,82 +1,81 @@
-/** Long-run cost per year of a policy, by part, over joint draws of life models and costs. */
-import { COST_PARTS, type CostPart, type DrawnCost } from '../cost/draw.js';
-import { meanOf } from '../cost/spread.js';
-import type { GroupCost } from '../cost/types.js';
-import { type Cycle, wearShare } from '../interval/cycle.js';
+/** Long-run events per year of a policy on the plant's calendar, over joint draws of the life models. */
+import { calendarAges } from '../interval/calendarAges.js';
+import type { Cycle } from '../interval/cycle.js';
+import type { ReplacementPolicy } from '../interval/dueRule.js';
 import { floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
+import { chanceHeld, type PlantLine } from './lines.js';
+import { ratesAtAge, ratesOnCalendar, type SteadyRates } from './steadyRates.js';
 
 /** Events per year of all positions of one group, over the draws. */
-export interface GroupRates {
-  /** Every diaphragm fitted. */
+export interface GroupEventRates {
+  /** Every diaphragm fitted: on schedule, after a leak, after an opening. */
   fitted: Float64Array;
-  scheduled: Float64Array;
   leaks: Float64Array;
 }
 
-/** Rates of `positions` positions whose diaphragms are replaced at an age; null = run until it leaks. */
-export function groupRates(cycle: Cycle, days: number | null, positions: number): GroupRates {
-  const parts = cycle.partsAt(days ?? Infinity);
-  const { survival, uptime, early } = parts;
-  const perYear = (share: (d: number) => number): Float64Array =>
-    uptime.map((up, d) => (positions * DAYS_PER_YEAR * share(d)) / up);
-  return {
-    fitted: perYear(() => 1),
-    scheduled: perYear((d) => floatAt(survival, d)),
-    leaks: perYear((d) => floatAt(early, d) + wearShare(parts, d)),
+export interface LongRun {
+  groups: GroupEventRates[];
+  /** By line: stops made for the replacements and held, per year. */
+  stops: Float64Array[];
+}
+
+/** Rates of a group under an interval and a calendar, worked out once for all lines and policies that share them. */
+export type RatesOf = (group: number, days: number | null, line: PlantLine) => SteadyRates;
+
+export function rememberedRates(cycles: readonly Cycle[]): RatesOf {
+  const known = new Map<string, SteadyRates>();
+  return (group, days, { calendar, period }) => {
+    const key = `${group}/${days}/${calendar}`;
+    const cycle = itemAt(cycles, group);
+    const rates =
+      known.get(key) ??
+      (period === null || days === null
+        ? ratesAtAge(cycle, days)
+        : ratesOnCalendar(cycle, calendarAges(period, days)));
+    known.set(key, rates);
+    return rates;
   };
 }
 
-/** Which rate each part of the cost follows. */
-const DRIVER: Readonly<Record<CostPart, keyof GroupRates>> = {
-  part: 'fitted',
-  labour: 'fitted',
-  recalibration: 'fitted',
-  stopShare: 'scheduled',
-  leakDowntime: 'leaks',
-  lostBatch: 'leaks',
-  cleanup: 'leaks',
-};
-
-export interface LongRun {
-  /** Mean cost per year by part. */
-  parts: Record<CostPart, number>;
-  /** Total per year of each joint draw of models and costs. */
-  totals: Float64Array;
-  /** Leaks per year of each draw. */
-  leaks: Float64Array;
-  /** Means. */
-  leaksPerYear: number;
-  fittedPerYear: number;
-}
-
-/** Adds up groups: means with the means of the spreads, totals draw by draw with drawn costs. */
 export function longRun(
-  rates: readonly GroupRates[],
-  costs: readonly GroupCost[],
-  drawn: readonly DrawnCost[],
+  { intervalDays }: ReplacementPolicy,
+  lines: readonly PlantLine[],
+  ratesOf: RatesOf,
   draws: number,
 ): LongRun {
-  const parts = Object.fromEntries(COST_PARTS.map((part) => [part, 0])) as Record<CostPart, number>;
-  const totals = new Float64Array(draws);
-  const leaks = new Float64Array(draws);
-  let fittedPerYear = 0;
-  rates.forEach((rate, g) => {
-    for (const part of COST_PARTS) {
-      const driver = rate[DRIVER[part]];
-      const amounts = itemAt(drawn, g)[part];
-      parts[part] += meanOf(itemAt(costs, g)[part]) * mean(driver);
-      for (let d = 0; d < draws; d++)
-        totals[d] = floatAt(totals, d) + floatAt(driver, d) * floatAt(amounts, d);
+  const groups = intervalDays.map(
+    (): GroupEventRates => ({ fitted: new Float64Array(draws), leaks: new Float64Array(draws) }),
+  );
+  const stops = lines.map((line) => {
+    const windows = line.period === null ? [] : line.period.windows;
+    const expected = windows.map(() => new Float64Array(draws));
+    for (const { group, positions } of line.positions) {
+      const rates = ratesOf(group, intervalDays[group] ?? null, line);
+      const events = itemAt(groups, group);
+      addTo(events.fitted, rates.fitted, positions * DAYS_PER_YEAR);
+      addTo(events.leaks, rates.leaks, positions * DAYS_PER_YEAR);
+      rates.byWindow.forEach((replaced, w) => {
+        addTo(itemAt(expected, w), replaced, positions);
+      });
     }
-    for (let d = 0; d < draws; d++) leaks[d] = floatAt(leaks, d) + floatAt(rate.leaks, d);
-    fittedPerYear += mean(rate.fitted);
+    return stopsHeld(line, expected, draws);
   });
-  return { parts, totals, leaks, leaksPerYear: mean(leaks), fittedPerYear };
+  return { groups, stops };
 }
 
-function mean(values: Float64Array): number {
-  let total = 0;
-  for (let d = 0; d < values.length; d++) total += floatAt(values, d);
-  return values.length === 0 ? 0 : total / values.length;
+function stopsHeld({ period }: PlantLine, expected: Float64Array[], draws: number): Float64Array {
+  const held = new Float64Array(draws);
+  if (period === null) return held;
+  period.windows.forEach(({ stopFor }, w) => {
+    if (stopFor !== 'replacements') return;
+    const inWindow = itemAt(expected, w);
+    for (let d = 0; d < draws; d++)
+      held[d] = floatAt(held, d) + (chanceHeld(floatAt(inWindow, d)) * 12) / period.months;
+  });
+  return held;
+}
+
+function addTo(total: Float64Array, values: Float64Array, times: number): void {
+  for (let d = 0; d < total.length; d++) total[d] = floatAt(total, d) + times * floatAt(values, d);
 }

@@ -2,13 +2,16 @@
 import type { Warning } from '../findings.js';
 
 export interface YearlyCost {
-  /** Long-run expected cost per year, the sum of the five parts below. */
+  /**
+   * Long-run expected cost per year, the sum of the five parts below. Positions are replaced as the calendar and the due
+   * rule make it, here as in the years to come.
+   */
   perYear: number;
   /** Diaphragms: for replacements on schedule, after leaks and after openings. */
   parts: number;
   /** Fitting, re-tightening and recalibration of the same. */
   labour: number;
-  /** Stops made for the replacements. */
+  /** Stops made for the replacements, with re-sterilising: the whole cost of each that is held, once per line. */
   plannedStop: number;
   /** Downtime and clean-up after leaks. */
   leakDowntime: number;
@@ -21,8 +24,19 @@ export interface YearlyCost {
   high: number;
   /** Expected cost of the first year from the diaphragms as they stand now. */
   firstYear: number;
-  /** Expected replacements, leaks, openings and cost by year from now. */
-  years: { year: number; replacements: number; leaks: number; opened: number; cost: number }[];
+  /** 5th to 95th percentile of `firstYear`. */
+  firstYearRange: [number, number];
+  /** Stops of a line made for the replacements and held, per year in the long run. */
+  stopsPerYear: number;
+  /** By year from now: diaphragms fitted in all, of these on schedule, after leaks and after openings; cost. */
+  years: {
+    year: number;
+    replacements: number;
+    scheduled: number;
+    leaks: number;
+    opened: number;
+    cost: number;
+  }[];
   /** 90 % range of the number of leaks in a year by this formula (parameters and chance). */
   leaksRange: [number, number];
 }
@@ -37,18 +51,49 @@ export interface CostComparison {
     high: number;
     /** Chance that the proposal is cheaper. */
     chance: number;
-    /** Split: cash (parts, labour) and expected loss (stops, downtime, batches). */
+    /** Split: cash (parts, labour), line time of planned stops, and expected loss by leaks (downtime, batches). */
     cash: number;
+    plannedStop: number;
     expectedLoss: number;
-    /** False where recorded leaks (mean of the last full years) contradict the formula: then no saving is claimed. */
+    /** The first year, from the diaphragms as they stand now, with 5th and 95th percentile. */
+    firstYear: { saving: number; low: number; high: number };
+    /** Long-run saving if leaks are as many as recorded by name, in proportion; null without a full year on record. */
+    withNamedLeaksOnly: number | null;
+    /** False where recorded leaks (see `check`) contradict the formula: then no saving is claimed. */
     claimed: boolean;
     /** "pays while a lost batch costs above x", or null. */
     breakEvenBatchValue: number | null;
   };
-  /** Recorded leaks by calendar year, with the share of the year that the records cover. */
-  recordedLeaksPerYear: { year: number; leaks: number; coveredShare: number }[];
+  /** Groups whose interval changes, by the size of their long-run saving. */
+  groups: GroupSaving[];
+  /**
+   * Recorded leaks by calendar year, with the share of the year that the records cover: named as leaks, and expected
+   * among the removals without a reason.
+   */
+  recordedLeaksPerYear: { year: number; leaks: number; coveredShare: number; withoutReason: number }[];
+  /** The latest full years on record held against the formula for today's practice; null without a full year. */
+  check: RecordCheck | null;
   /** 'downtime only' where no batch value is given, else 'all causes'. */
   covers: string;
   missing: string[];
   warnings: Warning[];
+}
+
+/** What one group's new interval saves a year in the long run, without the stops, which are paid per line. */
+export interface GroupSaving {
+  group: string;
+  perYear: number;
+  low: number;
+  high: number;
+  chance: number;
+}
+
+export interface RecordCheck {
+  years: number[];
+  /** Mean leaks a year: named, and expected among removals without a reason. */
+  named: number;
+  withoutReason: number;
+  /** 90 % range of the mean of so many years by the formula. */
+  range: [number, number];
+  agrees: boolean;
 }

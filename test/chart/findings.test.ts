@@ -11,7 +11,10 @@ import {
   recordedLeaks,
   shutdownLoad,
   stockCover,
+  yearlyCostPath,
+  yearlyWorkPath,
 } from '../../lib/chart/index.js';
+import { pieces } from '../../lib/chart/words.js';
 import type { GroupResult } from '../../lib/group/resultTypes.js';
 import type { IntervalAdvice } from '../../lib/interval/types.js';
 import { manyGroupsPlan, ordinaryPlan } from '../fixtures/plan.js';
@@ -23,10 +26,41 @@ const interval = plan.intervals[0] as IntervalAdvice;
 describe('findings and descriptions', () => {
   it('the probability plot names lives, leaks, shape and scale', () => {
     const { finding, description } = probabilityPlot(group);
-    expect(finding).toBe('410 lives, 31 leaks; 10 % leaked by 600 to 710 days (90 % bounds)');
-    expect(description).toContain('Shape (beta) 3.1');
+    expect(finding).toBe(
+      '410 lives, 31 leaks; 10 % leaked by 600 to 710 days by these alone, planned on 610 to 690 days (90 % bounds)',
+    );
+    expect(description).toContain('Own data: shape (beta) 3.1, 2.8 to 3.4');
+    expect(description).toContain(
+      'Planned on, own data and groups alike: shape 3.2, 2.9 to 3.3 (wearing out)',
+    );
     expect(description).toContain('63.2 %');
     expect(description).toContain('Faulty fittings that leak early: 2 % (1.2 % to 3.4 %)');
+  });
+
+  it('the probability plot has one curve where the own data say too little, and calls wear-out assumed where no leak shows it', () => {
+    const fkm = plan.groups.find(({ material }) => material === 'FKM') as GroupResult;
+    const { finding, description, spec } = probabilityPlot(fkm);
+    expect(finding).toMatch(/^88 lives, 3 leaks; too few to stand alone, planned on .* days for 10 % leaked/);
+    expect(description).not.toContain('Own data');
+    expect(description).toContain('wear-out assumed: no leak has shown it');
+    expect(description).not.toContain('borrowed');
+    expect(JSON.stringify(spec)).toContain('planned on: β');
+    expect(JSON.stringify(spec)).not.toContain('own data: β');
+    expect(JSON.stringify(spec)).not.toContain('"wearing out"');
+    expect(JSON.stringify(probabilityPlot(group).spec)).toContain('own data: β 3.1');
+  });
+
+  it('the chart of lives shows what is planned on, and its table both', () => {
+    const { table, spec, title } = groupLives(plan.groups);
+    expect(title).toContain('what is planned on');
+    const column = (name: string): number => table.columns.indexOf(name);
+    const row = table.rows.find(([name]) => name === 'EPDM DN 25, bioreactor') ?? [];
+    expect(row[column('Planned on: shape (beta)')]).toBe('3.2 (2.9 to 3.3)');
+    expect(row[column('Own data: shape (beta)')]).toBe('3.1 (2.8 to 3.4)');
+    const small = table.rows.find(([name]) => name === 'FKM DN 25, hot water loop') ?? [];
+    expect(small[column('Own data: shape (beta)')]).toBe('too few leaks');
+    expect(small[column('Borrowed from other groups')]).toBe('assumed');
+    expect(JSON.stringify(spec)).toContain(String(((group.planned.b10.median / 365.25) * 12).toFixed(0)));
   });
 
   it('the probability plot leaves out a point at 100 %, which has no place on its scales, and says so', () => {
@@ -48,8 +82,17 @@ describe('findings and descriptions', () => {
 
   it('the overview counts what changes', () => {
     expect(intervalsOverview(plan.intervals, 'EUR').finding).toBe(
-      'Of 8 groups: 3 shorter, 1 longer, 3 kept for want of records, 1 run until they leak',
+      'Of 8 groups: 3 shorter, 1 longer, 1 kept (within 2 % of the least cost already), 2 kept for want of records, 1 run until they leak',
     );
+  });
+
+  it('the overview gives a chance of being cheaper only for an interval that changes', () => {
+    const { rows } = intervalsOverview(plan.intervals, 'EUR').table;
+    const kept = new Set(
+      plan.intervals.filter(({ action }) => action === 'keep').map(({ group: name }) => name),
+    );
+    expect(kept.size).toBe(3);
+    for (const row of rows) expect(row[7] === null, String(row[0])).toBe(kept.has(String(row[0])));
   });
 
   it('the cost split says so where no batch value is given, and leaves the batches out', () => {
@@ -59,11 +102,31 @@ describe('findings and descriptions', () => {
     expect(JSON.stringify(costSplit(plan.cost, 'EUR').spec)).toContain('Lost batches');
   });
 
-  it('recorded leaks are counted inside or outside the range of the formula', () => {
-    expect(recordedLeaks(plan.cost).finding).toMatch(/^4 of 4 whole years inside the range/);
-    const low: [number, number] = [70, 90];
-    const beyond = recordedLeaks({ ...plan.cost, today: { ...plan.cost.today, leaksRange: low } });
-    expect(beyond.finding).toMatch(/^0 of 4 whole years inside the range/);
+  it('recorded leaks are counted with those expected without a reason, inside or outside the range', () => {
+    const { finding, spec, table } = recordedLeaks(plan.cost);
+    expect(finding).toMatch(/^4 of 4 whole years inside the range, counting those expected without a reason/);
+    expect(finding).toMatch(/mean of 2023 to 2025: 64, by the formula 53 to 69$/);
+    // 2024: 52 named lie below 53, 55.5 with those expected do not.
+    const low: [number, number] = [53, 90];
+    const above = recordedLeaks({ ...plan.cost, today: { ...plan.cost.today, leaksRange: low } });
+    expect(above.finding).toMatch(/^4 of 4/);
+    const beyond: [number, number] = [71, 90];
+    const none = recordedLeaks({ ...plan.cost, today: { ...plan.cost.today, leaksRange: beyond } });
+    expect(none.finding).toMatch(/^0 of 4 whole years inside the range/);
+    expect(JSON.stringify(spec)).toContain('"all":55.5');
+    expect(table.rows[3]).toEqual([2024, 52, '3.5', '100 %']);
+  });
+
+  it('years ahead: every diaphragm fitted, by what it is fitted for', () => {
+    const { title, finding, table } = yearlyWorkPath(plan.cost);
+    expect(title).toBe('Diaphragms fitted year by year');
+    const [first] = plan.cost.proposed.years;
+    const split = `${pieces(first?.scheduled ?? 0)} on schedule, 34 after leaks, 46 after openings`;
+    expect(finding).toContain(`First year ${pieces(first?.replacements ?? 0)} proposed (${split})`);
+    expect(finding).toMatch(/; year 5: 794 and 640$/);
+    expect((first?.scheduled ?? 0) + 34 + 46).toBeCloseTo(first?.replacements ?? 0, 9);
+    expect(table.columns).toHaveLength(6);
+    expect(yearlyCostPath(plan.cost, 'EUR').table.columns).toHaveLength(3);
   });
 
   it('demand names the month with most', () => {

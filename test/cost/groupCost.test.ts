@@ -82,16 +82,15 @@ describe('cost of a group', () => {
 
 describe('share of the line stop', () => {
   const stop = { start: TODAY + 50, stopFor: 'replacements' as const };
-  // Two past stops on line A: three removals within 3 days, then one 4 days after the first of them.
-  const history = (fleet: Fleet): Fleet =>
-    withRemovals(
-      fleet,
-      [-400, -399, -397, -396].map((day, i) => ({
-        position: i % 2,
-        removed: TODAY + day,
-        reason: 'scheduled' as const,
-      })),
-    );
+  const removals =
+    (days: number[]) =>
+    (fleet: Fleet): Fleet =>
+      withRemovals(
+        fleet,
+        days.map((day, i) => ({ position: i % 2, removed: TODAY + day, reason: 'scheduled' as const })),
+      );
+  // Two past stops on line A: one of a week with a removal every other day, and a single removal later.
+  const history = removals([-400, -398, -396, -394, -380]);
   const whole = 4000 + 24 * 500;
 
   it('is nothing where stops happen anyway or there is no calendar', () => {
@@ -99,20 +98,29 @@ describe('share of the line stop', () => {
     expect(meanOf(costOf({}, history).stopShare)).toBe(0);
   });
 
-  it('is the whole stop over the median number of replacements per past stop', () => {
+  it('is the whole stop over the median number of replacements per past stop, a week in one piece', () => {
     const cost = costOf({ shutdowns: [stop] }, history);
-    // Stops of 3 and 1 replacements: median 2.
-    expect(meanOf(cost.stopShare)).toBeCloseTo(whole / 2, 8);
+    // Stops of 4 and 1 replacements: median 2.5.
+    expect(meanOf(cost.stopShare)).toBeCloseTo(whole / 2.5, 8);
     expect(meanOf(cost.stopWhole)).toBeCloseTo(whole, 8);
-    expect(meanOf(cost.replacement)).toBeCloseTo(whole / 2 + meanOf(cost.opening), 8);
+    expect(meanOf(cost.replacement)).toBeCloseTo(whole / 2.5 + meanOf(cost.opening), 8);
   });
 
-  it('counts for the share of the coming windows that are made for the replacements', () => {
-    const cost = costOf(
-      { shutdowns: [stop, { start: TODAY + 200 }, { start: TODAY - 10, stopFor: 'replacements' }] },
-      history,
-    );
-    expect(meanOf(cost.stopShare)).toBeCloseTo(whole / 4, 8);
+  it('takes a past window of the calendar as one stop, however far apart its removals are', () => {
+    const past = { start: TODAY - 400, end: TODAY - 380, stopFor: 'replacements' as const };
+    expect(meanOf(costOf({ shutdowns: [stop, past] }, history).stopShare)).toBeCloseTo(whole / 5, 8);
+  });
+
+  it('counts for the share of the replacements, not of the windows, that stops are made for', () => {
+    // Windows a year: one made for replacements, one that happens anyway; 1 of 4 past replacements in the first.
+    const windows = [
+      { ...stop, start: TODAY + 50 },
+      { start: TODAY + 200, stopFor: 'anyway' as const },
+    ];
+    const cost = costOf({ shutdowns: windows }, removals([50 - 365, 200 - 365, 201 - 365, 202 - 365]));
+    expect(meanOf(cost.stopWhole)).toBeCloseTo(whole / 4, 8);
+    // Stops of 1 and 3 replacements: median 2.
+    expect(meanOf(cost.stopShare)).toBeCloseTo(whole / 4 / 2, 8);
   });
 
   it('is paid whole where the plant has no past stop, and missing settings are named', () => {
@@ -121,5 +129,10 @@ describe('share of the line stop', () => {
       'resterilise_cost',
       'planned_stop_hours',
     ]);
+  });
+
+  it('counts for the share of the coming windows where nothing was replaced on schedule so far', () => {
+    const two = [stop, { start: TODAY + 200, stopFor: 'anyway' as const }];
+    expect(meanOf(costOf({ shutdowns: two }).stopWhole)).toBeCloseTo(whole / 2, 8);
   });
 });

@@ -1,0 +1,14 @@
+/** The two policies that are held against each other. */
+import type { GroupedFleet } from '../group/types.js';
+import type { ReplacementPolicy } from './dueRule.js';
+import type { IntervalAdvice } from './types.js';
+
+/** The intervals as proposed: 'run' and an interval that cannot be named mean: until it leaks. */
+export function proposedPolicy(intervals: readonly IntervalAdvice[]): ReplacementPolicy {
+  return { name: 'proposed', intervalDays: intervals.map(({ days }) => days) };
+}
+
+/** What the plant does today, as read from its history. */
+export function practisedPolicy({ groups }: GroupedFleet): ReplacementPolicy {
+  return { name: 'today', intervalDays: groups.map(({ today }) => today.days) };
+}
