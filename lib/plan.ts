@@ -30,7 +30,7 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
   const grouped = groupFleet(fleet, { seed });
   const costs = grouped.groups.map((group) => groupCost(fleet, group));
   const intervals = adviseIntervals(fleet, grouped, costs, { seed });
-  const shutdowns = planShutdowns(fleet, grouped, intervals);
+  const shutdowns = planShutdowns(fleet, grouped, intervals, costs);
   const demand = forecastDemand(fleet, grouped, proposedPolicy(intervals), { seed });
   const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed });
   const stock = sizeStock(fleet, demand, { seed });

@@ -5,11 +5,11 @@ import { type LineWindow, lineWindows } from '../fleet/calendar.js';
 import type { Fleet } from '../fleet/types.js';
 import { floatAt, itemAt } from '../numeric/columns.js';
 import { addMonths } from '../numeric/day.js';
+import { ageWords, counted } from '../numeric/words.js';
 import { type Decision, LENGTHEN_LEAKS } from './decide.js';
 import { medianGap } from './dueRule.js';
 import { leastAge } from './leastCost.js';
 import type { Weighed } from './weigh.js';
-import { ageWords, counted } from './words.js';
 
 /** Gaps between windows are judged over this many months. */
 const CALENDAR_MONTHS = 60;

@@ -3,7 +3,7 @@ import { costRateChart } from '../chart/costRate.js';
 import { groupLives } from '../chart/groupLives.js';
 import { intervalsOverview } from '../chart/intervalsOverview.js';
 import { probabilityPlot } from '../chart/probabilityPlot.js';
-import { amount, count, monthsText, percent, range, spanWords } from '../chart/words.js';
+import { amount, count, monthsSpan, percent, range, spanWords } from '../chart/words.js';
 import type { Warning } from '../findings.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import type { GroupResult, Plan } from '../planTypes.js';
@@ -77,7 +77,7 @@ function intervalTable({ intervals, site }: Plan): Html {
       html`${prose(each.group)}<br><span class="small">${count(each.positions, 'position')}</span>`,
       html`<span class="day">${spanWords(each.today)}</span>`,
       html`<b>${proposalWords(each)}</b>`,
-      html`<span class="day">${each.within2percent === null ? 'none' : range(...each.within2percent, monthsText)}</span>`,
+      html`<span class="day">${each.within2percent === null ? 'none' : monthsSpan(each.within2percent)}</span>`,
       html`<span class="day">${amount(each.costPerYearToday, 2)} → <b>${amount(each.costPerYear, 2)}</b></span><br><span class="small">${range(...each.costRange, (value) => amount(value, 2))}</span>`,
       becauseCell(each, site.currency),
     ]),

@@ -54,7 +54,7 @@ describe('replace', () => {
     expect(advice.chanceBetter).toBeGreaterThan(0.95);
     expect(advice.costPerYear).toBeLessThan(advice.costPerYearToday);
     expect(advice.because).toMatch(
-      /^30 leaks in 214 lives; wearing out \(shape 3\.0, 2\.5 to 3\.5\); 12 months costs \d+ % less than today’s 24 months/,
+      /^30 leaks in 214 lives; wearing out \(shape 3\.0, 80 % range 2\.6 to 3\.4\); 12 months costs \d+ % less than today’s 24 months/,
     );
   });
 
