@@ -2,7 +2,7 @@
 import { quantileSorted } from 'simple-statistics';
 import type { Group } from '../group/types.js';
 import { DAYS_PER_MONTH } from '../numeric/day.js';
-import { ageSpan, ageWords, amount, chanceWords, counted, percent } from '../numeric/words.js';
+import { ageSpan, ageWords, chanceWords, counted, percent } from '../numeric/words.js';
 import {
   AGE_CHANCE,
   chanceAsked,
@@ -72,7 +72,7 @@ function wearWords(group: Group): string {
 
 function leanWords({ borrowed, material }: Group): string[] {
   if (borrowed < LEANS_FROM) return [];
-  return [`${percent(borrowed)} of what is known of its scale comes from the other ${material} groups`];
+  return [`leaning on the other ${material} groups for ${percent(borrowed)} of its scale`];
 }
 
 function answerWords(weighed: Weighed, decision: Decision, figures: Figures): string {
@@ -119,10 +119,11 @@ function evidenceWords({ sample, today, lives }: Group, { direction, interval }:
   const leaks = counted(leaksFrom(sample, today.days), 'leak', 'leaks', 'no leak');
   const after = `${leaks} came after today’s ${ageWords(today.days)}`;
   if (interval === null) {
-    return [`${counted(livesWatchedAt(sample, today.days), 'life', 'lives')} outlived it and ${after}`];
+    const outlived = counted(livesWatchedAt(sample, today.days), 'life', 'lives');
+    return [`${outlived} outlived today’s ${ageWords(today.days)}, and ${leaks} came after that`];
   }
-  const watched = counted(livesWatchedAt(sample, interval.days), 'life is', 'lives are');
-  const words = `${watched} still watched at ${ageWords(interval.days)} of ${amount(lives, 9)}, and ${after}`;
+  const watched = Math.round(livesWatchedAt(sample, interval.days));
+  const words = `${watched} of ${counted(lives, 'life', 'lives')} ${watched === 1 ? 'is' : 'are'} still watched at ${ageWords(interval.days)}, and ${after}`;
   return interval.days > STAGES_BEYOND * today.days ? [words, stageWords(today.days)] : [words];
 }
 
@@ -175,7 +176,7 @@ function shortReason(weighed: Weighed, ground: Decision['ground']): string {
     case 'no prices':
       return 'no price of a replacement or of a leak is given';
     case 'too few leaks':
-      return `too few wear-out leaks to support an age (${leaks})`;
+      return `there are too few wear-out leaks to support an age (${leaks})`;
     case 'wear-out not shown':
       return `wear-out is neither shown nor ruled out (${leaks})`;
     case 'running may be cheaper':
@@ -184,7 +185,7 @@ function shortReason(weighed: Weighed, ground: Decision['ground']): string {
       return `${candidateWords(weighed)} looks cheaper, but rests on too few wear-out leaks (${leaks})`;
     default:
       return isWithin(weighed.group.today.days, weighed.best.within2percent)
-        ? 'within 2 % of the least cost already'
+        ? 'it is within 2 % of the least cost already'
         : `${candidateWords(weighed)} costs less with a chance of ${chanceWords(weighed.chanceBetter)}, too little to change`;
   }
 }

@@ -106,8 +106,19 @@ export function bullets(points: readonly Html[]): Html | null {
 `;
 }
 
-/** A part that is folded until it is wanted; printed open where `print` says so. */
-export function folded(summary: string | Html, content: Html | readonly Html[], print = false): Html {
-  return html`<details${trusted(print ? ' class="print"' : '')}><summary>${summary}</summary>${content}</details>
+/**
+ * A part that is folded until it is wanted. On paper it stands open where `print` is true; else the paper says where to
+ * find it: `print` in words, or that it is on the screen.
+ */
+export function folded(
+  summary: string | Html,
+  content: Html | readonly Html[],
+  print: boolean | string = false,
+): Html {
+  if (print === true)
+    return html`<details class="print"><summary>${summary}</summary>${content}</details>
+`;
+  const instead = print === false ? 'open it on the screen' : print;
+  return html`<details><summary>${summary}<span class="paper"> (not printed: ${instead})</span></summary>${content}</details>
 `;
 }
