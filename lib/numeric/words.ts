@@ -68,7 +68,7 @@ export function hoursWords(hours: number): string {
   return `${hoursText(hours)} h`;
 }
 
-/** Hours of work to one decimal, so that parts add up to their total as printed. */
+/** Hours of work to one decimal. */
 export function hoursText(hours: number): string {
   const rounded = Math.round(hours * 10) / 10;
   return rounded === 0 && hours > 1e-9 ? 'under 0.1' : amount(rounded, 9);

@@ -100,7 +100,7 @@ function shortPoints({ load, tasks }: Window, currency: string): Html[] {
   const waiting =
     cost > 0
       ? `Leaving them until their next windows costs ${money(cost, currency)} on average: leaks if left, less the leaks of fresh ones over the same time.`
-      : 'Leaving them until their next windows costs nothing on average: fresh ones are expected to leak as much over the same time.';
+      : 'Leaving them until their next windows costs nothing on average: fresh ones are expected to leak for at least as much over the same time.';
   const lines = [...new Set(rest.map(({ line }) => (line === '' ? 'no line given' : line)))].sort();
   return [
     html`<b>${hoursWords(load.hoursNeeded - load.crewHours)} more make all of it fit</b>: the work left over takes ${craftText(craftHours(rest))}${unused}.`,
@@ -124,6 +124,7 @@ function leftTable({ leftInPlace }: ShutdownLoad): Html | null {
   return dataTable({
     caption: `Due by their interval and better left${rest}`,
     compact: true,
+    cards: true,
     columns: [{ title: 'Position' }, { title: 'Line' }, { title: 'Because' }],
     rows: shown.map(({ position, line, because }) => [
       name(position),

@@ -75,11 +75,16 @@ export function dataTable({
   const body = rows.map(
     (row) => html`<tr${role('row')}>${row.map((cell, i) => tableCell(cell, columns[i], i, role))}</tr>`,
   );
-  return html`<div class="scroll" tabindex="0" role="group" aria-label="${caption}"><table${trusted(cards ? ' class="cards"' : compact ? ' class="compact"' : '')}${role('table')}>
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="${caption}"><table${trusted(classOf(cards, compact))}${role('table')}>
 <caption${trusted(quiet ? ' class="aside"' : '')}>${caption}</caption>
 <thead${role('rowgroup')}><tr${role('row')}>${head}</tr></thead>
 <tbody${role('rowgroup')}>${body}</tbody></table></div>
 `;
+}
+
+function classOf(cards: boolean, compact: boolean): string {
+  const names = [...(cards ? ['cards'] : []), ...(compact ? ['compact'] : [])];
+  return names.length === 0 ? '' : ` class="${names.join(' ')}"`;
 }
 
 function tableCell(

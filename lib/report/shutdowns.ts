@@ -114,6 +114,7 @@ export function shortTable(tasks: readonly ShutdownTask[], currency: string): Ht
   return dataTable({
     caption: `Do not fit, first to add first${rest}`,
     compact: true,
+    cards: true,
     columns: [
       { title: 'Position' },
       { title: 'Line' },
@@ -150,6 +151,7 @@ export function taskTable(tasks: readonly ShutdownTask[], caption: string): Html
   return dataTable({
     caption: `${caption}${common.length === 0 ? '' : `; at each: ${common.join(', ')}`}`,
     compact: true,
+    cards: true,
     columns: [
       { title: 'Position' },
       { title: 'Line' },

@@ -74,7 +74,7 @@ table.cards caption{display:block}
 .why,.reason,.wide{min-width:0}
 svg.chart{min-width:440px}
 .hint{display:block;color:var(--rust);font-size:12.5px;font-weight:bold;margin:0 0 2px}
-.picture{border-right:3px solid var(--rust)}
+.scroll,.picture{background:linear-gradient(to left,var(--paper) 40%,transparent) right/40px 100% no-repeat local,linear-gradient(to left,var(--rust),transparent) right/12px 100% no-repeat scroll}
 .keys{grid-template-columns:repeat(2,minmax(0,1fr))}
 table.cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 table.cards tr{border-bottom:1.5px solid var(--rule);padding:8px 0}

@@ -58,7 +58,7 @@ describe('numbers and money', () => {
     expect(percentAtLeast(0.98)).toBe('98 %');
   });
 
-  it('says hours to one decimal, so that parts add up', () => {
+  it('says hours to one decimal', () => {
     expect(hoursText(281.04)).toBe('281');
     expect(hoursText(30.666)).toBe('30.7');
     expect(hoursText(0.01)).toBe('under 0.1');
