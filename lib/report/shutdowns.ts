@@ -112,7 +112,7 @@ export function shortTable(tasks: readonly ShutdownTask[], currency: string): Ht
   const shown = short.slice(0, MOST_SHORT);
   const rest = short.length > shown.length ? ` (first ${MOST_SHORT} of ${short.length})` : '';
   return dataTable({
-    caption: `Do not fit, first to add first${rest}`,
+    caption: `Do not fit, first to add first, with what waiting for the next window costs on average${rest}`,
     compact: true,
     cards: true,
     columns: [
@@ -120,7 +120,7 @@ export function shortTable(tasks: readonly ShutdownTask[], currency: string): Ht
       { title: 'Line' },
       { title: 'Fitters, h', number: true },
       { title: 'Instruments, h', number: true },
-      { title: `Waiting costs, ${currency}`, number: true },
+      { title: `Waiting, ${currency}`, number: true },
       { title: 'Because' },
     ],
     rows: shown.map((task) => [
@@ -149,7 +149,7 @@ export function taskTable(tasks: readonly ShutdownTask[], caption: string): Html
     tasks.every((task) => task.tasks.includes(each)),
   );
   return dataTable({
-    caption: `${caption}${common.length === 0 ? '' : `; at each: ${common.join(', ')}`}`,
+    caption: `${caption}; hours of fitters + instruments${common.length === 0 ? '' : `; at each: ${common.join(', ')}`}`,
     compact: true,
     cards: true,
     columns: [
@@ -158,8 +158,8 @@ export function taskTable(tasks: readonly ShutdownTask[], caption: string): Html
       { title: 'Part number' },
       { title: 'Age, days', number: true },
       { title: 'Still due', number: true },
-      { title: 'Hours, fitters + instruments', number: true },
-      { title: 'Because, and what else to do' },
+      { title: 'Hours', number: true },
+      { title: 'Because' },
       { title: 'Done' },
     ],
     rows: inWalkingOrder(tasks).map((task) => [

@@ -73,7 +73,6 @@ table.cards,table.cards tbody,table.cards tr,table.cards td,table.cards tbody th
 table.cards caption{display:block}
 .why,.reason,.wide{min-width:0}
 svg.chart{min-width:440px}
-.hint{display:block;color:var(--rust);font-size:12.5px;font-weight:bold;margin:0 0 2px}
 .scroll,.picture{background:linear-gradient(to left,var(--paper) 40%,transparent) right/40px 100% no-repeat local,linear-gradient(to left,var(--rust),transparent) right/12px 100% no-repeat scroll}
 .keys{grid-template-columns:repeat(2,minmax(0,1fr))}
 table.cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
@@ -81,6 +80,7 @@ table.cards tr{border-bottom:1.5px solid var(--rule);padding:8px 0}
 table.cards td,table.cards tbody th{border:0;min-width:0;padding:1px 0 1px 112px;position:relative;min-height:21px}
 table.cards [data-title]::before{content:attr(data-title);position:absolute;left:0;width:106px;color:var(--text);font-weight:normal;font-size:12.5px}
 }
+@media screen and (max-width:468px){.hint{display:block;color:var(--rust);font-size:12.5px;font-weight:bold;margin:0 0 2px}}
 @media print{
 html{font-size:10.5pt;color-scheme:light}
 body{max-width:none;padding:0}
