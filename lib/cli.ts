@@ -1,9 +1,11 @@
 #!/usr/bin/env node
 /** The command line: a fleet folder in, a summary on the screen and the files of the plan in a folder. */
+import { existsSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { InputError, UsageError } from './errors.js';
 import { readFleet } from './fleet/read.js';
 import { planFleet } from './plan.js';
+import { startDrawers } from './render/drawers.js';
 import { planFiles } from './report/files.js';
 import { summaryText } from './report/summary.js';
 import { writeTogether } from './report/write.js';
@@ -20,6 +22,10 @@ const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock a
   --version       the version
 `;
 
+/** Only the compiled command has its worker beside it; run from the sources it draws in its own thread. */
+const WORKER = new URL('./drawWorker.js', import.meta.url);
+const DRAWING_THREADS = 2;
+
 interface Request {
   folder: string;
   out: string;
@@ -29,10 +35,15 @@ interface Request {
 async function main(words: string[]): Promise<string> {
   const request = readWords(words);
   if (typeof request === 'string') return request;
-  const fleet = await readFleet(request.folder);
-  const plan = planFleet(fleet, { seed: request.seed });
-  await writeTogether(await planFiles(plan), request.out);
-  return summaryText(plan, request.out);
+  const drawers = existsSync(WORKER) ? startDrawers(WORKER, DRAWING_THREADS) : null;
+  try {
+    const fleet = await readFleet(request.folder);
+    const plan = planFleet(fleet, { seed: request.seed });
+    await writeTogether(await planFiles(plan, drawers?.draw), request.out);
+    return summaryText(plan, request.out);
+  } finally {
+    await drawers?.close();
+  }
 }
 
 /** The request, or a text to print instead. */

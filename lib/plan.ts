@@ -45,7 +45,7 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
     assumed: fleet.site.assumed,
     switchedOff: switchedOff(fleet),
     findings: fleet.findings,
-    groups: grouped.groups.map(describeGroup),
+    groups: grouped.groups.map((group) => describeGroup(group, fleet.positions)),
     intervals,
     shutdownPlan: shutdowns.tasks,
     shutdowns: shutdowns.loads,

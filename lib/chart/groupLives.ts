@@ -1,5 +1,5 @@
-/** Groups side by side: the age by which one in ten has leaked and the scale, each with its bounds. */
-import type { GroupResult } from '../group/resultTypes.js';
+/** Groups side by side as they are planned on: the age by which one in ten has leaked and the scale, each with its bounds. */
+import type { Drawn, GroupResult } from '../group/resultTypes.js';
 import { fine, logTicks, TICK_TEXT } from './axes.js';
 import { frameSpec, type Layer, plotWidth } from './frame.js';
 import { circles, layer, onScale } from './marks.js';
@@ -11,10 +11,10 @@ import { amount, count, monthsFromDays, monthsText, percent, plainName, range } 
 export const MOST_GROUPS = 30;
 
 export function groupLives(groups: readonly GroupResult[]): Chart {
-  const ranked = [...groups].sort((a, b) => a.b10[1] - b.b10[1]);
+  const ranked = [...groups].sort((a, b) => a.planned.b10.median - b.planned.b10.median);
   const most = [...groups].sort((a, b) => b.positions - a.positions).slice(0, MOST_GROUPS);
   const shown = ranked.filter((group) => most.includes(group));
-  const title = 'How long they last, group by group';
+  const title = 'How long they last, group by group: what is planned on';
   const finding = findingOf(ranked);
   const description = `${finding}. ${shown.slice(0, 8).map(groupText).join('; ')}${shown.length > 8 ? '; and more in the table' : ''}.`;
   return {
@@ -38,11 +38,20 @@ function findingOf(ranked: readonly GroupResult[]): string {
   return ranked.length === 1 ? early : `${early}, by ${tenth(last)} in ${plainName(last.group)}`;
 }
 
-const tenth = ({ b10 }: GroupResult): string =>
-  `${monthsText(b10[1])} months (${range(b10[0], b10[2], monthsText)})`;
+const tenth = ({ planned: { b10 } }: GroupResult): string =>
+  `${monthsText(b10.median)} months (${range(b10.low, b10.high, monthsText)})`;
 
 function groupText(group: GroupResult): string {
-  return `${plainName(group.group)} ${tenth(group)}, ${count(Math.round(group.failures), 'leak')} in ${count(group.lives, 'life', 'lives')}, borrowed ${percent(group.borrowed)}`;
+  return `${plainName(group.group)} ${tenth(group)}, ${count(Math.round(group.failures), 'leak')} in ${count(group.lives, 'life', 'lives')}, ${isAssumed(group) ? 'assumed' : `borrowed ${percent(group.borrowed)}`}`;
+}
+
+/** No wear-out leak in the material: what is beyond the group's own lives is assumed, not borrowed. */
+function isAssumed({ materialWearLeaks }: GroupResult): boolean {
+  return materialWearLeaks < 1;
+}
+
+function borrowedCell(group: GroupResult): string {
+  return isAssumed(group) ? 'assumed' : percent(group.borrowed);
 }
 
 function specOf(
@@ -51,7 +60,7 @@ function specOf(
 ): Chart['spec'] {
   const rows = rowAxes(shown.map(({ group }) => plainName(group)));
   const words = shown.map((group) => ({
-    text: `${amount(Math.round(group.failures), 9)} / ${amount(group.lives, 9)}; ${percent(group.borrowed)}`,
+    text: `${amount(Math.round(group.failures), 9)} / ${amount(group.lives, 9)}; ${borrowedCell(group)}`,
   }));
   const frame = {
     left: rows.left,
@@ -76,7 +85,9 @@ function specOf(
 }
 
 function layersOf(shown: GroupResult[], rows: RowAxes): Layer[] {
-  const all = shown.flatMap(({ b10, bounds }) => [b10[0], b10[2], ...bounds.scale]).map(monthsFromDays);
+  const all = shown
+    .flatMap(({ planned: { b10, scale } }) => [b10.low, b10.high, scale.low, scale.high])
+    .map(monthsFromDays);
   const domain = [
     Math.max(0.1, Math.min(...all, 12) * 0.85),
     Math.min(1200, Math.max(...all, 13) * 1.1),
@@ -84,15 +95,15 @@ function layersOf(shown: GroupResult[], rows: RowAxes): Layer[] {
   const scale = { type: 'log', domain: domain.map(fine), nice: false };
   const inside = (value: number): number =>
     fine(Math.min(Math.max(monthsFromDays(value), domain[0]), domain[1]));
-  const values = shown.map(({ b10, bounds, model }, i) => ({
+  const values = shown.map(({ planned: { b10, scale } }, i) => ({
     row: i + 0.5,
     foot: i + 1,
-    low: inside(b10[0]),
-    months: inside(b10[1]),
-    high: inside(b10[2]),
-    scaleLow: inside(bounds.scale[0]),
-    scale: inside(model.scale),
-    scaleHigh: inside(bounds.scale[1]),
+    low: inside(b10.low),
+    months: inside(b10.median),
+    high: inside(b10.high),
+    scaleLow: inside(scale.low),
+    scale: inside(scale.median),
+    scaleHigh: inside(scale.high),
   }));
   const y = rows.y('row');
   const axis = {
@@ -146,25 +157,43 @@ function keyLayers(width: number, right: number): Layer[] {
   ];
 }
 
+/** Both descriptions of each group, named apart. */
 function tableOf(groups: readonly GroupResult[]): Chart['table'] {
   return {
     columns: [
       'Group',
       'Lives',
       'Leaks',
-      'Shape (beta)',
-      'Scale (eta), months',
-      '10 % leaked by, months',
+      'Planned on: shape (beta)',
+      'Planned on: scale (eta), months',
+      'Planned on: 10 % leaked by, months',
       'Borrowed from other groups',
+      'Own data: shape (beta)',
+      'Own data: scale (eta), months',
+      'Own data: 10 % leaked by, months',
     ],
     rows: groups.map((group) => [
       group.group,
       group.lives,
       Math.round(group.failures),
-      `${group.model.shape.toFixed(1)} (${range(...group.bounds.shape, (value) => value.toFixed(1))})`,
-      `${monthsText(group.model.scale)} (${range(...group.bounds.scale, monthsText)})`,
-      `${monthsText(group.b10[1])} (${range(group.b10[0], group.b10[2], monthsText)})`,
-      percent(group.borrowed),
+      drawnText(group.planned.shape, (value) => value.toFixed(1)),
+      drawnText(group.planned.scale, monthsText),
+      drawnText(group.planned.b10, monthsText),
+      borrowedCell(group),
+      ...ownCells(group),
     ]),
   };
+}
+
+function ownCells({ method, model, bounds, b10 }: GroupResult): string[] {
+  if (method !== 'likelihood') return ['too few leaks', '', ''];
+  return [
+    `${model.shape.toFixed(1)} (${range(...bounds.shape, (value) => value.toFixed(1))})`,
+    `${monthsText(model.scale)} (${range(...bounds.scale, monthsText)})`,
+    `${monthsText(b10[1])} (${range(b10[0], b10[2], monthsText)})`,
+  ];
+}
+
+function drawnText({ low, median, high }: Drawn, words: (value: number) => string): string {
+  return `${words(median)} (${range(low, high, words)})`;
 }

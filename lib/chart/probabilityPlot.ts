@@ -1,16 +1,19 @@
 /**
  * Fit against data of one group on Weibull paper: share leaked by age, on scales that make a Weibull a straight line
- * (cumulative hazard -ln(1 - p) against age, both logarithmic; IEC 61649). Lives without a leak are ticks at the foot.
+ * (cumulative hazard -ln(1 - p) against age, both logarithmic; IEC 61649). Two curves: what the group's own leaks say, and what
+ * is planned on, own data and groups alike, with its bounds. Lives without a leak are ticks at the foot.
  */
 import type { GroupResult } from '../group/resultTypes.js';
 import { cumulativeHazard } from '../life/distribution/index.js';
 import { at } from '../numeric/columns.js';
 import { fine, logTicks, TICK_TEXT } from './axes.js';
+import { fitKey, fitNotes, NOTE_LINE, OWN_WIDTH, PLANNED_WIDTH } from './fitKey.js';
+import { fitDescription, fitFinding, fitTable } from './fitWords.js';
 import { frameSpec, type Layer } from './frame.js';
-import { circles, label, layer, onScale } from './marks.js';
+import { circles, layer, onScale } from './marks.js';
 import { COLOUR } from './theme.js';
-import type { Cell, Chart } from './types.js';
-import { amount, count, percent, plainName, range, slug } from './words.js';
+import type { Chart } from './types.js';
+import { plainName, slug } from './words.js';
 
 const HEIGHT = 250;
 const LEFT = 58;
@@ -38,8 +41,8 @@ interface Paper {
 
 export function probabilityPlot(group: GroupResult): Chart {
   const title = `${plainName(group.group)}: fit against records`;
-  const finding = findingOf(group);
-  const description = descriptionOf(group);
+  const finding = fitFinding(group);
+  const description = fitDescription(group);
   const paper = paperOf(group);
   return {
     name: `fit-${slug(group.group)}`,
@@ -57,50 +60,24 @@ export function probabilityPlot(group: GroupResult): Chart {
       across: 'Days since fitting (both scales logarithmic)',
       layers: layersOf(group, paper),
     }),
-    table: tableOf(group),
+    table: fitTable(group),
     leftOut: group.empirical.failed.some((share) => share >= WHOLE)
       ? 'The last point, where no life is left, has no place on these scales.'
       : null,
   };
 }
 
-function findingOf(group: GroupResult): string {
-  const lives = count(group.lives, 'life', 'lives');
-  const leaks = count(Math.round(group.failures), 'leak');
-  const tenth = `10 % leaked by ${range(group.b10[0], group.b10[2], days)} days`;
-  return `${lives}, ${leaks}; ${tenth} (${percent(group.level)} bounds)`;
-}
-
-function descriptionOf(group: GroupResult): string {
-  const { model, bounds } = group;
-  const support =
-    group.supportedAge === null
-      ? 'The records support no statement about age.'
-      : `The records support statements up to ${days(group.supportedAge)} days.`;
-  return (
-    `${findingOf(group)}. Shape (beta) ${model.shape.toFixed(1)}, ${range(...bounds.shape, one)}; ` +
-    `scale (eta), the age by which 63.2 % would have leaked by wear, ${days(model.scale)} days, ` +
-    `${range(...bounds.scale, days)}. ${faultText(group)}${support}`
-  );
-}
-
-function faultText({ model, bounds }: GroupResult): string {
-  if (model.fault === undefined || model.fault.share <= 0) return '';
-  const share = (value: number): string => `${amount(value * 100, 2)} %`;
-  return `Faulty fittings that leak early: ${share(model.fault.share)} (${range(...bounds.share, share)}). `;
-}
-
-const days = (value: number): string => amount(value, 2);
-const one = (value: number): string => value.toFixed(1);
 const hazardOf = (share: number): number => -Math.log1p(-Math.min(share, 1 - 1e-12));
 
 /** Ages and hazards that the paper spans: all points, 63.2 %, and the scale where it is not far beyond the data. */
 function paperOf({ empirical, fitted, model }: GroupResult): Paper {
   const oldest = Math.max(...empirical.running, ...empirical.age, 30);
   const far = Math.min(Math.max(model.scale * 1.25, oldest * 1.15), oldest * 4);
-  const shares = [...empirical.failed, fittedNear(fitted, oldest)].filter(
-    (share) => share > 0 && share < WHOLE,
-  );
+  const shares = [
+    ...empirical.failed,
+    nearest(fitted, fitted.failed, oldest),
+    nearest(fitted, fitted.planned.median, oldest),
+  ].filter((share) => share > 0 && share < WHOLE);
   const least = Math.max(1e-4, Math.min(...shares, 0.05) / 2.5);
   const youngest = Math.min(...empirical.age, oldest / 8);
   return {
@@ -109,9 +86,9 @@ function paperOf({ empirical, fitted, model }: GroupResult): Paper {
   };
 }
 
-function fittedNear(fitted: GroupResult['fitted'], age: number): number {
-  const i = fitted.age.findIndex((each) => each >= age);
-  return i < 0 ? (fitted.failed[fitted.failed.length - 1] ?? 0) : at(fitted.failed, i);
+function nearest({ age }: GroupResult['fitted'], shares: readonly number[], where: number): number {
+  const i = age.findIndex((each) => each >= where);
+  return i < 0 ? (shares[shares.length - 1] ?? 0) : at(shares, i);
 }
 
 function layersOf(group: GroupResult, paper: Paper): Layer[] {
@@ -123,7 +100,8 @@ function layersOf(group: GroupResult, paper: Paper): Layer[] {
     gridLayer(paper, scaleX, scaleY),
     bandLayer(group, x, scaleY),
     ...markLayers(group, paper, x, y),
-    lineLayer(group, paper, x, y),
+    plannedLayer(group, x, y),
+    ...(group.method === 'likelihood' ? [lineLayer(group, paper, x, y)] : []),
     circles(points(group), { x, y }, 38),
     footLayer(group, paper, x),
     ...noteLayers(group, paper),
@@ -174,8 +152,8 @@ function bandLayer({ fitted }: GroupResult, x: object, scaleY: object): Layer {
   const values = fitted.age
     .map((age, i) => ({
       age: fine(age),
-      low: fineHazard(at(fitted.low, i)),
-      high: fineHazard(at(fitted.high, i)),
+      low: fineHazard(at(fitted.planned.low, i)),
+      high: fineHazard(at(fitted.planned.high, i)),
     }))
     .filter(({ high }) => high > 0)
     .map((row) => ({ ...row, low: Math.max(row.low, 1e-9) }));
@@ -188,7 +166,20 @@ function bandLayer({ fitted }: GroupResult, x: object, scaleY: object): Layer {
 
 const fineHazard = (share: number): number => fine(hazardOf(share));
 
-/** The fit: solid as far as the records support it, dashed beyond. */
+/** What is planned on: the median of the draws, over the band of their bounds. */
+function plannedLayer({ fitted }: GroupResult, x: Encoding, y: Encoding): Layer {
+  const values = fitted.age.map((age, i) => ({
+    age: fine(age),
+    hazard: Math.max(fineHazard(at(fitted.planned.median, i)), 1e-9),
+  }));
+  return layer(
+    { type: 'line', clip: true, strokeWidth: PLANNED_WIDTH, color: COLOUR.rust, opacity: 1 },
+    values,
+    { x, y },
+  );
+}
+
+/** The own fit: solid as far as the records support it, dashed beyond. */
 function lineLayer(group: GroupResult, paper: Paper, x: Encoding, y: Encoding): Layer {
   const [first, last] = paper.ages;
   const support = Math.min(Math.max(group.supportedAge ?? first, first), last);
@@ -202,7 +193,7 @@ function lineLayer(group: GroupResult, paper: Paper, x: Encoding, y: Encoding): 
     ...line(first, support, LINE_POINTS, 'supported'),
     ...line(support, last, EXTENSION_POINTS, 'beyond'),
   ];
-  return layer({ type: 'line', clip: true, strokeWidth: 2, color: COLOUR.ink, opacity: 1 }, values, {
+  return layer({ type: 'line', clip: true, strokeWidth: OWN_WIDTH, color: COLOUR.ink, opacity: 1 }, values, {
     x,
     y,
     strokeDash: {
@@ -230,40 +221,29 @@ function points({ empirical }: GroupResult): Record<string, number>[] {
     .filter((_, i) => at(empirical.failed, i) < WHOLE);
 }
 
-/** 63.2 % across, and the scale down to the axis. */
-function markLayers({ model }: GroupResult, paper: Paper, x: Encoding, y: Encoding): Layer[] {
+/** 63.2 % across, and the planned scale down to the axis. */
+function markLayers({ planned }: GroupResult, paper: Paper, x: Encoding, y: Encoding): Layer[] {
   const dash = { type: 'rule', strokeDash: [3, 3], color: COLOUR.rule, strokeWidth: 1, opacity: 1 };
   const across = layer(dash, [{ hazard: 1 }], { y });
-  if (model.scale >= paper.ages[1]) return [across];
-  const foot = [{ age: fine(model.scale), hazard: 1, foot: fine(paper.hazards[0]) }];
+  if (planned.scale.median >= paper.ages[1]) return [across];
+  const foot = [{ age: fine(planned.scale.median), hazard: 1, foot: fine(paper.hazards[0]) }];
   return [across, layer(dash, foot, { x, y, y2: { field: 'foot' } })];
 }
 
-/** Both parameters and the lives without a leak, in words, where the curve leaves room for them. */
+/** A key of both curves with their parameters, and what the leaks show, in words, where the curves leave room for them. */
 function noteLayers(group: GroupResult, paper: Paper): Layer[] {
-  const { shape, scale } = group.model;
-  const quiet = Math.max(0, Math.round(group.lives - group.failures));
+  const notes = fitNotes(group);
   const top = heightOf(1, paper);
-  const curveAtLeft = heightOf(Math.max(cumulativeHazard(group.model, paper.ages[0]), 1e-9), paper);
-  const [left, first] = curveAtLeft > top + 66 ? [8, top + 13] : [NOTES_RIGHT, HEIGHT - 60];
-  const beyond = scale < paper.ages[1] ? '' : ' (off the chart)';
-  const lines: [string, boolean, string][] = [
-    [`shape β ${shape.toFixed(1)}, ${wearWords(shape)}`, true, COLOUR.ink],
-    [`scale η ${days(scale)} days${beyond}`, false, COLOUR.ink],
-    [
-      quiet === 0 ? 'every life ended in a leak' : `${amount(quiet, 9)} without a leak (ticks)`,
-      false,
-      COLOUR.text,
-    ],
-  ];
-  return lines.map(([words, bold, color], i) =>
-    label([{ label: words }], { x: { value: left }, y: { value: first + 16 * i } }, { bold, color }),
+  const { fitted } = group;
+  const highest = Math.max(
+    nearest(fitted, fitted.planned.high, paper.ages[0] * 1.5),
+    nearest(fitted, fitted.failed, paper.ages[0] * 1.5),
   );
-}
-
-function wearWords(shape: number): string {
-  if (shape > 1.2) return 'wearing out';
-  return shape < 0.9 ? 'early leaks' : 'no wear-out seen';
+  const curveAtLeft = heightOf(Math.max(hazardOf(highest), 1e-9), paper);
+  const room = NOTE_LINE * notes.length + 18;
+  const [left, first] =
+    curveAtLeft > top + room ? [8, top + 13] : [NOTES_RIGHT, HEIGHT - 12 - NOTE_LINE * notes.length];
+  return fitKey(notes, left, first);
 }
 
 /** Ticks of lives that ended without a leak. */
@@ -274,25 +254,4 @@ function footLayer(group: GroupResult, paper: Paper, x: Encoding): Layer {
     ages.map((age) => ({ age: fine(age) })),
     { x, y: { value: HEIGHT - 9 }, y2: { value: HEIGHT } },
   );
-}
-
-function tableOf(group: GroupResult): Chart['table'] {
-  const level = percent(group.level);
-  const rows = group.fitted.age
-    .map((age, i): { age: number; cells: Cell[] } => ({
-      age,
-      cells: [
-        amount(age, 2),
-        shareCell(at(group.fitted.failed, i)),
-        shareCell(at(group.fitted.low, i)),
-        shareCell(at(group.fitted.high, i)),
-      ],
-    }))
-    .filter((_, i) => i % 4 === 3)
-    .map(({ cells }) => cells);
-  return { columns: ['Age, days', 'Fitted share leaked', `Low (${level})`, `High (${level})`], rows };
-}
-
-function shareCell(share: number): string {
-  return share < 0.0005 ? 'under 0.05 %' : `${amount(share * 100, 2)} %`;
 }

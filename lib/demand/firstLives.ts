@@ -5,8 +5,8 @@ import type { TimeGrid } from './grid.js';
 import type { SurvivalTable } from './survivalTable.js';
 import { interpolationWeights, logSurvivalAt, survivalAt, YOUNG_STEPS } from './survivalTable.js';
 
-/** Below this survival a ratio of two survivals has no digits left, and logarithms are used. */
-const TINY = 1e-150;
+/** Below this survival at its present age a life is followed by logarithms: interpolated, a ratio loses its digits. */
+const TINY = 1e-6;
 
 /** What happens to the lives of a class that run today; amounts are expected numbers of positions. */
 export interface FirstFlow {
@@ -123,14 +123,14 @@ function fillRow(
   let left = life.weight;
   let k = 1;
   for (; k <= last && first + k < YOUNG_STEPS; k++) {
-    left = scale * survivalAt(model, life.age + k * stepDays) * floatAt(unopened, k);
+    left = Math.min(left, scale * survivalAt(model, life.age + k * stepDays) * floatAt(unopened, k));
     row[k] = floatAt(row, k) + left;
   }
   for (; k <= last; k++) {
     const i = first + k;
     const survival =
       a * floatAt(s, i - 1) + b * floatAt(s, i) + c * floatAt(s, i + 1) + d * floatAt(s, i + 2);
-    left = scale * survival * floatAt(unopened, k);
+    left = Math.min(left, scale * survival * floatAt(unopened, k));
     row[k] = floatAt(row, k) + left;
   }
   return left;

@@ -19,9 +19,11 @@ export interface Cell<T> {
 export type CellReader<T> = (raw: string) => Cell<T>;
 
 const EMPTY: Cell<never> = { value: null, fault: null };
+/** Numbers beyond this are taken to be mistyped, whatever they count. */
+const MOST = 1e12;
 /** Dates before this year are taken to be mistyped. */
 const FIRST_YEAR = 1950;
-const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d{1,2})?$/i;
+const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
 
 /** A date as YYYY-MM-DD. */
 export function dateCell(raw: string): Cell<Day> {
@@ -61,6 +63,8 @@ export interface NumberRule {
   /** Smallest allowed; with `above`, the number must be larger than it. */
   least?: number;
   above?: boolean;
+  /** Largest that can be meant; 1e12 by default. */
+  most?: number;
   whole?: boolean;
 }
 
@@ -71,7 +75,7 @@ export function numberCell(rule: NumberRule = {}): CellReader<number> {
     if (text === '') return EMPTY;
     if (!NUMBER.test(text)) return { value: null, fault: numberFault(text) };
     const value = Number(text);
-    const broken = Number.isFinite(value) ? ruleFault(value, rule) : tooLarge();
+    const broken = ruleFault(value, rule);
     return broken === null ? { value, fault: null, tidied: text !== raw } : { value: null, fault: broken };
   };
 }
@@ -94,7 +98,14 @@ function numberFault(text: string): Fault {
   return fault('not-a-number', 'This is not a number.', 'Write a number, or leave the cell empty.');
 }
 
-function ruleFault(value: number, { least, above, whole }: NumberRule): Fault | null {
+function ruleFault(value: number, { least, above, most = MOST, whole }: NumberRule): Fault | null {
+  if (Math.abs(value) > most) {
+    return fault(
+      'number-too-large',
+      `The number is too large to be meant; at most ${most} is read.`,
+      'Correct it.',
+    );
+  }
   if (least !== undefined && (value < least || (above === true && value === least))) {
     const code = value < 0 ? 'number-negative' : value === 0 ? 'number-zero' : 'number-too-small';
     const need = above === true ? `above ${least}` : `${least} or more`;
@@ -108,10 +119,6 @@ function ruleFault(value: number, { least, above, whole }: NumberRule): Fault | 
     return fault('number-not-whole', 'The number must be whole.', 'Write a whole number.');
   }
   return null;
-}
-
-function tooLarge(): Fault {
-  return fault('number-too-large', 'The number is too large to be meant.', 'Correct it.');
 }
 
 /** Text as it stands: spaces at the ends and repeated spaces inside are evened out, nothing else. */

@@ -1,11 +1,14 @@
 /** A text as records of cells, by RFC 4180. */
 import { type Options, parse } from 'csv-parse/sync';
 import { InputError } from '../errors.js';
+import { itemAt } from '../numeric/columns.js';
 import { type CsvFile, columnsOf } from './columnNames.js';
 
 const LINE_ENDS = ['\r\n', '\n', '\r'];
 const LINE_END = /\r\n|\n|\r/;
 const RETURN = 13;
+/** Rows may be short or long: what comes of that is told row by row. */
+const RULES: Options = { relax_column_count: true, relax_quotes: true, record_delimiter: LINE_ENDS };
 
 /** Cells of the header. */
 export function firstRecord(file: string, text: string): string[] {
@@ -17,21 +20,88 @@ export function firstRecord(file: string, text: string): string[] {
 
 /**
  * Every record of a text. Without any quotation mark a record is a line and its cells are what stands between commas,
- * which needs no parser and is five times as fast; a test holds both roads against each other.
+ * which needs no parser and is five times as fast; where few lines hold one, only those go to the parser. A test holds
+ * the roads against each other.
  */
-export function eachRecord(
-  file: CsvFile,
-  text: string,
-  header: readonly string[],
-  onRecord: (cells: string[]) => void,
-): void {
-  if (text.includes('"')) {
-    parseQuoted(file, text, header, onRecord);
-    return;
+export function eachRecord(file: CsvFile, text: string, header: readonly string[], onRecord: OnRecord): void {
+  const lone = /\r(?!\n)/.test(text);
+  if (!text.includes('"')) {
+    eachLine(lone ? text.replace(/\r(?!\n)/g, '\n') : text, (line) => onRecord(line.split(',')));
+  } else if (!lone && quotesAreRare(text)) someQuoted(file, text, header, onRecord);
+  else allQuoted(file, text, header, onRecord);
+}
+
+type OnRecord = (cells: string[]) => void;
+
+/** One line in so many may hold a quotation mark for the parser to be asked line by line. */
+const RARE = 20;
+
+function quotesAreRare(text: string): boolean {
+  let lines = 0;
+  let quoted = 0;
+  eachLine(text, (line) => {
+    lines += 1;
+    if (line.includes('"')) quoted += 1;
+  });
+  return quoted * RARE <= lines;
+}
+
+/** Splits lines without a quotation mark; the parser reads each record that starts on a line with one. */
+function someQuoted(file: CsvFile, text: string, header: readonly string[], onRecord: OnRecord): void {
+  const mostPieces = mostPiecesOf(file, header);
+  const lines = text.split('\n');
+  if (lines.at(-1) === '') lines.pop();
+  let swallowed: InputError | null = null;
+  for (let i = 0; i < lines.length; ) {
+    const line = itemAt(lines, i);
+    if (!line.includes('"')) {
+      onRecord(withoutReturn(line).split(','));
+      i += 1;
+      continue;
+    }
+    const record = recordAt(lines, i);
+    if (record === null) {
+      // The parser says which mark never closes, with the line of the file.
+      allQuoted(file, text, header, () => undefined);
+      throw new InputError('A quotation mark never closes.', { file, row: i }, 'Close every quoted cell.');
+    }
+    swallowed ??= swallowedRows(file, record.cells, mostPieces, [i + 1, i + record.lines]);
+    onRecord(record.cells);
+    i += record.lines;
   }
-  eachLine(/\r(?!\n)/.test(text) ? text.replace(/\r(?!\n)/g, '\n') : text, (line) =>
-    onRecord(line.split(',')),
-  );
+  if (swallowed !== null) throw swallowed;
+}
+
+/** The record that starts on line i, and how many lines it takes; null where its quotation mark never closes. */
+function recordAt(lines: readonly string[], i: number): { cells: string[]; lines: number } | null {
+  for (let count = 1; ; count *= 2) {
+    const record = firstOf(lines.slice(i, i + count).join('\n'));
+    if (record !== null) return record;
+    if (i + count >= lines.length) return null;
+  }
+}
+
+function firstOf(text: string): { cells: string[]; lines: number } | null {
+  try {
+    const found = parse(text, { ...RULES, to: 1, info: true }) as unknown as Informed[];
+    const first = found[0];
+    return first === undefined ? null : { cells: first.record, lines: newLines(first.record) + 1 };
+  } catch {
+    return null;
+  }
+}
+
+interface Informed {
+  record: string[];
+}
+
+/** Line ends inside the cells of a record. */
+function newLines(cells: readonly string[]): number {
+  return cells.reduce((sum, cell) => sum + cell.split('\n').length - 1, 0);
+}
+
+function withoutReturn(line: string): string {
+  return line.charCodeAt(line.length - 1) === RETURN ? line.slice(0, -1) : line;
 }
 
 /** Lines one at a time, so that a long file is never held twice. */
@@ -39,20 +109,19 @@ function eachLine(text: string, onLine: (line: string) => void): void {
   for (let from = 0; from < text.length; ) {
     const end = text.indexOf('\n', from);
     const to = end < 0 ? text.length : end;
-    onLine(text.slice(from, to > from && text.charCodeAt(to - 1) === RETURN ? to - 1 : to));
+    onLine(withoutReturn(text.slice(from, to)));
     from = to + 1;
   }
 }
 
-function parseQuoted(
-  file: CsvFile,
-  text: string,
-  header: readonly string[],
-  onRecord: (cells: string[]) => void,
-): void {
+/** Commas that a cell over several lines may hold: a swallowed row holds about as many as a row, a name holds none. */
+function mostPiecesOf(file: CsvFile, header: readonly string[]): number[] {
   const known = columnsOf(file);
-  // A swallowed row holds about as many commas as a row; a cell that names something holds none beside a line break.
-  const mostPieces = header.map((name) => (known.includes(name) ? 1 : Math.max(header.length - 2, 1)));
+  return header.map((name) => (known.includes(name) ? 1 : Math.max(header.length - 2, 1)));
+}
+
+function allQuoted(file: CsvFile, text: string, header: readonly string[], onRecord: OnRecord): void {
+  const mostPieces = mostPiecesOf(file, header);
   let lastLine = 0;
   let swallowed: InputError | null = null;
   parsed(file, text, {
@@ -69,12 +138,7 @@ function parseQuoted(
 /** Runs the parser; a quotation mark inside an unquoted cell, such as an inch mark, stays as it is. */
 function parsed(file: string, text: string, more: Options): unknown {
   try {
-    return parse(text, {
-      relax_column_count: true,
-      relax_quotes: true,
-      record_delimiter: LINE_ENDS,
-      ...more,
-    });
+    return parse(text, { ...RULES, ...more });
   } catch (cause) {
     if (cause instanceof InputError) throw cause;
     const reason = cause instanceof Error ? cause.message : String(cause);

@@ -27,6 +27,8 @@ export interface CsvTable {
 }
 
 const LEADING_BLANKS = /^(\s*(\r\n|\n|\r))+/;
+/** Some spreadsheets write the separator in a line of its own above the header. */
+const SEPARATOR_LINE = /^sep=.(\r\n|\n|\r)/i;
 const SEPARATORS: readonly [string, string][] = [
   [';', 'a semicolon'],
   ['\t', 'a tab'],
@@ -43,7 +45,7 @@ export function openTable(
   renamed: ReadonlyMap<string, string>,
   book: RowBook,
 ): CsvTable {
-  const body = text.replace(LEADING_BLANKS, '');
+  const body = text.replace(LEADING_BLANKS, '').replace(SEPARATOR_LINE, '');
   const header = headerOf(file, body, renamed);
   checkHeader(file, header);
   askAboutColumns(file, header, book);

@@ -5,8 +5,7 @@ const SAVE = 'Save it as CSV, comma-separated, UTF-8.';
 
 /** @throws InputError where the file is empty, is not text, or is text in another encoding. */
 export function textOf(file: string, bytes: Uint8Array): string {
-  if (bytes.length === 0)
-    throw refuse(file, 'The file is empty.', 'Save the table again, with its header row.');
+  if (bytes.length === 0) throw refuse(file, 'The file is empty.', fill(file));
   const utf16 = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
   if (utf16) throw refuse(file, 'The file is written in UTF-16.', SAVE);
   if (bytes[0] === 0x50 && bytes[1] === 0x4b) {
@@ -14,9 +13,14 @@ export function textOf(file: string, bytes: Uint8Array): string {
   }
   if (bytes.includes(0)) throw refuse(file, 'The file is not a text.', SAVE);
   const text = decoded(file, bytes);
-  if (text.trim() === '')
-    throw refuse(file, 'The file is empty.', 'Save the table again, with its header row.');
+  if (text.trim() === '') throw refuse(file, 'The file is empty.', fill(file));
   return text;
+}
+
+function fill(file: string): string {
+  return file.endsWith('.csv')
+    ? 'Save the table again, with its header row.'
+    : 'Write the settings into it, {} for none, or take the file away.';
 }
 
 /** The decoder takes a byte-order mark off. */

@@ -4,7 +4,7 @@ import { type Fault, fault, type NumberRule, numberCell, remembered, textCell } 
 import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
 import { type Mappings, wordsOf } from './mappings.js';
 import { type NameList, spellingCell } from './names.js';
-import { mended } from './readPositions.js';
+import { mended, SIZE_RULE } from './readPositions.js';
 import type { RowBook } from './rowBook.js';
 import type { Item, LifeTable } from './types.js';
 
@@ -13,6 +13,12 @@ export interface ItemList {
   /** Data row of each part number. */
   rowOf: ReadonlyMap<string, number>;
 }
+
+/** Beyond these an amount, a time or a count is taken to be mistyped. */
+const MOST_MONEY = 1e9;
+const MOST_DAYS = 3650;
+const MOST_MONTHS = 1200;
+const MOST_PIECES = 1e6;
 
 /** Reads the items; where two hold one material and size, the second is kept only as approved substitute of the other. */
 export function readItems(table: CsvTable, mappings: Mappings, materials: NameList): ItemList {
@@ -40,7 +46,6 @@ function itemReader(table: CsvTable, mappings: Mappings, materials: NameList) {
   const { book } = table;
   const number = (column: string, rule: NumberRule) =>
     mended(table, column, columnOf(table, column, remembered(numberCell(rule))));
-  const atLeast = { least: 0 };
   const above = { least: 0, above: true };
   const part = columnOf(table, 'item', textCell);
   const material = columnOf(
@@ -48,17 +53,17 @@ function itemReader(table: CsvTable, mappings: Mappings, materials: NameList) {
     'material',
     remembered(spellingCell(materials, wordsOf(mappings, 'material'))),
   );
-  const size = columnOf(table, 'size', remembered(numberCell(above)));
-  const price = number('price', atLeast);
-  const lead = number('lead_time_days', above);
-  const leadSd = number('lead_time_sd_days', atLeast);
-  const pack = number('pack', { least: 1, whole: true });
-  const minOrder = number('min_order', { least: 0, whole: true });
-  const shelf = number('shelf_life_months', above);
-  const left = number('shelf_life_left_at_receipt_months', atLeast);
-  const onHand = number('on_hand', { least: 0, whole: true });
-  const hurryDays = number('emergency_days', atLeast);
-  const hurryCost = number('emergency_extra_cost', atLeast);
+  const size = columnOf(table, 'size', remembered(numberCell(SIZE_RULE)));
+  const price = number('price', { least: 0, most: MOST_MONEY });
+  const lead = number('lead_time_days', { ...above, most: MOST_DAYS });
+  const leadSd = number('lead_time_sd_days', { least: 0, most: MOST_DAYS });
+  const pack = number('pack', { least: 1, most: MOST_PIECES, whole: true });
+  const minOrder = number('min_order', { least: 0, most: MOST_PIECES, whole: true });
+  const shelf = number('shelf_life_months', { ...above, most: MOST_MONTHS });
+  const left = number('shelf_life_left_at_receipt_months', { least: 0, most: MOST_MONTHS });
+  const onHand = number('on_hand', { least: 0, most: MOST_PIECES, whole: true });
+  const hurryDays = number('emergency_days', { least: 0, most: MOST_DAYS });
+  const hurryCost = number('emergency_extra_cost', { least: 0, most: MOST_MONEY });
   const substitute = columnOf(table, 'approved_substitute', textCell);
 
   return (row: CsvRow): Item | null => {
@@ -105,8 +110,15 @@ interface Found {
 function askAboutSubstitutes(found: readonly Found[], book: RowBook): void {
   const parts = new Set(found.map(({ item }) => item.item));
   for (const { item, row } of found) {
-    if (item.approvedSubstitute === null || parts.has(item.approvedSubstitute)) continue;
-    book.mend(row, 'approved_substitute', item.approvedSubstitute, UNKNOWN_SUBSTITUTE);
+    if (item.approvedSubstitute === null) continue;
+    const itself = item.approvedSubstitute === item.item;
+    if (!itself && parts.has(item.approvedSubstitute)) continue;
+    book.mend(
+      row,
+      'approved_substitute',
+      item.approvedSubstitute,
+      itself ? OWN_SUBSTITUTE : UNKNOWN_SUBSTITUTE,
+    );
     item.approvedSubstitute = null;
   }
 }
@@ -115,6 +127,12 @@ const UNKNOWN_SUBSTITUTE = fault(
   'substitute-unknown',
   'The substitute is not an item of this file; the row is used without it.',
   'Add the substitute, or correct its part number.',
+);
+
+const OWN_SUBSTITUTE = fault(
+  'substitute-itself',
+  'The item is named as its own substitute; the row is used without one.',
+  'Name another part number, or leave the cell empty.',
 );
 
 /** Main items first, then substitutes, so that the first match of a material and size is the main one. */

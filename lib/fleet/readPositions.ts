@@ -1,12 +1,15 @@
 /** positions.csv: one row a valve. */
 import { type Day, dayFromText } from '../numeric/day.js';
-import { dateCell, fault, numberCell, remembered, tidyText, wordCell } from './cell.js';
+import { dateCell, fault, type NumberRule, numberCell, remembered, tidyText, wordCell } from './cell.js';
 import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
 import { type Mappings, wordsOf } from './mappings.js';
 import { type NameList, spellingCell } from './names.js';
 import { nothingUsable } from './refusals.js';
 import type { RowBook } from './rowBook.js';
 import { CRITICALITIES, type Criticality, type Position } from './types.js';
+
+/** A nominal size DN, from the smallest to the largest that a pipe has. */
+export const SIZE_RULE: NumberRule = { least: 1, most: 4000 };
 
 /** Positions in the order of the file, with the row each stands in. */
 export interface PositionList {
@@ -58,7 +61,7 @@ function positionReader(table: CsvTable, mappings: Mappings, materials: NameList
   const tag = text('position');
   const line = text('line');
   const duty = text('duty');
-  const size = columnOf(table, 'size', remembered(numberCell({ least: 0, above: true })));
+  const size = columnOf(table, 'size', remembered(numberCell(SIZE_RULE)));
   const criticality = criticalityColumn(table, mappings);
   const accessories = number('accessories', true);
   const steam = number('steam_cycles_per_week');

@@ -69,9 +69,30 @@ function parseSite(text: string): SiteFile {
       'Check commas, quotation marks and brackets.',
     );
   }
+  if (depthOf(text) > DEEPEST) {
+    throw new InputError(
+      'The settings are nested too deep to be read.',
+      { file: SITE_FILE },
+      'Keep to the settings of the documentation.',
+    );
+  }
   const result = siteSchema.safeParse(raw);
   if (result.success) return result.data;
   throw settingError(result.error, raw);
+}
+
+/** No setting stands in more brackets than this. */
+const DEEPEST = 20;
+
+/** Brackets within brackets of a JSON text, at most. */
+function depthOf(text: string): number {
+  let depth = 0;
+  let deepest = 0;
+  for (const mark of text.replace(/"(?:[^"\\]|\\.)*"/g, '').match(/[[\]{}]/g) ?? []) {
+    depth += mark === '[' || mark === '{' ? 1 : -1;
+    deepest = Math.max(deepest, depth);
+  }
+  return deepest;
 }
 
 function checkDates({ records_from: from, data_until: until }: SiteFile): void {

@@ -8,7 +8,10 @@ const date = z
   .refine((text) => dayFromText(text) !== null, 'must be a date that exists, written YYYY-MM-DD')
   .transform((text) => dayFromText(text) as number);
 
-const amount = z.number('must be a number').min(0, 'must not be negative');
+const amount = z
+  .number('must be a number')
+  .min(0, 'must not be negative')
+  .max(1e9, 'is too large to be meant; at most 1e9 is read');
 const shareOfOne = amount.max(1, 'is a share and must be at most 1 (write 0.25 for 25 %)');
 
 /** A number, or low, likely and high in rising order. */
@@ -73,39 +76,44 @@ export const targetsSchema = z.looseObject({
 /** Findings that can be damage: sound and unknown cannot. */
 const damageWords = FINDINGS_AT_REMOVAL.filter((word) => word !== 'sound' && word !== 'unknown');
 
-export const siteSchema = z.looseObject({
-  name: anyText.optional(),
-  currency: z
-    .string('must be a text')
-    .regex(/^[A-Za-z]{3}$/, 'must be the three letters of ISO 4217, for example EUR')
-    .transform((text) => text.toUpperCase())
-    .optional(),
-  records_from: date.nullish(),
-  data_until: date.nullish(),
-  event: z.enum(['leak', 'damage'], 'must be leak or damage').optional(),
-  damage_findings: z
-    .array(
-      z.enum(damageWords as [FindingAtRemoval, ...FindingAtRemoval[]]),
-      `must list words of ${damageWords.join(', ')}`,
-    )
-    .optional(),
-  money: moneySchema.optional(),
-  limits: z.union([z.array(limitSchema), byName], 'must be a list of limits, or one per material').optional(),
-  targets: targetsSchema.optional(),
-  horizon_months: z
-    .int('must be a whole number')
-    .min(1, 'must be 1 or more')
-    .max(240, 'must be at most 240')
-    .optional(),
-  review_days: z
-    .int('must be a whole number')
-    .min(1, 'must be 1 or more')
-    .max(366, 'must be at most 366')
-    .optional(),
-  columns: byName.optional(),
-  values: byName.optional(),
-  aliases: byName.optional(),
-});
+export const siteSchema = z.looseObject(
+  {
+    name: anyText.optional(),
+    currency: z
+      .string('must be a text')
+      .regex(/^[A-Za-z]{3}$/, 'must be the three letters of ISO 4217, for example EUR')
+      .transform((text) => text.toUpperCase())
+      .optional(),
+    records_from: date.nullish(),
+    data_until: date.nullish(),
+    event: z.enum(['leak', 'damage'], 'must be leak or damage').optional(),
+    damage_findings: z
+      .array(
+        z.enum(damageWords as [FindingAtRemoval, ...FindingAtRemoval[]]),
+        `must list words of ${damageWords.join(', ')}`,
+      )
+      .optional(),
+    money: moneySchema.optional(),
+    limits: z
+      .union([z.array(limitSchema), byName], 'must be a list of limits, or one per material')
+      .optional(),
+    targets: targetsSchema.optional(),
+    horizon_months: z
+      .int('must be a whole number')
+      .min(1, 'must be 1 or more')
+      .max(240, 'must be at most 240')
+      .optional(),
+    review_days: z
+      .int('must be a whole number')
+      .min(1, 'must be 1 or more')
+      .max(366, 'must be at most 366')
+      .optional(),
+    columns: byName.optional(),
+    values: byName.optional(),
+    aliases: byName.optional(),
+  },
+  'must hold settings in curly brackets: { "name": ... }',
+);
 
 export type SiteFile = z.output<typeof siteSchema>;
 export type MoneyFile = z.output<typeof moneySchema>;

@@ -1,19 +1,21 @@
 /** A fitted group as the plan reports it, with the points and curves to draw fit against data. */
-import { quantileSorted } from 'simple-statistics';
-import { quantile, survival } from '../life/distribution/index.js';
+import type { Position } from '../fleet/types.js';
+import { survival } from '../life/distribution/index.js';
 import { kaplanMeier } from '../life/empirical/kaplanMeier.js';
-import type { WeibullModel } from '../life/model.js';
 import type { LifeDraws, LifeSample } from '../life/sampleTypes.js';
-import { at, floatAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
+import { textFromDay } from '../numeric/day.js';
+import { drawn, drawnModel } from './planned.js';
 import type { GroupResult } from './resultTypes.js';
-import type { Group } from './types.js';
+import type { Drawn, Group, UnknownSensitivity } from './types.js';
 
 const CURVE_POINTS = 32;
 /** Draws used for the bounds of a curve: enough for a picture. */
 const CURVE_DRAWS = 100;
 const MOST_POINTS = 60;
 
-export function describeGroup(group: Group): GroupResult {
+/** `positions` are those of the fleet: removals without a reason are named by theirs. */
+export function describeGroup(group: Group, positions: readonly Position[]): GroupResult {
   return {
     group: group.name,
     material: group.material,
@@ -22,66 +24,61 @@ export function describeGroup(group: Group): GroupResult {
     lives: group.lives,
     failures: group.failures,
     earlyLeaks: group.earlyLeaks,
+    wearLeaks: group.wearLeaks,
+    materialWearLeaks: group.materialWearLeaks,
     positions: group.positions.length,
     model: group.model,
     bounds: group.bounds,
     level: group.level,
     method: group.method,
-    b10: boundsOf(group, (model) => quantile(model, 0.1)),
+    b10: group.b10,
+    planned: group.planned,
     supportedAge: group.supportedAge,
     borrowed: group.borrowed,
     empirical: empiricalPoints(group.sample),
-    fitted: fittedCurve(group),
+    fitted: fittedCurves(group),
+    unknown: group.unknown === null ? null : unknownResult(group.unknown, positions),
+    damage: group.damage,
     warnings: group.warnings,
   };
 }
 
-/** Draw d of a posterior as a model. */
-export function drawnModel(draws: LifeDraws, d: number): WeibullModel {
+function unknownResult(unknown: UnknownSensitivity, positions: readonly Position[]): GroupResult['unknown'] {
   return {
-    kind: 'weibull',
-    shape: floatAt(draws.shape, d),
-    scale: floatAt(draws.scale, d),
-    fault: { share: floatAt(draws.share, d), shape: draws.faultShape, scale: draws.faultScale },
+    ...unknown,
+    k: unknown.k.map((factor) => (factor === Infinity ? 'infinite' : factor)),
+    rows: unknown.rows.map(({ position, removed, ...rest }) => ({
+      position: itemAt(positions, position).position,
+      removed: textFromDay(removed),
+      ...rest,
+    })),
   };
 }
 
-/** Low, estimate (at the planning model) and high (over the draws) of a quantity of the model. */
-function boundsOf(
-  group: Group,
-  of: (model: WeibullModel) => number,
-  most?: number,
-): [number, number, number] {
-  const [low, high] = drawBounds(group, of, most);
-  const estimate = of(group.model);
-  return [Math.min(low, estimate), estimate, Math.max(high, estimate)];
-}
-
-function drawBounds(
-  { draws, level }: Group,
-  of: (model: WeibullModel) => number,
-  most = draws.shape.length,
-): [number, number] {
-  const used = Math.min(most, draws.shape.length);
-  const every = draws.shape.length / used;
-  const values = Float64Array.from({ length: used }, (_, i) => of(drawnModel(draws, Math.floor(i * every))));
-  const sorted = Array.from(values.sort());
-  return [quantileSorted(sorted, (1 - level) / 2), quantileSorted(sorted, (1 + level) / 2)];
-}
-
-/** Share failed by age over a log-spaced grid of ages, with equal-tailed bounds over the draws. */
-function fittedCurve(group: Group): GroupResult['fitted'] {
+/** Share leaked by age over a log-spaced grid: by the own fit, and by the planning draws with their bounds. */
+function fittedCurves(group: Group): GroupResult['fitted'] {
   const oldest = group.sample.lower.reduce((largest, age) => Math.max(largest, age), 30);
   const first = 0.5;
   const ratio = (oldest * 1.4) / first;
   const age = Array.from({ length: CURVE_POINTS }, (_, i) => first * ratio ** (i / (CURVE_POINTS - 1)));
-  const points = age.map((days) => boundsOf(group, (model) => 1 - survival(model, days), CURVE_DRAWS));
+  const planned = plannedShares(group.draws, age);
+  const own = age.map((days) => 1 - survival(group.model, days));
   return {
     age,
-    low: points.map(([low]) => low),
-    failed: points.map(([, failed]) => failed),
-    high: points.map(([, , high]) => high),
+    failed: group.method === 'likelihood' ? own : planned.map(({ median }) => median),
+    planned: {
+      low: planned.map(({ low }) => low),
+      median: planned.map(({ median }) => median),
+      high: planned.map(({ high }) => high),
+    },
   };
+}
+
+function plannedShares(draws: LifeDraws, ages: readonly number[]): Drawn[] {
+  const used = Math.min(CURVE_DRAWS, draws.shape.length);
+  const every = draws.shape.length / used;
+  const models = Array.from({ length: used }, (_, i) => drawnModel(draws, Math.floor(i * every)));
+  return ages.map((days) => drawn(Float64Array.from(models, (model) => 1 - survival(model, days))));
 }
 
 /** Product-limit points with each leak at the middle of its interval (a day wide unless a tight test is on record). */

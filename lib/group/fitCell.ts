@@ -10,11 +10,11 @@ import { at, floatAt } from '../numeric/columns.js';
 import type { GroupCell } from './cells.js';
 import { earlyLeaksOf, hiddenPart, isKnownFault } from './faultModel.js';
 import { CONDITION, EARLY_DAYS, type History, UNKNOWN } from './history.js';
-import { heldMaximum, OWN_LEAKS, ownMaximum } from './planningModel.js';
+import { heldMaximum, OWN_LEAKS, ownMaximum } from './ownFit.js';
 import { type Repetition, repetition } from './repeats.js';
 import { leakWeightOf, type Reading, sampleOf } from './samples.js';
 
-export const PLAN_READING: Reading = { condition: 'leak', unknown: 'weighted', faultsCensored: true };
+export const PLAN_READING: Reading = { condition: 'leak', unknownOdds: 1, faultsCensored: true };
 /** Reasons that are not known flatten the likelihood at most by this. */
 const MOST_MISSING = 10;
 
@@ -84,7 +84,8 @@ export function fitCell(history: History, cell: GroupCell, fault: FittingFault, 
   };
 }
 
-function wearLeaksOf(history: History, rows: readonly number[], reading: Reading): number {
+/** Leaks that tell about wear-out under a reading, weights included. */
+export function wearLeaksOf(history: History, rows: readonly number[], reading: Reading): number {
   return rows
     .filter((row) => floatAt(history.age, row) >= EARLY_DAYS && !isKnownFault(history, row))
     .reduce((sum, row) => sum + leakWeightOf(history, row, reading), 0);
@@ -131,17 +132,4 @@ export function modelUnder(
   const enough = wearLeaksOf(history, cell.rows, reading) >= OWN_LEAKS;
   const place = (enough ? ownMaximum(rows) : null) ?? heldMaximum(rows);
   return { kind: 'weibull', ...place, fault };
-}
-
-/** The group if no removal of unknown reason had been a leak, and if every one had; null where there is none. */
-export function unknownReadings(
-  history: History,
-  fit: CellFit,
-): { none: WeibullModel | null; all: WeibullModel | null } | null {
-  if (fit.unknownRows === 0) return null;
-  const under = (unknown: Reading['unknown']): WeibullModel | null => {
-    const model = modelUnder(history, fit.cell, { ...fit.reading, unknown }, fit.hiddenFault);
-    return model === null ? null : { ...model, fault: fit.fault };
-  };
-  return { none: under('censored'), all: under('leak') };
 }

@@ -2,22 +2,29 @@
 import type { Warning } from '../findings.js';
 import { POOLING_PRIORS } from '../life/estimate/pooling.js';
 import { significant } from '../numeric/round.js';
+import { DELAY_PRIOR } from './damageLives.js';
 import type { CellFit } from './fitCell.js';
 import type { MaterialPools } from './pools.js';
+import type { DamageLife } from './types.js';
 import type { UnknownReasons } from './unknownReasons.js';
 
 /** Effective size and agreement of chains below and above which the result says so. */
 const SMALLEST_EFFECTIVE_SIZE = 1000;
 const LARGEST_RHAT = 1.05;
 
+const DAMAGE_NOTE =
+  'The site asks for damage: each group also has a life until damage (Weibull; log shape normal log 2, 0.5), with an exponential ' +
+  `delay until it leaks (log mean delay normal log ${DELAY_PRIOR.median} days, ${DELAY_PRIOR.sdLog}). It is shown and nothing is planned or priced on it.`;
+
 export interface FleetFacts {
+  damage: (DamageLife | null)[];
   fits: CellFit[];
   inflation: number[];
   posterior: MaterialPools;
   unknown: UnknownReasons;
 }
 
-export function poolingNotes({ inflation, fits, posterior }: FleetFacts): string[] {
+export function groupingNotes({ inflation, fits, posterior, damage }: FleetFacts): string[] {
   const priors = POOLING_PRIORS;
   const most = Math.max(1, ...inflation);
   const at1 = fits[inflation.indexOf(most)]?.cell.name ?? '';
@@ -30,6 +37,7 @@ export function poolingNotes({ inflation, fits, posterior }: FleetFacts): string
     most > 1
       ? `Lives of one position are alike, or reasons are missing: likelihoods are flattened, most for ${at1} (by ${significant(most, 3)}).`
       : 'Lives of one position are no more alike than others: likelihoods stand as they are.',
+    ...(damage.some((life) => life !== null) ? [DAMAGE_NOTE] : []),
   ];
 }
 
@@ -46,7 +54,7 @@ export function fleetWarnings({ posterior, unknown, fits }: FleetFacts): Warning
     warnings.push({
       code: 'unknown-reasons',
       text: `${unknown.rows} removals have no known reason; ${significant(unknown.leaks, 3)} of them are counted as leaks by their material and age, as if reasons were missing by chance.`,
-      todo: 'Each group shows its life if none or all of them were leaks.',
+      todo: 'The engineer’s part shows what would follow if they leaked less or more often, and which reasons to ask for first.',
     });
   }
   if (posterior.effectiveSize < SMALLEST_EFFECTIVE_SIZE || posterior.largestRHat > LARGEST_RHAT) {

@@ -1,29 +1,23 @@
 /** Life models of every group of a fleet, pooled, with what the plant does today and where every diaphragm stands. */
 import type { Fleet } from '../fleet/types.js';
-import { POOLING_PRIORS, type PoolingLayout } from '../life/estimate/pooling.js';
-import { type WearSurface, wearSurface } from '../life/estimate/wearSurface.js';
+import { wearSurface } from '../life/estimate/wearSurface.js';
 import type { FittingFault } from '../life/model.js';
-import type { LifeDraws } from '../life/sampleTypes.js';
-import { floatAt, itemAt } from '../numeric/columns.js';
-import { randomStream } from '../numeric/random.js';
-import { borrowedShare } from './borrowed.js';
-import { type Cells, type GroupCell, groupCells } from './cells.js';
+import { itemAt } from '../numeric/columns.js';
+import { type GroupCell, groupCells } from './cells.js';
+import { damageLives } from './damageLives.js';
 import { type FaultModel, findFittingFaults } from './faultModel.js';
-import { type CellFit, fitCell, PLAN_READING, unknownReadings } from './fitCell.js';
-import { drawShares, type SharePosterior, shareMean, shareQuantile } from './fittingFaults.js';
-import { fleetWarnings, poolingNotes } from './fleetNotes.js';
-import { groupWarnings } from './groupWarnings.js';
+import { type CellFit, fitCell, PLAN_READING } from './fitCell.js';
+import { shareMean } from './fittingFaults.js';
+import { fleetWarnings, groupingNotes } from './fleetNotes.js';
+import { groupsOf, type Setting } from './groupsOf.js';
 import { type History, readHistory, rowsByMaterial } from './history.js';
 import { poolingLayout } from './layout.js';
-import { LEVEL, likelihoodModel, type PlanningModel, posteriorModel } from './planningModel.js';
-import { type MaterialPools, poolByMaterial } from './pools.js';
-import { openingRates, practisedSchedules } from './practised.js';
+import { poolByMaterial } from './pools.js';
 import { inflationOf } from './repeats.js';
 import { runningDiaphragms } from './running.js';
 import { testDuties } from './splitByDuty.js';
-import { supportedAge } from './supportedAge.js';
-import type { Group, GroupedFleet, PractisedSchedule } from './types.js';
-import { type UnknownReasons, weighUnknownReasons } from './unknownReasons.js';
+import type { GroupedFleet } from './types.js';
+import { weighUnknownReasons } from './unknownReasons.js';
 
 export interface GroupOptions {
   /** Seed of the posterior draws, a whole number. */
@@ -36,7 +30,7 @@ const DRAWS = 400;
 
 /**
  * Groups of a fleet (material and size, and duty where the history shows that duties differ) with their life models: one
- * joint posterior over all groups, and per group a planning model with 90 % bounds. Pure; the same seed gives the same result.
+ * joint posterior over all groups, whose draws everything is planned on, and per group what its own leaks say, with 90 % bounds. Pure; the same seed gives the same result.
  */
 export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
   const draws = options.draws ?? DRAWS;
@@ -68,34 +62,24 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
     posterior,
     faults,
     unknown,
+    damage: damageLives(fleet, cells.cells, options.seed),
   };
-  const groups = describe(setting, shareDraws(setting, draws, options.seed));
+  const groups = groupsOf(setting, draws, options.seed);
   return {
     groups,
     running: runningDiaphragms(
       fleet,
       cells,
-      groups.map((group) => group.model),
+      groups.map(({ planned, model }) => ({
+        ...model,
+        shape: planned.shape.median,
+        scale: planned.scale.median,
+      })),
     ),
-    notes: [...duties.notes, ...faults.notes, ...poolingNotes(setting)],
-    effectiveDraws: posterior.effectiveSize,
+    notes: [...duties.notes, ...faults.notes, ...groupingNotes(setting)],
     leaksWithoutReason: unknown.leaks,
     warnings: fleetWarnings(setting),
   };
-}
-
-/** All that was found on the way. Lists are in the order of the groups. */
-interface Setting {
-  fleet: Fleet;
-  history: History;
-  cells: Cells;
-  fits: CellFit[];
-  inflation: number[];
-  surfaces: (WearSurface | null)[];
-  layout: PoolingLayout;
-  posterior: MaterialPools;
-  faults: FaultModel;
-  unknown: UnknownReasons;
 }
 
 /** Which materials are split by duty. Repeats of positions are measured within size and duty. */
@@ -135,10 +119,6 @@ function faultOf(fleet: Fleet, faults: FaultModel, cell: GroupCell): FittingFaul
   return fault ?? { ...faults.law, share: shareMean(faults.plant) };
 }
 
-function shareOf({ fleet, faults }: Setting, material: string): SharePosterior {
-  return faults.shares[fleet.materials.indexOf(material)] ?? faults.plant;
-}
-
 /** By how much each group's log-likelihood is divided: repeats of positions by material, unknown reasons by group. */
 function inflations(fits: readonly CellFit[]): number[] {
   const byMaterial = new Map<string, number>();
@@ -150,112 +130,4 @@ function inflations(fits: readonly CellFit[]): number[] {
     byMaterial.set(cell.material, inflationOf(repeats));
   }
   return fits.map(({ cell, missing }) => (byMaterial.get(cell.material) ?? 1) * missing);
-}
-
-/** One column of share draws per material. */
-function shareDraws(setting: Setting, draws: number, seed: number): Map<string, Float64Array> {
-  const materials = [...new Set(setting.fits.map(({ cell }) => cell.material))];
-  return new Map(
-    materials.map((material) => [
-      material,
-      drawShares(shareOf(setting, material), draws, randomStream(seed, `fitting faults/${material}`)),
-    ]),
-  );
-}
-
-function describe(setting: Setting, shares: ReadonlyMap<string, Float64Array>): Group[] {
-  const { fleet, fits, cells, unknown } = setting;
-  const schedules = practisedSchedules(fleet, cells.cells);
-  const openings = openingRates(fleet, cells.cells, unknown.openedChance);
-  const leaked = new Set(fits.filter((fit) => fit.failures > 0).map(({ cell }) => cell.material));
-  return fits.map((fit, g) =>
-    describeOne(setting, g, {
-      today: itemAt(schedules, g),
-      openingsPerYear: itemAt(openings, g),
-      materialLeaked: leaked.has(fit.cell.material),
-      share: shares.get(fit.cell.material) ?? new Float64Array(),
-    }),
-  );
-}
-
-interface Around {
-  today: PractisedSchedule;
-  openingsPerYear: number;
-  materialLeaked: boolean;
-  share: Float64Array;
-}
-
-function describeOne(setting: Setting, g: number, around: Around): Group {
-  const { fleet, history, posterior, fits, surfaces, inflation } = setting;
-  const fit = itemAt(fits, g);
-  const { cell } = fit;
-  const planning = planningModel(setting, g);
-  const share = shareOf(setting, cell.material);
-  const reach = supportedAge(fit.sample);
-  return {
-    name: cell.name,
-    material: cell.material,
-    size: cell.size,
-    duty: cell.duty,
-    lives: cell.rows.length,
-    failures: fit.failures,
-    earlyLeaks: fit.earlyLeaks,
-    positions: [...cell.positions].sort((a, b) => a - b),
-    sample: fit.sample,
-    model: planning.model,
-    bounds: {
-      shape: planning.shape,
-      scale: planning.scale,
-      share: [shareQuantile(share, (1 - LEVEL) / 2), shareQuantile(share, (1 + LEVEL) / 2)],
-    },
-    level: LEVEL,
-    method: planning.method,
-    supportedAge: reach,
-    borrowed: borrowedShare(itemAt(posterior.logScale, g), itemAt(surfaces, g), flatPrior(setting, g)),
-    inflation: itemAt(inflation, g),
-    unknownReasons: unknownReadings(history, fit),
-    draws: drawsOf(setting, g, around.share),
-    warnings: groupWarnings({
-      fleet,
-      history,
-      fit,
-      model: planning.model,
-      supportedAge: reach,
-      practisedDays: around.today.days,
-      materialLeaked: around.materialLeaked,
-    }),
-    today: around.today,
-    openingsPerYear: around.openingsPerYear,
-  };
-}
-
-function planningModel({ fits, surfaces, posterior }: Setting, g: number): PlanningModel {
-  const { own, fault } = itemAt(fits, g);
-  const surface = itemAt(surfaces, g);
-  if (own !== null && surface !== null) return likelihoodModel(own, surface, fault);
-  return posteriorModel(itemAt(posterior.logShape, g), itemAt(posterior.logScale, g), fault);
-}
-
-function flatPrior({ layout }: Setting, g: number): Parameters<typeof borrowedShare>[2] {
-  const [shapeMean, centreSd] = POOLING_PRIORS.shapeCentre;
-  return {
-    centre: itemAt(layout.locations, itemAt(layout.groups, g).location).centre,
-    halfWidth: POOLING_PRIORS.materialHalfWidth,
-    shapeMean,
-    shapeSd: Math.hypot(centreSd, POOLING_PRIORS.betweenShape),
-  };
-}
-
-function drawsOf({ posterior, faults }: Setting, g: number, share: Float64Array): LifeDraws {
-  return {
-    shape: drawnOf(itemAt(posterior.logShape, g), posterior).map(Math.exp),
-    scale: drawnOf(itemAt(posterior.logScale, g), posterior).map(Math.exp),
-    share,
-    faultShape: faults.law.shape,
-    faultScale: faults.law.scale,
-  };
-}
-
-function drawnOf(column: Float64Array, { drawn }: MaterialPools): Float64Array {
-  return Float64Array.from(drawn, (sweep) => floatAt(column, sweep));
 }

@@ -2,15 +2,17 @@
 
 import type { Warning } from '../findings.js';
 import { FINDINGS_AT_REMOVAL, type Fleet, REASONS } from '../fleet/types.js';
-import type { WeibullModel } from '../life/model.js';
 import { at, floatAt } from '../numeric/columns.js';
 import { significant } from '../numeric/round.js';
 import { type CellFit, modelUnder } from './fitCell.js';
 import { type History, isRemoval } from './history.js';
-import { OWN_LEAKS } from './planningModel.js';
+import { OWN_LEAKS } from './ownFit.js';
+import type { PlannedLife, UnknownSensitivity } from './types.js';
 
 /** Under this many leaks a fit is not judged (METHODS 2.4). */
 const LEAKS_TO_JUDGE = 10;
+/** Below one, no whole leak tells how a material wears out. */
+const LEAST_WEAR_LEAKS = 1;
 const CONDITION_SPAN = 0.05;
 const OLD_FACTOR = 3;
 const EARLY_SCHEDULED_SHARE = 0.1;
@@ -20,11 +22,12 @@ export interface GroupFacts {
   fleet: Fleet;
   history: History;
   fit: CellFit;
-  model: WeibullModel;
   supportedAge: number | null;
   practisedDays: number | null;
-  /** Whether any group of the material has a leak. */
-  materialLeaked: boolean;
+  /** Wear-out leaks of all groups of the material. */
+  materialWearLeaks: number;
+  planned: PlannedLife;
+  sensitivity: UnknownSensitivity | null;
 }
 
 export function groupWarnings(facts: GroupFacts): Warning[] {
@@ -39,8 +42,8 @@ export function groupWarnings(facts: GroupFacts): Warning[] {
   ].filter((warning): warning is Warning => warning !== null);
 }
 
-function fewLeaks({ fit }: GroupFacts): Warning | null {
-  const leaks = significant(fit.failures, 2);
+function fewLeaks({ fit, materialWearLeaks }: GroupFacts): Warning | null {
+  const lives = counted(fit.cell.rows.length, 'life', 'lives');
   if (fit.cell.rows.length === 0) {
     return {
       code: 'no-lives',
@@ -49,28 +52,34 @@ function fewLeaks({ fit }: GroupFacts): Warning | null {
     };
   }
   if (fit.wearLeaks < OWN_LEAKS) {
+    const support =
+      materialWearLeaks < LEAST_WEAR_LEAKS
+        ? 'no group of the material has any to lend, so the model leans on what was assumed'
+        : 'the model leans on the other groups of the material';
     return {
       code: 'few-leaks',
-      text: `${leaks} leaks in ${fit.cell.rows.length} lives: too few to stand alone, so the model leans on the other groups. The fit cannot be judged.`,
+      text: `${counted(significant(fit.wearLeaks, 2), 'wear-out leak')} in ${lives}: too few to stand alone, and ${support}. The fit cannot be judged.`,
       todo: 'Keep recording reasons and findings; the bounds narrow with every leak.',
     };
   }
   if (fit.failures < LEAKS_TO_JUDGE) {
     return {
       code: 'fit-not-judged',
-      text: `${leaks} leaks: whether a Weibull curve suits them cannot be judged (that takes ${LEAKS_TO_JUDGE}).`,
+      text: `${counted(significant(fit.failures, 2), 'leak')}: whether a Weibull curve suits them cannot be judged (that takes ${LEAKS_TO_JUDGE}).`,
       todo: 'Read the bounds, not the curve.',
     };
   }
   return null;
 }
 
-function priorOnly({ materialLeaked, fit }: GroupFacts): Warning | null {
-  if (materialLeaked) return null;
+/** Without a wear-out leak in the material, shape and upper bound are the prior's. */
+function priorOnly({ materialWearLeaks, fit, planned }: GroupFacts): Warning | null {
+  if (materialWearLeaks >= LEAST_WEAR_LEAKS) return null;
+  const { low, high } = planned.shape;
   return {
     code: 'no-leak-in-material',
-    text: `No leak of ${fit.cell.material} is on record: the lower bound of its life comes from the lives, the upper one from the assumption that it is within twenty times the likely one.`,
-    todo: 'Do not read the upper bound as a life that may be used up.',
+    text: `No wear-out leak of ${fit.cell.material} is on record. Its shape (${low.toFixed(1)} to ${high.toFixed(1)}) is what was assumed before any life was counted, and does not show that it wears out. The lower bound of its life comes from the lives, the upper one from the assumption that it is within twenty times the likely one.`,
+    todo: 'Read neither the shape nor the upper bound as a finding; record the first leaks with age and finding.',
   };
 }
 
@@ -83,13 +92,23 @@ function shapeAtLimit({ fit }: GroupFacts): Warning | null {
   };
 }
 
-function unknownReasons({ fit }: GroupFacts): Warning | null {
-  if (fit.unknownRows === 0) return null;
+function unknownReasons({ sensitivity }: GroupFacts): Warning | null {
+  if (sensitivity === null) return null;
+  const { removals, leaks, parts, b10 } = sensitivity;
+  const apart = parts
+    ? ` By this group’s own leaks, 10 % have leaked ${byAge(b10[0])} if none of them was a leak, ${byAge(b10[b10.length - 1])} if all were.`
+    : ' If none of them or all of them were leaks, the age by which 10 % have leaked would hardly move.';
   return {
     code: 'unknown-reasons',
-    text: `${fit.unknownRows} removals have no known reason; by the removals of the same material near the same age, ${significant(fit.unknownLeaks, 2)} of them count as leaks. This takes reasons to be missing by chance.`,
-    todo: 'Ask the fitters for the reasons that are missing, above all where leaks may have gone unnamed.',
+    text: `${counted(removals, 'removal has', 'removals have')} no known reason and ${removals === 1 ? 'counts' : 'count'} as ${counted(significant(leaks, 2), 'leak')}, by the removals of the same material near the same age. This takes reasons to be missing by chance.${apart}`,
+    todo: parts
+      ? 'Ask the fitters for the missing reasons, those listed in the report first.'
+      : 'Nothing to do but to record reasons from now on.',
   };
+}
+
+function byAge(days: number | null | undefined): string {
+  return days === null || days === undefined ? 'by no age that can be named' : `by ${Math.round(days)} days`;
 }
 
 function condition({ fit }: GroupFacts): Warning | null {
@@ -102,7 +121,7 @@ function condition({ fit }: GroupFacts): Warning | null {
       : `as not leaked ${Math.round(asCensored)} days`;
   return {
     code: 'condition-removals',
-    text: `${removals} were taken out because of their condition. Counted as leaks, 10 % fail by ${Math.round(asLeaks)} days; ${other}. The plan takes the more careful reading.`,
+    text: `${counted(removals, 'was', 'were')} taken out because of ${removals === 1 ? 'its' : 'their'} condition. Counted as leaks, 10 % fail by ${Math.round(asLeaks)} days; ${other}. The plan takes the more careful reading.`,
     todo: 'Record what was found, and whether it still held tight.',
   };
 }
@@ -128,7 +147,7 @@ function looksLikeCondition({ fleet, history, fit, practisedDays }: GroupFacts):
 }
 
 /** Running lives far older than any completed one are asked about (METHODS 1.5). */
-function oldRunning({ fleet, history, fit, model }: GroupFacts): Warning | null {
+function oldRunning({ fleet, history, fit }: GroupFacts): Warning | null {
   const ended = fit.cell.rows.filter((row) => isRemoval(fleet, at(history.life, row)));
   const oldest = ended.reduce((most, row) => Math.max(most, floatAt(history.age, row)), 0);
   if (oldest === 0) return null;
@@ -136,19 +155,20 @@ function oldRunning({ fleet, history, fit, model }: GroupFacts): Warning | null 
     !isRemoval(fleet, at(history.life, row)) && floatAt(history.age, row) > OLD_FACTOR * oldest;
   const old = fit.cell.rows.filter(isOld);
   if (old.length === 0) return null;
-  const without = modelUnder(
-    history,
-    { ...fit.cell, rows: fit.cell.rows.filter((row) => !isOld(row)) },
-    fit.reading,
-    fit.hiddenFault,
-  );
+  const scaleOf = (rows: readonly number[]): number | undefined =>
+    modelUnder(history, { ...fit.cell, rows: [...rows] }, fit.reading, fit.hiddenFault)?.scale;
+  const [all, without] = [scaleOf(fit.cell.rows), scaleOf(fit.cell.rows.filter((row) => !isOld(row)))];
   const effect =
-    without === null
+    all === undefined || without === undefined
       ? ''
-      : ` Without them the scale would be ${Math.round(without.scale)} instead of ${Math.round(model.scale)} days.`;
+      : ` By this group’s own leaks the scale is ${Math.round(all)} days with them and ${Math.round(without)} days without.`;
   return {
     code: 'old-running-life',
-    text: `${old.length} running lives are more than ${OLD_FACTOR} times as old as any that ended (${Math.round(oldest)} days).${effect}`,
+    text: `${counted(old.length, 'running life is', 'running lives are')} more than ${OLD_FACTOR} times as old as any that ended (${Math.round(oldest)} days).${effect}`,
     todo: 'Is the valve still in service, and was every replacement recorded?',
   };
+}
+
+function counted(number: number, one: string, many = `${one}s`): string {
+  return `${number} ${number === 1 ? one : many}`;
 }

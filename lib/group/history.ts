@@ -32,7 +32,10 @@ export interface History {
   leakWeight: Float64Array;
 }
 
-/** Every life of the fleet that can enter a fit. `leakWeight` of an unknown reason is 0 until it is set. */
+/**
+ * Every life of the fleet that can enter a fit, as a life until it leaks: whatever event the site asks for, plan and prices
+ * rest on leaks (METHODS 1.3). `leakWeight` of an unknown reason is 0 until it is set.
+ */
 export function readHistory(fleet: Fleet): History {
   const size = fleet.lives.length;
   const history: History = {
@@ -50,7 +53,7 @@ export function readHistory(fleet: Fleet): History {
   };
   let rows = 0;
   for (let i = 0; i < size; i++) {
-    const row = lifeRow(fleet, i, fleet.site.event);
+    const row = lifeRow(fleet, i, 'leak');
     if (row.kind === 'set aside') continue;
     history.kind[rows] = KINDS[row.kind];
     history.lower[rows] = row.lower;

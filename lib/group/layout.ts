@@ -8,7 +8,7 @@ import { itemAt } from '../numeric/columns.js';
 import { isKnownFault } from './faultModel.js';
 import type { CellFit } from './fitCell.js';
 import type { History } from './history.js';
-import { heldMaximum } from './planningModel.js';
+import { heldMaximum } from './ownFit.js';
 import { sampleOf } from './samples.js';
 
 const REFERENCE_SIZE = 25;

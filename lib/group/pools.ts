@@ -3,14 +3,19 @@
  * how this one wears, and a common shape would let a material that fails by chance pull down the shapes of all others
  * (METHODS 2.3 has one shape for all; on simulated plants the bounds of groups with few leaks then missed low).
  */
-import { type PooledPosterior, type PoolingLayout, poolGroups, sweepsFor } from '../life/estimate/pooling.js';
+import { type PooledPosterior, type PoolingLayout, poolGroups } from '../life/estimate/pooling.js';
 import { itemAt } from '../numeric/columns.js';
 
-/** The pools side by side, groups in the order of the layout: sweep i of one pool belongs with sweep i of the others. */
-export type MaterialPools = Pick<
-  PooledPosterior,
-  'logScale' | 'logShape' | 'drawn' | 'effectiveSize' | 'largestRHat'
->;
+/**
+ * The pools side by side, groups in the order of the layout. A pool runs as long as it needs, so that columns of two
+ * materials may differ in length; draw d of one belongs with draw d of the others.
+ */
+export interface MaterialPools extends Pick<PooledPosterior, 'effectiveSize' | 'largestRHat'> {
+  logScale: Float64Array[];
+  logShape: Float64Array[];
+  /** Per group: which sweeps of its columns make up the joint draws. */
+  drawn: Int32Array[];
+}
 
 /** `materialOf[g]` names the material of group g. */
 export function poolByMaterial(
@@ -18,23 +23,26 @@ export function poolByMaterial(
   materialOf: readonly string[],
   options: { seed: number; draws: number },
 ): MaterialPools {
-  const sweeps = sweepsFor(layout.groups.length);
-  const logScale: Float64Array[] = [];
-  const logShape: Float64Array[] = [];
-  let [effectiveSize, largestRHat] = [Infinity, 1];
-  let drawn = new Int32Array();
+  const groups = layout.groups.length;
+  const pools: MaterialPools = {
+    logScale: [],
+    logShape: [],
+    drawn: [],
+    effectiveSize: Infinity,
+    largestRHat: 1,
+  };
   for (const material of new Set(materialOf)) {
     const members = materialOf.map((_, g) => g).filter((g) => materialOf[g] === material);
-    const pool = poolGroups(partOf(layout, members), { ...options, sweeps, label: material });
+    const pool = poolGroups(partOf(layout, members), { ...options, groups, label: material });
     members.forEach((g, i) => {
-      logScale[g] = itemAt(pool.logScale, i);
-      logShape[g] = itemAt(pool.logShape, i);
+      pools.logScale[g] = itemAt(pool.logScale, i);
+      pools.logShape[g] = itemAt(pool.logShape, i);
+      pools.drawn[g] = pool.drawn;
     });
-    effectiveSize = Math.min(effectiveSize, pool.effectiveSize);
-    largestRHat = Math.max(largestRHat, pool.largestRHat);
-    drawn = Int32Array.from(pool.drawn);
+    pools.effectiveSize = Math.min(pools.effectiveSize, pool.effectiveSize);
+    pools.largestRHat = Math.max(pools.largestRHat, pool.largestRHat);
   }
-  return { logScale, logShape, drawn, effectiveSize, largestRHat };
+  return pools;
 }
 
 /** The layout of some of the groups: their places, and the places those hang on. */

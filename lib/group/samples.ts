@@ -7,8 +7,8 @@ import { CONDITION, type History, UNKNOWN } from './history.js';
 export interface Reading {
   /** Removals for condition: as leaks or as censored (METHODS 1.4). */
   condition: 'leak' | 'censored';
-  /** Removals of unknown reason: by their weight, all censored, or all leaks (METHODS 3.4: k = 1, 0, infinite). */
-  unknown: 'weighted' | 'censored' | 'leak';
+  /** Removals of unknown reason: factor k on their odds of being a leak (METHODS 3.4): 0 none, 1 as weighed, Infinity all. */
+  unknownOdds: number;
   /** Known fitting faults as censored: for the wear-out part (they are counted as faults elsewhere). */
   faultsCensored: boolean;
 }
@@ -53,8 +53,10 @@ export function sampleOf(
 export function leakWeightOf(history: History, i: number, reading: Reading): number {
   const kind = at(history.kind, i);
   if (kind === CONDITION) return reading.condition === 'leak' ? 1 : 0;
-  if (kind !== UNKNOWN || reading.unknown === 'weighted') return floatAt(history.leakWeight, i);
-  return reading.unknown === 'leak' ? 1 : 0;
+  const weight = floatAt(history.leakWeight, i);
+  const k = reading.unknownOdds;
+  if (kind !== UNKNOWN || k === 1) return weight;
+  return k === Infinity ? 1 : (k * weight) / (k * weight + 1 - weight);
 }
 
 function push(

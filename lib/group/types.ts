@@ -1,3 +1,51 @@
+/** Median and equal-tailed bounds of joint posterior draws, at the level of the group. */
+export interface Drawn {
+  low: number;
+  median: number;
+  high: number;
+}
+
+/**
+ * What a group is planned on: the posterior that rests on its own lives and on those of groups alike. `b10` is the age, days,
+ * by which 10 % have leaked, early leaks included.
+ */
+export interface PlannedLife {
+  shape: Drawn;
+  /** Days. */
+  scale: Drawn;
+  b10: Drawn;
+}
+
+/** A removal without a reason, and what knowing the reason would do. */
+export interface UnknownRemoval {
+  /** Index into Fleet.positions. */
+  position: number;
+  /** Age at removal, days. */
+  age: number;
+  removed: Day;
+  /** Chance with which it counts as a leak. */
+  chance: number;
+  /** Age by which 10 % have leaked if it was a leak, less the same if it was not; days, to first order. */
+  effect: number;
+}
+
+/**
+ * What would follow if removals without a reason had been leaks less or more often than others near their age (METHODS 3.4).
+ */
+export interface UnknownSensitivity {
+  removals: number;
+  /** Leaks that they count as at k = 1. */
+  leaks: number;
+  /** Factors on the odds of being a leak: 0 (none was), 0.5, 1 (as the plan takes it), 2 and Infinity (every one was). */
+  k: readonly number[];
+  /** Age, days, by which 10 % have leaked by the group's own leaks at each k; null where under one wear-out leak is left. */
+  b10: (number | null)[];
+  /** Whether those ages part by more than 5 % from the one at k = 1. */
+  parts: boolean;
+  /** Where they part: up to 20 removals whose reason matters most. */
+  rows: UnknownRemoval[];
+}
+
 /** A group: lives of one material in one size (and one duty, where the history shows that duties differ). */
 import type { Warning } from '../findings.js';
 import type { WeibullModel } from '../life/model.js';
@@ -17,30 +65,41 @@ export interface Group {
   failures: number;
   /** Recorded leaks younger than 60 days. */
   earlyLeaks: number;
+  /** Leaks that tell of wear-out: 60 days or older and not known to be faulty fittings, weights of unknown reasons included. */
+  wearLeaks: number;
+  /** The same over all groups of the material. Under 1, nothing but the assumed prior says how the material wears out. */
+  materialWearLeaks: number;
   /** Indices into Fleet.positions of the positions that hold this group's diaphragm now or would be refitted with it. */
   positions: number[];
   sample: LifeSample;
-  /** The planning model: posterior median of each parameter (or the likelihood's maximum at 5 or more leaks). */
+  /**
+   * What the group's own leaks say: maximum likelihood from 5 wear-out leaks on. With fewer there is no such fit, and this is
+   * the posterior median of each parameter, as in `planned`.
+   */
   model: WeibullModel;
+  /** Of `model`, by `method`. */
   bounds: { shape: [number, number]; scale: [number, number]; share: [number, number] };
   /** Two-sided level of the bounds, 0.9. */
   level: number;
-  /** 'likelihood' or 'posterior'. */
+  /** Of `model`: 'likelihood' (own leaks alone) or 'posterior' (too few of them, so as planned). */
   method: 'likelihood' | 'posterior';
+  /** Age, days, by which 10 % have leaked, early leaks included: low, at `model`, high, by `method`. */
+  b10: [low: number, estimate: number, high: number];
+  /** Summary of `draws`: what intervals, demand and cost rest on. */
+  planned: PlannedLife;
   /** Largest age, days, up to which the data support a statement; null where there is none. */
   supportedAge: number | null;
-  /** Share of what is known of the scale that came from other groups, 0 to 1. */
+  /** Share of what the draws know of the scale that came from other groups, 0 to 1. */
   borrowed: number;
   /**
    * By how much the log-likelihood is flattened because lives of one position are alike and because some reasons are
    * not known; 1 where neither matters.
    */
   inflation: number;
-  /**
-   * What the group would look like if no removal of unknown reason had been a leak, or every one (maximum likelihood, shape
-   * held near 2 under 5 leaks; null where nothing leaked). Null where every reason is known.
-   */
-  unknownReasons: { none: WeibullModel | null; all: WeibullModel | null } | null;
+  /** Null where every reason is known. */
+  unknown: UnknownSensitivity | null;
+  /** Null unless the site asks for damage: how soon diaphragms are damaged. Shown, never priced. */
+  damage: DamageLife | null;
   /** Joint posterior: draw d belongs together over all groups of a plan. */
   draws: LifeDraws;
   warnings: Warning[];
@@ -48,6 +107,32 @@ export interface Group {
   today: PractisedSchedule;
   /** Openings for other work per position and year. */
   openingsPerYear: number;
+}
+
+/**
+ * How soon the diaphragms of a group are damaged, by what was found at removals (event `damage`, METHODS 1.3). A damaged
+ * diaphragm has not leaked: no interval, demand or cost rests on this.
+ */
+export interface DamageLife {
+  /** Removals found damaged that had not leaked, and those of unknown reason found damaged. */
+  damaged: number;
+  /** Removals found sound or worn. */
+  sound: number;
+  /** Leaks, those of faulty fittings left out. */
+  leaks: number;
+  /** Removals whose finding is not known: they say at most that there was no leak. */
+  notLookedAt: number;
+  /** Null where nothing was found damaged. */
+  life: {
+    /** Weibull of the age at damage, days. */
+    shape: Drawn;
+    scale: Drawn;
+    /** Mean time from damage to leak, days. */
+    delay: Drawn;
+    /** Share damaged by each age, days. */
+    ages: number[];
+    share: Drawn[];
+  } | null;
 }
 
 /** What the plant does today, read from the ages of scheduled removals. */
@@ -78,8 +163,6 @@ export interface GroupedFleet {
   running: RunningLife[];
   /** Why groups were or were not split by duty, and how fitting faults were found; for the engineer. */
   notes: string[];
-  /** Effective size of the posterior sample that the draws are taken from, smallest over parameters. */
-  effectiveDraws: number;
   /** Expected number of leaks among the removals without a reason, which no record names. */
   leaksWithoutReason: number;
   warnings: Warning[];

@@ -12,7 +12,6 @@ import {
   RUN_LEAKS,
   SHORTEN_LEAKS,
   shapeBounds,
-  wearLeaks,
 } from './decide.js';
 import { leaksFrom, livesWatchedAt } from './evidence.js';
 import type { IntervalAdvice } from './types.js';
@@ -64,8 +63,10 @@ function wearWords(group: Group): string {
     0.5,
   );
   const shape = `shape ${middle.toFixed(1)}, 80 % range ${low.toFixed(1)} to ${high.toFixed(1)}`;
-  if (wearLeaks(group) < 1)
-    return `no wear-out leak of its own, so how it wears is taken from the other ${group.material} groups and the prior (${shape})`;
+  if (group.materialWearLeaks < 1)
+    return `no wear-out leak of ${group.material} is on record, so that it wears out is assumed (${shape})`;
+  if (group.wearLeaks < 1)
+    return `no wear-out leak of its own, so how it wears is taken from the other ${group.material} groups (${shape})`;
   if (low > 1) return `wearing out (${shape})`;
   return high < NO_WEAR_SHAPE ? `no sign of wearing out (${shape})` : `may or may not wear out (${shape})`;
 }

@@ -35,12 +35,16 @@ export async function chartSvg(chart: Chart, options: SvgOptions = {}): Promise<
 }
 
 /**
- * Draws a spec; `warnings` are what compiler and runtime had to say. The drawing library is loaded here and not above: it
- * awaits at its top level, and a module that does so cannot be required, as a notebook's kernel requires this one.
+ * The drawing library. It is loaded here and not above: it awaits at its top level, and a module that does so cannot be
+ * required, as a notebook's kernel requires this one.
  */
+export async function loadDrawing(): Promise<[typeof import('vega'), typeof import('vega-lite')]> {
+  return Promise.all([import('vega'), import('vega-lite')]);
+}
+
+/** Draws a spec; `warnings` are what compiler and runtime had to say. */
 export async function draw(spec: ChartSpec): Promise<{ svg: string; warnings: string[] }> {
-  const { logger, parse, textMetrics, View, Warn } = await import('vega');
-  const { compile } = await import('vega-lite');
+  const [{ logger, parse, textMetrics, View, Warn }, { compile }] = await loadDrawing();
   textMetrics.width = measured;
   const warnings: string[] = [];
   const log = collecting(logger(Warn), warnings);

@@ -9,6 +9,7 @@ import type { GroupResult, Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
 import { aboutWords, type GatheredWarning, gathered } from './gather.js';
 import { bullets, dataTable, folded, type Html, html, prose } from './markup.js';
+import { otherReadings } from './otherReadings.js';
 
 /** Groups that get pictures of their own: those with most at stake. */
 const PICTURED_GROUPS = 6;
@@ -16,6 +17,8 @@ const MOST_ROWS = 100;
 const MOST_WARNINGS = 40;
 /** Groups named one by one. */
 const MOST_NAMED = 6;
+/** From this many wear-out leaks on, a group has a fit of its own. */
+const OWN_LEAKS = 5;
 
 export async function engineerPart(plan: Plan, figures: Figures): Promise<Html> {
   return html`<section id="engineer" aria-labelledby="engineer-title">
@@ -36,8 +39,8 @@ async function livesPart(plan: Plan, figures: Figures): Promise<Html> {
   return html`<div class="figures">${await figures.draw(intervalsOverview(plan.intervals, plan.site.currency))}${await figures.draw(groupLives(plan.groups))}</div>
 <h3>Intervals and why</h3>
 ${intervalTable(plan)}<h3>Fit against records, and cost against interval</h3>
-${rest > 0 ? html`<p class="small">Pictures of the ${pictured.length} groups with most money at stake; the other ${rest} are in the tables.</p>` : null}<div class="figures">${pairs}</div>
-`;
+${rest > 0 ? html`<p class="small">Pictures of the ${pictured.length} groups with most money at stake; the other ${rest} are in the tables.</p>` : null}<p class="small">Two curves: what a group’s own data say alone, and what is planned on, own data and groups alike. Intervals, orders and costs rest on the second.</p><div class="figures">${pairs}</div>
+${otherReadings(plan)}`;
 }
 
 /** Groups by the money their advice moves, each with its advice. */
@@ -118,23 +121,33 @@ function silencePart(plan: Plan): Html {
     ...plan.groups.flatMap(({ group, warnings: own }) => own.map((warning) => ({ about: group, warning }))),
   ]);
   const shown = warnings.slice(0, MOST_WARNINGS).map(warningPoint);
-  const few = plan.groups.filter(({ failures }) => failures < 5);
-  const fewText =
-    few.length === 0
-      ? null
-      : html`<p>${count(few.length, 'group has', 'groups have')} under 5 leaks; what is said of ${few.length === 1 ? 'it' : 'them'} leans on the other groups (${borrowedText(few)}).</p>`;
+  const few = plan.groups.filter(({ wearLeaks }) => wearLeaks < OWN_LEAKS);
   const rest =
     warnings.length > shown.length
       ? html`<p class="small">${warnings.length - shown.length} more are in plan.json.</p>`
       : null;
   const nothing =
     warnings.length + few.length === 0 ? html`<p>No limit beyond the ranges shown was found.</p>` : null;
-  return html`${fewText}${bullets(shown)}${rest}${nothing}${listPart('Assumed where the folder is silent', plan.assumed)}${listPart('Switched off by missing files', plan.switchedOff)}${listPart('How groups were formed', plan.notes)}`;
+  return html`${fewLeaksPart(few)}${bullets(shown)}${rest}${nothing}${listPart('Assumed where the folder is silent', plan.assumed)}${listPart('Switched off by missing files', plan.switchedOff)}${listPart('How groups were formed', plan.notes)}`;
 }
 
-function borrowedText(groups: GroupResult[]): string {
-  const shares = groups.map(({ borrowed }) => borrowed);
-  return `${range(Math.min(...shares), Math.max(...shares), percent)} of what is known of their scale is borrowed`;
+/** Groups without a fit of their own: those that others lend to, and those to which nobody can. */
+function fewLeaksPart(few: GroupResult[]): Html | null {
+  const [alone, lent] = [few.filter(isPriorOnly), few.filter((group) => !isPriorOnly(group))];
+  const shares = lent.map(({ borrowed }) => borrowed);
+  const lentText =
+    lent.length === 0
+      ? null
+      : html`<p>${count(lent.length, 'group has', 'groups have')} under ${OWN_LEAKS} wear-out leaks; what is said of ${lent.length === 1 ? 'it' : 'them'} leans on the other groups (${range(Math.min(...shares), Math.max(...shares), percent)} of what is known of ${lent.length === 1 ? 'its' : 'their'} scale is borrowed).</p>`;
+  const aloneText =
+    alone.length === 0
+      ? null
+      : html`<p>No wear-out leak is on record in the material of ${prose(alone.map(({ group }) => group).join(', '))}: that ${alone.length === 1 ? 'it wears' : 'they wear'} out is assumed, and no record has shown it.</p>`;
+  return html`${lentText}${aloneText}`;
+}
+
+function isPriorOnly({ materialWearLeaks }: GroupResult): boolean {
+  return materialWearLeaks < 1;
 }
 
 /** One warning, or many of one kind: the groups named once, what each is told folded below. */

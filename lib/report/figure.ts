@@ -1,32 +1,46 @@
 /** A chart in the page: heading and finding as text, the picture, and its numbers folded below. */
 import type { Chart } from '../chart/types.js';
-import { chartSvg } from '../render/svg.js';
+import { itemAt } from '../numeric/columns.js';
+import type { SvgOptions } from '../render/svg.js';
 import { dataTable, folded, type Html, html, name, prose, trusted } from './markup.js';
 
-/** Gives every picture of a page ids of its own. */
+/** Draws one chart; `chartSvg` where nothing else is given. */
+export type DrawChart = (chart: Chart, options: SvgOptions) => Promise<string>;
+
+/** The pictures of a page: each has its place and its ids when it is asked for, and all are drawn together at the end. */
 export interface Figures {
   draw(chart: Chart): Promise<Html>;
   all(charts: readonly Chart[]): Promise<Html[]>;
+  /** The page with the pictures in their places. */
+  fill(page: string, draw: DrawChart): Promise<string>;
 }
 
 const MOST_ROWS = 60;
 
 export function figures(): Figures {
-  let drawn = 0;
+  const asked: Chart[] = [];
   const draw = async (chart: Chart): Promise<Html> => {
-    drawn += 1;
-    const svg = await chartSvg(chart, { idPrefix: `c${drawn}`, heading: false, variables: true });
-    return figure(chart, svg);
+    asked.push(chart);
+    return figure(chart, placeOf(asked.length));
   };
   return {
     draw,
-    all: async (charts) => {
-      const list: Html[] = [];
-      for (const chart of charts) list.push(await draw(chart));
-      return list;
+    all: (charts) => Promise.all(charts.map(draw)),
+    fill: async (page, drawChart) => {
+      const pictures = await Promise.all(
+        asked.map((chart, i) => drawChart(chart, { idPrefix: `c${i + 1}`, heading: false, variables: true })),
+      );
+      return page.replace(PLACE, (_, number: string) => itemAt(pictures, Number(number) - 1));
     },
   };
 }
+
+/** Where picture n goes. A name that a user typed cannot look like this, as its angle brackets are escaped. */
+function placeOf(number: number): string {
+  return `<!--picture ${number}-->`;
+}
+
+const PLACE = /<!--picture (\d+)-->/g;
 
 function figure(chart: Chart, svg: string): Html {
   return html`<figure><figcaption><strong>${prose(chart.title)}</strong><span class="finding">${prose(chart.finding)}</span></figcaption>

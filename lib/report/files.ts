@@ -2,6 +2,7 @@
 import { significant } from '../numeric/round.js';
 import type { Plan } from '../planTypes.js';
 import { csvFiles } from './csv.js';
+import type { DrawChart } from './figure.js';
 import { reportHtml } from './html.js';
 
 /** Digits kept of every number in plan.json, so that other machines write the same bytes. */
@@ -14,10 +15,10 @@ export function planJson(plan: Plan): string {
   return `${JSON.stringify(plan, rounded, 2)}\n`;
 }
 
-/** Every file of a plan by name. */
-export async function planFiles(plan: Plan): Promise<Map<string, string>> {
+/** Every file of a plan by name; `draw` draws the charts of the report, in this thread by default. */
+export async function planFiles(plan: Plan, draw?: DrawChart): Promise<Map<string, string>> {
   return new Map([
-    ['report.html', await reportHtml(plan)],
+    ['report.html', await reportHtml(plan, draw)],
     ...Object.entries(csvFiles(plan)),
     ['plan.json', planJson(plan)],
   ]);

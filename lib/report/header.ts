@@ -11,7 +11,9 @@ export function headerPart(plan: Plan): Html {
   const { site, findings } = plan;
   const records = site.recordsFrom === null ? '' : `Records from ${dateWords(site.recordsFrom)}. `;
   const event =
-    site.event === 'damage' ? 'A life ends when it is found damaged' : 'A life ends when it leaks';
+    site.event === 'damage'
+      ? 'A life ends when it leaks; damage is shown apart and not priced'
+      : 'A life ends when it leaks';
   return html`<header>
 <h1>${name(site.name)}: diaphragm plan</h1>
 <p class="facts">Data until <b>${dateWords(site.dataUntil)}</b>. ${records}${amount(findings.rowsIn, 9)} rows read, ${amount(findings.rowsUsed, 9)} used. ${event}. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash.slice(0, 12)}.</p>

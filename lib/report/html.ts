@@ -2,8 +2,9 @@
 import { plainName } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import { escapeText } from '../render/escape.js';
+import { chartSvg } from '../render/svg.js';
 import { engineerPart } from './engineer.js';
-import { figures } from './figure.js';
+import { type DrawChart, figures } from './figure.js';
 import { answersPart, headerPart } from './header.js';
 import { maintenancePart } from './maintenance.js';
 import { managerPart } from './manager.js';
@@ -17,7 +18,7 @@ const POLICY =
   "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
 /** The report of a plan as one HTML file without scripts and without anything from outside. Same plan, same bytes. */
-export async function reportHtml(plan: Plan): Promise<string> {
+export async function reportHtml(plan: Plan, draw: DrawChart = chartSvg): Promise<string> {
   const drawing = figures();
   const planner = await plannerPart(plan, drawing);
   const maintenance = await maintenancePart(plan, drawing);
@@ -28,7 +29,7 @@ ${headerPart(plan)}<main>
 ${answersPart(plan)}${planner}${maintenance}${manager}${engineer}${recordsPart(plan)}</main>
 <footer><p class="small">Made by weirwise ${plan.version} from data until ${plan.site.dataUntil}; seed ${plan.seed}; inputs ${plan.inputsHash}. ${plan.caution}</p></footer>
 `;
-  return `<!DOCTYPE html>
+  const page = `<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -42,4 +43,5 @@ ${answersPart(plan)}${planner}${maintenance}${manager}${engineer}${recordsPart(p
 ${body.markup}</body>
 </html>
 `;
+  return drawing.fill(page, draw);
 }

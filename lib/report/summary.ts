@@ -81,23 +81,22 @@ function groupSection({ groups }: Plan): string[] {
   const level = Math.round((groups[0]?.level ?? 0.9) * 100);
   const rows = groups.slice(0, MOST_ROWS).map(groupRow);
   return [
-    `LIVES  Weibull wear-out per group, ${level} % bounds; 10 % leaked by (days, early leaks included)`,
-    ...table(['group', 'lives', 'leaks', 'shape', 'scale, days', '10 % by', 'borrowed'], rows),
+    `LIVES  Weibull wear-out as planned on (own data and groups alike), ${level} % bounds`,
+    ...table(['group', 'lives', 'leaks', 'shape', 'scale, days', '10 % leaked, days', 'borrowed'], rows),
     ...more(groups.length - rows.length, 'groups'),
   ];
 }
 
 function groupRow(group: GroupResult): string[] {
-  const [lowShape, highShape] = group.bounds.shape;
-  const [lowScale, highScale] = group.bounds.scale;
+  const { shape, scale, b10 } = group.planned;
   return [
     plainName(group.group),
     String(group.lives),
     amount(group.failures, 3),
-    `${group.model.shape.toFixed(1)} (${lowShape.toFixed(1)} to ${highShape.toFixed(1)})`,
-    `${amount(group.model.scale, 3)} (${amount(lowScale, 3)} to ${amount(highScale, 3)})`,
-    amount(group.b10[1], 2),
-    percent(group.borrowed),
+    `${shape.median.toFixed(1)} (${shape.low.toFixed(1)} to ${shape.high.toFixed(1)})`,
+    `${amount(scale.median, 3)} (${amount(scale.low, 3)} to ${amount(scale.high, 3)})`,
+    amount(b10.median, 2),
+    group.materialWearLeaks < 1 ? 'assumed' : percent(group.borrowed),
   ];
 }
 

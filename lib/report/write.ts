@@ -1,6 +1,6 @@
 /** Writes files together or not at all. */
 import { existsSync } from 'node:fs';
-import { mkdir, mkdtemp, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { lstat, mkdir, mkdtemp, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { InputError } from '../errors.js';
 
@@ -11,6 +11,7 @@ import { InputError } from '../errors.js';
  */
 export async function writeTogether(files: ReadonlyMap<string, string>, folder: string): Promise<void> {
   const target = resolve(folder);
+  await refuseLoss(folder, target, [...files.keys()]);
   const staging = await stagingFolder(target);
   try {
     for (const [name, text] of files) await writeFile(join(staging, name), text);
@@ -20,6 +21,16 @@ export async function writeTogether(files: ReadonlyMap<string, string>, folder: 
     throw notWritable(folder, cause);
   } finally {
     await rm(staging, { recursive: true, force: true });
+  }
+}
+
+/** An empty name, the root of a disk, and anything but a file under the name of a file are never written over. */
+async function refuseLoss(folder: string, target: string, names: readonly string[]): Promise<void> {
+  if (folder.trim() === '') throw notWritable(folder, 'no folder is named');
+  if (dirname(target) === target) throw notWritable(folder, 'it is the root of the disk');
+  for (const name of names) {
+    const there = await lstat(join(target, name)).catch(() => null);
+    if (there !== null && !there.isFile()) throw notWritable(folder, `${name} in it is not a plain file`);
   }
 }
 

@@ -23,10 +23,41 @@ const interval = plan.intervals[0] as IntervalAdvice;
 describe('findings and descriptions', () => {
   it('the probability plot names lives, leaks, shape and scale', () => {
     const { finding, description } = probabilityPlot(group);
-    expect(finding).toBe('410 lives, 31 leaks; 10 % leaked by 600 to 710 days (90 % bounds)');
-    expect(description).toContain('Shape (beta) 3.1');
+    expect(finding).toBe(
+      '410 lives, 31 leaks; 10 % leaked by 600 to 710 days by these alone, planned on 610 to 690 days (90 % bounds)',
+    );
+    expect(description).toContain('Own data: shape (beta) 3.1, 2.8 to 3.4');
+    expect(description).toContain(
+      'Planned on, own data and groups alike: shape 3.2, 2.9 to 3.3 (wearing out)',
+    );
     expect(description).toContain('63.2 %');
     expect(description).toContain('Faulty fittings that leak early: 2 % (1.2 % to 3.4 %)');
+  });
+
+  it('the probability plot has one curve where the own data say too little, and calls wear-out assumed where no leak shows it', () => {
+    const fkm = plan.groups.find(({ material }) => material === 'FKM') as GroupResult;
+    const { finding, description, spec } = probabilityPlot(fkm);
+    expect(finding).toMatch(/^88 lives, 3 leaks; too few to stand alone, planned on .* days for 10 % leaked/);
+    expect(description).not.toContain('Own data');
+    expect(description).toContain('wear-out assumed: no leak has shown it');
+    expect(description).not.toContain('borrowed');
+    expect(JSON.stringify(spec)).toContain('planned on: β');
+    expect(JSON.stringify(spec)).not.toContain('own data: β');
+    expect(JSON.stringify(spec)).not.toContain('"wearing out"');
+    expect(JSON.stringify(probabilityPlot(group).spec)).toContain('own data: β 3.1');
+  });
+
+  it('the chart of lives shows what is planned on, and its table both', () => {
+    const { table, spec, title } = groupLives(plan.groups);
+    expect(title).toContain('what is planned on');
+    const column = (name: string): number => table.columns.indexOf(name);
+    const row = table.rows.find(([name]) => name === 'EPDM DN 25, bioreactor') ?? [];
+    expect(row[column('Planned on: shape (beta)')]).toBe('3.2 (2.9 to 3.3)');
+    expect(row[column('Own data: shape (beta)')]).toBe('3.1 (2.8 to 3.4)');
+    const small = table.rows.find(([name]) => name === 'FKM DN 25, hot water loop') ?? [];
+    expect(small[column('Own data: shape (beta)')]).toBe('too few leaks');
+    expect(small[column('Borrowed from other groups')]).toBe('assumed');
+    expect(JSON.stringify(spec)).toContain(String(((group.planned.b10.median / 365.25) * 12).toFixed(0)));
   });
 
   it('the probability plot leaves out a point at 100 %, which has no place on its scales, and says so', () => {

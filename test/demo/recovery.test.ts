@@ -2,11 +2,22 @@
  * The truth is recovered. Four of the twenty plants run here; all twenty in `npm run calibrate`
  * (test/calibrate/recovery.calibrate.ts).
  */
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { demoPlant } from '../../data-demo/plant/demo.js';
 import { groupFleet } from '../../lib/group/groupFleet.js';
 import { readPlant } from './plant.js';
-import { binomialLimits, compare, isMiss, recover, variance } from './recovery.js';
+import {
+  binomialLimits,
+  compare,
+  DESCRIBED,
+  isMiss,
+  missedSides,
+  PARAMETERS,
+  type Recovered,
+  type Recovery,
+  recover,
+  variance,
+} from './recovery.js';
 
 /** The first of the seeds 1 to 20, which were fixed before any plant was drawn. */
 const SEEDS = [1, 2, 3, 4];
@@ -19,33 +30,57 @@ describe('the demo plant, worse positions and poor lot included', () => {
     expect(groups.map(({ name }) => name).sort()).toEqual(truth.groups.map(({ name }) => name).sort());
   });
 
-  it('misses its truth in at most 12 of 48 bounds at 90 %', () => {
+  it.each(DESCRIBED)('misses its truth in at most 12 of 48 bounds at 90 %%: %s', (described) => {
     // The truth of a group is that of its sound positions: the law that a plan should be made on. More than 12 of 48 has
     // chance 0.0007 where bounds are right; the worse positions and the poor lot use up part of that room.
-    const both = (['shape', 'scale'] as const).flatMap((parameter) =>
-      compare(truth.seed, truth.groups, groups, parameter),
+    const both = PARAMETERS.flatMap((parameter) =>
+      compare(truth.seed, truth.groups, groups, parameter, described),
     );
     expect(both).toHaveLength(48);
     expect(both.filter(isMiss).length).toBeLessThanOrEqual(12);
   });
 });
 
-describe('four plants whose groups each have one law', () => {
-  const recovered = recover(SEEDS);
+const EACH = DESCRIBED.flatMap((described) => PARAMETERS.map((parameter) => ({ described, parameter })));
 
-  it.each(['shape', 'scale'] as const)('hold the %s as often as bounds at 90 % should', (parameter) => {
-    const misses = recovered[parameter].filter(isMiss).length;
-    const [fewest, most] = binomialLimits(recovered[parameter].length, 0.1);
-    expect(misses).toBeGreaterThanOrEqual(fewest);
-    expect(misses).toBeLessThanOrEqual(most);
-  });
+describe.each(EACH)(
+  'four plants whose groups each have one law: $parameter by $described',
+  ({ described, parameter }) => {
+    let recovered: Recovered[];
+    beforeAll(() => {
+      recovered = fourPlants()[described][parameter];
+    });
 
-  it.each(['shape', 'scale'] as const)('err in the %s by as much as they say', (parameter) => {
-    const errors = recovered[parameter].map(({ standardised }) => standardised);
-    // Four standard errors of a variance of 96 standard normal numbers: 4 sqrt(2 / 96).
-    expect(Math.abs(variance(errors) - 1)).toBeLessThan(4 * Math.sqrt(2 / errors.length));
-  });
-});
+    it('is held as often as bounds at 90 % should', () => {
+      const misses = recovered.filter(isMiss).length;
+      const [fewest, most] = binomialLimits(recovered.length, 0.1);
+      expect(recovered).toHaveLength(24 * SEEDS.length);
+      expect(misses).toBeGreaterThanOrEqual(fewest);
+      expect(misses).toBeLessThanOrEqual(most);
+    });
+
+    it('is missed on neither side more often than one in twenty allows', () => {
+      const { below, above } = missedSides(recovered);
+      const [, most] = binomialLimits(recovered.length, 0.05);
+      expect(below).toBeLessThanOrEqual(most);
+      expect(above).toBeLessThanOrEqual(most);
+    });
+
+    it('is off by as much as its bounds say', () => {
+      const errors = recovered.map(({ standardised }) => standardised);
+      // Four standard errors of a variance of 96 standard normal numbers: 4 sqrt(2 / 96).
+      expect(Math.abs(variance(errors) - 1)).toBeLessThan(4 * Math.sqrt(2 / errors.length));
+    });
+  },
+);
+
+let made: Recovery | null = null;
+
+/** Made once for all tests. */
+function fourPlants(): Recovery {
+  made ??= recover(SEEDS);
+  return made;
+}
 
 describe('binomial limits', () => {
   it('are those of scipy', () => {

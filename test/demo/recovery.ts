@@ -4,6 +4,7 @@
  * fitting faults, reasons and findings lost, delayed entry, unknown fitting days, openings in jobs, leaks seen late,
  * mistakes in the files.
  */
+import { quantileSorted } from 'simple-statistics';
 import type { TrueGroup } from '../../data-demo/plant/types.js';
 import { groupFleet } from '../../lib/group/groupFleet.js';
 import type { Group } from '../../lib/group/types.js';
@@ -20,10 +21,13 @@ export interface Recovered {
   standardised: number;
 }
 
-export interface Recovery {
-  shape: Recovered[];
-  scale: Recovered[];
-}
+/** What is held against the truth: the own fit as shown, or the draws that the plan is made on. */
+export type Described = 'own data' | 'draws';
+export const DESCRIBED: readonly Described[] = ['own data', 'draws'];
+export type Parameter = 'shape' | 'scale';
+export const PARAMETERS: readonly Parameter[] = ['shape', 'scale'];
+
+export type Recovery = Record<Described, Record<Parameter, Recovered[]>>;
 
 /** 90 % bounds are this many standard errors wide, both sides. */
 const WIDTH = 2 * 1.6448536269514722;
@@ -34,9 +38,15 @@ export function recover(seeds: readonly number[]): Recovery {
     const { fleet, truth } = readPlant({ seed, worsePositions: false, poorLot: false });
     return { seed, truth: truth.groups, groups: groupFleet(fleet, { seed: 1 }).groups };
   });
-  const of = (parameter: 'shape' | 'scale'): Recovered[] =>
-    plants.flatMap(({ seed, truth, groups }) => compare(seed, truth, groups, parameter));
-  return { shape: of('shape'), scale: of('scale') };
+  const of =
+    (described: Described) =>
+    (parameter: Parameter): Recovered[] =>
+      plants.flatMap(({ seed, truth, groups }) => compare(seed, truth, groups, parameter, described));
+  const both = (described: Described): Record<Parameter, Recovered[]> => ({
+    shape: of(described)('shape'),
+    scale: of(described)('scale'),
+  });
+  return { 'own data': both('own data'), draws: both('draws') };
 }
 
 /** Truth against bounds, group by group. */
@@ -44,12 +54,14 @@ export function compare(
   seed: number,
   truths: readonly TrueGroup[],
   groups: readonly Group[],
-  parameter: 'shape' | 'scale',
+  parameter: Parameter,
+  described: Described,
 ): Recovered[] {
   return truths.map((truth) => {
     const group = groups.find(({ name }) => name === truth.name);
     if (group === undefined) throw new Error(`Plant ${seed} has no group ${truth.name}.`);
-    const [low, high] = group.bounds[parameter];
+    const { low, estimate, high } =
+      described === 'draws' ? ofDraws(group, parameter) : ofOwnData(group, parameter);
     const standardError = Math.log(high / low) / WIDTH;
     return {
       seed,
@@ -57,9 +69,35 @@ export function compare(
       truth: truth[parameter],
       low,
       high,
-      standardised: Math.log(group.model[parameter] / truth[parameter]) / standardError,
+      standardised: Math.log(estimate / truth[parameter]) / standardError,
     };
   });
+}
+
+interface Estimated {
+  low: number;
+  estimate: number;
+  high: number;
+}
+
+function ofOwnData({ model, bounds }: Group, parameter: Parameter): Estimated {
+  const [low, high] = bounds[parameter];
+  return { low, estimate: model[parameter], high };
+}
+
+/** Of the draws themselves, not of what is said of them. */
+function ofDraws({ draws }: Group, parameter: Parameter): Estimated {
+  const sorted = Array.from(draws[parameter]).sort((a, b) => a - b);
+  const at = (p: number): number => quantileSorted(sorted, p);
+  return { low: at(0.05), estimate: at(0.5), high: at(0.95) };
+}
+
+/** Misses on either side: the truth below the low bound, and above the high one. */
+export function missedSides(recovered: readonly Recovered[]): { below: number; above: number } {
+  return {
+    below: recovered.filter(({ truth, low }) => truth < low).length,
+    above: recovered.filter(({ truth, high }) => truth > high).length,
+  };
 }
 
 export function isMiss({ truth, low, high }: Recovered): boolean {

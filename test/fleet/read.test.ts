@@ -117,6 +117,18 @@ describe('readFleet on files that cannot be used', () => {
       /None of the 2 rows.*not a number alone/s,
     ],
     ['site.json that is no JSON', { 'site.json': '{ name: }' }, /site\.json: This is not JSON/],
+    ['site.json with nothing in it', { 'site.json': ' ' }, /site\.json: The file is empty.*\{\} for none/s],
+    ['site.json that is no object', { 'site.json': 'null' }, /must hold settings in curly brackets/],
+    [
+      'site.json nested without end',
+      { 'site.json': `{"columns":${'['.repeat(50_000)}${']'.repeat(50_000)}}` },
+      /nested too deep/,
+    ],
+    [
+      'sizes that no pipe has',
+      { 'positions.csv': 'position,size\nV1,1e300\nV2,1000000000\nV3,0.0001\n' },
+      /None of the 3 rows.*too large to be meant/s,
+    ],
   ];
 
   it.each(cases)('refuses %s', (_, files, message) => {
@@ -135,6 +147,14 @@ describe('rows and headers', () => {
       expect(fleet.lives.fitted).toEqual(plain.lives.fitted);
       expect(fleet.findings).toMatchObject({ rowsIn: 3, rowsUsed: 3 });
     }
+  });
+
+  it('passes over a line above the header that names the separator', () => {
+    const fleet = readFiles({ ...FILES, 'lives.csv': `sep=,\r\n${LIVES}` });
+    expect(fleet.lives.fitted).toEqual(readFiles(FILES).lives.fitted);
+    expect(() => readFiles({ ...FILES, 'lives.csv': `sep=;\n${LIVES.replaceAll(',', ';')}` })).toThrow(
+      /separated by a semicolon/,
+    );
   });
 
   it('reads the same with and without quotation marks', () => {

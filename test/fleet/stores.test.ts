@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { textFromDay } from '../../lib/numeric/day.js';
-import { brief, readFiles, withCode } from './files.js';
+import { brief, readFiles, SITE, withCode } from './files.js';
 
 const FILES = {
   'positions.csv': 'position,size,line\nV1,25,A\nV2,40,B\n',
@@ -54,6 +54,25 @@ describe('items.csv', () => {
       'substitute-unknown approved_substitute',
     ]);
     expect(fleet.findings.rowsSetAside).toBe(0);
+  });
+
+  it('takes absurd amounts and an item that stands in for itself as mistyped', () => {
+    const fleet = read(items('P1,EPDM,25,1e24,1e7,1,1,1,P1'));
+    expect(fleet.items).toMatchObject([{ price: null, leadTimeDays: null, approvedSubstitute: null }]);
+    expect(
+      fleet.findings.problems
+        .filter(({ file }) => file === 'items.csv')
+        .map(({ code, column }) => `${code} ${column}`)
+        .sort(),
+    ).toEqual([
+      'material-without-item material',
+      'number-too-large lead_time_days',
+      'number-too-large price',
+      'substitute-itself approved_substitute',
+    ]);
+    expect(() => readFiles({ ...FILES, 'site.json': { ...SITE, money: { order_cost: 1e200 } } })).toThrow(
+      /money\.order_cost.*too large to be meant/,
+    );
   });
 
   it('keeps one item per part number and per material and size, but for approved substitutes', () => {

@@ -1,12 +1,14 @@
 /** Parts of lib/group by small cases worked by hand. */
 import { describe, expect, it } from 'vitest';
 import { PLAN_READING } from '../../lib/group/fitCell.js';
-import { readHistory } from '../../lib/group/history.js';
+import { readHistory, UNKNOWN } from '../../lib/group/history.js';
 import { inflationOf } from '../../lib/group/repeats.js';
+import { leakWeightOf, sampleOf } from '../../lib/group/samples.js';
 import { testDuties } from '../../lib/group/splitByDuty.js';
 import { supportedAge } from '../../lib/group/supportedAge.js';
 import { weighUnknownReasons } from '../../lib/group/unknownReasons.js';
 import { effectiveSize, splitRHat } from '../../lib/life/estimate/pooling/quality.js';
+import { mergeSample } from '../../lib/life/sample.js';
 import type { LifeSample } from '../../lib/life/sampleTypes.js';
 import { randomStream } from '../../lib/numeric/random.js';
 import { DATA_UNTIL, fleetOf, type GroupTruth, type LifeFact, position, simulatedPlant } from './plant.js';
@@ -91,6 +93,51 @@ describe('unknown reasons', () => {
   it('are counted', () => {
     expect(found.rows).toBe(2);
     expect(found.openedChance.size).toBe(2);
+  });
+});
+
+describe('odds of a leak where the reason is not known', () => {
+  const ended = (i: number, age: number, reason: LifeFact['reason']): LifeFact => ({
+    position: i,
+    material: 'EPDM',
+    size: 25,
+    fitted: DATA_UNTIL - age,
+    removed: DATA_UNTIL,
+    ...(reason === undefined ? {} : { reason }),
+  });
+  const ages = [120, 240, 300, 365, 365, 420, 500, 610];
+  const known = ages.map((age, i) => ended(i, age, i % 2 === 0 ? 'leak' : 'scheduled'));
+  const historyOf = (as: LifeFact['reason']) => {
+    const lives = [...known, ...[200, 350, 480].map((age, i) => ended(ages.length + i, age, as))];
+    const fleet = fleetOf(
+      lives.map((_, i) => position(`V${i}`, 25)),
+      lives,
+    );
+    const history = readHistory(fleet);
+    weighUnknownReasons(fleet, history);
+    return history;
+  };
+  const sampleWith = (as: LifeFact['reason'], unknownOdds: number): LifeSample => {
+    const history = historyOf(as);
+    const rows = Array.from({ length: history.length }, (_, i) => i);
+    return mergeSample(sampleOf(history, rows, { ...PLAN_READING, unknownOdds }, () => false));
+  };
+
+  it('at k = 0 they are censored, at k infinite they are leaks', () => {
+    expect(sampleWith('unknown', 0)).toEqual(sampleWith('scheduled', 1));
+    expect(sampleWith('unknown', Infinity)).toEqual(sampleWith('leak', 1));
+    expect(sampleWith('unknown', 1)).not.toEqual(sampleWith('scheduled', 1));
+  });
+
+  it('k multiplies the odds', () => {
+    const history = historyOf('unknown');
+    const row = Array.from(history.kind).indexOf(UNKNOWN);
+    const weight = history.leakWeight[row] as number;
+    expect(weight).toBeGreaterThan(0.1);
+    for (const k of [0.5, 2]) {
+      const under = leakWeightOf(history, row, { ...PLAN_READING, unknownOdds: k });
+      expect(under / (1 - under)).toBeCloseTo((k * weight) / (1 - weight), 12);
+    }
   });
 });
 

@@ -132,6 +132,10 @@ describe('the reason', () => {
     const silent = advise({ ...KNOWN, failures: 2, earlyLeaks: 2, todayDays: 365 });
     expect(silent.because).not.toContain('wearing out');
     expect(silent.because).toContain('no wear-out leak of its own');
+    const assumed = advise({ ...KNOWN, failures: 0, materialWearLeaks: 0, todayDays: 365 });
+    expect(assumed.because).toContain(
+      'no wear-out leak of EPDM is on record, so that it wears out is assumed',
+    );
     const { fleet, grouped } = testPlant([KNOWN]);
     const groups = grouped.groups.map((group) => ({ ...group, borrowed: 0.88 }));
     const costs = groups.map((group) => groupCost(fleet, group));

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { ShutdownLoad, ShutdownTask } from '../../lib/interval/types.js';
 import type { Plan } from '../../lib/planTypes.js';
+import { figures } from '../../lib/report/figure.js';
 import { gathered } from '../../lib/report/gather.js';
 import { headerPart } from '../../lib/report/header.js';
 import { maintenancePart, nextWindow, windowsOf } from '../../lib/report/maintenance.js';
@@ -9,7 +10,7 @@ import { lineTable } from '../../lib/report/shutdowns.js';
 import { summaryText } from '../../lib/report/summary.js';
 import { emptyPlan, ordinaryPlan, quietPlan } from '../fixtures/plan.js';
 
-const FIGURES = { draw: async () => html`<figure></figure>`, all: async () => [] };
+const FIGURES = figures();
 
 const textOf = ({ markup }: Html): string =>
   markup

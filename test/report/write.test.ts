@@ -74,6 +74,18 @@ describe('writeTogether', () => {
     expect(readdirSync(place)).toEqual(['out']);
   });
 
+  it('never takes a folder of that name away, nor writes without a name or into the root', async () => {
+    mkdirSync(join(place, 'out', 'one.csv', 'mine'), { recursive: true });
+    await expect(writeTogether(files, join(place, 'out'))).rejects.toThrow(
+      /one\.csv in it is not a plain file/,
+    );
+    expect(existsSync(join(place, 'out', 'one.csv', 'mine'))).toBe(true);
+    expect(readdirSync(join(place, 'out'))).toEqual(['one.csv']);
+    await expect(writeTogether(new Map(), '')).rejects.toThrow(/no folder is named/);
+    await expect(writeTogether(new Map(), '/')).rejects.toThrow(/root of the disk/);
+    expect(readdirSync(place)).toEqual(['out']);
+  });
+
   it('says what to do where the path leads through a file', async () => {
     writeFileSync(join(place, 'plain'), 'a file');
     await expect(writeTogether(files, join(place, 'plain', 'out'))).rejects.toThrow(/output folder/);

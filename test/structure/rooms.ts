@@ -24,6 +24,7 @@ export const ROOMS: readonly string[] = [
   'plan.ts',
   'chart',
   'render',
+  'drawWorker.ts',
   'report',
   'cli.ts',
   'index.ts',

@@ -1,6 +1,7 @@
 /**
- * Compiles lib/ into dist/. With --if-stale only where a source is newer than the last build, so that the command that
- * plans always runs what the sources say and starts without compiling. Plain JavaScript: it runs before anything is built.
+ * Compiles lib/ into dist/, and the command line with all it needs into a few files: five hundred small ones take a third
+ * of a second to find. With --if-stale only where a source is newer than the last build, so that the command that plans
+ * always runs what the sources say and starts without compiling. Plain JavaScript: it runs before anything is built.
  */
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
@@ -24,12 +25,39 @@ function isFresh() {
   return SOURCES.every((name) => newest(join(ROOT, name)) <= built);
 }
 
-if (!(process.argv.includes('--if-stale') && isFresh())) {
-  rmSync(DIST, { recursive: true, force: true });
+function compile() {
   const compiler = join(ROOT, 'node_modules', 'typescript', 'bin', 'tsc');
   const run = spawnSync(process.execPath, [compiler, '-p', join(ROOT, 'lib', 'tsconfig.json')], {
     stdio: 'inherit',
   });
-  if (run.status === 0) writeFileSync(STAMP, '');
-  process.exitCode = run.status ?? 1;
+  return run.status ?? 1;
+}
+
+/** Drawing is a file of its own, loaded when the charts are drawn. Packages that are no ES modules need a `require`. */
+async function bundleCommand() {
+  const { build } = await import('esbuild');
+  await build({
+    entryPoints: ['cli.ts', 'drawWorker.ts'].map((name) => join(ROOT, 'lib', name)),
+    outdir: DIST,
+    chunkNames: 'cli-[name]-[hash]',
+    allowOverwrite: true,
+    bundle: true,
+    splitting: true,
+    format: 'esm',
+    platform: 'node',
+    target: 'node20',
+    logLevel: 'warning',
+    banner: {
+      js: "import { createRequire as requireFrom } from 'node:module';\nconst require = requireFrom(import.meta.url);",
+    },
+  });
+}
+
+if (!(process.argv.includes('--if-stale') && isFresh())) {
+  rmSync(DIST, { recursive: true, force: true });
+  process.exitCode = compile();
+  if (process.exitCode === 0) {
+    await bundleCommand();
+    writeFileSync(STAMP, '');
+  }
 }

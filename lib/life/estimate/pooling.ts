@@ -13,7 +13,7 @@
  */
 import { itemAt } from '../../numeric/columns.js';
 import { randomStream } from '../../numeric/random.js';
-import { type ChainRecord, runChain } from './pooling/chain.js';
+import { type Chain, type ChainRecord, keptOf, runTo, startChain } from './pooling/chain.js';
 import { effectiveSize, splitRHat } from './pooling/quality.js';
 import {
   POOLING_PRIORS,
@@ -27,17 +27,21 @@ export type * from './pooling/types.js';
 export { POOLING_PRIORS } from './pooling/types.js';
 
 const CHAINS = 2;
-/** Group visits per chain: sets the number of sweeps, within the two limits below. */
+/** Most group visits per chain: sets the number of sweeps, within the two limits below. */
 const VISITS = 130_000;
 const FEWEST_SWEEPS = 600;
 const MOST_SWEEPS = 5500;
 const BURN_IN_SHARE = 0.12;
 const SHORTEST_BURN_IN = 300;
+/** The chains are looked at first after this share of the most sweeps, and end at this effective size and R-hat. */
+const FIRST_SHARE = 0.4;
+const ENOUGH = 1150;
+const GOOD_RHAT = 1.01;
 
 /** Samples the pooling model. Deterministic for a seed. Preconditions: every index of the layout is inside. */
 export function poolGroups(layout: PoolingLayout, options: PoolingOptions): PooledPosterior {
-  const sweeps = options.sweeps ?? sweepsFor(layout.groups.length);
-  const burnIn = Math.max(SHORTEST_BURN_IN, Math.round(sweeps * BURN_IN_SHARE));
+  const most = options.sweeps ?? mostSweeps(options.groups ?? layout.groups.length);
+  const burnIn = Math.max(SHORTEST_BURN_IN, Math.round(most * BURN_IN_SHARE));
   const setting: WalkSetting = {
     layout,
     priors: { ...POOLING_PRIORS, ...options.priors },
@@ -45,17 +49,31 @@ export function poolGroups(layout: PoolingLayout, options: PoolingOptions): Pool
     sizeEffect: options.sizeEffect !== false,
   };
   const chains = Array.from({ length: CHAINS }, (_, chain) =>
-    runChain(setting, burnIn, sweeps, randomStream(options.seed, `pooling/${options.label ?? ''}/${chain}`)),
+    startChain(setting, burnIn, most, randomStream(options.seed, `pooling/${options.label ?? ''}/${chain}`)),
   );
+  const quality = runUntilEnough(chains, setting, most, options.sweeps !== undefined);
+  const records = chains.map(keptOf);
   return {
-    ...joined(chains),
-    ...quality(chains, setting),
-    drawn: evenlySpread(options.draws, CHAINS * sweeps),
+    ...joined(records),
+    ...quality,
+    drawn: evenlySpread(options.draws, CHAINS * itemAt(chains, 0).kept),
   };
 }
 
-/** Kept sweeps per chain for a plant of so many groups: more groups, fewer sweeps, so that the time stays in bounds. */
-export function sweepsFor(groups: number): number {
+/** Runs chains as far as their effective size asks for, and no further than `most`; `whole` goes all the way. */
+function runUntilEnough(chains: Chain[], setting: WalkSetting, most: number, whole: boolean): Quality {
+  let sweeps = whole ? most : Math.min(most, Math.max(FEWEST_SWEEPS, Math.round(most * FIRST_SHARE)));
+  for (;;) {
+    for (const chain of chains) runTo(chain, sweeps);
+    const quality = qualityOf(chains.map(keptOf), setting);
+    const short = ENOUGH / Math.max(quality.effectiveSize, 1);
+    if (sweeps >= most || (short <= 1 && quality.largestRHat <= GOOD_RHAT)) return quality;
+    sweeps = Math.min(most, Math.ceil(sweeps * Math.min(Math.max(1.1 * short, 1.2), 2)));
+  }
+}
+
+/** Most sweeps per chain for a plant of so many groups: more groups, fewer sweeps, so that the time stays in bounds. */
+function mostSweeps(groups: number): number {
   return Math.min(MOST_SWEEPS, Math.max(FEWEST_SWEEPS, Math.round(VISITS / Math.max(groups, 1))));
 }
 
@@ -89,14 +107,13 @@ function joined(chains: ChainRecord[]): Pick<PooledPosterior, 'logScale' | 'logS
   };
 }
 
+type Quality = Pick<PooledPosterior, 'effectiveSize' | 'largestRHat'>;
+
 /**
  * Worst effective size over the shapes and scales of the groups, which are all that anyone uses, and worst agreement of
  * the chains over everything sampled. Predicted groups are independent draws given the rest.
  */
-function quality(
-  chains: ChainRecord[],
-  setting: WalkSetting,
-): Pick<PooledPosterior, 'effectiveSize' | 'largestRHat'> {
+function qualityOf(chains: ChainRecord[], setting: WalkSetting): Quality {
   const own = groupColumns(setting).map((column) => effectiveSize(chains.map(column)));
   const agreement = [...groupColumns(setting), ...sharedColumns(setting)].map((column) =>
     splitRHat(chains.map(column)),

@@ -25,9 +25,6 @@ import { startWalk, type Walk, type WalkSetting } from './walk.js';
 /** Windows of the burn-in as shares of it: proposals are set anew after each. */
 const BURN_IN_WINDOWS = [0.1, 0.2, 0.4, 0.3];
 
-/** Shared parameters move slowest: they take this many turns for each turn of the groups. */
-const SHARED_ROUNDS = 1;
-
 /** Groups that take a smaller share of jumps than this are left to the other moves. */
 const WORTH_REDRAWING = 0.05;
 
@@ -38,22 +35,47 @@ export interface ChainRecord {
   shared: SharedDraws;
 }
 
-/** Runs one chain. Nothing is tuned once sweeps are kept, so that the chain has the posterior as its limit. */
-export function runChain(
-  setting: WalkSetting,
-  burnIn: number,
-  sweeps: number,
-  random: RandomStream,
-): ChainRecord {
+/** A chain that may be made longer. */
+export interface Chain {
+  /** Room for `most` sweeps, `kept` of them filled. */
+  record: ChainRecord;
+  kept: number;
+  walk: Walk;
+}
+
+/** A chain after its burn-in, with room for `most` sweeps. */
+export function startChain(setting: WalkSetting, burnIn: number, most: number, random: RandomStream): Chain {
   const walk = startWalk(setting, random);
   burn(walk, burnIn);
-  const record = emptyRecord(walk, sweeps);
-  for (let i = 0; i < sweeps; i++) {
+  return { walk, record: emptyRecord(walk, most), kept: 0 };
+}
+
+/** Runs a chain on to so many sweeps. Nothing is tuned once sweeps are kept, so that it has the posterior as its limit. */
+export function runTo(chain: Chain, sweeps: number): void {
+  const { walk, record } = chain;
+  for (; chain.kept < sweeps; chain.kept++) {
     sweep(walk);
     predictUnseen(walk);
-    keep(record, walk, i);
+    keep(record, walk, chain.kept);
   }
-  return record;
+}
+
+/** What a chain has kept so far. */
+export function keptOf({ record, kept }: Chain): ChainRecord {
+  const cut = (column: Float64Array): Float64Array => column.subarray(0, kept);
+  const { shared } = record;
+  return {
+    logScale: record.logScale.map(cut),
+    logShape: record.logShape.map(cut),
+    shared: {
+      size: cut(shared.size),
+      betweenScale: cut(shared.betweenScale),
+      betweenDuty: cut(shared.betweenDuty),
+      shapeCentre: cut(shared.shapeCentre),
+      betweenShape: cut(shared.betweenShape),
+      locations: shared.locations.map(cut),
+    },
+  };
 }
 
 /** The burn-in tunes over windows that grow, so that the last one is long enough to be trusted. */
@@ -78,7 +100,7 @@ function sweep(walk: Walk): void {
     moveAlongRidge(walk, g);
     if ((walk.redrawn[g] as number) > WORTH_REDRAWING) redraw(walk, g);
   }
-  for (let round = 0; round < SHARED_ROUNDS; round++) sweepShared(walk);
+  sweepShared(walk);
 }
 
 function sweepShared(walk: Walk): void {

@@ -7,18 +7,8 @@
  * (Deterministic proposals: Green 1995; partial non-centring: Papaspiliopoulos, Roberts & Sköld 2007; from memory.)
  */
 import { floatAt, itemAt } from '../../../numeric/columns.js';
-import { expectedLogScale, groupFit, logBell, type Step, type Walk } from './walk.js';
-
-/** Share of proposals that should be taken along one line (Gelman, Roberts & Gilks 1996, from memory). */
-const TAKEN = 0.44;
-
-/** A step of a shared parameter: how to take it, how to take it back, and what it does to the log prior. */
-interface SharedStep {
-  apply(): void;
-  undo(): void;
-  /** Change of the log prior of the shared parameters; -Infinity where the step leads out of it. */
-  priorChange: number;
-}
+import { carry, carryAlong } from './carry.js';
+import { logBell, type Step, type Walk } from './walk.js';
 
 /** A material or duty with every duty and group under it. */
 export function carryLocation(walk: Walk, j: number): void {
@@ -34,7 +24,7 @@ export function carryLocation(walk: Walk, j: number): void {
     for (const i of [j, ...itemAt(walk.dutiesOf, j)])
       state.locations[i] = (state.locations[i] as number) + by;
   };
-  carry(walk, itemAt(walk.groupsUnder, j), step, {
+  carryAlong(walk, itemAt(walk.groupsUnder, j), step, {
     apply: () => shift(change),
     undo: () => shift(-change),
     priorChange: outside ? Number.NEGATIVE_INFINITY : bell(place + change) - bell(place),
@@ -46,7 +36,7 @@ export function carrySizeEffect(walk: Walk): void {
   const { state, priors } = walk;
   const before = state.size;
   const change = proposal(walk, walk.steps.size);
-  carry(walk, walk.seen, walk.steps.size, {
+  carryAlong(walk, walk.seen, walk.steps.size, {
     apply: () => {
       state.size = before + change;
     },
@@ -72,7 +62,7 @@ export function carryShapeCentre(walk: Walk): void {
     }
   };
   const prior = logBell(before + change - mean, sd) - logBell(before - mean, sd);
-  carry(walk, walk.seen, walk.steps.shapeCentre, {
+  carryAlong(walk, walk.seen, walk.steps.shapeCentre, {
     apply: () => {
       state.shapeCentre = before + change;
       shift(change);
@@ -159,99 +149,4 @@ function spreadPrior(spread: number, change: number, prior: number): number {
 
 function proposal(walk: Walk, step: Step): number {
   return Math.exp(step.logSize) * walk.random.normal();
-}
-
-/** Takes a step of a shared parameter with the groups listed, or leaves all as it was. */
-function carry(walk: Walk, groups: readonly number[], step: Step, shared: SharedStep): void {
-  const { state, tried } = walk;
-  let change = shared.priorChange;
-  if (change > Number.NEGATIVE_INFINITY) {
-    change -= standardise(walk, groups);
-    shared.apply();
-    change += destandardise(walk, groups);
-  }
-  const taken = Math.log(walk.random.uniform()) < change;
-  step.logSize += walk.gain * ((taken ? 1 : 0) - TAKEN);
-  if (!taken) {
-    if (shared.priorChange > Number.NEGATIVE_INFINITY) shared.undo();
-    return;
-  }
-  for (const g of groups) {
-    state.logScale[g] = tried.logScale[g] as number;
-    state.logShape[g] = tried.logShape[g] as number;
-    state.fit[g] = tried.fit[g] as number;
-  }
-}
-
-/** A group's conditional normal given what is shared: mean, and the upper triangle of the root of its precision. */
-interface Conditional {
-  scaleMean: number;
-  shapeMean: number;
-  rootScale: number;
-  rootCross: number;
-  rootShape: number;
-}
-
-/** Writes each group's standardised distances; returns the groups' log density less the log volume of the map. */
-function standardise(walk: Walk, groups: readonly number[]): number {
-  const { state, tried, conditional } = walk;
-  let total = 0;
-  for (const g of groups) {
-    setConditional(walk, g, conditional);
-    const scale = (state.logScale[g] as number) - conditional.scaleMean;
-    const shape = (state.logShape[g] as number) - conditional.shapeMean;
-    tried.logScale[g] = conditional.rootScale * scale + conditional.rootCross * shape;
-    tried.logShape[g] = conditional.rootShape * shape;
-    total +=
-      (state.fit[g] as number) + logPrior(walk, g, state.logScale[g] as number, state.logShape[g] as number);
-    total -= Math.log(conditional.rootScale * conditional.rootShape);
-  }
-  return total;
-}
-
-/** Turns standardised distances into places under the shared parameters as they are now; returns as `standardise`. */
-function destandardise(walk: Walk, groups: readonly number[]): number {
-  const { tried, conditional } = walk;
-  let total = 0;
-  for (const g of groups) {
-    setConditional(walk, g, conditional);
-    const shape = (tried.logShape[g] as number) / conditional.rootShape;
-    const scale = ((tried.logScale[g] as number) - conditional.rootCross * shape) / conditional.rootScale;
-    const logScale = conditional.scaleMean + scale;
-    const logShape = walk.freeShape ? conditional.shapeMean + shape : (walk.state.logShape[g] as number);
-    const fit = groupFit(walk, g, logShape, logScale);
-    tried.logScale[g] = logScale;
-    tried.logShape[g] = logShape;
-    tried.fit[g] = fit;
-    total +=
-      fit + logPrior(walk, g, logScale, logShape) - Math.log(conditional.rootScale * conditional.rootShape);
-  }
-  return total;
-}
-
-/** Log density of a group's place given what is shared. */
-function logPrior(walk: Walk, g: number, logScale: number, logShape: number): number {
-  const { state } = walk;
-  const scale = logScale - expectedLogScale(walk, itemAt(walk.layout.groups, g));
-  const onScale = logBell(scale, state.betweenScale) - Math.log(state.betweenScale);
-  if (!walk.freeShape) return onScale;
-  return onScale + logBell(logShape - state.shapeCentre, state.betweenShape) - Math.log(state.betweenShape);
-}
-
-/** Normal of a group given what is shared: its likelihood as `walk.normal` has it, times its prior. */
-function setConditional(walk: Walk, g: number, out: Conditional): void {
-  const { state, normal } = walk;
-  const scalePrior = 1 / state.betweenScale ** 2;
-  const shapePrior = walk.freeShape ? 1 / state.betweenShape ** 2 : 1;
-  const cross = normal.cross[g] as number;
-  out.rootScale = Math.sqrt((normal.scale[g] as number) + scalePrior);
-  out.rootCross = cross / out.rootScale;
-  out.rootShape = Math.sqrt((normal.shape[g] as number) + shapePrior - out.rootCross ** 2);
-  const mean = expectedLogScale(walk, itemAt(walk.layout.groups, g));
-  // Solve precision * means = pull by the two triangles.
-  const scalePull = (normal.scalePull[g] as number) + scalePrior * mean;
-  const shapePull = (normal.shapePull[g] as number) + shapePrior * state.shapeCentre;
-  const first = scalePull / out.rootScale;
-  out.shapeMean = (shapePull - out.rootCross * first) / out.rootShape ** 2;
-  out.scaleMean = (first - out.rootCross * out.shapeMean) / out.rootScale;
 }

@@ -61,8 +61,10 @@ export interface PoolingOptions {
   fixedLogShape?: number;
   /** False leaves the effect of size out. */
   sizeEffect?: boolean;
-  /** Sweeps kept per chain; by default as many as the number of groups allows. */
+  /** Sweeps kept per chain; by default as many as it takes, within what the number of groups allows. */
   sweeps?: number;
+  /** Groups of the whole plant, where this pool is a part of it: they share the time. */
+  groups?: number;
 }
 
 /** Values of the parameters that all groups share, sweep by sweep or draw by draw. */
@@ -83,7 +85,7 @@ export interface PooledPosterior {
   shared: SharedDraws;
   /** Which sweeps make up the joint draws, evenly spread over both chains. */
   drawn: Int32Array;
-  /** Smallest effective size of the kept sweeps over all parameters. */
+  /** Smallest effective size of the kept sweeps over the shapes and scales of the groups. */
   effectiveSize: number;
   /** Largest split R-hat over all parameters. */
   largestRHat: number;

@@ -1,24 +1,32 @@
-/** The model a group is planned on, with its bounds. */
+/**
+ * What a group's own leaks say, with no other group asked: maximum likelihood with profile-likelihood bounds (METHODS 2.1).
+ * Shown against the group's records; the plan is made on the pooled draws (planned.ts), which lie elsewhere where a group
+ * has few leaks.
+ */
 
+import { quantile } from '../life/distribution/index.js';
 import { DEFAULT_SHAPE_PRIOR } from '../life/estimate/fitTypes.js';
 import { maximiseWeibull } from '../life/estimate/maximiseWeibull.js';
 import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../life/estimate/wearColumn.js';
 import type { WearSurface } from '../life/estimate/wearSurface.js';
 import type { PreparedRows } from '../life/estimate/weibullLikelihood.js';
 import type { FittingFault, WeibullModel } from '../life/model.js';
-import { floatAt } from '../numeric/columns.js';
 import { minimiseOnInterval } from '../numeric/minimise.js';
 import { chiSquareQuantile } from '../numeric/special.js';
 
 export const LEVEL = 0.9;
-/** From this many leaks on, a group stands on its own likelihood. */
+/** From this many wear-out leaks on, a group has a fit of its own. */
 export const OWN_LEAKS = 5;
 const EDGE = 1e-3;
+const TENTH = 0.1;
 
-export interface PlanningModel {
+/** A model with its bounds at LEVEL; ages in days. */
+export interface BoundedModel {
   model: WeibullModel;
   shape: [number, number];
   scale: [number, number];
+  /** Age by which 10 % have leaked, early leaks included: low, at the model, high. */
+  b10: [number, number, number];
   method: 'likelihood' | 'posterior';
 }
 
@@ -40,35 +48,23 @@ export function heldMaximum(rows: PreparedRows): { shape: number; scale: number 
 }
 
 /** Maximum likelihood with profile-likelihood bounds on the surface, which is already flattened for repeats. */
-export function likelihoodModel(
+export function ownFit(
   place: { shape: number; scale: number },
   surface: WearSurface,
   fault: FittingFault,
-): PlanningModel {
+): BoundedModel {
+  const model: WeibullModel = { kind: 'weibull', ...place, fault };
   const top = surface.logLikelihood(Math.log(place.shape), Math.log(place.scale));
   const fall = chiSquareQuantile(LEVEL, 1) / 2;
   const above = (profile: (value: number) => number) => (value: number) => profile(value) - top + fall;
+  const tenth = quantile(model, TENTH);
+  const ofTenth = expBounds(above(profileOfTenth(surface, fault)), Math.log(tenth), LOG_SCALE_LIMITS);
   return {
-    model: { kind: 'weibull', ...place, fault },
+    model,
     shape: expBounds(above(profileOfShape(surface)), Math.log(place.shape), LOG_SHAPE_LIMITS),
     scale: expBounds(above(profileOfScale(surface)), Math.log(place.scale), LOG_SCALE_LIMITS),
+    b10: [ofTenth[0], tenth, ofTenth[1]],
     method: 'likelihood',
-  };
-}
-
-/** Posterior medians with equal-tailed bounds. */
-export function posteriorModel(
-  logShape: Float64Array,
-  logScale: Float64Array,
-  fault: FittingFault,
-): PlanningModel {
-  const shape = threeQuantiles(logShape);
-  const scale = threeQuantiles(logScale);
-  return {
-    model: { kind: 'weibull', shape: shape[1], scale: scale[1], fault },
-    shape: [shape[0], shape[2]],
-    scale: [scale[0], scale[2]],
-    method: 'posterior',
   };
 }
 
@@ -83,6 +79,22 @@ function profileOfShape(surface: WearSurface): (logShape: number) => number {
 function profileOfScale(surface: WearSurface): (logScale: number) => number {
   const [low, high] = surface.logShapeRange;
   return (logScale) => highest((logShape) => surface.logLikelihood(logShape, logScale), low, high);
+}
+
+/** Over the shapes, with the scale at which 10 % have leaked by the age: what faulty fittings leave is worn out by then. */
+function profileOfTenth(surface: WearSurface, fault: FittingFault): (logAge: number) => number {
+  const [low, high] = surface.logShapeRange;
+  return (logAge) => {
+    const early = fault.share * -Math.expm1(-((Math.exp(logAge) / fault.scale) ** fault.shape));
+    const hazard = Math.log1p(-early) - Math.log1p(-TENTH);
+    if (!(hazard > 0)) return Number.NEGATIVE_INFINITY;
+    const logHazard = Math.log(hazard);
+    return highest(
+      (logShape) => surface.logLikelihood(logShape, logAge - logHazard / Math.exp(logShape)),
+      low,
+      high,
+    );
+  };
 }
 
 function highest(f: (x: number) => number, low: number, high: number): number {
@@ -118,10 +130,4 @@ function crossing(f: (value: number) => number, place: number, limit: number): n
     else outside = middle;
   }
   return (inside + outside) / 2;
-}
-
-function threeQuantiles(logs: Float64Array): [number, number, number] {
-  const sorted = Float64Array.from(logs).sort();
-  const quantile = (p: number): number => Math.exp(floatAt(sorted, Math.floor(p * (sorted.length - 1))));
-  return [quantile((1 - LEVEL) / 2), quantile(0.5), quantile((1 + LEVEL) / 2)];
 }

@@ -1,0 +1,17 @@
+/** A thread that draws charts for the command line: it loads the drawing library while the plan is still being made. */
+import { parentPort } from 'node:worker_threads';
+import type { DrawAnswer, DrawRequest } from './render/drawers.js';
+import { chartSvg, loadDrawing } from './render/svg.js';
+
+async function answer({ id, chart, options }: DrawRequest): Promise<void> {
+  let sent: DrawAnswer;
+  try {
+    sent = { id, svg: await chartSvg(chart, options) };
+  } catch (cause) {
+    sent = { id, error: cause instanceof Error ? cause.message : String(cause) };
+  }
+  parentPort?.postMessage(sent);
+}
+
+void loadDrawing();
+parentPort?.on('message', (request: DrawRequest) => void answer(request));

@@ -1,0 +1,137 @@
+/** Other readings of the same records: reasons that are not known read otherwise, and damage instead of leaks. */
+import { amount, count, dateWords, percent, plainName, range } from '../chart/words.js';
+import type { Drawn, UnknownResult } from '../group/resultTypes.js';
+import type { GroupResult, Plan } from '../planTypes.js';
+import { dataTable, folded, type Html, html, name, prose } from './markup.js';
+
+/** Removals whose reason is asked for, over the whole plant. */
+const MOST_REMOVALS = 20;
+
+export function otherReadings({ groups }: Plan): Html {
+  return html`${unknownPart(groups)}${damagePart(groups)}`;
+}
+
+interface Unknown {
+  group: string;
+  unknown: UnknownResult;
+}
+
+function unknownPart(groups: readonly GroupResult[]): Html | null {
+  const all = groups.flatMap(({ group, unknown }): Unknown[] =>
+    unknown === null ? [] : [{ group, unknown }],
+  );
+  if (all.length === 0) return null;
+  const parted = all.filter(({ unknown }) => unknown.parts);
+  const calm = all.length - parted.length;
+  const calmText =
+    calm === 0
+      ? ''
+      : ` In ${count(calm, 'group')} it moves by no more than 5 %${parted.length === 0 ? '' : ': not listed'}.`;
+  const tables = parted.length === 0 ? null : html`${sensitivityTable(parted)}${removalsTable(parted)}`;
+  return folded(
+    html`<b>If removals without a reason were leaks more or less often</b>`,
+    html`<p>The plan counts each as a leak with the chance that known removals near its age give. Here the odds are multiplied by k; the age by which 10 % have leaked, by each group’s own data alone, shows how much hangs on it.${calmText}</p>${tables}`,
+    true,
+  );
+}
+
+function sensitivityTable(parted: readonly Unknown[]): Html {
+  const factors = parted[0]?.unknown.k ?? [];
+  const titles = factors.map((k) => {
+    if (k === 0) return 'k 0: none a leak';
+    if (k === 'infinite') return 'All leaks';
+    return k === 1 ? 'k 1: as planned' : `k ${k}`;
+  });
+  return dataTable({
+    caption: 'Days by which 10 % have leaked, by odds of a leak where the reason is not known',
+    columns: [
+      { title: 'Group' },
+      { title: 'Without reason', number: true },
+      ...titles.map((title) => ({ title, number: true })),
+    ],
+    rows: parted.map(({ group, unknown }) => [
+      prose(group),
+      unknown.removals,
+      ...unknown.b10.map((age) => (age === null ? 'under 1 leak' : amount(age))),
+    ]),
+    compact: true,
+  });
+}
+
+/** The removals whose reason would move most, over all groups. */
+function removalsTable(parted: readonly Unknown[]): Html {
+  const removals = parted
+    .flatMap(({ group, unknown }) => {
+      const now = unknown.b10[unknown.k.indexOf(1)] ?? Number.POSITIVE_INFINITY;
+      return unknown.rows.map((row) => ({ ...row, group, told: toldBy(row) / now }));
+    })
+    .sort((a, b) => b.told - a.told)
+    .slice(0, MOST_REMOVALS);
+  return dataTable({
+    caption: 'Reasons to ask for first: what knowing them is expected to move most',
+    columns: [
+      { title: 'Position' },
+      { title: 'Group' },
+      { title: 'Removed' },
+      { title: 'Age, days', number: true },
+      { title: 'Counts as a leak', number: true },
+      { title: '10 % age if a leak instead of none, days', number: true },
+    ],
+    rows: removals.map((row) => [
+      name(row.position),
+      plainName(row.group),
+      dateWords(row.removed),
+      amount(row.age),
+      percent(row.chance),
+      signed(row.effect),
+    ]),
+    compact: true,
+  });
+}
+
+/** What knowing the reason is expected to move: the effect times the standard deviation of a leak with that chance. */
+function toldBy({ chance, effect }: UnknownResult['rows'][number]): number {
+  return Math.abs(effect) * Math.sqrt(chance * (1 - chance));
+}
+
+function signed(value: number): string {
+  return `${value > 0 ? '+' : ''}${amount(value, 2)}`;
+}
+
+function damagePart(groups: readonly GroupResult[]): Html | null {
+  const asked = groups.filter(({ damage }) => damage !== null);
+  if (asked.length === 0) return null;
+  return html`<h3>Share found damaged by age</h3>
+<p>The site asks for damage. A damaged diaphragm has not leaked: no interval, order or cost rests on this table. Ranges at 90 %.</p>
+${dataTable({
+  caption: 'Share of diaphragms damaged by an age, faulty fittings left out',
+  columns: [
+    { title: 'Group' },
+    { title: 'Found damaged, of those looked at' },
+    { title: 'Leaks beside' },
+    { title: 'By 6 months' },
+    { title: 'By 1 year' },
+    { title: 'By 2 years' },
+    { title: 'From damage to leak, mean days' },
+  ],
+  rows: asked.map(damageRow),
+  cards: true,
+})}`;
+}
+
+function damageRow({ group, damage }: GroupResult): (Html | string)[] {
+  const [damaged, sound, leaks] = [damage?.damaged ?? 0, damage?.sound ?? 0, damage?.leaks ?? 0];
+  const found = [`${amount(damaged, 9)} of ${amount(damaged + sound, 9)}`, amount(leaks, 9)];
+  const life = damage?.life ?? null;
+  if (life === null) return [prose(group), ...found, 'none found', '', '', ''];
+  return [
+    prose(group),
+    ...found,
+    ...life.share.map((share) => drawnText(share, percent)),
+    drawnText(life.delay, (days) => amount(days, 2)),
+  ];
+}
+
+function drawnText({ low, median, high }: Drawn, words: (value: number) => string): string {
+  return `${words(median)} (${range(low, high, words)})`;
+}
