@@ -155,10 +155,10 @@ function warningPoint(warning: GatheredWarning): Html {
   const { about, texts, todo } = warning;
   const [first = ''] = texts;
   if (about.length === 0) return html`${prose(first)} <b>${prose(todo)}</b>`;
-  const named = html`<b>${prose(aboutWords(warning, MOST_NAMED))}:</b>`;
-  if (about.length === 1) return html`${named} ${prose(first)} <b>${prose(todo)}</b>`;
+  const named = prose(aboutWords(warning, MOST_NAMED));
+  if (about.length === 1) return html`<b>${named}:</b> ${prose(first)} <b>${prose(todo)}</b>`;
   const each = texts.map((text, i) => html`${prose(about[i] ?? '')}: ${prose(text)}`);
-  return html`${named} ${prose(first)} The others alike. <b>${prose(todo)}</b>${folded(`What each of the ${about.length} is told`, html`${bullets(each.slice(0, MOST_ROWS))}`, 'see plan.json')}`;
+  return html`<b>${about.length} groups</b> (${named}). The first of them: ${prose(first)} <b>${prose(todo)}</b>${folded(`What each of the ${about.length} is told`, html`${bullets(each.slice(0, MOST_ROWS))}`, 'see plan.json')}`;
 }
 
 function listPart(title: string, lines: readonly string[]): Html | null {

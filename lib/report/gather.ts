@@ -1,5 +1,4 @@
 /** Warnings of many groups that say the same: said once, with the groups named. */
-import { listed } from '../chart/words.js';
 import type { Warning } from '../findings.js';
 
 export interface GatheredWarning {
@@ -26,7 +25,8 @@ export function gathered(warnings: readonly { about: string | null; warning: War
   return [...kinds.values()];
 }
 
-/** "EPDM DN 8 and FKM DN 15", at most `most` by name. */
+/** "EPDM DN 8, dairy; FKM DN 15; 7 more": at most `most` by name. Names hold commas of their own. */
 export function aboutWords({ about }: GatheredWarning, most: number): string {
-  return listed(about, most);
+  const rest = about.length - most;
+  return rest > 0 ? [...about.slice(0, most), `${rest} more`].join('; ') : about.join('; ');
 }

@@ -73,7 +73,7 @@ table.cards,table.cards tbody,table.cards tr,table.cards td,table.cards tbody th
 table.cards caption{display:block}
 .why,.reason,.wide{min-width:0}
 svg.chart{min-width:440px}
-.scroll,.picture{background:linear-gradient(to left,var(--paper) 40%,transparent) right/40px 100% no-repeat local,linear-gradient(to left,var(--rust),transparent) right/12px 100% no-repeat scroll}
+.scroll,.picture{background:linear-gradient(to left,var(--paper) 40%,transparent) right/40px 100% no-repeat local,linear-gradient(to left,var(--rust),transparent) right/7px 100% no-repeat scroll}
 .keys{grid-template-columns:repeat(2,minmax(0,1fr))}
 table.cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 table.cards tr{border-bottom:1.5px solid var(--rule);padding:8px 0}

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { ShutdownLoad, ShutdownTask } from '../../lib/interval/types.js';
 import type { Plan } from '../../lib/planTypes.js';
 import { figures } from '../../lib/report/figure.js';
-import { gathered } from '../../lib/report/gather.js';
+import { aboutWords, gathered } from '../../lib/report/gather.js';
 import { headerPart } from '../../lib/report/header.js';
 import { maintenancePart, nextWindow, windowsOf } from '../../lib/report/maintenance.js';
 import { folded, type Html, html } from '../../lib/report/markup.js';
@@ -161,6 +161,14 @@ describe('alike warnings', () => {
       { about: ['A', 'B'], texts: ['3 removals', '5 removals'], todo: 'Ask.' },
       { about: ['A'], texts: ['Else.'], todo: 'Look.' },
     ]);
+  });
+});
+
+describe('names of groups in a warning', () => {
+  it('are kept apart though they hold commas, and are not listed without end', () => {
+    const kind = { about: ['A, dairy', 'B, dairy', 'C'], texts: [], todo: '' };
+    expect(aboutWords(kind, 3)).toBe('A, dairy; B, dairy; C');
+    expect(aboutWords(kind, 1)).toBe('A, dairy; 2 more');
   });
 });
 
