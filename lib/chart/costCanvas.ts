@@ -57,10 +57,15 @@ function highestShown({ curve }: IntervalAdvice, months: number, marked: number[
 
 /** Mean cost at an age, by straight lines between the points of the curve. */
 export function meanAt(curve: IntervalAdvice['curve'], age: number): number {
-  const i = curve.ageDays.findIndex((each) => each >= age);
-  if (i < 0) return curve.mean[curve.mean.length - 1] ?? 0;
-  if (i === 0) return at(curve.mean, 0);
-  const [a, b] = [at(curve.ageDays, i - 1), at(curve.ageDays, i)];
+  return valueAt(curve.ageDays, curve.mean, age);
+}
+
+/** A column of a curve at an age, by straight lines between its points; its end values beyond them. */
+export function valueAt(ageDays: readonly number[], column: readonly number[], age: number): number {
+  const i = ageDays.findIndex((each) => each >= age);
+  if (i < 0) return column[column.length - 1] ?? 0;
+  if (i === 0) return at(column, 0);
+  const [a, b] = [at(ageDays, i - 1), at(ageDays, i)];
   const part = b > a ? (age - a) / (b - a) : 1;
-  return at(curve.mean, i - 1) * (1 - part) + at(curve.mean, i) * part;
+  return at(column, i - 1) * (1 - part) + at(column, i) * part;
 }

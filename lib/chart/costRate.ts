@@ -1,13 +1,16 @@
 /** Cost per position and year against the replacement interval of one group, with its 2 % span. */
 import type { GroupResult } from '../group/resultTypes.js';
 import type { IntervalAdvice } from '../interval/types.js';
-import { at } from '../numeric/columns.js';
-import { canvasOf } from './costCanvas.js';
+import { DAYS_PER_MONTH } from '../numeric/day.js';
+import { canvasOf, valueAt } from './costCanvas.js';
 import { costLayers, HEIGHT, LEFT, RIGHT } from './costLayers.js';
 import { type Frame, frameSpec } from './frame.js';
 import { isChange } from './intervalsOverview.js';
 import type { Chart } from './types.js';
-import { amount, chanceWords, monthsText, plainName, range, slug, spanWords } from './words.js';
+import { ageSpan, amount, chanceWords, monthsText, plainName, range, slug, spanWords } from './words.js';
+
+/** Rows of the table of numbers, at most. */
+const MOST_ROWS = 18;
 
 /** `group` adds the age up to which the records speak; null where it is not known. */
 export function costRateChart(interval: IntervalAdvice, group: GroupResult | null, currency: string): Chart {
@@ -40,8 +43,7 @@ function findingOf({ action, days, within2percent, today }: IntervalAdvice): str
   const now = today === null ? 'no schedule today' : `today ${spanWords(today)}`;
   if (action === 'run') return `Run until it leaks; ${now}`;
   if (days === null) return `No interval can be named yet; ${now}`;
-  const span =
-    within2percent === null ? '' : `; ${spanText(within2percent)} months cost within 2 % of the least`;
+  const span = within2percent === null ? '' : `; ${ageSpan(within2percent)} cost within 2 % of the least`;
   return `${action === 'keep' ? 'Keep' : 'Replace at'} ${spanWords(days)}, ${now}${span}`;
 }
 
@@ -59,12 +61,7 @@ function descriptionOf(interval: IntervalAdvice, group: GroupResult | null, curr
   return `${findingOf(interval)}. Expected cost ${cost} ${change}${better}. Band: 5 % to 95 %.${support}`;
 }
 
-function spanText([low, high]: [number, number]): string {
-  return range(low, high, monthsText);
-}
-
 function tableOf({ curve }: IntervalAdvice, currency: string): Chart['table'] {
-  const step = Math.max(1, Math.floor(curve.ageDays.length / 14));
   return {
     columns: [
       'Interval, months',
@@ -73,14 +70,20 @@ function tableOf({ curve }: IntervalAdvice, currency: string): Chart['table'] {
       'High (95 %)',
       'Of it early leaks',
     ],
-    rows: curve.ageDays
-      .map((age, i) => [
-        monthsText(age),
-        amount(at(curve.mean, i)),
-        amount(at(curve.low, i)),
-        amount(at(curve.high, i)),
-        amount(at(curve.early, i)),
-      ])
-      .filter((_, i) => i % step === 0),
+    rows: tableAges(curve.ageDays).map((age) => [
+      monthsText(age),
+      ...[curve.mean, curve.low, curve.high, curve.early].map((column) =>
+        amount(valueAt(curve.ageDays, column, age)),
+      ),
+    ]),
   };
+}
+
+/** Whole numbers of months that a curve covers, evenly apart. */
+function tableAges(ageDays: readonly number[]): number[] {
+  const [first, last] = [ageDays[0] ?? 0, ageDays[ageDays.length - 1] ?? 0];
+  const step =
+    [1, 2, 3, 6, 12, 24].find((months) => last - first <= MOST_ROWS * months * DAYS_PER_MONTH) ?? 60;
+  const ages = Array.from({ length: MOST_ROWS + 2 }, (_, i) => i * step * DAYS_PER_MONTH);
+  return ages.filter((age) => age > 0 && age >= first && age <= last);
 }

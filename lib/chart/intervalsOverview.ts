@@ -6,7 +6,16 @@ import { circles, diamonds, layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
 import { COLOUR } from './theme.js';
 import type { Chart } from './types.js';
-import { amount, chanceWords, count, monthsFromDays, monthsText, plainName, spanWords } from './words.js';
+import {
+  amount,
+  chanceWords,
+  count,
+  monthsFromDays,
+  monthsSpan,
+  monthsText,
+  plainName,
+  spanWords,
+} from './words.js';
 
 /** Rows that one picture can hold; groups with the most money at stake come first. */
 export const MOST_GROUPS = 30;
@@ -236,7 +245,7 @@ function tableOf(intervals: IntervalAdvice[], currency: string): Chart['table'] 
       each.positions,
       spanWords(each.today),
       each.action === 'run' ? 'run until it leaks' : spanWords(each.days),
-      each.within2percent === null ? 'none' : each.within2percent.map(monthsText).join(' to '),
+      each.within2percent === null ? 'none' : monthsSpan(each.within2percent),
       amount(each.costPerYearToday),
       amount(each.costPerYear),
       isChange(each) ? chanceWords(each.chanceBetter) : null,

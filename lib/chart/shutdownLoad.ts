@@ -1,20 +1,22 @@
 /** Work of each shutdown against the hours its crew has: rust for what does not fit. */
-import type { ShutdownLoad } from '../interval/types.js';
+import { shortfallWords } from '../interval/shortfall.js';
+import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
 import { fine, roundTicks, TICK_TEXT } from './axes.js';
 import { frameSpec, type Layer, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
 import { COLOUR } from './theme.js';
 import type { Chart } from './types.js';
-import { amount, count, dateWords, plainName } from './words.js';
+import { count, dateWords, hoursText, hoursWords, plainName } from './words.js';
 
 const MOST_SHUTDOWNS = 20;
 const ROW = 32;
 
-export function shutdownLoad(loads: readonly ShutdownLoad[]): Chart {
+/** `tasks` are the rows of the work list, from which what does not fit is counted. */
+export function shutdownLoad(loads: readonly ShutdownLoad[], tasks: readonly ShutdownTask[]): Chart {
   const shown = loads.slice(0, MOST_SHUTDOWNS);
   const title = 'Shutdown load against crew hours';
-  const finding = findingOf(loads);
+  const finding = findingOf(loads, tasks);
   const description = `${finding}. ${shown.map(loadText).join('; ')}.`;
   return {
     name: 'shutdown-load',
@@ -30,23 +32,26 @@ export function shutdownLoad(loads: readonly ShutdownLoad[]): Chart {
   };
 }
 
-function findingOf(loads: readonly ShutdownLoad[]): string {
+function findingOf(loads: readonly ShutdownLoad[], tasks: readonly ShutdownTask[]): string {
   if (loads.length === 0) return 'No shutdown is planned';
   const over = loads.filter(({ doNotFit }) => doNotFit > 0);
-  const worst = [...over].sort((a, b) => missing(b) - missing(a))[0];
-  if (worst === undefined) return `All planned replacements fit into ${count(loads.length, 'shutdown')}`;
-  const left = over.reduce((all, { doNotFit }) => all + doNotFit, 0);
-  return `${count(left, 'replacement does', 'replacements do')} not fit; worst ${plainName(worst.shutdown)}: ${amount(missing(worst))} h short`;
+  const worst = [...over].sort((a, b) => hoursShort(b) - hoursShort(a))[0];
+  const words = shortfallWords(tasks);
+  if (worst === undefined || words === null)
+    return `All planned replacements fit into ${count(loads.length, 'shutdown')}`;
+  return `Do not fit: ${plainName(words)}; most hours are short in ${plainName(worst.shutdown)}: ${hoursWords(hoursShort(worst))}`;
 }
 
-const missing = ({ hoursNeeded, hoursPlanned }: ShutdownLoad): number =>
-  Math.max(0, hoursNeeded - hoursPlanned);
+/** Hours that would have to be added for everything to fit. */
+function hoursShort({ hoursNeeded, crewHours, doNotFit }: ShutdownLoad): number {
+  return doNotFit === 0 || crewHours === null ? 0 : Math.max(0, hoursNeeded - crewHours);
+}
 
 function loadText(load: ShutdownLoad): string {
   const crew =
-    load.crewHours === null ? 'no limit of crew hours given' : `${amount(load.crewHours)} crew hours`;
+    load.crewHours === null ? 'no limit of crew hours given' : `${hoursText(load.crewHours)} crew hours`;
   const rest = load.doNotFit > 0 ? `, ${load.doNotFit} do not fit` : '';
-  return `${plainName(load.shutdown)} (${dateWords(load.start)}): ${count(load.replacements, 'replacement')}, ${amount(load.hoursNeeded)} h of work, ${crew}${rest}`;
+  return `${plainName(load.shutdown)} (${dateWords(load.start)}): ${count(load.replacements, 'replacement')}, ${hoursWords(load.hoursNeeded)} of work, ${crew}${rest}`;
 }
 
 function specOf(
@@ -69,7 +74,7 @@ function specOf(
   return frameSpec({
     ...texts,
     height: rows.height,
-    across: 'Hours of work',
+    across: 'Hours of work within the window',
     ...frame,
     layers: [
       ...layersOf(shown, rows),
@@ -82,7 +87,7 @@ function specOf(
 
 function wordsOf(load: ShutdownLoad): { text: string; bold: boolean; rust: boolean } {
   if (load.doNotFit > 0)
-    return { text: `+${amount(missing(load))} h (${load.doNotFit})`, bold: true, rust: true };
+    return { text: `+${hoursWords(hoursShort(load))} (${load.doNotFit})`, bold: true, rust: true };
   return { text: `${load.replacements} fit`, bold: false, rust: false };
 }
 
@@ -170,16 +175,20 @@ function tableOf(loads: readonly ShutdownLoad[]): Chart['table'] {
       'Crew hours',
       'Hours planned',
       'Do not fit',
+      'Hours short',
+      'Hours after start-up',
     ],
     rows: loads.map((load) => [
       load.shutdown,
       dateWords(load.start),
       dateWords(load.end),
       load.replacements,
-      amount(load.hoursNeeded),
-      load.crewHours === null ? 'no limit given' : amount(load.crewHours),
-      amount(load.hoursPlanned),
+      hoursText(load.hoursNeeded),
+      load.crewHours === null ? 'no limit given' : hoursText(load.crewHours),
+      hoursText(load.hoursPlanned),
       load.doNotFit,
+      hoursText(hoursShort(load)),
+      hoursText(load.hoursAfterStartUp),
     ]),
   };
 }

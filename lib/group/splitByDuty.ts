@@ -10,6 +10,7 @@ import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { minimiseOnInterval } from '../numeric/minimise.js';
 import { significant } from '../numeric/round.js';
 import { chiSquareCdf } from '../numeric/special.js';
+import { pValueWords } from '../numeric/words.js';
 import { dutyOf, EARLY_DAYS, type History } from './history.js';
 import { leakWeightOf, type Reading } from './samples.js';
 
@@ -78,7 +79,7 @@ export function testDuties(
 
 function verdict(material: string, duties: number, chance: number, spread: number): DutyTest {
   const facts =
-    `likelihood-ratio test over ${duties} duties p = ${chance < 1e-4 ? '< 0.0001' : significant(chance, 2)}, ` +
+    `likelihood-ratio test over ${duties} duties ${pValueWords(chance)}, ` +
     `lives differ between duties by ${significant(100 * spread, 2)} % (standard deviation of log scale)`;
   if (chance >= TEST_LEVEL) {
     return { split: false, note: `${material}: not split by duty, no difference shown (${facts}).` };

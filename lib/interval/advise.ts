@@ -5,7 +5,7 @@ import type { Criticality, Fleet } from '../fleet/types.js';
 import type { Group, GroupedFleet } from '../group/types.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
-import { becauseOf, type Figures } from './because.js';
+import { becauseOf, type Figures, inShort } from './because.js';
 import { makersCap } from './cap.js';
 import { carriedOut, type LinePeriods, linePeriods, linesOf } from './carriedOut.js';
 import { costCurve } from './curve.js';
@@ -93,6 +93,7 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: Li
     positions,
     curve: costCurve(weighed),
     because: becauseOf(weighed, decision, figures),
+    inShort: inShort(weighed, decision, figures),
     warnings: intervalWarnings(fleet, weighed, decision, periods),
   };
 }

@@ -1,9 +1,9 @@
 /** The work by the month in which it is due, where no calendar of shutdowns says when it can be done. */
 import type { Fleet } from '../fleet/types.js';
 import { addMonths, type Day, monthOfDay, startOfMonth, textFromDay } from '../numeric/day.js';
+import { ageWords, dateWords, daysWords } from '../numeric/words.js';
 import { scheduledDay } from './dueRule.js';
 import type { ShutdownLoad, ShutdownTask } from './types.js';
-import { ageWords } from './words.js';
 import { afterReplacement, overdueOn, type TaskWindow, taskOf, type WorkPosition } from './workList.js';
 
 /** Tasks of the horizon by month of their due day, what is overdue in the first month; with one load per month. */
@@ -33,7 +33,7 @@ function dueTasks(first: WorkPosition, dataUntil: Day, until: Day): { day: Day; 
   for (;;) {
     const day = scheduledDay(place.fitted, place.now.intervalDays, [], after);
     if (day === null || day > until) return found;
-    found.push({ day, task: taskOf(place, windowOf(day), true, reasonOf(place, day)) });
+    found.push({ day, task: taskOf(place, windowOf(day), true, reasonOf(place, day), null) });
     place = afterReplacement(place, day);
     after = day;
   }
@@ -50,8 +50,8 @@ function reasonOf(place: WorkPosition, day: Day): string {
     return `${interval}; its fitting day is not on record and was taken from what fits the records.`;
   const overdue = overdueOn(place, day) ?? 0;
   return overdue > 0
-    ? `${interval}, passed by ${overdue} days.`
-    : `${interval}, reached on ${textFromDay(day)}.`;
+    ? `${interval}, passed by ${daysWords(overdue)}.`
+    : `${interval}, reached on ${dateWords(textFromDay(day))}.`;
 }
 
 function loadOf(month: Day, tasks: readonly ShutdownTask[]): ShutdownLoad {
@@ -64,7 +64,9 @@ function loadOf(month: Day, tasks: readonly ShutdownTask[]): ShutdownLoad {
     crewHours: null,
     hoursNeeded: hours,
     hoursPlanned: hours,
+    hoursAfterStartUp: tasks.reduce((sum, task) => sum + task.afterStartUpHours, 0),
     replacements: tasks.length,
     doNotFit: 0,
+    leftInPlace: [],
   };
 }

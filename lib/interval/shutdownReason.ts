@@ -1,57 +1,83 @@
 /** Why a position is on the list of a shutdown, in words. */
 import type { Day } from '../numeric/day.js';
-import { safestAct } from './survivalTarget.js';
-import { ageWords, amountWords, percent } from './words.js';
-import { NO_LATER_WINDOW_DAYS, overdueOn, type TaskWindow, type WorkPosition } from './workList.js';
+import { ageWords, amount, daysWords, listed, money } from '../numeric/words.js';
+import { type Judged, safetyWords } from './safety.js';
+import { overdueOn, type TaskWindow, type WaitingCost, type WorkPosition } from './workList.js';
+
+/** What came before at other shutdowns, and the verdict on a position that is judged by its chance to hold. */
+interface Before {
+  /** Names of the shutdowns at which it did not fit, and at which it was better left. */
+  carriedFrom: readonly string[];
+  leftAt: readonly string[];
+  judged: Judged | null;
+}
 
 /** What was found when the shutdown was filled. */
-export interface Outcome {
+export interface Outcome extends Before {
   fits: boolean;
   crewHours: number | null;
-  /** Expected cost of leaving it until the next window. */
-  waiting: number;
+  currency: string;
+  waiting: WaitingCost;
   nextWindow: Day | null;
-  /** Names of the shutdowns at which it did not fit before. */
-  carriedFrom: readonly string[];
+  /** True where only the survival target asks for it. */
+  forTarget: boolean;
 }
 
 /** One sentence: how it stands against its interval, what happened before, and what waiting costs. */
-export function reasonOf(
-  place: WorkPosition,
-  stop: TaskWindow,
-  { fits, crewHours, waiting, nextWindow: next, carriedFrom }: Outcome,
-): string {
-  const parts = [dueWords(place, stop)];
-  if (carriedFrom.length > 0) parts.push(`did not fit at ${carriedFrom.join(', ')}`);
-  if (!fits) parts.push(`does not fit into the ${crewHours} crew hours and stays until the next window`);
-  const until = next === null ? 'another year' : 'the next window';
-  if (waiting > 0) parts.push(`leaving it until ${until} costs ${amountWords(waiting)} on average`);
-  if (place.position.criticality === 'safety') parts.push(safetyWords(place, stop, next));
+export function reasonOf(place: WorkPosition, stop: TaskWindow, outcome: Outcome): string {
+  const { fits, crewHours, forTarget, judged } = outcome;
+  return sentence([
+    dueWords(place, stop.start),
+    ...(forTarget ? ['brought forward for its survival target'] : []),
+    ...beforeWords(outcome),
+    ...(fits
+      ? []
+      : [`does not fit into the ${amount(crewHours ?? 0, 6)} crew hours and stays until the next window`]),
+    waitingWords(stop, outcome),
+    ...(judged === null ? [] : [safetyWords(judged)]),
+  ]);
+}
+
+/** One sentence: why a position that is due is better left. */
+export function leftReason(place: WorkPosition, stop: TaskWindow, before: Before): string {
+  return sentence([
+    dueWords(place, stop.start),
+    ...beforeWords(before),
+    'a fresh one is more likely to leak before the next window, so leave it',
+    ...(before.judged === null ? [] : [safetyWords(before.judged)]),
+  ]);
+}
+
+function sentence(parts: readonly string[]): string {
   return `${parts.filter((part) => part !== '').join('; ')}.`;
 }
 
-function dueWords(place: WorkPosition, stop: TaskWindow): string {
-  const interval = `interval ${ageWords(place.now.intervalDays ?? 0)}`;
+/** How a position stands against its interval on a day. */
+export function dueWords(place: WorkPosition, day: Day): string {
+  if (place.now.intervalDays === null) return 'run until it leaks';
+  const interval = `interval ${ageWords(place.now.intervalDays)}`;
   if (!place.fittedKnown)
     return `${interval}; its fitting day is not on record and was taken from what fits the records`;
-  const overdue = overdueOn(place, stop.start) ?? 0;
+  const overdue = overdueOn(place, day) ?? 0;
   if (overdue === 0) return `${interval}, reached on that day`;
-  const days = Math.abs(overdue);
-  return overdue > 0
-    ? `${interval}, passed by ${days} days`
-    : `${interval}, reached ${days} days after this window`;
+  const days = daysWords(Math.abs(overdue));
+  return overdue > 0 ? `${interval}, passed by ${days}` : `${interval}, reached ${days} after this window`;
 }
 
-/** METHODS 4.4: with fitting faults a fresh diaphragm can be the riskier one. */
-function safetyWords(place: WorkPosition, stop: TaskWindow, next: Day | null): string {
-  const days = (next ?? stop.start + NO_LATER_WINDOW_DAYS) - stop.start;
-  const { act, left, replaced } = safestAct(
-    place.now.group.draws,
-    stop.start - place.fitted,
-    days,
-    place.next.group.draws,
-  );
-  return act === 'leave'
-    ? `a fresh one is more likely to leak before the next window: at least ${percent(left)} hold if left, ${percent(replaced)} if replaced (lower 90 % bounds)`
-    : '';
+function beforeWords({ carriedFrom, leftAt }: Before): string[] {
+  return [
+    ...(carriedFrom.length > 0 ? [`did not fit at ${listed(carriedFrom)}`] : []),
+    ...(leftAt.length > 0 ? [`left at ${listed(leftAt)}, where a fresh one was more likely to leak`] : []),
+  ];
+}
+
+/** Leaks of what is in place less those of a fresh one over the same time. */
+function waitingWords({ start }: TaskWindow, { waiting, nextWindow: next, currency }: Outcome): string {
+  const { left, fresh, net } = waiting;
+  if (left <= 0 && fresh <= 0) return '';
+  const until = next === null ? 'another year' : `the next window (${daysWords(next - start)})`;
+  const leaks = `leaks ${money(left, currency)} if left, ${money(fresh, currency)} if fresh`;
+  return net > 0
+    ? `leaving it until ${until} costs ${money(net, currency)} on average (${leaks})`
+    : `leaving it until ${until} costs nothing on average (${leaks})`;
 }

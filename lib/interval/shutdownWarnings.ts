@@ -1,8 +1,12 @@
 /** What a work list cannot promise. */
 import type { Warning } from '../findings.js';
 import type { Fleet } from '../fleet/types.js';
-import type { ShutdownTask } from './types.js';
+import { count, listed } from '../numeric/words.js';
+import { shortfallWords } from './shortfall.js';
+import type { ShutdownLoad, ShutdownTask } from './types.js';
 import type { WorkPosition } from './workList.js';
+
+const MOST_NAMES = 5;
 
 /** Warnings of a work list; `unserved` are the positions on lines without a known window. */
 export function shutdownWarnings(
@@ -10,37 +14,60 @@ export function shutdownWarnings(
   hasCalendar: boolean,
   unserved: readonly WorkPosition[],
   tasks: readonly ShutdownTask[],
+  loads: readonly ShutdownLoad[],
 ): Warning[] {
-  const warnings: Warning[] = [];
+  return [
+    hasCalendar ? windowWarning(unserved) : NO_CALENDAR,
+    hoursWarning(fleet),
+    shortWarning(tasks),
+    leftWarning(loads),
+  ].filter((warning): warning is Warning => warning !== null);
+}
+
+const NO_CALENDAR: Warning = {
+  code: 'no-calendar',
+  text: 'No calendar of shutdowns: the work is a due list by month, and no crew hours are checked.',
+  todo: 'Give shutdowns.csv with the windows to come.',
+};
+
+function windowWarning(unserved: readonly WorkPosition[]): Warning | null {
   const due = unserved.filter(({ now }) => now.intervalDays !== null);
-  if (!hasCalendar) {
-    warnings.push({
-      code: 'no-calendar',
-      text: 'No calendar of shutdowns: the work is a due list by month, and no crew hours are checked.',
-      todo: 'Give shutdowns.csv with the windows to come.',
-    });
-  } else if (due.length > 0) {
-    const lines = [...new Set(due.map(({ position }) => position.line))].sort();
-    warnings.push({
-      code: 'lines-without-window',
-      text: `${due.length} positions on lines without a window (${lines.slice(0, 5).join(', ')}${lines.length > 5 ? ' ...' : ''}) are listed by the month in which they are due.`,
-      todo: 'Name these lines in shutdowns.csv, or leave its lines empty for a stop of the whole plant.',
-    });
-  }
-  if (fleet.site.money.fittingHours === null && fleet.shutdowns.some(({ crewHours }) => crewHours !== null)) {
-    warnings.push({
-      code: 'hours-not-known',
-      text: 'The hours of a replacement are not given, so that everything seems to fit into the crew hours.',
-      todo: 'Give fitting_hours and retighten_hours in site.json.',
-    });
-  }
-  const left = new Set(tasks.filter((task) => !task.fits).map((task) => task.position)).size;
-  if (left > 0) {
-    warnings.push({
-      code: 'crew-hours-short',
-      text: `${left} positions do not fit into the crew hours of a window at which they are due, some at more than one.`,
-      todo: 'Add hours or a window, or take the list in the order given.',
-    });
-  }
-  return warnings;
+  if (due.length === 0) return null;
+  const lines = [...new Set(due.map(({ position }) => position.line))].sort();
+  const are = due.length === 1 ? 'is' : 'are';
+  return {
+    code: 'lines-without-window',
+    text: `${count(due.length, 'position')} on lines without a window (${listed(lines, MOST_NAMES)}) ${are} listed by the month of the due day.`,
+    todo: 'Name these lines in shutdowns.csv, or leave its lines empty for a stop of the whole plant.',
+  };
+}
+
+function hoursWarning({ site, shutdowns }: Fleet): Warning | null {
+  if (site.money.fittingHours !== null || shutdowns.every(({ crewHours }) => crewHours === null)) return null;
+  return {
+    code: 'hours-not-known',
+    text: 'The hours of a replacement are not given, so that everything seems to fit into the crew hours.',
+    todo: 'Give fitting_hours and retighten_hours in site.json.',
+  };
+}
+
+function shortWarning(tasks: readonly ShutdownTask[]): Warning | null {
+  const words = shortfallWords(tasks);
+  if (words === null) return null;
+  return {
+    code: 'crew-hours-short',
+    text: `Replacements that do not fit into the crew hours: ${words}.`,
+    todo: 'Add hours or a window, or take the list in the order given.',
+  };
+}
+
+function leftWarning(loads: readonly ShutdownLoad[]): Warning | null {
+  const left = loads.filter(({ leftInPlace }) => leftInPlace.length > 0);
+  if (left.length === 0) return null;
+  const words = left.map(({ shutdown, leftInPlace }) => `${leftInPlace.length} at ${shutdown}`);
+  return {
+    code: 'left-in-place',
+    text: `Due and better left, because a fresh diaphragm is more likely to leak before the next window: ${listed(words, MOST_NAMES)}.`,
+    todo: 'Leave them there, and find out why fresh ones leak: fitting, leak test before start-up, re-tightening.',
+  };
 }

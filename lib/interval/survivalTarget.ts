@@ -1,8 +1,6 @@
 /** Leave or replace, for positions where only holding tight until the next window counts (METHODS 4.4). */
-import { quantileSorted } from 'simple-statistics';
-import { survival } from '../life/distribution/index.js';
 import type { LifeDraws } from '../life/sampleTypes.js';
-import { floatAt } from '../numeric/columns.js';
+import { type Holding, holdingOf } from './holding.js';
 
 export interface SafestAct {
   act: 'leave' | 'replace';
@@ -20,6 +18,8 @@ export interface SafestActOptions {
   target?: number;
 }
 
+const LEVEL = 0.9;
+
 /**
  * Compares lower bounds of S(age + days) / S(age) if left and S(days) if replaced, over the draws; ties go to leaving.
  * With fitting faults a fresh diaphragm can be the riskier one for months. `fresh` are the draws of what would be
@@ -30,32 +30,46 @@ export function safestAct(
   ageDays: number,
   days: number,
   fresh: LifeDraws = draws,
-  { level = 0.9, target }: SafestActOptions = {},
+  options: SafestActOptions = {},
 ): SafestAct {
-  const left = lowerBound(draws, ageDays, days, level);
-  const replaced = lowerBound(fresh, 0, days, level);
-  const better = Math.max(left, replaced);
+  const now = holdingOf(draws);
+  return saferAct(now, ageDays, days, fresh === draws ? now : holdingOf(fresh), options);
+}
+
+/** The same from what holds: `now` of the diaphragm in place, `fresh` of the one that would be fitted. */
+export function saferAct(
+  now: Holding,
+  ageDays: number,
+  days: number,
+  fresh: Holding,
+  { level = LEVEL, target }: SafestActOptions = {},
+): SafestAct {
+  const left = now.bound(ageDays, days, 1 - level);
+  const replaced = fresh.bound(0, days, 1 - level);
   return {
     act: replaced > left ? 'replace' : 'leave',
     left,
     replaced,
-    meetsTarget: target === undefined ? null : better >= target,
+    meetsTarget: target === undefined ? null : Math.max(left, replaced) >= target,
   };
 }
 
-function lowerBound(draws: LifeDraws, age: number, days: number, level: number): number {
-  const values = Array.from(draws.shape, (shape, d) => {
-    const model = {
-      kind: 'weibull' as const,
-      shape,
-      scale: floatAt(draws.scale, d),
-      fault: { share: floatAt(draws.share, d), shape: draws.faultShape, scale: draws.faultScale },
-    };
-    const now = survival(model, age);
-    return now > 0 ? survival(model, age + days) / now : 0;
-  });
-  return quantileSorted(
-    values.sort((a, b) => a - b),
-    1 - level,
-  );
+/**
+ * The longest time to the next window, whole days, over which leaving or replacing meets a target; 0 where one day is
+ * too long already. `days` is a time over which the target is missed.
+ */
+export function longestWindow(
+  now: Holding,
+  ageDays: number,
+  days: number,
+  fresh: Holding,
+  target: number,
+): number {
+  let [meets, misses] = [0, Math.ceil(days)];
+  while (misses - meets > 1) {
+    const middle = Math.floor((meets + misses) / 2);
+    if (saferAct(now, ageDays, middle, fresh, { target }).meetsTarget === true) meets = middle;
+    else misses = middle;
+  }
+  return meets;
 }

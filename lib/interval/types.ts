@@ -68,6 +68,8 @@ export interface IntervalAdvice {
   curve: CostCurve;
   /** One sentence in words: why. */
   because: string;
+  /** The same in under 100 characters. */
+  inShort: string;
   warnings: Warning[];
 }
 
@@ -85,14 +87,30 @@ export interface ShutdownTask {
   ageDays: number | null;
   /** Days past its interval at that shutdown (negative: early). */
   overdueDays: number | null;
+  /** Hours within the window, by craft. */
   fitterHours: number;
   instrumentHours: number;
+  /** Fitter hours after start-up: re-tightening after the first steam cycle, which no window holds. */
+  afterStartUpHours: number;
   /** 'replace', 're-tighten before start-up', 're-tighten after first steam cycle', 'recalibrate 2 accessories'. */
   tasks: string[];
   /** Chance that it is still there to be replaced (no leak or opening before). */
   chanceStillDue: number;
   /** False where it does not fit into the crew hours: it stays as it is until the next window. */
   fits: boolean;
+  /**
+   * Expected cost of leaving it until the line's next window, in the site's currency: leaks of what is in place less
+   * those of a fresh one over the same time. Below 0 where the fresh one is the dearer; null without a next window.
+   */
+  costOfWaiting: number | null;
+  because: string;
+}
+
+/** A position that is due and better left, because a fresh diaphragm is more likely to leak before the next window. */
+export interface LeftInPlace {
+  position: string;
+  line: string;
+  criticality: Criticality;
   because: string;
 }
 
@@ -103,10 +121,14 @@ export interface ShutdownLoad {
   end: string;
   lines: string[];
   crewHours: number | null;
+  /** Hours within the window, all crafts: of everything that is due, and of what fits. */
   hoursNeeded: number;
   hoursPlanned: number;
+  /** Fitter hours after start-up for what fits: re-tightening after the first steam cycle. */
+  hoursAfterStartUp: number;
   replacements: number;
   doNotFit: number;
+  leftInPlace: LeftInPlace[];
 }
 
 export interface ShutdownPlan {

@@ -3,12 +3,12 @@ import { meanOf } from '../cost/spread.js';
 import type { Warning } from '../findings.js';
 import type { Fleet } from '../fleet/types.js';
 import { floatAt } from '../numeric/columns.js';
+import { ageWords, counted } from '../numeric/words.js';
 import type { LinePeriods } from './carriedOut.js';
 import { type Decision, LENGTHEN_LEAKS } from './decide.js';
 import { leastAge } from './leastCost.js';
 import type { Weighed } from './weigh.js';
 import { calendarWarning, windowWarning } from './windowWarnings.js';
-import { ageWords, counted } from './words.js';
 
 /** A position that reaches its limit in under this share of the middle position's time is used much harder. */
 const HARD_USE_SHARE = 0.5;

@@ -3,11 +3,11 @@ import type { Warning } from '../findings.js';
 import type { LinePeriod } from '../fleet/calendar.js';
 import type { Fleet } from '../fleet/types.js';
 import { addMonths, DAYS_PER_MONTH } from '../numeric/day.js';
+import { ageWords, counted, percent } from '../numeric/words.js';
 import { carriedOut, type LinePeriods, linesOf } from './carriedOut.js';
 import type { Decision } from './decide.js';
 import { medianGap } from './dueRule.js';
 import { costPerYear, type Weighed } from './weigh.js';
-import { ageWords, counted, percent } from './words.js';
 
 /** From this share on an interval and what the calendar makes of it are told apart. */
 const CALENDAR_SHARE = 0.1;

@@ -1,13 +1,13 @@
 /** Positions as the work list sees them: what is fitted, when it is due, what the work takes, and what waiting costs. */
 import { itemFor } from '../cost/itemFor.js';
 import { meanOf } from '../cost/spread.js';
-import { type ReplacementWork, replacementWork } from '../cost/tasks.js';
+import { replacementWork, retightenings } from '../cost/tasks.js';
 import type { GroupCost } from '../cost/types.js';
 import type { Fleet, Position } from '../fleet/types.js';
 import type { Group, GroupedFleet, RunningLife } from '../group/types.js';
-import { survival } from '../life/distribution/index.js';
 import { itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR, type Day } from '../numeric/day.js';
+import { type Holding, holdingOf } from './holding.js';
 import type { IntervalAdvice, ShutdownTask } from './types.js';
 
 /** Waiting is priced over this many days where no later window is known. */
@@ -21,15 +21,20 @@ export interface WorkGroup {
   /** What a leak costs above the replacement that it saves. */
   extraOfLeak: number;
   item: string | null;
+  /** How its diaphragms hold, over the posterior draws. */
+  holding: Holding;
 }
 
 /** A position and the diaphragm in it, as the plan runs on. */
 export interface WorkPosition {
   position: Position;
-  running: RunningLife;
-  work: ReplacementWork;
+  /** What is done, in order. */
+  tasks: string[];
+  /** Hours within the window, by craft. */
   fitterHours: number;
   instrumentHours: number;
+  /** Fitter hours of re-tightening after the first steam cycle, which is after start-up and outside the window. */
+  afterStartUpHours: number;
   /** Group of what is fitted now; after a planned replacement, of what will be fitted. */
   now: WorkGroup;
   next: WorkGroup;
@@ -45,6 +50,7 @@ export interface WorkPosition {
   chance: number;
 }
 
+/** Groups of a plan; `intervals` and `costs` are in their order. */
 export function workGroups(
   fleet: Fleet,
   { groups }: GroupedFleet,
@@ -58,10 +64,12 @@ export function workGroups(
       intervalDays: itemAt(intervals, g).days,
       extraOfLeak: Math.max(0, meanOf(cost.leak) - meanOf(cost.replacement)),
       item: itemFor(fleet, group.material, group.size)?.item ?? null,
+      holding: holdingOf(group.draws),
     };
   });
 }
 
+/** Every position in service, as the plan starts on the day of the data. */
 export function workPositions(
   fleet: Fleet,
   { running }: GroupedFleet,
@@ -69,13 +77,9 @@ export function workPositions(
 ): WorkPosition[] {
   return running.map((life) => {
     const position = itemAt(fleet.positions, life.position);
-    const work = replacementWork(fleet.site.money, position);
     return {
       position,
-      running: life,
-      work,
-      fitterHours: meanOf(work.fitterHours),
-      instrumentHours: meanOf(work.instrumentHours),
+      ...hoursOf(fleet, position),
       now: itemAt(groups, life.groupNow),
       next: itemAt(groups, life.groupNext),
       fitted: life.fitted ?? fleet.site.dataUntil - Math.round(meanAge(life)),
@@ -87,19 +91,54 @@ export function workPositions(
   });
 }
 
-/** Chance that the diaphragm fitted now is still in place on a day: no leak, no opening, and all as planned before. */
-export function chanceInPlace({ ages, since, now, chance }: WorkPosition, day: Day): number {
-  const wait = day - since;
-  const unopened = Math.exp((-now.group.openingsPerYear / DAYS_PER_YEAR) * wait);
-  let alive = 0;
-  for (const { age, chance: share } of ages) alive += share * survivalOver(now.group, age, wait);
-  return chance * unopened * alive;
+/** Work of one replacement: what happens within the window, and what after start-up. */
+function hoursOf(
+  fleet: Fleet,
+  position: Position,
+): Pick<WorkPosition, 'tasks' | 'fitterHours' | 'instrumentHours' | 'afterStartUpHours'> {
+  const { money } = fleet.site;
+  const work = replacementWork(money, position);
+  const once = money.retightenHours === null ? 0 : meanOf(money.retightenHours);
+  const afterStartUpHours = (retightenings(position) - 1) * once;
+  return {
+    tasks: work.tasks,
+    fitterHours: meanOf(work.fitterHours) - afterStartUpHours,
+    instrumentHours: meanOf(work.instrumentHours),
+    afterStartUpHours,
+  };
 }
 
-/** Expected cost of leaving it from one day to a later one: chance of a leak between, times what a leak costs extra. */
-export function costOfWaiting(place: WorkPosition, from: Day, to: Day): number {
-  const age = Math.max(0, from - place.fitted);
-  return (1 - survivalOver(place.now.group, age, to - from)) * place.now.extraOfLeak;
+/** Chance that the diaphragm fitted now is still in place on a day: no leak, no opening, and all as planned before. */
+export function chanceInPlace(place: WorkPosition, day: Day): number {
+  const wait = day - place.since;
+  const unopened = Math.exp((-place.now.group.openingsPerYear / DAYS_PER_YEAR) * wait);
+  return place.chance * unopened * holdsUntil(place, day);
+}
+
+/** Chance of no leak from `since` to a day, over what is known of the age and over the draws. */
+function holdsUntil({ ages, since, now }: WorkPosition, day: Day): number {
+  let holds = 0;
+  for (const { age, chance } of ages) holds += chance * now.holding.mean(age, day - since);
+  return holds;
+}
+
+/** Expected cost of leaks from one window to the next, above the replacement that a leak saves. */
+export interface WaitingCost {
+  /** If the diaphragm in place at the first window is left. */
+  left: number;
+  /** If a fresh one is fitted there. */
+  fresh: number;
+  /** What leaving costs on balance; below 0 where the fresh one is the dearer. */
+  net: number;
+}
+
+/** What leaving a position from one window to a later one costs, over the draws that the plan is made on. */
+export function costOfWaiting(place: WorkPosition, from: Day, to: Day): WaitingCost {
+  const reached = holdsUntil(place, from);
+  const leaks = reached > 0 ? 1 - holdsUntil(place, to) / reached : 1;
+  const left = leaks * place.now.extraOfLeak;
+  const fresh = (1 - place.next.holding.mean(0, to - from)) * place.next.extraOfLeak;
+  return { left, fresh, net: left - fresh };
 }
 
 /** The position after its diaphragm was replaced on a day. */
@@ -132,8 +171,9 @@ export function taskOf(
   window: TaskWindow,
   fits: boolean,
   because: string,
+  costOfWaitingNet: number | null,
 ): ShutdownTask {
-  const { position, next, work } = place;
+  const { position, next } = place;
   return {
     shutdown: window.name,
     start: window.startText,
@@ -147,17 +187,13 @@ export function taskOf(
     overdueDays: place.fittedKnown ? overdueOn(place, window.start) : null,
     fitterHours: place.fitterHours,
     instrumentHours: place.instrumentHours,
-    tasks: work.tasks,
+    afterStartUpHours: place.afterStartUpHours,
+    tasks: place.tasks,
     chanceStillDue: chanceInPlace(place, window.start),
     fits,
+    costOfWaiting: costOfWaitingNet,
     because,
   };
-}
-
-function survivalOver({ model }: Group, age: number, days: number): number {
-  const now = survival(model, age);
-  // A diaphragm that the model would have given up long ago is as good as leaking.
-  return now > 0 ? survival(model, age + days) / now : 0;
 }
 
 function meanAge({ ages }: RunningLife): number {

@@ -11,7 +11,10 @@ type Value = string | number | boolean | null;
 /** A column: its header and how to read it from a row. */
 type Columns<Row> = readonly (readonly [header: string, value: (row: Row) => Value])[];
 
-/** Every table of a plan by file name. Numbers have a point and no grouping; what is not known is empty. */
+/**
+ * Every table of a plan by file name. Numbers have a point and no grouping; what is not known is empty, but
+ * for the age of a diaphragm whose fitting day is not on record, which is 'unknown'.
+ */
 export function csvFiles(plan: Plan): Record<CsvFile, string> {
   return {
     'intervals.csv': csvText(INTERVALS, plan.intervals),
@@ -50,6 +53,9 @@ const INTERVALS: Columns<IntervalAdvice> = [
   ['warnings', (row) => row.warnings.map(({ text, todo }) => `${text} ${todo}`).join(' | ')],
 ];
 
+/** An age counted from a fitting day that is not on record. */
+const UNKNOWN = 'unknown';
+
 const SHUTDOWN_TASKS: Columns<ShutdownTask> = [
   ['shutdown', (row) => row.shutdown],
   ['start', (row) => row.start],
@@ -62,10 +68,12 @@ const SHUTDOWN_TASKS: Columns<ShutdownTask> = [
   ['fits', (row) => row.fits],
   ['fitter_hours', (row) => rounded(row.fitterHours)],
   ['instrument_hours', (row) => rounded(row.instrumentHours)],
+  ['fitter_hours_after_start_up', (row) => rounded(row.afterStartUpHours)],
   ['tasks', (row) => row.tasks.join(' | ')],
-  ['age_days', (row) => rounded(row.ageDays)],
-  ['overdue_days', (row) => rounded(row.overdueDays)],
+  ['age_days', (row) => rounded(row.ageDays) ?? UNKNOWN],
+  ['overdue_days', (row) => rounded(row.overdueDays) ?? UNKNOWN],
   ['chance_still_due', (row) => rounded(row.chanceStillDue)],
+  ['cost_of_waiting', (row) => rounded(row.costOfWaiting)],
   ['because', (row) => row.because],
 ];
 

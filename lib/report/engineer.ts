@@ -3,20 +3,21 @@ import { costRateChart } from '../chart/costRate.js';
 import { groupLives } from '../chart/groupLives.js';
 import { intervalsOverview } from '../chart/intervalsOverview.js';
 import { probabilityPlot } from '../chart/probabilityPlot.js';
-import { amount, count, monthsText, percent, range, spanWords } from '../chart/words.js';
-import type { Warning } from '../findings.js';
+import { amount, count, monthsSpan, percent, range, spanWords } from '../chart/words.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import type { GroupResult, Plan } from '../planTypes.js';
 import { practiceNote } from './changes.js';
 import type { Figures } from './figure.js';
+import { aboutWords, type GatheredWarning, gathered } from './gather.js';
 import { bullets, dataTable, folded, type Html, html, prose } from './markup.js';
 import { otherReadings } from './otherReadings.js';
-import { shutdownPart } from './shutdowns.js';
 
 /** Groups that get pictures of their own: those with most at stake. */
 const PICTURED_GROUPS = 6;
 const MOST_ROWS = 100;
 const MOST_WARNINGS = 40;
+/** Groups named one by one. */
+const MOST_NAMED = 6;
 /** From this many wear-out leaks on, a group has a fit of its own. */
 const OWN_LEAKS = 5;
 
@@ -24,7 +25,7 @@ export async function engineerPart(plan: Plan, figures: Figures): Promise<Html> 
   return html`<section id="engineer" aria-labelledby="engineer-title">
 <h2 id="engineer-title">Engineer: how long they last, when to replace, how sure</h2>
 ${plan.groups.length === 0 ? html`<p class="lead">No group could be formed from the records; see below what was found in them.</p>` : await livesPart(plan, figures)}<h3>What the data cannot say</h3>
-${silencePart(plan)}${await shutdownPart(plan, figures)}</section>
+${silencePart(plan)}</section>
 `;
 }
 
@@ -81,7 +82,7 @@ function intervalTable({ intervals, site }: Plan): Html {
       html`${prose(each.group)}<br><span class="small">${count(each.positions, 'position')}</span>`,
       html`<span class="day">${spanWords(each.today)}</span>`,
       html`<b>${proposalWords(each)}</b>${practiceNote(each)}`,
-      html`<span class="day">${each.within2percent === null ? 'none' : range(...each.within2percent, monthsText)}</span>`,
+      html`<span class="day">${each.within2percent === null ? 'none' : monthsSpan(each.within2percent)}</span>`,
       html`<span class="day">${amount(each.costPerYearToday, 2)} → <b>${amount(each.costPerYear, 2)}</b></span><br><span class="small">${range(...each.costRange, (value) => amount(value, 2))}</span>`,
       becauseCell(each, site.currency),
     ]),
@@ -116,10 +117,11 @@ function aroundWords(around: IntervalAdvice['around'], currency: string): string
 }
 
 function silencePart(plan: Plan): Html {
-  const warnings = distinct([...plan.warnings, ...plan.groups.flatMap((group) => group.warnings)]);
-  const shown = warnings
-    .slice(0, MOST_WARNINGS)
-    .map(({ text, todo }) => html`${prose(text)} <b>${prose(todo)}</b>`);
+  const warnings = gathered([
+    ...plan.warnings.map((warning) => ({ about: null, warning })),
+    ...plan.groups.flatMap(({ group, warnings: own }) => own.map((warning) => ({ about: group, warning }))),
+  ]);
+  const shown = warnings.slice(0, MOST_WARNINGS).map(warningPoint);
   const few = plan.groups.filter(({ wearLeaks }) => wearLeaks < OWN_LEAKS);
   const rest =
     warnings.length > shown.length
@@ -149,8 +151,15 @@ function isPriorOnly({ materialWearLeaks }: GroupResult): boolean {
   return materialWearLeaks < 1;
 }
 
-function distinct(warnings: readonly Warning[]): Warning[] {
-  return [...new Map(warnings.map((warning) => [`${warning.text}\n${warning.todo}`, warning])).values()];
+/** One warning, or many of one kind: the groups named once, what each is told folded below. */
+function warningPoint(warning: GatheredWarning): Html {
+  const { about, texts, todo } = warning;
+  const [first = ''] = texts;
+  if (about.length === 0) return html`${prose(first)} <b>${prose(todo)}</b>`;
+  const named = prose(aboutWords(warning, MOST_NAMED));
+  if (about.length === 1) return html`<b>${named}:</b> ${prose(first)} <b>${prose(todo)}</b>`;
+  const each = texts.map((text, i) => html`${prose(about[i] ?? '')}: ${prose(text)}`);
+  return html`<b>${about.length} groups</b> (${named}). The first of them: ${prose(first)} <b>${prose(todo)}</b>${folded(`What each of the ${about.length} is told`, html`${bullets(each.slice(0, MOST_ROWS))}`, 'see plan.json')}`;
 }
 
 function listPart(title: string, lines: readonly string[]): Html | null {

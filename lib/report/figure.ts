@@ -44,7 +44,7 @@ const PLACE = /<!--picture (\d+)-->/g;
 
 function figure(chart: Chart, svg: string): Html {
   return html`<figure><figcaption><strong>${prose(chart.title)}</strong><span class="finding">${prose(chart.finding)}</span></figcaption>
-<div class="picture" tabindex="0" role="group" aria-label="${`Picture: ${chart.title}`}">${trusted(svg)}</div>
+<span class="hint" aria-hidden="true">Slide the picture sideways to see all of it →</span><div class="picture" tabindex="0" role="group" aria-label="${`Picture: ${chart.title}`}">${trusted(svg)}</div>
 ${chart.leftOut === null ? null : html`<p class="small">${chart.leftOut}</p>`}${numbers(chart)}</figure>
 `;
 }

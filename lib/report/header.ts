@@ -1,8 +1,9 @@
 /** Top of the page: what this is, what it rests on, the caution, and an answer for each reader. */
 import { type AdviceKind, countDirections } from '../chart/intervalsOverview.js';
-import { amount, count, dateWords } from '../chart/words.js';
+import { amount, count, dateWords, hoursWords } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import { orderRows } from './csv.js';
+import { nextWindow } from './maintenance.js';
 import { type Html, html, name, prose } from './markup.js';
 import { savingSentence } from './saving.js';
 
@@ -16,7 +17,7 @@ export function headerPart(plan: Plan): Html {
   return html`<header>
 <h1>${name(site.name)}: diaphragm plan</h1>
 <p class="facts">Data until <b>${dateWords(site.dataUntil)}</b>. ${records}${amount(findings.rowsIn, 9)} rows read, ${amount(findings.rowsUsed, 9)} used. ${event}. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash.slice(0, 12)}.</p>
-<nav aria-label="Readers"><ul><li><a href="#stores">Stores planner</a></li><li><a href="#manager">Manager</a></li><li><a href="#engineer">Engineer</a></li><li><a href="#records">What was found in the records</a></li></ul></nav>
+<nav aria-label="Readers"><ul><li><a href="#stores">Stores planner</a></li><li><a href="#maintenance">Maintenance</a></li><li><a href="#manager">Manager</a></li><li><a href="#engineer">Engineer</a></li><li><a href="#records">What was found in the records</a></li></ul></nav>
 </header>
 `;
 }
@@ -25,6 +26,7 @@ export function headerPart(plan: Plan): Html {
 export function answersPart(plan: Plan): Html {
   return html`<div class="answers">
 <section><h2>Stores: what to order?</h2>${storesAnswer(plan)}<p><a href="#stores">Order table</a></p></section>
+<section><h2>Maintenance: what fits?</h2>${maintenanceAnswer(plan)}<p><a href="#maintenance">Next shutdown and task list</a></p></section>
 <section><h2>Manager: what changes?</h2>${managerAnswer(plan)}<p><a href="#manager">Cost and saving</a></p></section>
 <section><h2>Engineer: how sure?</h2>${engineerAnswer(plan)}<p><a href="#engineer">Lives and intervals</a></p></section>
 </div>
@@ -42,6 +44,19 @@ function storesAnswer({ stock, site }: Plan): Html {
   const hurry = hurried === 0 ? '' : ` ${count(hurried, 'order')} cannot wait for the usual lead time.`;
   const when = first.order.orderBy <= site.dataUntil ? 'now' : `by ${dateWords(first.order.orderBy)}`;
   return html`<p><b>${count(now, 'order')} now</b>, ${amount(orders.length - now, 9)} later. First: ${amount(first.order.quantity, 9)} × ${name(first.item.item)} <b>${when}</b>, due ${dateWords(first.order.dueBy)}.${hurry}</p>`;
+}
+
+function maintenanceAnswer(plan: Plan): Html {
+  const next = nextWindow(plan);
+  if (next === null) return html`<p><b>Nothing to replace</b> within the time planned.</p>`;
+  const { load } = next;
+  const short = load.doNotFit;
+  const more =
+    short === 0 || load.crewHours === null
+      ? ''
+      : ` ${count(short, 'does', 'do')} not fit: ${hoursWords(load.hoursNeeded - load.crewHours)} more would do.`;
+  const crew = load.crewHours === null ? '' : ` of ${hoursWords(load.crewHours)}`;
+  return html`<p>${name(load.shutdown)}, ${dateWords(load.start)}: <b>${count(load.replacements, 'replacement')}</b>, ${hoursWords(load.hoursPlanned)}${crew}.${more}</p>`;
 }
 
 function managerAnswer(plan: Plan): Html {

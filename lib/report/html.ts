@@ -1,4 +1,4 @@
-/** The report: one page that opens anywhere, with a part for each of its three readers. */
+/** The report: one page that opens anywhere, with a part for each of its four readers. */
 import { plainName } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import { escapeText } from '../render/escape.js';
@@ -6,6 +6,7 @@ import { chartSvg } from '../render/svg.js';
 import { engineerPart } from './engineer.js';
 import { type DrawChart, figures } from './figure.js';
 import { answersPart, headerPart } from './header.js';
+import { maintenancePart } from './maintenance.js';
 import { managerPart } from './manager.js';
 import { html } from './markup.js';
 import { plannerPart } from './planner.js';
@@ -20,11 +21,12 @@ const POLICY =
 export async function reportHtml(plan: Plan, draw: DrawChart = chartSvg): Promise<string> {
   const drawing = figures();
   const planner = await plannerPart(plan, drawing);
+  const maintenance = await maintenancePart(plan, drawing);
   const manager = await managerPart(plan, drawing);
   const engineer = await engineerPart(plan, drawing);
   const body = html`<a class="skip" href="#stores">Skip to the order table</a>
 ${headerPart(plan)}<main>
-${answersPart(plan)}${planner}${manager}${engineer}${recordsPart(plan)}</main>
+${answersPart(plan)}${planner}${maintenance}${manager}${engineer}${recordsPart(plan)}</main>
 <footer><p class="small">Made by weirwise ${plan.version} from data until ${plan.site.dataUntil}; seed ${plan.seed}; inputs ${plan.inputsHash}. ${plan.caution}</p></footer>
 `;
   const page = `<!DOCTYPE html>

@@ -75,11 +75,16 @@ export function dataTable({
   const body = rows.map(
     (row) => html`<tr${role('row')}>${row.map((cell, i) => tableCell(cell, columns[i], i, role))}</tr>`,
   );
-  return html`<div class="scroll" tabindex="0" role="group" aria-label="${caption}"><table${trusted(cards ? ' class="cards"' : compact ? ' class="compact"' : '')}${role('table')}>
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="${caption}"><table${trusted(classOf(cards, compact))}${role('table')}>
 <caption${trusted(quiet ? ' class="aside"' : '')}>${caption}</caption>
 <thead${role('rowgroup')}><tr${role('row')}>${head}</tr></thead>
 <tbody${role('rowgroup')}>${body}</tbody></table></div>
 `;
+}
+
+function classOf(cards: boolean, compact: boolean): string {
+  const names = [...(cards ? ['cards'] : []), ...(compact ? ['compact'] : [])];
+  return names.length === 0 ? '' : ` class="${names.join(' ')}"`;
 }
 
 function tableCell(
@@ -106,8 +111,19 @@ export function bullets(points: readonly Html[]): Html | null {
 `;
 }
 
-/** A part that is folded until it is wanted; printed open where `print` says so. */
-export function folded(summary: string | Html, content: Html | readonly Html[], print = false): Html {
-  return html`<details${trusted(print ? ' class="print"' : '')}><summary>${summary}</summary>${content}</details>
+/**
+ * A part that is folded until it is wanted. On paper it stands open where `print` is true; else the paper says where to
+ * find it: `print` in words, or that it is on the screen.
+ */
+export function folded(
+  summary: string | Html,
+  content: Html | readonly Html[],
+  print: boolean | string = false,
+): Html {
+  if (print === true)
+    return html`<details class="print"><summary>${summary}</summary>${content}</details>
+`;
+  const instead = print === false ? 'open it on the screen' : print;
+  return html`<details><summary>${summary}<span class="paper"> (not printed: ${instead})</span></summary>${content}</details>
 `;
 }

@@ -40,6 +40,7 @@ ${orderTable(soon, 'The next orders, the first to place first', site.dataUntil)}
     : folded(
         html`<b>${count(later.length + rest, 'later order')}</b>, from ${dateWords((later[0] as OrderRow).order.orderBy)}`,
         orderTable(later, `Later${rest > 0 ? `; ${rest} more are in order-list.csv` : ''}`, site.dataUntil),
+        'see order-list.csv',
       )
 }`;
 }

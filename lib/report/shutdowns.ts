@@ -1,40 +1,33 @@
-/** The work list: load per shutdown, then positions by line with hours by craft, folded. */
-import { shutdownLoad } from '../chart/shutdownLoad.js';
-import { amount, count, dateWords, percent } from '../chart/words.js';
+/** Tables of a shutdown: hours by craft, by line, what does not fit, and the list of tasks. */
+import { amount, count, hoursText, money, percent } from '../chart/words.js';
 import type { ShutdownTask } from '../interval/types.js';
-import type { Plan } from '../planTypes.js';
-import type { Figures } from './figure.js';
-import { dataTable, folded, type Html, html, name, prose } from './markup.js';
+import { dataTable, type Html, html, name, prose } from './markup.js';
 
-/** Positions listed in the page; longer lists are in shutdown-plan.csv. */
-const MOST_POSITIONS = 600;
 const MOST_LINES = 60;
+const MOST_SHORT = 100;
 
-export async function shutdownPart(plan: Plan, figures: Figures): Promise<Html> {
-  if (plan.shutdownPlan.length === 0)
-    return html`<h3>Shutdown list</h3><p>No replacement falls into the time planned.</p>`;
-  const load =
-    plan.shutdowns.length === 0
-      ? null
-      : html`<div class="figures">${await figures.draw(shutdownLoad(plan.shutdowns))}</div>`;
-  const windows = byKey(plan.shutdownPlan, (task) => JSON.stringify([task.start, task.shutdown]));
-  let room = MOST_POSITIONS;
-  const lists: Html[] = [];
-  for (const tasks of windows) {
-    if (room <= 0) break;
-    lists.push(windowPart(tasks, room, lists.length === 0));
-    room -= tasks.length;
-  }
-  const left = Math.max(0, plan.shutdownPlan.length - MOST_POSITIONS);
-  const rest =
-    left === 0
-      ? null
-      : html`<p class="small">${count(left, 'more row is', 'more rows are')} in shutdown-plan.csv.</p>`;
-  return html`<h3>Shutdown list</h3>
-${load}${lists}${rest}`;
+/** Hours of some tasks: within the window by craft, and after start-up. */
+export interface CraftHours {
+  fitters: number;
+  instruments: number;
+  afterStartUp: number;
 }
 
-function byKey(tasks: readonly ShutdownTask[], key: (task: ShutdownTask) => string): ShutdownTask[][] {
+/** Hours by craft of some tasks. */
+export function craftHours(tasks: readonly ShutdownTask[]): CraftHours {
+  return {
+    fitters: tasks.reduce((all, task) => all + task.fitterHours, 0),
+    instruments: tasks.reduce((all, task) => all + task.instrumentHours, 0),
+    afterStartUp: tasks.reduce((all, task) => all + task.afterStartUpHours, 0),
+  };
+}
+
+export const planned = (tasks: readonly ShutdownTask[]): ShutdownTask[] => tasks.filter(({ fits }) => fits);
+export const notFitting = (tasks: readonly ShutdownTask[]): ShutdownTask[] =>
+  tasks.filter(({ fits }) => !fits);
+
+/** Lists of tasks with one key, in the order in which the keys first appear. */
+export function byKey(tasks: readonly ShutdownTask[], key: (task: ShutdownTask) => string): ShutdownTask[][] {
   const groups = new Map<string, ShutdownTask[]>();
   for (const task of tasks) {
     const list = groups.get(key(task));
@@ -44,77 +37,163 @@ function byKey(tasks: readonly ShutdownTask[], key: (task: ShutdownTask) => stri
   return [...groups.values()];
 }
 
-/** One shutdown, folded; on paper only the next one is spread out. */
-function windowPart(tasks: ShutdownTask[], room: number, print: boolean): Html {
-  const first = tasks[0] as ShutdownTask;
-  const lines = byKey(tasks, (task) => task.line);
-  const fitting = tasks.filter(({ fits }) => fits).length;
-  const summary = html`<b>${name(first.shutdown)}</b>, ${dateWords(first.start)}: ${count(fitting, 'replacement')}${fitting < tasks.length ? `, ${tasks.length - fitting} do not fit` : ''}, ${hoursText(tasks)}`;
-  return folded(summary, html`${lineTable(lines)}${positionTable(tasks.slice(0, room))}`, print);
+/** Hours of each craft for what fits and for what does not, with a total; crew hours are one amount for all crafts. */
+export function craftTable(tasks: readonly ShutdownTask[], crewHours: number | null): Html {
+  const fits = craftHours(planned(tasks));
+  const rest = craftHours(notFitting(tasks));
+  const row = (craft: string, inPlan: number, left: number, crew: string): (string | Html)[] => [
+    craft,
+    hoursText(inPlan),
+    hoursText(left),
+    hoursText(inPlan + left),
+    crew,
+  ];
+  const crew = crewHours === null ? 'no limit given' : hoursText(crewHours);
+  return dataTable({
+    caption: 'Hours by craft',
+    columns: [
+      { title: 'Craft' },
+      { title: 'Planned, h', number: true },
+      { title: 'Do not fit, h', number: true },
+      { title: 'Together, h', number: true },
+      { title: 'Crew hours, h', number: true },
+    ],
+    rows: [
+      row('Fitters', fits.fitters, rest.fitters, ''),
+      row('Instruments', fits.instruments, rest.instruments, ''),
+      row('Within the window', fits.fitters + fits.instruments, rest.fitters + rest.instruments, crew).map(
+        (cell) => html`<b>${cell}</b>`,
+      ),
+      row('Fitters, after start-up', fits.afterStartUp, rest.afterStartUp, 'not counted'),
+    ],
+  });
 }
 
-const fitters = (tasks: readonly ShutdownTask[]): number =>
-  tasks.reduce((all, task) => all + task.fitterHours, 0);
-const instruments = (tasks: readonly ShutdownTask[]): number =>
-  tasks.reduce((all, task) => all + task.instrumentHours, 0);
-
-function hoursText(tasks: readonly ShutdownTask[]): string {
-  return `${amount(fitters(tasks), 3)} h fitters, ${amount(instruments(tasks), 3)} h instruments`;
-}
-
-function lineTable(lines: ShutdownTask[][]): Html {
-  const rows = lines
-    .slice(0, MOST_LINES)
-    .map((tasks) => [
-      name((tasks[0] as ShutdownTask).line),
-      amount(tasks.filter(({ fits }) => fits).length, 9),
-      amount(tasks.filter(({ fits }) => !fits).length, 9),
-      amount(fitters(tasks), 3),
-      amount(instruments(tasks), 3),
-    ]);
+/** What is done on each line, with a total. */
+export function lineTable(tasks: readonly ShutdownTask[]): Html {
+  const lines = byKey(tasks, ({ line }) => line).sort((a, b) => (lineOf(a) < lineOf(b) ? -1 : 1));
+  const row = (list: readonly ShutdownTask[]): string[] => {
+    const [fits, rest] = [craftHours(planned(list)), craftHours(notFitting(list))];
+    return [
+      amount(planned(list).length, 9),
+      hoursText(fits.fitters),
+      hoursText(fits.instruments),
+      hoursText(fits.afterStartUp),
+      amount(notFitting(list).length, 9),
+      hoursText(rest.fitters + rest.instruments),
+    ];
+  };
   return dataTable({
     caption: `By line${lines.length > MOST_LINES ? ` (first ${MOST_LINES} of ${lines.length})` : ''}`,
     columns: [
       { title: 'Line' },
       { title: 'Replacements', number: true },
+      { title: 'Fitters, h', number: true },
+      { title: 'Instruments, h', number: true },
+      { title: 'Fitters after start-up, h', number: true },
       { title: 'Do not fit', number: true },
-      { title: 'Fitter hours', number: true },
-      { title: 'Instrument hours', number: true },
+      { title: 'Their hours', number: true },
     ],
-    rows,
+    rows: [
+      ...lines.slice(0, MOST_LINES).map((list) => [lineName(lineOf(list)), ...row(list)]),
+      ['All lines', ...row(tasks)].map((cell) => html`<b>${cell}</b>`),
+    ],
   });
 }
 
-/** Tasks that every row has are said once, above. */
-function positionTable(tasks: readonly ShutdownTask[]): Html {
+const lineOf = (tasks: readonly ShutdownTask[]): string => (tasks[0] as ShutdownTask).line;
+
+const lineName = (line: string): Html => name(line === '' ? 'no line given' : line);
+
+/** What does not fit, dearest to leave first, with what waiting costs. */
+export function shortTable(tasks: readonly ShutdownTask[], currency: string): Html | null {
+  const short = notFitting(tasks);
+  if (short.length === 0) return null;
+  const shown = short.slice(0, MOST_SHORT);
+  const rest = short.length > shown.length ? ` (first ${MOST_SHORT} of ${short.length})` : '';
+  return dataTable({
+    caption: `Do not fit, first to add first, with what waiting for the next window costs on average${rest}`,
+    compact: true,
+    cards: true,
+    columns: [
+      { title: 'Position' },
+      { title: 'Line' },
+      { title: 'Fitters, h', number: true },
+      { title: 'Instruments, h', number: true },
+      { title: `Waiting, ${currency}`, number: true },
+      { title: 'Because' },
+    ],
+    rows: shown.map((task) => [
+      name(task.position),
+      lineName(task.line),
+      hoursText(task.fitterHours),
+      hoursText(task.instrumentHours),
+      waitingText(task.costOfWaiting, currency),
+      html`<div class="reason">${prose(task.because)}</div>`,
+    ]),
+  });
+}
+
+/** "821" as a cell; a wait that costs nothing on balance is "nothing". */
+function waitingText(cost: number | null, currency: string): string {
+  if (cost === null) return 'not known';
+  return cost > 0 ? money(cost, currency).replace(` ${currency}`, '') : 'nothing';
+}
+
+/**
+ * The list to take along: by line and position, with room to tick off. Tasks that every row has are said once, above.
+ */
+export function taskTable(tasks: readonly ShutdownTask[], caption: string): Html | null {
+  if (tasks.length === 0) return null;
   const common = (tasks[0] as ShutdownTask).tasks.filter((each) =>
     tasks.every((task) => task.tasks.includes(each)),
   );
   return dataTable({
-    caption: `By position${common.length === 0 ? '' : `; at each: ${common.join(', ')}`}`,
+    caption: `${caption}; hours of fitters + instruments${common.length === 0 ? '' : `; at each: ${common.join(', ')}`}`,
     compact: true,
+    cards: true,
     columns: [
       { title: 'Position' },
       { title: 'Line' },
-      { title: 'Item' },
+      { title: 'Part number' },
       { title: 'Age, days', number: true },
       { title: 'Still due', number: true },
-      { title: 'Hours, fitter + instruments', number: true },
-      { title: 'Because, and what else to do' },
+      { title: 'Hours', number: true },
+      { title: 'Because' },
+      { title: 'Done' },
     ],
-    rows: tasks.map((task) => [
+    rows: inWalkingOrder(tasks).map((task) => [
       name(task.position),
-      name(task.line),
+      lineName(task.line),
       task.item === null ? prose(`${task.material} DN ${task.size}`) : name(task.item),
       task.ageDays === null ? 'not known' : amount(Math.round(task.ageDays), 9),
       percent(task.chanceStillDue),
-      `${amount(task.fitterHours, 2)} + ${amount(task.instrumentHours, 2)}`,
+      `${hoursText(task.fitterHours)} + ${hoursText(task.instrumentHours)}`,
       html`<div class="reason">${task.fits ? null : html`<span class="hurry">does not fit</span> `}${prose(reasonOf(task, common))}</div>`,
+      html`<span class="tick" aria-hidden="true"></span>`,
     ]),
   });
+}
+
+/** By line, then by position, as a crew goes round. */
+function inWalkingOrder(tasks: readonly ShutdownTask[]): ShutdownTask[] {
+  const key = ({ line, position }: ShutdownTask): string => JSON.stringify([line, position]);
+  return [...tasks].sort((a, b) => (key(a) < key(b) ? -1 : 1));
 }
 
 function reasonOf(task: ShutdownTask, common: readonly string[]): string {
   const further = task.tasks.filter((each) => !common.includes(each));
   return further.length === 0 ? task.because : `${task.because.replace(/\.$/, '')}; ${further.join(', ')}`;
+}
+
+/** "242 replacements, 5 do not fit", both with their hours by craft. */
+export function contentsText(tasks: readonly ShutdownTask[]): string {
+  const [fits, rest] = [planned(tasks), notFitting(tasks)];
+  const left = rest.length === 0 ? '' : `; ${rest.length} do not fit (${craftText(craftHours(rest))})`;
+  return `${count(fits.length, 'replacement')} (${craftText(craftHours(fits))})${left}`;
+}
+
+/** "252.4 h fitters, 77 h instruments". */
+export function craftText({ fitters, instruments }: CraftHours): string {
+  return `${hoursText(fitters)} h fitters, ${hoursText(instruments)} h instruments`;
 }

@@ -27,7 +27,7 @@ a:focus-visible,summary:focus-visible,.scroll:focus-visible,.picture:focus-visib
 .facts{color:var(--text);font-size:13.5px;margin:0 0 12px;max-width:none}
 .prose{unicode-bidi:isolate}
 .caution{border-left:4px solid var(--rust);background:var(--soft);padding:10px 14px;margin:14px 0;max-width:none;font-size:14px}
-.answers{display:grid;grid-template-columns:repeat(3,minmax(0,1fr));gap:16px;margin:18px 0 0}
+.answers{display:grid;grid-template-columns:repeat(auto-fit,minmax(230px,1fr));gap:16px;margin:18px 0 0}
 .answers section{border:1px solid var(--rule);border-top:4px solid var(--ink);padding:10px 14px 6px}
 .answers h2{border:0;margin:0 0 6px;padding:0;font-size:17px}
 .answers p{font-size:14.5px}
@@ -37,6 +37,8 @@ figure{margin:0;min-width:0}
 figcaption strong{display:block;font-size:15px;line-height:1.3}
 figcaption .finding{display:block;margin:2px 0 6px;line-height:1.4}
 .picture{overflow-x:auto}
+.hint,.paper{display:none}
+.tick{display:inline-block;width:13px;height:13px;border:1.2px solid var(--rule)}
 svg.chart{display:block;width:100%;height:auto;max-width:620px}
 .scroll{overflow-x:auto;margin:6px 0 14px}
 table{border-collapse:collapse;font-size:14px;line-height:1.4;width:100%}
@@ -71,12 +73,14 @@ table.cards,table.cards tbody,table.cards tr,table.cards td,table.cards tbody th
 table.cards caption{display:block}
 .why,.reason,.wide{min-width:0}
 svg.chart{min-width:440px}
+.scroll,.picture{background:linear-gradient(to left,var(--paper) 40%,transparent) right/40px 100% no-repeat local,linear-gradient(to left,var(--rust),transparent) right/7px 100% no-repeat scroll}
 .keys{grid-template-columns:repeat(2,minmax(0,1fr))}
 table.cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 table.cards tr{border-bottom:1.5px solid var(--rule);padding:8px 0}
 table.cards td,table.cards tbody th{border:0;min-width:0;padding:1px 0 1px 112px;position:relative;min-height:21px}
 table.cards [data-title]::before{content:attr(data-title);position:absolute;left:0;width:106px;color:var(--text);font-weight:normal;font-size:12.5px}
 }
+@media screen and (max-width:468px){.hint{display:block;color:var(--rust);font-size:12.5px;font-weight:bold;margin:0 0 2px}}
 @media print{
 html{font-size:10.5pt;color-scheme:light}
 body{max-width:none;padding:0}
@@ -88,7 +92,8 @@ nav,.skip,.picture+details,figure details{display:none}
 figure,tr,.caution,.keys div,li{break-inside:avoid}
 .figures{display:block}
 .figures figure{margin:0 0 16px}
-.answers{grid-template-columns:repeat(3,minmax(0,1fr))}
+.answers{grid-template-columns:repeat(2,minmax(0,1fr))}
+.paper{display:inline}
 svg.chart{max-width:125mm;max-height:105mm;min-width:0}
 .scroll,.picture{overflow:visible}
 table{font-size:9pt}

@@ -1,7 +1,17 @@
 /** What the command prints: the plan on one screen or two, in plain words. */
 import { moneyWords } from '../chart/money.js';
-import { amount, count, dateWords, percent, pieces, plainName, spanWords } from '../chart/words.js';
+import {
+  amount,
+  count,
+  dateWords,
+  hoursText,
+  percent,
+  pieces,
+  plainName,
+  spanWords,
+} from '../chart/words.js';
 import type { Problem } from '../findings.js';
+import { shortfallWords } from '../interval/shortfall.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import type { GroupResult, Plan } from '../planTypes.js';
 import type { StockAdvice, StockOrder } from '../stock/types.js';
@@ -109,9 +119,16 @@ function intervalSection({ intervals, site }: Plan): string[] {
     lines.push(
       `  ${plainName(interval.group)}: ${spanWords(interval.today)} -> ${answerOf(interval)}, ${cost}`,
     );
-    lines.push(...wrapped(interval.because, '      ', '      '));
+    lines.push(...reasonLines(interval));
   }
   return [...lines, ...more(intervals.length - shown.length, 'groups')];
+}
+
+/** Why, whole where something changes; a kept interval has one line here and its whole reason in the report. */
+function reasonLines({ action, because, inShort }: IntervalAdvice): string[] {
+  if (action !== 'keep') return wrapped(because, '      ', '      ');
+  const line = `      because ${plainName(inShort)}`;
+  return [line.length > WIDTH ? `${line.slice(0, WIDTH - 3)}...` : line];
 }
 
 function answerOf(interval: IntervalAdvice): string {
@@ -121,7 +138,7 @@ function answerOf(interval: IntervalAdvice): string {
   return action === 'keep' ? `keep ${span}` : `${span} (${direction})`;
 }
 
-function shutdownSection({ shutdowns, backlog }: Plan): string[] {
+function shutdownSection({ shutdowns, shutdownPlan, backlog }: Plan): string[] {
   if (shutdowns.length === 0) return [];
   const rows = shutdowns
     .slice(0, 8)
@@ -129,17 +146,24 @@ function shutdownSection({ shutdowns, backlog }: Plan): string[] {
       plainName(load.shutdown),
       load.start,
       String(load.replacements),
-      amount(load.hoursNeeded, 3),
-      load.crewHours === null ? 'no limit' : String(load.crewHours),
+      hoursText(load.hoursPlanned),
+      load.crewHours === null ? 'no limit' : hoursText(load.crewHours),
       String(load.doNotFit),
+      hoursText(load.hoursNeeded - load.hoursPlanned),
+      hoursText(load.hoursAfterStartUp),
     ]);
+  const short = shortfallWords(shutdownPlan);
   const gone =
     backlog.goneAfter === null
       ? 'not gone within this calendar'
       : `gone after ${plainName(backlog.goneAfter)}`;
   return [
-    `SHUTDOWNS  ${backlog.overdueNow} positions past their interval today${backlog.overdueNow > 0 ? `, ${gone}` : ''}`,
-    ...table(['shutdown', 'start', 'replace', 'hours needed', 'crew hours', 'do not fit'], rows),
+    `SHUTDOWNS  ${count(backlog.overdueNow, 'position')} past the interval today${backlog.overdueNow > 0 ? `, ${gone}` : ''}`,
+    ...table(
+      ['shutdown', 'start', 'replace', 'hours', 'crew hours', 'do not fit', 'their hours', 'after start-up'],
+      rows,
+    ),
+    ...(short === null ? [] : wrapped(`Do not fit: ${plainName(short)}.`, '  ', '  ')),
     ...more(shutdowns.length - rows.length, 'shutdowns'),
   ];
 }

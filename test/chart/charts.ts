@@ -32,7 +32,7 @@ export function chartsOf(plan: Plan): Chart[] {
         plan.demand.filter((month) => month.item === item),
       ),
     ),
-    shutdownLoad(plan.shutdowns),
+    shutdownLoad(plan.shutdowns, plan.shutdownPlan),
     groupLives(plan.groups),
     stockCover(plan.stock),
   ];

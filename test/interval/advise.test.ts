@@ -54,7 +54,7 @@ describe('replace', () => {
     expect(advice.chanceBetter).toBeGreaterThan(0.95);
     expect(advice.costPerYear).toBeLessThan(advice.costPerYearToday);
     expect(advice.because).toMatch(
-      /^30 leaks in 214 lives; wearing out \(shape 3\.0, 2\.5 to 3\.5\); 12 months costs \d+ % less than today’s 24 months/,
+      /^30 leaks in 214 lives; wearing out \(shape 3\.0, 80 % range 2\.6 to 3\.4\); 12 months costs \d+ % less than today’s 24 months/,
     );
   });
 
@@ -99,6 +99,67 @@ describe('replace', () => {
     expect(advise({ ...short, failures: 4 })).toMatchObject({ action: 'keep', months: 4, days: 122 });
     // Early leaks cannot speak of wear-out.
     expect(advise({ ...short, failures: 30, earlyLeaks: 27 }).action).toBe('keep');
+  });
+});
+
+describe('the reason', () => {
+  it('tells of lives and leaks beyond today’s age where it lengthens, and goes far in stages', () => {
+    const { fleet, grouped } = testPlant([{ ...KNOWN, todayDays: 120, lives: 8 }]);
+    const [group] = grouped.groups;
+    if (group === undefined) throw new Error('the plant has a group');
+    // Watched at 365 days: the running lives of 400 and 370 days, not the one that enters at 370. Leaks after 120: two.
+    const sample = {
+      lower: Float64Array.of(400, 370, 500, 100, 200, 300, 130, 80),
+      upper: Float64Array.of(Infinity, Infinity, Infinity, Infinity, Infinity, 300, 131, 80),
+      entry: Float64Array.of(0, 20, 370, 0, 0, 0, 0, 0),
+      count: new Float64Array(8).fill(1),
+      cluster: new Int32Array(8),
+    };
+    const costs = [groupCost(fleet, group)];
+    const told = adviseIntervals(fleet, { ...grouped, groups: [{ ...group, sample }] }, costs, {
+      seed: 1,
+    })[0];
+    expect(told?.direction).toBe('lengthen');
+    expect(told?.because).toContain(
+      '2 of 8 lives are still watched at 12 months, and 2 leaks came after today’s 4 months',
+    );
+    expect(told?.because).toContain('more than twice today’s age, so go there in stages: 6 months first');
+    const near = advise({ ...KNOWN, todayDays: 200 });
+    expect(near.because).not.toContain('in stages');
+  });
+
+  it('never says wearing out without a wear-out leak of its own, and says whose data it leans on', () => {
+    const silent = advise({ ...KNOWN, failures: 2, earlyLeaks: 2, todayDays: 365 });
+    expect(silent.because).not.toContain('wearing out');
+    expect(silent.because).toContain('no wear-out leak of its own');
+    const assumed = advise({ ...KNOWN, failures: 0, materialWearLeaks: 0, todayDays: 365 });
+    expect(assumed.because).toContain(
+      'no wear-out leak of EPDM is on record, so that it wears out is assumed',
+    );
+    const { fleet, grouped } = testPlant([KNOWN]);
+    const groups = grouped.groups.map((group) => ({ ...group, borrowed: 0.88 }));
+    const costs = groups.map((group) => groupCost(fleet, group));
+    const [leaning] = adviseIntervals(fleet, { ...grouped, groups }, costs, { seed: 1 });
+    expect(leaning?.because).toContain('leaning on the other EPDM groups for 88 % of its scale');
+  });
+
+  it('describes the draws that the decision was made on, not the bounds of a fit of its own', () => {
+    const { fleet, grouped } = testPlant([RANDOM]);
+    const groups = grouped.groups.map((group) => ({
+      ...group,
+      bounds: { ...group.bounds, shape: [0.7, 1.3] as [number, number] },
+    }));
+    const costs = groups.map((group) => groupCost(fleet, group));
+    const [told] = adviseIntervals(fleet, { ...grouped, groups }, costs, { seed: 1 });
+    expect(told?.action).toBe('run');
+    expect(told?.because).toMatch(/no sign of wearing out \(shape 1\.0, 80 % range 0\.9 to 1\.1\)/);
+    expect(told?.because).toMatch(/outlived today’s 12 months, and no leak came after that/);
+  });
+
+  it('has a short form', () => {
+    for (const each of [advise(KNOWN), advise({ ...KNOWN, failures: 1 }), advise(RANDOM)]) {
+      expect(each.inShort.length).toBeLessThanOrEqual(100);
+    }
   });
 });
 

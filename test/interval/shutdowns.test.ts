@@ -8,8 +8,8 @@ import type { IntervalAdvice, ShutdownPlan } from '../../lib/interval/types.js';
 import { exact, RATIO_TEN, type TestGroup, type TestOptions, TODAY, testPlant } from './fixtures.js';
 
 const MONEY = { ...RATIO_TEN, retightenHours: exact(0.25), recalibrationHoursPerAccessory: exact(0.5) };
-/** Work of one replacement: 1 h to fit, two re-tightenings of 0.25 h. */
-const HOURS = 1.5;
+/** Work of one replacement within the window: 1 h to fit, re-tightening of 0.25 h before start-up. */
+const HOURS = 1.25;
 
 function plan(
   group: TestGroup,
@@ -72,7 +72,13 @@ describe('shutdown plan', () => {
       }),
     );
     expect(tasks).toHaveLength(1);
-    expect(tasks[0]).toMatchObject({ item: 'P-1', fitterHours: HOURS, instrumentHours: 1, fits: true });
+    expect(tasks[0]).toMatchObject({
+      item: 'P-1',
+      fitterHours: HOURS,
+      instrumentHours: 1,
+      afterStartUpHours: 0.25,
+      fits: true,
+    });
     expect(tasks[0]?.tasks).toEqual([
       'replace',
       're-tighten before start-up',
@@ -118,11 +124,13 @@ describe('shutdown plan', () => {
     expect(loads[0]).toMatchObject({
       hoursNeeded: 4 * HOURS,
       hoursPlanned: 2 * HOURS,
+      hoursAfterStartUp: 2 * 0.25,
       replacements: 2,
       doNotFit: 2,
     });
     expect(tasks.find((task) => task.position === 'V-1' && task.fits)?.because).toContain('did not fit at a');
     expect(warnings.map((warning) => warning.code)).toEqual(['crew-hours-short']);
+    expect(warnings[0]?.text).toBe('Replacements that do not fit into the crew hours: 2 in a.');
   });
 
   it('names the shutdown after which nothing is overdue', () => {

@@ -75,6 +75,20 @@ describe('csvFiles', () => {
     expect(read(csvFiles({ ...plan, stock })['stock.csv'])[0]?.material).toBe(expected);
   });
 
+  it('says that an age is unknown where the fitting day is not on record', () => {
+    const plan = ordinaryPlan();
+    const shutdownPlan = plan.shutdownPlan.map((task, i) =>
+      i === 0 ? { ...task, ageDays: null, overdueDays: null, costOfWaiting: null } : task,
+    );
+    const [first, second] = read(csvFiles({ ...plan, shutdownPlan })['shutdown-plan.csv']);
+    expect(first).toMatchObject({ age_days: 'unknown', overdue_days: 'unknown', cost_of_waiting: '' });
+    expect(second).toMatchObject({
+      age_days: '309',
+      overdue_days: '-21',
+      fitter_hours_after_start_up: '0.2',
+    });
+  });
+
   it('leaves empty what is not known', () => {
     const rows = read(csvFiles(ordinaryPlan())['intervals.csv']);
     const run = rows.find((row) => row.action === 'run');

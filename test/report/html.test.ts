@@ -26,6 +26,7 @@ describe('reportHtml', () => {
     const text = textOf(await reportHtml(ordinaryPlan()));
     const places = [
       'Stores: what to order?',
+      'Maintenance: what fits?',
       'Manager: what changes?',
       'Engineer: how sure?',
       'Before you act.',
@@ -33,10 +34,14 @@ describe('reportHtml', () => {
       'Pieces expected to pass their use-by date',
       'Items with enough on the shelf',
       'Kits per shutdown',
+      'Maintenance: what to replace at the next shutdown',
+      'Hours by craft',
+      'Parts short for it',
+      'Task list to take along',
+      'All shutdowns',
       'Manager: what changes, and what it saves or costs',
       'Engineer: how long they last',
       'What the data cannot say',
-      'Shutdown list',
       'What was found in the records',
     ].map((words) => text.lastIndexOf(words));
     expect(places.every((place) => place >= 0)).toBe(true);

@@ -1,0 +1,209 @@
+/** The maintenance supervisor's part: the next shutdown, what fits, what is short, and the list to take along. */
+import { shutdownLoad } from '../chart/shutdownLoad.js';
+import { amount, count, dateWords, hoursWords, listed, money } from '../chart/words.js';
+import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
+import type { Plan } from '../planTypes.js';
+import type { StockAdvice } from '../stock/types.js';
+import type { Figures } from './figure.js';
+import { type Kit, shutdownKits } from './kits.js';
+import { bullets, dataTable, folded, type Html, html, name, prose } from './markup.js';
+import {
+  byKey,
+  contentsText,
+  craftHours,
+  craftTable,
+  craftText,
+  lineTable,
+  notFitting,
+  planned,
+  shortTable,
+  taskTable,
+} from './shutdowns.js';
+
+/** Positions listed in the page; longer lists are in shutdown-plan.csv. */
+const MOST_POSITIONS = 600;
+const MOST_PARTS = 60;
+const MOST_LEFT = 60;
+
+/** A shutdown with its tasks. */
+export interface Window {
+  load: ShutdownLoad;
+  tasks: ShutdownTask[];
+}
+
+/** The shutdowns of a plan in order of date, with their tasks; months of a due list hold the tasks of their days. */
+export function windowsOf({ shutdowns, shutdownPlan }: Plan): Window[] {
+  const named = new Map(
+    byKey(shutdownPlan, ({ shutdown }) => shutdown).map((list) => [list[0]?.shutdown, list]),
+  );
+  const inside = (load: ShutdownLoad, { start }: ShutdownTask): boolean =>
+    start === load.start || (start > load.start && start <= load.end);
+  return shutdowns.map((load) => ({
+    load,
+    tasks: (named.get(load.shutdown) ?? []).filter((task) => inside(load, task)),
+  }));
+}
+
+function windowKey({ start, shutdown }: { start: string; shutdown: string }): string {
+  return JSON.stringify([start, shutdown]);
+}
+
+/** The first shutdown with something to do, or null. */
+export function nextWindow(plan: Plan): Window | null {
+  return windowsOf(plan).find(({ tasks, load }) => tasks.length + load.leftInPlace.length > 0) ?? null;
+}
+
+export async function maintenancePart(plan: Plan, figures: Figures): Promise<Html> {
+  const next = nextWindow(plan);
+  const body =
+    next === null
+      ? html`<p class="lead">No replacement falls into the time planned.</p>`
+      : html`${nextPart(plan, next)}<h3>All shutdowns</h3>
+<div class="figures">${await figures.draw(shutdownLoad(plan.shutdowns, plan.shutdownPlan))}</div>
+${laterPart(plan, next)}`;
+  return html`<section id="maintenance" aria-labelledby="maintenance-title">
+<h2 id="maintenance-title">Maintenance: what to replace at the next shutdown</h2>
+${body}</section>
+`;
+}
+
+function nextPart(plan: Plan, next: Window): Html {
+  const { load, tasks } = next;
+  const shown = tasks.slice(0, MOST_POSITIONS);
+  const fits = planned(shown);
+  const { currency } = plan.site;
+  return html`<p class="lead"><b>${name(load.shutdown)}</b>, ${dateWords(load.start)} to ${dateWords(load.end)}: ${crewText(next)}</p>
+${bullets([...shortPoints(next, currency), ...afterPoints(next)])}${craftTable(tasks, load.crewHours)}${lineTable(tasks)}${shortTable(tasks, currency)}${leftTable(load)}<h3>Parts short for it</h3>
+${partsPart(plan, load)}<h3>Task list to take along: ${name(load.shutdown)}</h3>
+${taskTable(fits, `${count(fits.length, 'replacement')} by line and position`)}${restText(tasks.length - shown.length)}`;
+}
+
+/** What fits, against the hours of the crew. */
+function crewText({ load, tasks }: Window): Html {
+  const [fits, rest] = [planned(tasks), notFitting(tasks)];
+  const crew =
+    load.crewHours === null
+      ? 'no crew hours are given, so all of it is taken to fit'
+      : `of ${hoursWords(load.crewHours)} of the crew`;
+  const left = rest.length === 0 ? '' : ` ${rest.length} ${rest.length === 1 ? 'does' : 'do'} not fit.`;
+  return html`<b>${count(fits.length, 'replacement')}</b>, ${hoursWords(load.hoursPlanned)} ${crew}.${left}`;
+}
+
+/** How many hours of which craft would make all fit, and what waiting costs. */
+function shortPoints({ load, tasks }: Window, currency: string): Html[] {
+  const rest = notFitting(tasks);
+  if (rest.length === 0 || load.crewHours === null) return [];
+  const free = load.crewHours - load.hoursPlanned;
+  const unused = free < 0.05 ? '' : `, less ${hoursWords(free)} of crew hours that are left over`;
+  const known = rest.flatMap(({ costOfWaiting }) => (costOfWaiting === null ? [] : [costOfWaiting]));
+  const cost = known.reduce((all, each) => all + each, 0);
+  const waiting =
+    cost > 0
+      ? `Leaving them until their next windows costs ${money(cost, currency)} on average: leaks if left, less the leaks of fresh ones over the same time.`
+      : 'Leaving them until their next windows costs nothing on average: fresh ones are expected to leak for at least as much over the same time.';
+  const lines = [...new Set(rest.map(({ line }) => (line === '' ? 'no line given' : line)))].sort();
+  return [
+    html`<b>${hoursWords(load.hoursNeeded - load.crewHours)} more make all of it fit</b>: the work left over takes ${craftText(craftHours(rest))}${unused}.`,
+    html`${waiting}`,
+    html`They are on ${prose(listed(lines, 12))}; the table below has them in the order in which to add them.`,
+  ];
+}
+
+/** The slot after start-up, outside the window. */
+function afterPoints({ load }: Window): Html[] {
+  if (load.hoursAfterStartUp <= 0) return [];
+  return [
+    html`<b>After start-up:</b> plan ${hoursWords(load.hoursAfterStartUp)} of fitters to re-tighten, cold, after the first steam cycle. These hours lie outside the window and are not taken from its crew hours.`,
+  ];
+}
+
+function leftTable({ leftInPlace }: ShutdownLoad): Html | null {
+  if (leftInPlace.length === 0) return null;
+  const shown = leftInPlace.slice(0, MOST_LEFT);
+  const rest = leftInPlace.length > shown.length ? ` (first ${MOST_LEFT} of ${leftInPlace.length})` : '';
+  return dataTable({
+    caption: `Due by their interval and better left${rest}`,
+    compact: true,
+    cards: true,
+    columns: [{ title: 'Position' }, { title: 'Line' }, { title: 'Because' }],
+    rows: shown.map(({ position, line, because }) => [
+      name(position),
+      name(line),
+      html`<div class="reason">${prose(because)}</div>`,
+    ]),
+  });
+}
+
+/** Items whose kit for this shutdown is larger than what is usable on the shelf today. */
+function partsPart(plan: Plan, load: ShutdownLoad): Html {
+  if (plan.stock.length === 0)
+    return html`<p>No stock list was given, so nothing can be said about parts.</p>`;
+  const stock = new Map(plan.stock.map((item) => [item.item, item]));
+  const kits = shutdownKits(plan).filter((kit) => windowKey(kit) === windowKey(load));
+  const short = kits.filter((kit) => kit.with95 > (stock.get(kit.item ?? '')?.usable ?? 0));
+  if (short.length === 0) return html`<p>The shelf holds enough of every part for this shutdown.</p>`;
+  return dataTable({
+    caption: `Parts of which the kit takes more than is usable on the shelf on ${dateWords(plan.site.dataUntil)}`,
+    columns: [
+      { title: 'Part number' },
+      { title: 'Lay out (95 % safe)', number: true },
+      { title: 'Usable', number: true },
+      { title: 'On order', number: true },
+      { title: 'Order for it' },
+    ],
+    rows: short.slice(0, MOST_PARTS).map((kit) => partRow(kit, stock.get(kit.item ?? ''), load)),
+  });
+}
+
+function partRow(kit: Kit, item: StockAdvice | undefined, load: ShutdownLoad): (string | Html)[] {
+  const part = kit.item === null ? html`no part number` : name(kit.item);
+  return [
+    html`${part} <span class="small">${prose(kit.material)} DN ${kit.size}</span>`,
+    amount(kit.with95, 9),
+    item === undefined ? 'not known' : amount(item.usable, 9),
+    item === undefined ? 'not known' : amount(item.onOrder, 9),
+    orderCell(item, load),
+  ];
+}
+
+/** The orders of an item that are due by the shutdown. */
+function orderCell(item: StockAdvice | undefined, load: ShutdownLoad): Html {
+  const orders = item?.orders.filter(({ dueBy }) => dueBy <= load.start) ?? [];
+  if (orders.length === 0) return html`none is planned before it`;
+  const quantity = orders.reduce((all, order) => all + order.quantity, 0);
+  const hurry = orders.some(({ expedite }) => expedite)
+    ? html` <span class="hurry">hurry the delivery</span>`
+    : null;
+  return html`${amount(quantity, 9)} by ${dateWords(orders[0]?.dueBy ?? '')}${hurry}`;
+}
+
+/** Later shutdowns, folded. */
+function laterPart(plan: Plan, next: Window): Html {
+  let room = Math.max(0, MOST_POSITIONS - next.tasks.length);
+  let left = 0;
+  const parts: Html[] = [];
+  for (const window of windowsOf(plan)) {
+    if (windowKey(window.load) === windowKey(next.load) || window.tasks.length === 0) continue;
+    const shown = window.tasks.slice(0, room);
+    left += window.tasks.length - shown.length;
+    room -= shown.length;
+    parts.push(laterWindow(window, shown, plan.site.currency));
+  }
+  return html`${parts}${restText(left)}`;
+}
+
+function laterWindow({ load, tasks }: Window, shown: readonly ShutdownTask[], currency: string): Html {
+  const after =
+    load.hoursAfterStartUp > 0 ? `; after start-up ${hoursWords(load.hoursAfterStartUp)} of fitters` : '';
+  return folded(
+    html`<b>${name(load.shutdown)}</b>, ${dateWords(load.start)}: ${contentsText(tasks)}${after}`,
+    html`${lineTable(tasks)}${shortTable(tasks, currency)}${leftTable(load)}${taskTable(planned(shown), 'By line and position')}`,
+    'see shutdown-plan.csv',
+  );
+}
+
+function restText(left: number): Html | null {
+  return left <= 0
+    ? null
+    : html`<p class="small">${count(left, 'more row is', 'more rows are')} in shutdown-plan.csv.</p>`;
+}
