@@ -31,8 +31,11 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
   const costs = grouped.groups.map((group) => groupCost(fleet, group));
   const intervals = adviseIntervals(fleet, grouped, costs, { seed });
   const shutdowns = planShutdowns(fleet, grouped, intervals);
-  const demand = forecastDemand(fleet, grouped, proposedPolicy(intervals), { seed });
-  const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed });
+  const demand = forecastDemand(fleet, grouped, proposedPolicy(intervals), {
+    seed,
+    workList: shutdowns.tasks,
+  });
+  const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
   const stock = sizeStock(fleet, demand, { seed });
   const cost = compareCost(fleet, grouped, costs, intervals, { seed });
 
