@@ -12,6 +12,7 @@ import type { IntervalAdvice } from './interval/types.js';
 import { textFromDay } from './numeric/day.js';
 import { CAUTION, switchedOff } from './planTexts.js';
 import type { Plan } from './planTypes.js';
+import { kitRows } from './stock/kits.js';
 import { sizeStock } from './stock/size.js';
 import { VERSION } from './version.js';
 import { compareCost } from './yearly/compare.js';
@@ -36,7 +37,7 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
     workList: shutdowns.tasks,
   });
   const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
-  const stock = sizeStock(fleet, demand, { seed });
+  const stock = sizeStock(fleet, demand);
   const cost = compareCost(fleet, grouped, costs, intervals, { seed });
 
   return {
@@ -56,6 +57,7 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
     demand: demand.months,
     demandToday: demandToday.months,
     stock,
+    kits: kitRows(demand.items, stock),
     cost,
     notes: grouped.notes,
     warnings: [...grouped.warnings, ...shutdowns.warnings, ...cost.warnings],
