@@ -81,5 +81,6 @@ function siteOf({ site }: Fleet): Plan['site'] {
     dataUntil: textFromDay(site.dataUntil),
     recordsFrom: site.recordsFrom === null ? null : textFromDay(site.recordsFrom),
     event: site.event,
+    kitComplete: site.targets.kitComplete,
   };
 }

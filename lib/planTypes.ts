@@ -14,7 +14,15 @@ export interface Plan {
   version: string;
   seed: number;
   inputsHash: string;
-  site: { name: string; currency: string; dataUntil: string; recordsFrom: string | null; event: string };
+  site: {
+    name: string;
+    currency: string;
+    dataUntil: string;
+    recordsFrom: string | null;
+    event: string;
+    /** Chance with which a whole kit is to be complete. */
+    kitComplete: number;
+  };
   caution: string;
   /** What was assumed where the folder is silent. */
   assumed: string[];

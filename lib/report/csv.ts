@@ -131,8 +131,8 @@ const STOCK: Columns<StockAdvice> = [
   ['reorder_point', (row) => row.reorderPoint],
   ['order_quantity', (row) => row.orderQuantity],
   ['served_target', (row) => rounded(row.servedTarget)],
-  ['served', (row) => rounded(row.served)],
-  ['leaks_finding_shelf_empty_per_year', (row) => rounded(row.leaksFindingShelfEmptyPerYear)],
+  ['served', (row) => tenThousandths(row.served)],
+  ['leaks_finding_shelf_empty_per_year', (row) => tenThousandths(row.leaksFindingShelfEmptyPerYear)],
   ['value', (row) => rounded(row.value)],
   ['expiring_quantity', (row) => rounded(row.expiring.quantity)],
   ['expiring_use_by', (row) => row.expiring.useBy],
@@ -194,6 +194,10 @@ function warningsText(warnings: readonly Warning[]): string {
 /** Two decimals: hundredths of a piece are more than a forecast knows. */
 function hundredths(value: number | null): number | null {
   return value === null || !Number.isFinite(value) ? null : Math.round(value * 100) / 100;
+}
+
+function tenThousandths(value: number): number | null {
+  return Number.isFinite(value) ? Math.round(value * 1e4) / 1e4 : null;
 }
 
 /** Six significant digits: more than any of these numbers is known to. */

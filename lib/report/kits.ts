@@ -1,5 +1,5 @@
 /** What to lay out for each shutdown, and what there is for it: pieces per item. */
-import { amount, count, dateWords, pieces } from '../chart/words.js';
+import { amount, count, dateWords, percent, pieces } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import type { KitRow } from '../stock/kits.js';
 import { dataTable, folded, type Html, html } from './markup.js';
@@ -21,7 +21,7 @@ export function kitsPart({ kits, site }: Plan): Html | null {
   const rest =
     shutdowns.length > MOST_SHUTDOWNS ? html`<p class="small">Later ones are in kits.csv.</p>` : null;
   return html`<h3>Kits per shutdown</h3>
-<p class="small">Lay out so many and the whole kit is complete with the chance that the site asks for (kit_complete in site.json). What is left goes back to the shelf. A diaphragm that leaks before is replaced then and drops off the kit.</p>
+<p class="small">Lay out so many and the whole kit is complete with a chance of ${percent(site.kitComplete)} (kit_complete in site.json). What is left goes back to the shelf. A diaphragm that leaks before is replaced then and drops off the kit.</p>
 ${tables}${rest}`;
 }
 
@@ -68,7 +68,7 @@ function kitTable(kits: readonly KitRow[], dataUntil: string): Html {
         supply(kit.onShelf),
         wayCell(kit),
         supply(kit.toOrder),
-        kit.short === null ? 'not known' : kit.short > 0 ? html`<b>${amount(kit.short, 9)}</b>` : '0',
+        shortCell(kit),
         dayCell(kit, dataUntil),
       ]),
   });
@@ -82,6 +82,15 @@ function supply(value: number | null): string {
 function wayCell({ onTheWay, late }: KitRow): string {
   if (late === null || Math.floor(late + 0.05) < 1) return supply(onTheWay);
   return `${supply((onTheWay ?? 0) + late)}, overdue ${supply(late)}`;
+}
+
+/** Pieces missing, and how many more if what is overdue does not come. */
+function shortCell({ short, layOut, onShelf, onTheWay, toOrder, late }: KitRow): Html {
+  if (short === null) return html`not known`;
+  const without = Math.ceil(layOut - (onShelf ?? 0) - (onTheWay ?? 0) - (toOrder ?? 0) - 0.05);
+  const more =
+    (late ?? 0) > 0 && without > short ? html`, <b>${amount(without, 9)}</b> without the overdue` : null;
+  return html`${short > 0 ? html`<b>${amount(short, 9)}</b>` : '0'}${more}`;
 }
 
 function dayCell({ orderBy }: KitRow, dataUntil: string): Html {

@@ -44,10 +44,12 @@ function expiringNext({ reason, due }: NettedOrder, reviewDays: number): number 
 }
 
 function neededWords({ reason, expedite }: NettedOrder, expiring: number): string {
+  if (expedite) {
+    return reason.kits.map(({ name, quantity }) => `${tenth(quantity)} needed for ${name}`).join(' and ');
+  }
   const needed = Math.max(0, reason.left - expiring) + reason.short;
   const kits = reason.kits.map(({ name, quantity }) => `${tenth(quantity)} for ${name}`);
   const inKits = reason.kits.reduce((sum, { quantity }) => sum + quantity, 0);
-  if (expedite) return `${kits.join(' and ')} needed`;
   const rest = needed - inKits;
   if (kits.length === 0)
     return `${tenth(needed)} needed for leaks and openings until the next order could come`;
