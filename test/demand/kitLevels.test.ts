@@ -51,7 +51,13 @@ describe('the kit of a shutdown with many items', () => {
     const sizes = [15, 25, 40, 50, 80, 100];
     const { fleet, grouped } = plant(
       sizes.map((size) => ({ size, shape: 2, scale: 700, ages: Array<number>(25).fill(300) })),
-      { shutdowns: [{ name: 'spring shutdown', inDays: 100 }] },
+      {
+        // A second window, so that one fitted after a leak is not due at the first.
+        shutdowns: [
+          { name: 'spring shutdown', inDays: 100 },
+          { name: 'summer stop', inDays: 200 },
+        ],
+      },
     );
     const { items } = forecastDemand(
       fleet,

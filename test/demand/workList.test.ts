@@ -84,13 +84,17 @@ describe('a forecast that follows the work list', () => {
     const [free, listed] = [kitsOf(fleet, grouped), kitsOf(fleet, grouped, list.tasks)];
     const expected = (kits: Map<string, PlannedNeed>, name: string): number =>
       ['A', 'B'].reduce((sum, item) => sum + (kits.get(`${item} ${name}`)?.expected ?? 0), 0);
-    expect(expected(free, 'first')).toBeGreaterThan(35);
-    expect(expected(listed, 'first')).toBeLessThanOrEqual(25);
-    expect(expected(listed, 'second')).toBeLessThanOrEqual(40);
+    // 25 of 40 fit. What leaks before the first shutdown may be due there again, hence a little above 25.
+    expect(expected(free, 'first')).toBeGreaterThan(38);
+    expect(expected(listed, 'first')).toBeLessThan(26);
+    const waiting = list.tasks.filter(({ shutdown, fits }) => shutdown === 'first' && !fits).length;
+    expect(waiting).toBe(15);
   });
   it('agrees with a plain simulation where all wait for the second shutdown', () => {
     const group = { shape: 2.5, scale: 500, ages: Array<number>(30).fill(150) };
-    const { fleet, grouped } = plant([group], { shutdowns: SHUTDOWNS });
+    // With a window soon after the second, one fitted shortly before it is not due there.
+    const shutdowns = [...SHUTDOWNS, { name: 'extra', inDays: 300 }];
+    const { fleet, grouped } = plant([group], { shutdowns });
     const task = ordinaryPlan().shutdownPlan[0] as ShutdownTask;
     const at = (start: string, fits: boolean): ShutdownTask[] =>
       fleet.positions.map(({ position }) => ({ ...task, position, start, fits }));
