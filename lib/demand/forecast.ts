@@ -38,7 +38,7 @@ export interface ForecastOptions {
    * not fit into the crew hours is needed at the shutdown that it is carried to. Without it crew hours have no limit.
    */
   workList?: readonly ShutdownTask[];
-  /** False leaves out the dated planned need of the items, which takes a third of the time; true by default. */
+  /** False leaves out the dated planned need of the items (`planned` is empty then); true by default. */
   kits?: boolean;
 }
 

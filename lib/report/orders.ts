@@ -14,7 +14,7 @@ const FEWEST_ORDERS = 8;
 const MOST_ORDERS = 100;
 
 export function itemCell(item: Pick<StockAdvice, 'item' | 'material' | 'size'>): Html {
-  return html`${name(item.item)} <span class="small">${prose(item.material)} DN ${item.size}</span>`;
+  return html`${name(item.item)} <span class="small">${prose(item.material)} DN\u00a0${item.size}</span>`;
 }
 
 /** Orders placed and overdue: the next shutdown may hang on them. */
