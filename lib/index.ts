@@ -100,9 +100,10 @@ export { reportHtml } from './report/html.js';
 export { summaryText } from './report/summary.js';
 export { writeTogether } from './report/write.js';
 // stock
+export type { KitRow } from './stock/kits.js';
 export { stockMeasures } from './stock/measures.js';
 export { sizeStock } from './stock/size.js';
-export type { StockAdvice, StockOrder } from './stock/types.js';
+export type { Chase, StockAdvice, StockOrder } from './stock/types.js';
 export { VERSION } from './version.js';
 // yearly
 export { compareCost } from './yearly/compare.js';

@@ -10,6 +10,7 @@ import { planShutdowns } from './interval/shutdowns.js';
 import { textFromDay } from './numeric/day.js';
 import { CAUTION, switchedOff } from './planTexts.js';
 import type { Plan } from './planTypes.js';
+import { kitRows } from './stock/kits.js';
 import { sizeStock } from './stock/size.js';
 import { VERSION } from './version.js';
 import { compareCost } from './yearly/compare.js';
@@ -29,9 +30,12 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
   const costs = groupCosts(fleet, grouped);
   const { intervals, cycles } = weighIntervals(fleet, grouped, costs);
   const shutdowns = planShutdowns(fleet, grouped, intervals, costs);
-  const demand = forecastDemand(fleet, grouped, proposedPolicy(intervals), { seed });
-  const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed });
-  const stock = sizeStock(fleet, demand, { seed });
+  const demand = forecastDemand(fleet, grouped, proposedPolicy(intervals), {
+    seed,
+    workList: shutdowns.tasks,
+  });
+  const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
+  const stock = sizeStock(fleet, demand);
   const cost = compareCost(fleet, grouped, costs, intervals, { seed, cycles });
 
   return {
@@ -51,6 +55,7 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
     demand: demand.months,
     demandToday: demandToday.months,
     stock,
+    kits: kitRows(demand.items, stock),
     cost,
     notes: grouped.notes,
     warnings: [...grouped.warnings, ...shutdowns.warnings, ...cost.warnings],
@@ -64,5 +69,6 @@ function siteOf({ site }: Fleet): Plan['site'] {
     dataUntil: textFromDay(site.dataUntil),
     recordsFrom: site.recordsFrom === null ? null : textFromDay(site.recordsFrom),
     event: site.event,
+    kitComplete: site.targets.kitComplete,
   };
 }

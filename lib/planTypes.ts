@@ -4,6 +4,7 @@ import type { DemandMonth } from './demand/types.js';
 import type { Findings, Warning } from './findings.js';
 import type { GroupResult } from './group/resultTypes.js';
 import type { IntervalAdvice, ShutdownPlan, ShutdownTask } from './interval/types.js';
+import type { KitRow } from './stock/kits.js';
 import type { StockAdvice } from './stock/types.js';
 import type { CostComparison } from './yearly/types.js';
 
@@ -13,7 +14,15 @@ export interface Plan {
   version: string;
   seed: number;
   inputsHash: string;
-  site: { name: string; currency: string; dataUntil: string; recordsFrom: string | null; event: string };
+  site: {
+    name: string;
+    currency: string;
+    dataUntil: string;
+    recordsFrom: string | null;
+    event: string;
+    /** Chance with which a whole kit is to be complete. */
+    kitComplete: number;
+  };
   caution: string;
   /** What was assumed where the folder is silent. */
   assumed: string[];
@@ -29,6 +38,8 @@ export interface Plan {
   demandToday: DemandMonth[];
   /** Empty where items.csv is missing. */
   stock: StockAdvice[];
+  /** What to lay out for each shutdown. */
+  kits: KitRow[];
   cost: CostComparison;
   notes: string[];
   warnings: Warning[];

@@ -1,12 +1,13 @@
 /** How many months each item on the shelf lasts: usable pieces against expected need. */
 import type { StockAdvice } from '../stock/types.js';
+import { coverWords } from '../stock/words.js';
 import { fine, monthTicks } from './axes.js';
 import { frameSpec, type Layer, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
 import { COLOUR } from './theme.js';
 import type { Chart } from './types.js';
-import { amount, count, plainName } from './words.js';
+import { count, plainName } from './words.js';
 
 const MOST_ITEMS = 30;
 /** More cover than this is drawn as a bar that runs out of the picture. */
@@ -42,10 +43,7 @@ function findingOf(ranked: readonly StockAdvice[]): string {
 }
 
 function coverText({ monthsOfCover }: StockAdvice): string {
-  if (monthsOfCover === null) return 'no need expected';
-  if (monthsOfCover > LONGEST) return 'over 3 years';
-  const rounded = monthsOfCover < 10 ? Math.round(monthsOfCover * 10) / 10 : Math.round(monthsOfCover);
-  return `${amount(rounded)} ${rounded === 1 ? 'month' : 'months'}`;
+  return monthsOfCover === null ? 'no need expected' : coverWords(monthsOfCover);
 }
 
 function specOf(

@@ -5,6 +5,15 @@ import type { Fleet } from '../fleet/types.js';
 import type { GroupedFleet, RunningLife } from '../group/types.js';
 import type { ReplacementPolicy } from '../interval/dueRule.js';
 import { scheduledDay } from '../interval/dueRule.js';
+import type { Day } from '../numeric/day.js';
+import {
+  addChain,
+  type CarriedOut,
+  type Chains,
+  type NextWindow,
+  nextCarriedOut,
+  sharesOf,
+} from './carriedOut.js';
 import type { TimeGrid } from './grid.js';
 
 /** A life of one age; moments are days from the day of the data. */
@@ -30,6 +39,11 @@ export interface PositionClass {
   intervalNext: number | null;
   /** Windows by moment, in order; empty = replaced on the day it is due. */
   windows: { name: string; day: number; moment: number; stopFor: LineWindow['stopFor'] }[];
+  /**
+   * Where a work list is followed: by the moment of a window, when what is fitted there is replaced next (null = not
+   * within reach), with shares of the positions that the list replaces in it. Other windows go by the due rule.
+   */
+  after: Map<number, NextWindow[]>;
   cells: Cell[];
   positions: number;
   /** How many of them are on each line. */
@@ -42,11 +56,13 @@ const WEEK = 7;
 /** How far the windows must be known beyond the horizon, so that the rule can look at the next one. */
 const LOOK_AHEAD_DAYS = 800;
 
+/** Classes of a fleet under a policy; with a work list, entry i is that of position i and lines with windows follow it. */
 export function positionClasses(
   fleet: Fleet,
   grouped: GroupedFleet,
   policy: ReplacementPolicy,
   grid: TimeGrid,
+  list: readonly CarriedOut[] | null = null,
 ): PositionClass[] {
   const horizonDays = grid.steps * grid.stepDays;
   const until = Math.ceil(fleet.site.dataUntil + horizonDays + longest(policy) + LOOK_AHEAD_DAYS);
@@ -66,13 +82,13 @@ export function positionClasses(
       builder = openClass(fleet, policy, running, calendar.windows, grid);
       classes.set(key, builder);
     }
-    builder.add(running, line);
+    builder.add(running, line, list?.[running.position] ?? null);
   }
   return [...classes.values()].map((builder) => builder.close());
 }
 
 interface ClassBuilder {
-  add(running: RunningLife, line: string): void;
+  add(running: RunningLife, line: string, listed: CarriedOut | null): void;
   close(): PositionClass;
 }
 
@@ -85,25 +101,31 @@ function openClass(
 ): ClassBuilder {
   const today = fleet.site.dataUntil;
   const intervalNow = policy.intervalDays[groupNow] ?? null;
+  const intervalNext = policy.intervalDays[groupNext] ?? null;
   const known = new Map<string, CellLife>();
   const spread = new Map<string, CellLife>();
+  const chains: Chains = new Map();
   let spreadPositions = 0;
   let positions = 0;
   const lines = new Map<string, number>();
-  const add = (lives: Map<string, CellLife>, age: number, weight: number): void => {
-    const day = scheduledDay(today - age, intervalNow, windows, today);
+  const dueAt = (age: number): Day | null => scheduledDay(today - age, intervalNow, windows, today);
+  const add = (lives: Map<string, CellLife>, age: number, weight: number, day: Day | null): void => {
     const plannedAt = day === null ? null : day - today;
     gather(lives, { age, weight, plannedAt, due: [] }, dueKey(plannedAt, windows.length > 0, stepDays));
   };
   return {
-    add(running, line) {
+    add(running, line, listed) {
       positions += 1;
       lines.set(line, (lines.get(line) ?? 0) + 1);
+      const follows = listed !== null && windows.length > 0;
+      const first = follows ? (nextCarriedOut(listed, windows, today) ?? dueAt(meanAge(running))) : null;
+      const dayOf = (age: number): Day | null => (follows ? first : dueAt(age));
+      if (follows) addChain(chains, listed, windows, intervalNext);
       const only = running.ages[0];
-      if (running.ages.length === 1 && only !== undefined) add(known, only.age, 1);
+      if (running.ages.length === 1 && only !== undefined) add(known, only.age, 1, dayOf(only.age));
       else {
         spreadPositions += 1;
-        for (const { age, chance } of running.ages) if (chance > 0) add(spread, age, chance);
+        for (const { age, chance } of running.ages) if (chance > 0) add(spread, age, chance, dayOf(age));
       }
     },
     close() {
@@ -117,14 +139,21 @@ function openClass(
       return {
         groupNow,
         groupNext,
-        intervalNext: policy.intervalDays[groupNext] ?? null,
+        intervalNext,
         windows: windows.map(({ name, day, stopFor }) => ({ name, day, moment: day - today, stopFor })),
+        after: sharesOf(chains, today),
         cells,
         positions,
         lines: [...lines].map(([line, count]) => ({ line, positions: count })),
       };
     },
   };
+}
+
+/** Age that a work list takes where the day of fitting is not on record. */
+function meanAge({ fitted, ages }: RunningLife): number {
+  const mean = ages.reduce((sum, { age, chance }) => sum + age * chance, 0);
+  return fitted === null ? Math.round(mean) : mean;
 }
 
 /** Lives put together are due together: in one window, or on days of one step of the grid (or overdue today). */

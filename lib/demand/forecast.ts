@@ -1,17 +1,21 @@
 /** Demand per item and month under a policy, with the range of the joint total (METHODS 5.1 to 5.3). */
 import { itemFor } from '../cost/itemFor.js';
+import { meanOf } from '../cost/spread.js';
 import { UsageError } from '../errors.js';
 import type { Criticality, Fleet } from '../fleet/types.js';
 import { CRITICALITIES } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
 import type { ReplacementPolicy } from '../interval/dueRule.js';
+import type { ShutdownTask } from '../interval/types.js';
 import { floatAt, itemAt, sum } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { calendarMonths, stepShares } from './grid.js';
 import { addItemDraw, type ItemPath, type Months, openItemPath } from './itemPath.js';
 import { compoundPoisson, type JobSizes, jobSpread, recordedJobs } from './jobs.js';
+import { completeKit } from './kitLevels.js';
+import { kitList, NO_KITS } from './kits.js';
 import type { Addition } from './mixture.js';
-import { mixtureQuantiles } from './mixture.js';
+import { type MixtureCdf, mixtureCdf, mixtureQuantiles, quantilesOf } from './mixture.js';
 import { classFlow, type PathSetup, preparePath, tablesOf } from './path.js';
 import type { DemandForecast, DemandMonth, ItemDemand, PlannedNeed } from './types.js';
 
@@ -29,6 +33,13 @@ export interface ForecastOptions {
   draws?: number;
   /** Step of the renewal recursion, days; a quarter month by default. */
   stepDays?: number;
+  /**
+   * The work list of the same policy (planShutdowns(...).tasks): scheduled replacements then follow it, so that what does
+   * not fit into the crew hours is needed at the shutdown that it is carried to. Without it crew hours have no limit.
+   */
+  workList?: readonly ShutdownTask[];
+  /** False leaves out the dated planned need of the items (`planned` is empty then); true by default. */
+  kits?: boolean;
 }
 
 /**
@@ -52,7 +63,7 @@ export function forecastDemand(
   const horizon = floatAt(spans.edges, count);
   const setup = preparePath(fleet, grouped, policy, horizon, options);
   const months = { spans, shares: stepShares(setup.grid, spans), firstYear: Math.min(12, count) };
-  const paths = itemPaths(fleet, grouped, setup, months);
+  const paths = itemPaths(fleet, grouped, setup, months, options.kits ?? true);
   for (const draw of setup.draws) {
     const tables = tablesOf(setup, draw);
     for (const path of paths) {
@@ -62,10 +73,11 @@ export function forecastDemand(
   }
   const draws = setup.draws.length;
   const needs = itemNeeds(fleet, grouped);
+  const planned = plannedNeeds(paths, draws, fleet.site.targets.kitComplete);
   return {
     draws,
     months: paths.flatMap((path) => monthRows(path, months, draws)),
-    items: paths.map((path) => itemDemand(fleet, path, setup, months, needs)),
+    items: paths.map((path, i) => itemDemand(path, setup, months, needs, itemAt(planned, i))),
   };
 }
 
@@ -73,7 +85,13 @@ function itemName(fleet: Fleet, material: string, size: number): string {
   return itemFor(fleet, material, size)?.item ?? `${material} DN ${size}`;
 }
 
-function itemPaths(fleet: Fleet, grouped: GroupedFleet, setup: PathSetup, months: Months): ItemPath[] {
+function itemPaths(
+  fleet: Fleet,
+  grouped: GroupedFleet,
+  setup: PathSetup,
+  months: Months,
+  withKits: boolean,
+): ItemPath[] {
   const jobs = recordedJobs(fleet);
   const byItem = new Map<string, { material: string; size: number; schedules: PathSetup['schedules'] }>();
   for (const schedule of setup.schedules) {
@@ -83,28 +101,42 @@ function itemPaths(fleet: Fleet, grouped: GroupedFleet, setup: PathSetup, months
     if (known === undefined) byItem.set(item, { material, size, schedules: [schedule] });
     else known.schedules.push(schedule);
   }
-  return [...byItem].map(([item, { material, size, schedules }]) =>
-    openItemPath({ item, material, size }, schedules, jobs.of(material, size), months, fleet.site.dataUntil),
-  );
+  return [...byItem].map(([item, { material, size, schedules }]) => {
+    const kits = withKits ? kitList(schedules, months.spans, fleet.site.dataUntil) : NO_KITS;
+    return openItemPath({ item, material, size }, schedules, jobs.of(material, size), months, kits);
+  });
 }
 
-/** Positions and highest criticality by item. */
-function itemNeeds(
-  fleet: Fleet,
-  grouped: GroupedFleet,
-): Map<string, { positions: number; criticality: Criticality }> {
-  const needs = new Map<string, { positions: number; criticality: Criticality }>();
+interface ItemPlaces {
+  positions: number;
+  criticality: Criticality;
+  /** Sum over the positions whose line has a rate, and how many those are. */
+  downtime: number;
+  priced: number;
+}
+
+/** Positions, highest criticality and cost of downtime by item. */
+function itemNeeds(fleet: Fleet, grouped: GroupedFleet): Map<string, ItemPlaces> {
+  const needs = new Map<string, ItemPlaces>();
+  const rates = fleet.site.money.downtimePerHour;
   for (const { position, groupNext } of grouped.running) {
     const { material, size } = itemAt(grouped.groups, groupNext);
     const item = itemName(fleet, material, size);
     const own = fleet.positions[position]?.criticality ?? 'normal';
-    const known = needs.get(item) ?? { positions: 0, criticality: 'low' };
+    const known = needs.get(item) ?? { ...NO_PLACES };
     known.positions += 1;
     if (CRITICALITIES.indexOf(own) > CRITICALITIES.indexOf(known.criticality)) known.criticality = own;
+    const rate = rates?.get(fleet.positions[position]?.line ?? '') ?? rates?.get('');
+    if (rate !== undefined) {
+      known.downtime += meanOf(rate);
+      known.priced += 1;
+    }
     needs.set(item, known);
   }
   return needs;
 }
+
+const NO_PLACES: ItemPlaces = { positions: 0, criticality: 'low', downtime: 0, priced: 0 };
 
 function monthRows(path: ItemPath, { spans }: Months, draws: number): DemandMonth[] {
   return spans.names.map((month, m) => {
@@ -130,21 +162,21 @@ function openings(mean: number, sizes: JobSizes): Addition | null {
 }
 
 function itemDemand(
-  fleet: Fleet,
   path: ItemPath,
   setup: PathSetup,
   { spans }: Months,
   needs: ReturnType<typeof itemNeeds>,
+  planned: PlannedNeed[],
 ): ItemDemand {
   const draws = setup.draws.length;
   const years = floatAt(spans.edges, spans.count) / DAYS_PER_YEAR;
   const steps = randomSteps(path, draws);
-  const need = needs.get(path.item) ?? { positions: 0, criticality: 'low' };
+  const need = needs.get(path.item) ?? NO_PLACES;
   return {
     item: path.item,
     material: path.material,
     size: path.size,
-    planned: plannedNeeds(path, draws, fleet.site.targets.kitComplete),
+    planned,
     randomPerStep: steps.mean,
     randomVariancePerStep: steps.variance,
     randomParameterSdPerStep: steps.parameterSd,
@@ -155,20 +187,49 @@ function itemDemand(
     plannedPerYear: sum(path.planned) / draws / years,
     positions: need.positions,
     criticality: need.criticality,
+    downtimePerHour: need.priced === 0 ? null : need.downtime / need.priced,
     valvesPerJob: path.jobs.mean,
     jobsOnRecord: path.jobs.jobs,
   };
 }
 
-function plannedNeeds(path: ItemPath, draws: number, kitComplete: number): PlannedNeed[] {
+/** Dated need of each path; the items of one kit share its target, so that the whole kit is complete. */
+function plannedNeeds(paths: readonly ItemPath[], draws: number, kitComplete: number): PlannedNeed[][] {
   const target = Math.min(Math.max(kitComplete, 0), 1 - 1e-9);
-  return path.kitList.kits
-    .map(({ name, day, ifNothingLeaks }, kit) => {
-      const [with95 = 0, complete = 0] = mixtureQuantiles(itemAt(path.kit, kit), null, [SAFE, target]);
-      const expected = floatAt(path.kitExpected, kit) / draws;
-      return { name, day, ifNothingLeaks, expected, with95, kit: complete };
-    })
-    .sort((a, b) => a.day - b.day || (a.name < b.name ? -1 : 1));
+  const rows = paths.map((path) => path.kitList.kits.map((_, kit) => plannedNeed(path, kit, draws, target)));
+  const kits = new Map<string, Dated[]>();
+  for (const row of rows.flat()) {
+    const key = `${row.need.day} ${row.need.name}`;
+    kits.set(key, [...(kits.get(key) ?? []), row]);
+  }
+  for (const parts of kits.values()) {
+    const cdfs = parts.map(({ cdf }) => cdf.at);
+    const levels = completeKit(
+      cdfs,
+      parts.map(({ need }) => need.kit),
+      target,
+    );
+    parts.forEach(({ need }, i) => {
+      need.kit = itemAt(levels, i);
+    });
+  }
+  return rows.map((row) =>
+    row.map(({ need }) => need).sort((a, b) => a.day - b.day || (a.name < b.name ? -1 : 1)),
+  );
+}
+
+interface Dated {
+  need: PlannedNeed;
+  cdf: MixtureCdf;
+}
+
+/** Need of one item in one kit, at the target on its own. */
+function plannedNeed(path: ItemPath, kit: number, draws: number, target: number): Dated {
+  const { name, day, ifNothingLeaks } = itemAt(path.kitList.kits, kit);
+  const cdf = mixtureCdf(itemAt(path.kit, kit), null);
+  const [with95 = 0, alone = 0] = quantilesOf(cdf, [SAFE, target]);
+  const expected = floatAt(path.kitExpected, kit) / draws;
+  return { need: { name, day, ifNothingLeaks, expected, with95, kit: alone }, cdf };
 }
 
 /** Mean and variance of random demand by step: jobs widen openings, draws widen everything. */

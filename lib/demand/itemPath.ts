@@ -7,7 +7,6 @@ import { addToSpans } from './grid.js';
 import { addFirst, addLaterPlanned } from './itemChances.js';
 import { type JobSizes, jobSpread } from './jobs.js';
 import type { KitList } from './kits.js';
-import { kitList } from './kits.js';
 import type { ClassSchedule } from './laterLives.js';
 import type { Mixture } from './mixture.js';
 import { addDraw, emptyMixture } from './mixture.js';
@@ -54,11 +53,10 @@ export function openItemPath(
   schedules: ClassSchedule[],
   jobs: JobSizes,
   months: Months,
-  today: number,
+  kits: KitList,
 ): ItemPath {
   const count = months.spans.count;
   const steps = schedules[0]?.grid.steps ?? 0;
-  const kits = kitList(schedules, months.spans, today);
   const cells = schedules.reduce((sum, { positions }) => sum + positions.cells.length, 0);
   return {
     ...name,

@@ -19,6 +19,9 @@ export interface KitList {
   kitOf: (schedule: ClassSchedule, moment: number) => number;
 }
 
+/** For a forecast that nobody makes kits from. */
+export const NO_KITS: KitList = { kits: [], kitOf: () => -1 };
+
 export function kitList(
   schedules: readonly ClassSchedule[],
   spans: Spans & { names: string[] },
@@ -61,17 +64,15 @@ export function kitList(
 function countDue(schedule: ClassSchedule, kits: Kit[], kitOf: KitList['kitOf']): void {
   const { positions, grid, windowNext } = schedule;
   const horizon = grid.steps * grid.stepDays;
-  const walk = (from: number, weight: number): void => {
-    let moment: number | null = from;
-    while (moment !== null && moment <= horizon) {
-      const kit = kits[kitOf(schedule, moment)];
-      if (kit === undefined) break;
-      kit.ifNothingLeaks += weight;
-      const here: number = moment;
-      const window = positions.windows.findIndex((each) => each.moment === here);
-      if (window >= 0) moment = windowNext[window] ?? null;
-      else moment = positions.intervalNext === null ? null : here + positions.intervalNext;
-    }
+  const walk = (moment: number | null, weight: number): void => {
+    if (moment === null || moment > horizon) return;
+    const kit = kits[kitOf(schedule, moment)];
+    if (kit === undefined) return;
+    kit.ifNothingLeaks += weight;
+    const window = positions.windows.findIndex((each) => each.moment === moment);
+    if (window >= 0) {
+      for (const next of windowNext[window] ?? []) walk(next.moment, weight * next.share);
+    } else if (positions.intervalNext !== null) walk(moment + positions.intervalNext, weight);
   };
   for (const life of positions.cells.flatMap((cell) => cell.lives)) {
     for (const { moment, share } of life.due) walk(moment, life.weight * share);

@@ -5,6 +5,7 @@
  */
 import { scheduledDay } from '../interval/dueRule.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
+import type { NextWindow } from './carriedOut.js';
 import type { PositionClass } from './classes.js';
 import type { FirstFlow } from './firstLives.js';
 import type { TimeGrid } from './grid.js';
@@ -25,9 +26,9 @@ export interface LaterFlow {
 export interface ClassSchedule {
   positions: PositionClass;
   grid: TimeGrid;
-  /** Windows within the grid, their step, and when a diaphragm fitted there is replaced next (moment or null). */
+  /** Windows within the grid, their step, and when the diaphragms fitted there are replaced next. */
   windowStep: Int32Array;
-  windowNext: (number | null)[];
+  windowNext: NextWindow[][];
   /** Lives born during step k are replaced in these windows (index, share of the step). */
   birthPlans: { window: number; share: number }[][];
 }
@@ -36,8 +37,9 @@ export function classSchedule(positions: PositionClass, grid: TimeGrid): ClassSc
   const horizon = grid.steps * grid.stepDays;
   const inside = positions.windows.filter((window) => window.moment <= horizon + 1e-9);
   const windowStep = Int32Array.from(inside, ({ moment }) => stepOf(moment, grid));
-  const next = (moment: number): number | null => plannedMoment(positions, moment);
-  const windowNext = inside.map(({ moment }) => next(moment));
+  const windowNext = inside.map(
+    ({ moment }) => positions.after.get(moment) ?? [{ moment: plannedMoment(positions, moment), share: 1 }],
+  );
   const birthPlans =
     positions.windows.length === 0
       ? []
@@ -110,7 +112,8 @@ function withWindows(work: Work, first: FirstFlow): void {
     while (window < schedule.windowStep.length && at(schedule.windowStep, window) === k) {
       const born = floatAt(firstPlanned, window) + floatAt(flow.plannedByWindow, window);
       const { moment } = itemAt(schedule.positions.windows, window);
-      followTogether(work, moment, born, schedule.windowNext[window] ?? null);
+      for (const next of schedule.windowNext[window] ?? [])
+        followTogether(work, moment, born * next.share, next.moment);
       window += 1;
     }
     const events = floatAt(first.gone, k) + floatAt(flow.gone, k);

@@ -63,16 +63,22 @@ export function mixtureQuantiles(
   addition: Addition | null,
   ps: readonly number[],
 ): number[] {
-  const cdf = mixtureCdf(mixture, addition);
-  return ps.map((p) => smallest(cdf.at, p - 1e-12, cdf.guess));
+  return quantilesOf(mixtureCdf(mixture, addition), ps);
 }
 
-interface Cdf {
+/** Chance of k or fewer, and where to begin to look for a quantile. */
+export interface MixtureCdf {
   at: (k: number) => number;
   guess: number;
 }
 
-function mixtureCdf(mixture: Mixture, addition: Addition | null): Cdf {
+/** Smallest k with chance of k or fewer at or above each p. */
+export function quantilesOf({ at, guess }: MixtureCdf, ps: readonly number[]): number[] {
+  return ps.map((p) => smallest(at, p - 1e-12, guess));
+}
+
+/** The averaged distribution with an addition. */
+export function mixtureCdf(mixture: Mixture, addition: Addition | null): MixtureCdf {
   const plain = lastUsed(mixture.exact);
   const exactShare = mixture.draws - mixture.wide.length;
   const widened = addition !== null && addition.chances === null;

@@ -6,9 +6,11 @@
 import type { Fleet } from '../fleet/types.js';
 import type { Group, GroupedFleet } from '../group/types.js';
 import type { ReplacementPolicy } from '../interval/dueRule.js';
+import type { ShutdownTask } from '../interval/types.js';
 import { floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_MONTH, DAYS_PER_YEAR } from '../numeric/day.js';
 import { randomStream } from '../numeric/random.js';
+import { carriedOut } from './carriedOut.js';
 import type { PositionClass } from './classes.js';
 import { positionClasses } from './classes.js';
 import { emptyFirstFlow, type FirstFlow, fillFirstFlow } from './firstLives.js';
@@ -34,6 +36,8 @@ export interface PathOptions {
   draws?: number;
   /** Step of the recursion in days, a quarter month by default. */
   stepDays?: number;
+  /** The work list of the same policy (planShutdowns): crew hours decide when a replacement is carried out. */
+  workList?: readonly ShutdownTask[];
 }
 
 /** Everything about a path that does not depend on the draw. */
@@ -144,7 +148,8 @@ export function preparePath(
     Infinity,
   );
   const grid = gridOver(horizonDays, Math.min(options.stepDays ?? STEP_DAYS, shortest / STEPS_PER_INTERVAL));
-  const classes = positionClasses(fleet, grouped, policy, grid);
+  const list = options.workList === undefined ? null : carriedOut(fleet, options.workList);
+  const classes = positionClasses(fleet, grouped, policy, grid, list);
   const columns = groupColumns(grouped.groups, classes, grid);
   const schedules = classes.map((positions) => classSchedule(positions, grid));
   return {

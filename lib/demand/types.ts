@@ -10,9 +10,9 @@ export interface PlannedNeed {
   ifNothingLeaks: number;
   /** Expected after leaks and openings that come first. */
   expected: number;
-  /** Enough with 95 % safety. */
+  /** Enough of this item alone with 95 % safety. */
   with95: number;
-  /** Enough with the site's target for complete kits. */
+  /** To lay out, so that the whole kit (all items of this name and day) is complete with the site's target. */
   kit: number;
 }
 
@@ -26,7 +26,10 @@ export interface DemandMonth {
   leaks: number;
   opened: number;
   mean: number;
-  /** 80 % range of the joint total. */
+  /**
+   * 80 % range of the joint total, as whole pieces: 10th and 90th percentile. Of small counts the mean can lie outside
+   * it (0.1 expected in 0 to 0).
+   */
   low: number;
   high: number;
 }
@@ -57,6 +60,8 @@ export interface ItemDemand {
   /** Positions that take this item next, and the highest criticality among them. */
   positions: number;
   criticality: Criticality;
+  /** Mean cost of an hour's downtime over its positions, in the site's currency; null where no rate is given. */
+  downtimePerHour: number | null;
   /** Valves a job opens, on average, and jobs on record that this was read from (0: one valve a job is assumed). */
   valvesPerJob: number;
   jobsOnRecord: number;

@@ -1,11 +1,19 @@
 /** The tables of a plan as CSV (RFC 4180) for spreadsheets and other systems. */
 import { isChange } from '../chart/intervalsOverview.js';
 import type { DemandMonth } from '../demand/types.js';
+import type { Warning } from '../findings.js';
 import type { IntervalAdvice, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
+import type { KitRow } from '../stock/kits.js';
 import type { StockAdvice } from '../stock/types.js';
 
-type CsvFile = 'intervals.csv' | 'shutdown-plan.csv' | 'order-list.csv' | 'stock.csv' | 'demand.csv';
+type CsvFile =
+  | 'intervals.csv'
+  | 'shutdown-plan.csv'
+  | 'order-list.csv'
+  | 'kits.csv'
+  | 'stock.csv'
+  | 'demand.csv';
 type Value = string | number | boolean | null;
 
 /** A column: its header and how to read it from a row. */
@@ -19,7 +27,8 @@ export function csvFiles(plan: Plan): Record<CsvFile, string> {
   return {
     'intervals.csv': csvText(INTERVALS, plan.intervals),
     'shutdown-plan.csv': csvText(SHUTDOWN_TASKS, plan.shutdownPlan),
-    'order-list.csv': csvText(ORDERS, orderRows(plan.stock)),
+    'order-list.csv': csvText(orderColumns(plan.site.currency), orderRows(plan.stock)),
+    'kits.csv': csvText(KITS, plan.kits),
     'stock.csv': csvText(STOCK, plan.stock),
     'demand.csv': csvText(DEMAND, demandRows(plan)),
   };
@@ -50,7 +59,7 @@ const INTERVALS: Columns<IntervalAdvice> = [
   ['leaks_per_year', (row) => rounded(row.leaksPerYear)],
   ['replacements_per_year', (row) => rounded(row.replacementsPerYear)],
   ['because', (row) => row.because],
-  ['warnings', (row) => row.warnings.map(({ text, todo }) => `${text} ${todo}`).join(' | ')],
+  ['warnings', (row) => warningsText(row.warnings)],
 ];
 
 /** An age counted from a fitting day that is not on record. */
@@ -82,7 +91,7 @@ export interface OrderRow {
   order: StockAdvice['orders'][number];
 }
 
-const ORDERS: Columns<OrderRow> = [
+const orderColumns = (currency: string): Columns<OrderRow> => [
   ['item', ({ item }) => item.item],
   ['material', ({ item }) => item.material],
   ['size', ({ item }) => item.size],
@@ -91,7 +100,37 @@ const ORDERS: Columns<OrderRow> = [
   ['due_by', ({ order }) => order.dueBy],
   ['for', ({ order }) => order.for],
   ['expedite', ({ order }) => order.expedite],
-  ['action', ({ item }) => item.action],
+  ['status', ({ order }) => (order.firm ? 'firm' : 'outlook')],
+  ['unit_price', ({ item }) => item.price],
+  ['value', ({ order }) => rounded(order.value)],
+  ['currency', ({ order }) => (order.value === null ? null : currency)],
+  ['pack', ({ item }) => item.pack],
+  ['min_order', ({ item }) => item.minOrder],
+  ['lead_time_days', ({ item }) => rounded(item.leadTimeDays)],
+  ['emergency_days', ({ order }) => rounded(order.hurry?.days ?? null)],
+  ['emergency_extra_cost', ({ order }) => rounded(order.hurry?.extraCost ?? null)],
+  ['short_on_day', ({ order }) => order.hurry?.shortOnDay ?? null],
+  ['likely_scrap', ({ order }) => order.scrap],
+  ['because', ({ order }) => order.because],
+  ['warnings', ({ order }) => warningsText(order.warnings)],
+  ['action', ({ order }) => order.action],
+];
+
+const KITS: Columns<KitRow> = [
+  ['shutdown', (row) => row.shutdown],
+  ['start', (row) => row.start],
+  ['item', (row) => row.item],
+  ['material', (row) => row.material],
+  ['size', (row) => row.size],
+  ['if_nothing_leaks', (row) => hundredths(row.ifNothingLeaks)],
+  ['expected', (row) => hundredths(row.expected)],
+  ['lay_out', (row) => row.layOut],
+  ['on_shelf_then', (row) => hundredths(row.onShelf)],
+  ['on_the_way_then', (row) => hundredths(row.onTheWay)],
+  ['overdue_counted_on', (row) => hundredths(row.late)],
+  ['from_orders_listed', (row) => hundredths(row.toOrder)],
+  ['short', (row) => row.short],
+  ['last_day_to_order', (row) => row.orderBy],
 ];
 
 const STOCK: Columns<StockAdvice> = [
@@ -104,30 +143,39 @@ const STOCK: Columns<StockAdvice> = [
   ['reorder_point', (row) => row.reorderPoint],
   ['order_quantity', (row) => row.orderQuantity],
   ['served_target', (row) => rounded(row.servedTarget)],
-  ['served', (row) => rounded(row.served)],
-  ['leaks_finding_shelf_empty_per_year', (row) => rounded(row.leaksFindingShelfEmptyPerYear)],
+  ['served', (row) => tenThousandths(row.served)],
+  ['leaks_finding_shelf_empty_per_year', (row) => tenThousandths(row.leaksFindingShelfEmptyPerYear)],
   ['value', (row) => rounded(row.value)],
   ['expiring_quantity', (row) => rounded(row.expiring.quantity)],
   ['expiring_use_by', (row) => row.expiring.useBy],
-  ['months_of_cover', (row) => rounded(row.monthsOfCover)],
+  ['months_of_cover', (row) => hundredths(row.monthsOfCover)],
+  ['overdue_quantity', (row) => row.chase?.quantity ?? null],
+  ['overdue_since', (row) => row.chase?.due ?? null],
+  ['short_without_overdue', (row) => row.chase?.needed?.short ?? null],
   ['kind', (row) => row.kind],
   ['action', (row) => row.action],
+  ['warnings', (row) => warningsText(row.warnings)],
 ];
 
-interface DemandRow extends DemandMonth {
-  policy: 'proposed' | 'today';
+/** One item and month under the proposal and, beside it, under today's practice. */
+interface DemandRow {
+  item: string;
+  month: string;
+  proposed: DemandMonth | null;
+  today: DemandMonth | null;
 }
 
+const DEMAND_VALUES = ['planned', 'leaks', 'opened', 'mean', 'low', 'high'] as const;
+
 const DEMAND: Columns<DemandRow> = [
-  ['policy', (row) => row.policy],
   ['item', (row) => row.item],
   ['month', (row) => row.month],
-  ['planned', (row) => rounded(row.planned)],
-  ['leaks', (row) => rounded(row.leaks)],
-  ['opened', (row) => rounded(row.opened)],
-  ['mean', (row) => rounded(row.mean)],
-  ['low', (row) => rounded(row.low)],
-  ['high', (row) => rounded(row.high)],
+  ...DEMAND_VALUES.map(
+    (field) => [field, (row: DemandRow) => hundredths(row.proposed?.[field] ?? null)] as const,
+  ),
+  ...DEMAND_VALUES.map(
+    (field) => [`${field}_today`, (row: DemandRow) => hundredths(row.today?.[field] ?? null)] as const,
+  ),
 ];
 
 /** Orders of all items, the first to place first; of one day those that must be hurried. */
@@ -139,10 +187,29 @@ export function orderRows(stock: readonly StockAdvice[]): OrderRow[] {
 }
 
 function demandRows({ demand, demandToday }: Plan): DemandRow[] {
-  return [
-    ...demand.map((row): DemandRow => ({ ...row, policy: 'proposed' })),
-    ...demandToday.map((row): DemandRow => ({ ...row, policy: 'today' })),
-  ];
+  const rows = new Map<string, DemandRow>();
+  const rowOf = ({ item, month }: DemandMonth): DemandRow => {
+    const key = JSON.stringify([item, month]);
+    const row = rows.get(key) ?? { item, month, proposed: null, today: null };
+    rows.set(key, row);
+    return row;
+  };
+  for (const month of demand) rowOf(month).proposed = month;
+  for (const month of demandToday) rowOf(month).today = month;
+  return [...rows.values()];
+}
+
+function warningsText(warnings: readonly Warning[]): string {
+  return warnings.map(({ text, todo }) => `${text} ${todo}`).join(' | ');
+}
+
+/** Two decimals: hundredths of a piece are more than a forecast knows. */
+function hundredths(value: number | null): number | null {
+  return value === null || !Number.isFinite(value) ? null : Math.round(value * 100) / 100;
+}
+
+function tenThousandths(value: number): number | null {
+  return Number.isFinite(value) ? Math.round(value * 1e4) / 1e4 : null;
 }
 
 /** Six significant digits: more than any of these numbers is known to. */

@@ -42,8 +42,16 @@ function storesAnswer({ stock, site }: Plan): Html {
   const now = orders.filter(({ order }) => order.orderBy <= site.dataUntil).length;
   const hurried = orders.filter(({ order }) => order.expedite).length;
   const hurry = hurried === 0 ? '' : ` ${count(hurried, 'order')} cannot wait for the usual lead time.`;
+  const late = stock.flatMap(({ chase }) => (chase === null ? [] : [chase]));
+  const short = late.filter(({ needed }) => needed !== null).length;
+  const chase =
+    late.length === 0
+      ? null
+      : html` <b>Chase ${count(late.length, 'overdue order')}</b>${short === 0 ? '.' : ': a shutdown is short without.'}`;
+  const warned = stock.filter(({ warnings }) => warnings.length > 0).length;
+  const mind = warned === 0 ? '' : ` ${count(warned, 'item has', 'items have')} a warning.`;
   const when = first.order.orderBy <= site.dataUntil ? 'now' : `by ${dateWords(first.order.orderBy)}`;
-  return html`<p><b>${count(now, 'order')} now</b>, ${amount(orders.length - now, 9)} later. First: ${amount(first.order.quantity, 9)} × ${name(first.item.item)} <b>${when}</b>, due ${dateWords(first.order.dueBy)}.${hurry}</p>`;
+  return html`<p><b>${count(now, 'order')} now</b>, ${amount(orders.length - now, 9)} later. First: ${amount(first.order.quantity, 9)} × ${name(first.item.item)} <b>${when}</b>, due ${dateWords(first.order.dueBy)}.${hurry}${chase}${mind}</p>`;
 }
 
 function maintenanceAnswer(plan: Plan): Html {

@@ -1,100 +1,109 @@
-/** What to lay out for each shutdown: pieces per item. */
-import { amount, count, dateWords, pieces } from '../chart/words.js';
-import { floatAt } from '../numeric/columns.js';
-import { poissonBinomial } from '../numeric/convolve.js';
+/** What to lay out for each shutdown, and what there is for it: pieces per item. */
+import { amount, count, dateWords, percent, pieces } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
-import { dataTable, folded, type Html, html, name, prose } from './markup.js';
+import type { KitRow } from '../stock/kits.js';
+import { dataTable, folded, type Html, html } from './markup.js';
+import { itemCell } from './orders.js';
 
 const MOST_ROWS = 60;
 const MOST_SHUTDOWNS = 8;
-const SAFETY = 0.95;
+/** Expected pieces this close below a whole number count as that many. */
+export const WHOLE = 0.05;
 
-export interface Kit {
-  shutdown: string;
-  start: string;
-  item: string | null;
-  material: string;
-  size: number;
-  /** Pieces if no diaphragm on the list leaks or is opened before. */
-  ifNothingLeaks: number;
-  expected: number;
-  /** Enough with 95 % safety. */
-  with95: number;
-}
-
-/** A row per shutdown and item, over the replacements that fit into the crew hours. */
-export function shutdownKits({ shutdownPlan }: Plan): Kit[] {
-  const chances = new Map<string, { kit: Kit; list: number[] }>();
-  for (const task of shutdownPlan) {
-    if (!task.fits) continue;
-    const key = JSON.stringify([task.shutdown, task.start, task.item, task.material, task.size]);
-    const { shutdown, start, item, material, size } = task;
-    const entry = chances.get(key) ?? {
-      kit: { shutdown, start, item, material, size, ifNothingLeaks: 0, expected: 0, with95: 0 },
-      list: [],
-    };
-    entry.list.push(Math.min(1, Math.max(0, task.chanceStillDue)));
-    chances.set(key, entry);
-  }
-  return [...chances.values()].map(({ kit, list }) => ({
-    ...kit,
-    ifNothingLeaks: list.length,
-    expected: list.reduce((all, chance) => all + chance, 0),
-    with95: enough(list),
-  }));
-}
-
-/** Smallest number of pieces that covers the replacements still due with 95 % safety. */
-function enough(chances: number[]): number {
-  const pmf = poissonBinomial(chances);
-  let below = 0;
-  for (let k = 0; k < pmf.length; k++) {
-    below += floatAt(pmf, k);
-    if (below >= SAFETY) return k;
-  }
-  return chances.length;
-}
-
-export function kitsPart(plan: Plan): Html | null {
-  const kits = shutdownKits(plan);
-  const starts = [...new Set(kits.map(({ shutdown, start }) => JSON.stringify([start, shutdown])))];
-  if (starts.length === 0) return null;
-  const tables = starts.slice(0, MOST_SHUTDOWNS).map((key, i) => {
-    const rows = kits.filter(({ shutdown, start }) => JSON.stringify([start, shutdown]) === key);
-    return i === 0
-      ? html`<p>${kitTitle(rows)}</p>${kitTable(rows)}`
-      : folded(kitTitle(rows), kitTable(rows), true);
-  });
+export function kitsPart({ kits, site }: Plan): Html | null {
+  const shutdowns = [...byShutdown(kits).values()];
+  if (shutdowns.length === 0) return null;
+  const tables = shutdowns
+    .slice(0, MOST_SHUTDOWNS)
+    .map((rows, i) =>
+      i === 0
+        ? html`<p>${kitTitle(rows)}</p>${itemsTable(rows, site.dataUntil)}`
+        : folded(kitTitle(rows), itemsTable(rows, site.dataUntil), true),
+    );
   const rest =
-    starts.length > MOST_SHUTDOWNS
-      ? html`<p class="small">Later ones follow from shutdown-plan.csv.</p>`
-      : null;
+    shutdowns.length > MOST_SHUTDOWNS ? html`<p class="small">Later ones are in kits.csv.</p>` : null;
   return html`<h3>Kits per shutdown</h3>
+<p class="small">Lay out so many and the whole kit is complete with a chance of ${percent(site.kitComplete)} (kit_complete in site.json). What is left goes back to the shelf. A diaphragm that leaks before is replaced then and drops off the kit.</p>
 ${tables}${rest}`;
 }
 
-function kitTitle(kits: readonly Kit[]): Html {
-  const { shutdown, start } = kits[0] as Kit;
-  const total = kits.reduce((all, { with95 }) => all + with95, 0);
-  return html`<b>${name(shutdown)}</b>, ${dateWords(start)}: lay out ${count(total, 'piece')} of ${count(kits.length, 'item')}`;
+function byShutdown(kits: readonly KitRow[]): Map<string, KitRow[]> {
+  const shutdowns = new Map<string, KitRow[]>();
+  for (const kit of kits) {
+    const key = JSON.stringify([kit.start, kit.shutdown]);
+    const known = shutdowns.get(key);
+    if (known === undefined) shutdowns.set(key, [kit]);
+    else known.push(kit);
+  }
+  return shutdowns;
 }
 
-function kitTable(kits: readonly Kit[]): Html {
+function kitTitle(kits: readonly KitRow[]): Html {
+  const { shutdown, start } = kits[0] as KitRow;
+  const total = kits.reduce((all, { layOut }) => all + layOut, 0);
+  const short = kits.reduce((all, kit) => all + (kit.short ?? 0), 0);
+  const missing = short > 0 ? html`; <b>${count(short, 'piece')} short</b>` : null;
+  return html`<b><bdi>${shutdown}</bdi></b>, ${dateWords(start)}: lay out ${count(total, 'piece')} of ${count(kits.length, 'item')}${missing}`;
+}
+
+function itemsTable(kits: readonly KitRow[], dataUntil: string): Html {
+  const rest = kits.length > MOST_ROWS ? ` First ${MOST_ROWS} items of ${kits.length}.` : '';
+  return kitTable(
+    `Pieces; on the shelf, on the way and to order are those expected to be there on the day, after the leaks and kits before it.${rest}`,
+    kits.slice(0, MOST_ROWS),
+    dataUntil,
+  );
+}
+
+/** A row per item: what to lay out, and where it comes from. */
+export function kitTable(caption: string, kits: readonly KitRow[], dataUntil: string): Html {
   return dataTable({
-    caption: `Pieces for the replacements that fit into the crew hours. A diaphragm that leaks before is replaced then and drops off the kit.${kits.length > MOST_ROWS ? ` First ${MOST_ROWS} items of ${kits.length}.` : ''}`,
+    caption,
     columns: [
       { title: 'Part number' },
+      { title: 'Lay out', number: true },
       { title: 'If nothing leaks', number: true },
       { title: 'Expected', number: true },
-      { title: 'Lay out (95 % safe)', number: true },
+      { title: 'On the shelf', number: true },
+      { title: 'On the way', number: true },
+      { title: 'To order', number: true },
+      { title: 'Short', number: true },
+      { title: 'Last day to order' },
     ],
-    rows: kits
-      .slice(0, MOST_ROWS)
-      .map((kit) => [
-        html`${kit.item === null ? null : name(kit.item)} <span class="small">${prose(kit.material)} DN ${kit.size}</span>`,
-        amount(kit.ifNothingLeaks, 9),
-        pieces(kit.expected),
-        html`<b>${amount(kit.with95, 9)}</b>`,
-      ]),
+    rows: kits.map((kit) => [
+      itemCell(kit),
+      html`<b>${amount(kit.layOut, 9)}</b>`,
+      pieces(kit.ifNothingLeaks),
+      pieces(kit.expected),
+      supply(kit.onShelf),
+      wayCell(kit),
+      supply(kit.toOrder),
+      shortCell(kit),
+      dayCell(kit, dataUntil),
+    ]),
   });
+}
+
+/** Whole pieces: there are no others on a shelf. */
+function supply(value: number | null): string {
+  return value === null ? 'not known' : amount(Math.floor(value + WHOLE), 9);
+}
+
+function wayCell({ onTheWay, late }: KitRow): string {
+  if (late === null || Math.floor(late + WHOLE) < 1) return supply(onTheWay);
+  return `${supply((onTheWay ?? 0) + late)}, overdue ${supply(late)}`;
+}
+
+/** Pieces missing, and how many more if what is overdue does not come. */
+function shortCell({ short, layOut, onShelf, onTheWay, toOrder, late }: KitRow): Html {
+  if (short === null) return html`not known`;
+  const without = Math.ceil(layOut - (onShelf ?? 0) - (onTheWay ?? 0) - (toOrder ?? 0) - WHOLE);
+  const more =
+    (late ?? 0) > 0 && without > short ? html`, <b>${amount(without, 9)}</b> without the overdue` : null;
+  return html`${short > 0 ? html`<b>${amount(short, 9)}</b>` : '0'}${more}`;
+}
+
+function dayCell({ orderBy }: KitRow, dataUntil: string): Html {
+  if (orderBy === null) return html`not known`;
+  return html`<span class="day">${orderBy < dataUntil ? 'past' : dateWords(orderBy)}</span>`;
 }

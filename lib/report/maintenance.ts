@@ -1,11 +1,10 @@
 /** The maintenance supervisor's part: the next shutdown, what fits, what is short, and the list to take along. */
 import { shutdownLoad } from '../chart/shutdownLoad.js';
-import { amount, count, dateWords, hoursWords, listed, money } from '../chart/words.js';
+import { count, dateWords, hoursWords, listed, money } from '../chart/words.js';
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
-import type { StockAdvice } from '../stock/types.js';
 import type { Figures } from './figure.js';
-import { type Kit, shutdownKits } from './kits.js';
+import { kitTable, WHOLE } from './kits.js';
 import { bullets, dataTable, folded, type Html, html, name, prose } from './markup.js';
 import {
   byKey,
@@ -134,47 +133,18 @@ function leftTable({ leftInPlace }: ShutdownLoad): Html | null {
   });
 }
 
-/** Items whose kit for this shutdown is larger than what is usable on the shelf today. */
-function partsPart(plan: Plan, load: ShutdownLoad): Html {
-  if (plan.stock.length === 0)
-    return html`<p>No stock list was given, so nothing can be said about parts.</p>`;
-  const stock = new Map(plan.stock.map((item) => [item.item, item]));
-  const kits = shutdownKits(plan).filter((kit) => windowKey(kit) === windowKey(load));
-  const short = kits.filter((kit) => kit.with95 > (stock.get(kit.item ?? '')?.usable ?? 0));
-  if (short.length === 0) return html`<p>The shelf holds enough of every part for this shutdown.</p>`;
-  return dataTable({
-    caption: `Parts of which the kit takes more than is usable on the shelf on ${dateWords(plan.site.dataUntil)}`,
-    columns: [
-      { title: 'Part number' },
-      { title: 'Lay out (95 % safe)', number: true },
-      { title: 'Usable', number: true },
-      { title: 'On order', number: true },
-      { title: 'Order for it' },
-    ],
-    rows: short.slice(0, MOST_PARTS).map((kit) => partRow(kit, stock.get(kit.item ?? ''), load)),
-  });
-}
-
-function partRow(kit: Kit, item: StockAdvice | undefined, load: ShutdownLoad): (string | Html)[] {
-  const part = kit.item === null ? html`no part number` : name(kit.item);
-  return [
-    html`${part} <span class="small">${prose(kit.material)} DN ${kit.size}</span>`,
-    amount(kit.with95, 9),
-    item === undefined ? 'not known' : amount(item.usable, 9),
-    item === undefined ? 'not known' : amount(item.onOrder, 9),
-    orderCell(item, load),
-  ];
-}
-
-/** The orders of an item that are due by the shutdown. */
-function orderCell(item: StockAdvice | undefined, load: ShutdownLoad): Html {
-  const orders = item?.orders.filter(({ dueBy }) => dueBy <= load.start) ?? [];
-  if (orders.length === 0) return html`none is planned before it`;
-  const quantity = orders.reduce((all, order) => all + order.quantity, 0);
-  const hurry = orders.some(({ expedite }) => expedite)
-    ? html` <span class="hurry">hurry the delivery</span>`
-    : null;
-  return html`${amount(quantity, 9)} by ${dateWords(orders[0]?.dueBy ?? '')}${hurry}`;
+/** Items whose kit for this shutdown takes more than the shelf is expected to hold on the day. */
+function partsPart({ kits, stock, site }: Plan, load: ShutdownLoad): Html {
+  if (stock.length === 0) return html`<p>No stock list was given, so nothing can be said about parts.</p>`;
+  const rows = kits.filter((kit) => windowKey(kit) === windowKey(load));
+  const lacking = rows.filter(({ layOut, onShelf }) => Math.floor((onShelf ?? 0) + WHOLE) < layOut);
+  if (lacking.length === 0) return html`<p>The shelf holds enough of every part for this shutdown.</p>`;
+  const rest = lacking.length > MOST_PARTS ? ` (first ${MOST_PARTS} of ${lacking.length})` : '';
+  return kitTable(
+    `Parts of which the kit takes more than the shelf is expected to hold on ${dateWords(load.start)}${rest}`,
+    lacking.slice(0, MOST_PARTS),
+    site.dataUntil,
+  );
 }
 
 /** Later shutdowns, folded. */

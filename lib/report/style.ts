@@ -97,6 +97,7 @@ figure,tr,.caution,.keys div,li{break-inside:avoid}
 svg.chart{max-width:125mm;max-height:105mm;min-width:0}
 .scroll,.picture{overflow:visible}
 table{font-size:9pt}
+th .small,td .small,.why{font-size:8.5pt}
 th,td{padding:3px 8px 3px 0}
 .compact{font-size:8pt;line-height:1.25}.compact th,.compact td{padding:1.5px 6px 1.5px 0}.compact th,.compact td bdi,.compact th bdi{min-width:0}
 details.print::details-content{content-visibility:visible;display:block;height:auto}

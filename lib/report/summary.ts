@@ -14,8 +14,11 @@ import type { Problem } from '../findings.js';
 import { shortfallWords } from '../interval/shortfall.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import type { GroupResult, Plan } from '../planTypes.js';
+import { orderTotals } from '../stock/totals.js';
 import type { StockAdvice, StockOrder } from '../stock/types.js';
 import type { YearlyCost } from '../yearly/types.js';
+import { orderRows } from './csv.js';
+import { totalWords } from './orders.js';
 import { problemKinds } from './records.js';
 import { recordsSentence, savingSentence } from './saving.js';
 
@@ -37,7 +40,7 @@ export function summaryText(plan: Plan, folder: string): string {
     silenceSection(plan),
     [
       `Written to ${folder}: report.html (open it first), intervals.csv, shutdown-plan.csv, order-list.csv,`,
-      'stock.csv, demand.csv, plan.json.',
+      'kits.csv, stock.csv, demand.csv, plan.json.',
       '',
       ...wrapped(plan.caution),
     ],
@@ -168,24 +171,40 @@ function shutdownSection({ shutdowns, shutdownPlan, backlog }: Plan): string[] {
   ];
 }
 
-function orderSection({ stock }: Plan): string[] {
-  const orders = stock
-    .flatMap((item) => item.orders.map((order) => ({ item, order })))
-    .sort((a, b) => (a.order.orderBy < b.order.orderBy ? -1 : 1));
+function orderSection({ stock, site }: Plan): string[] {
   if (stock.length === 0) return ['ORDERS  no items.csv: nothing can be said about orders'];
-  if (orders.length === 0) return ['ORDERS  nothing to order within the horizon'];
+  const orders = orderRows(stock);
+  const chased = stock.flatMap(({ item, chase }) =>
+    chase === null ? [] : wrapped(`${plainName(item)}: ${plainName(chase.action)}`, '  ', '      '),
+  );
+  const chase = chased.length === 0 ? [] : ['CHASE  orders placed and overdue', ...chased, ''];
+  if (orders.length === 0) return [...chase, 'ORDERS  nothing to order within the horizon'];
   const shown = orders.slice(0, MOST_ORDERS);
+  const { now, next12Months } = orderTotals(stock, site.dataUntil);
   return [
+    ...chase,
     `ORDERS  first ${shown.length} of ${orders.length}`,
-    ...shown.flatMap(({ item, order }) => wrapped(orderLine(item, order), '  ', '      ')),
+    `  to place now: ${totalWords(now, site.currency)}`,
+    `  within 12 months: ${totalWords(next12Months, site.currency)}`,
+    ...shown.flatMap(({ item, order }) => wrapped(orderLine(item, order, site.currency), '  ', '      ')),
     ...more(orders.length - shown.length, 'orders (order-list.csv)'),
   ];
 }
 
-function orderLine(item: StockAdvice, order: StockOrder): string {
-  const hurry = order.expedite ? ' - too late for the usual lead time: hurry it' : '';
+function orderLine(item: StockAdvice, order: StockOrder, currency: string): string {
   const what = `${order.quantity} x ${plainName(item.item)} (${plainName(item.material)} DN ${item.size})`;
-  return `by ${dateWords(order.orderBy)}: ${what} for ${plainName(order.for)}${hurry}`;
+  const value = order.value === null ? '' : `, ${amount(Math.round(order.value), 9)} ${currency}`;
+  const mind = order.warnings.map(({ text, todo }) => ` ${text} ${todo}`).join('');
+  const when = `by ${dateWords(order.orderBy)}: ${what}${value}, for ${plainName(order.for)}`;
+  return `${when}${hurryWords(order, currency)}.${plainName(mind) === '' ? '' : ` ${plainName(mind)}`}`;
+}
+
+function hurryWords({ hurry, dueBy }: StockOrder, currency: string): string {
+  if (hurry === null) return '';
+  const cost = hurry.extraCost === null ? '' : `, ${amount(hurry.extraCost, 6)} ${currency} extra`;
+  const short =
+    hurry.shortOnDay === 0 ? '' : `; it comes ${dateWords(dueBy)} at the earliest, ${hurry.shortOnDay} short`;
+  return `, too late for the usual lead time: hurry it (${count(hurry.days, 'day')}${cost}${short})`;
 }
 
 function costSection({ cost, site }: Plan): string[] {

@@ -3,6 +3,7 @@ import type { Warning } from '../findings.js';
 import type { Fleet, Item, Lot } from '../fleet/types.js';
 import type { Day } from '../numeric/day.js';
 import { addMonths, DAYS_PER_MONTH, textFromDay } from '../numeric/day.js';
+import type { Receipt } from './course.js';
 import { ASSUMED_LEAD_SPREAD } from './reorderPoint.js';
 import type { Pieces } from './shelf.js';
 import { expire, sortedShelf, total } from './shelf.js';
@@ -16,7 +17,10 @@ export interface ItemState {
   onHand: number;
   usable: number;
   onOrder: number;
-  receipts: { moment: number; quantity: number; useBy: number }[];
+  /** Overdue ones (source 'late') are taken to come within the review period. */
+  receipts: Receipt[];
+  /** Of them overdue, and the day the first of these was due. */
+  late: { quantity: number; due: Day } | null;
   leadDays: number;
   leadSdDays: number;
   /** How long a new delivery keeps, days; Infinity = it does not expire. */
@@ -30,7 +34,7 @@ export function itemState(fleet: Fleet, item: Item): ItemState {
   const lots = fleet.lots.filter((lot) => lot.item === item.item);
   const { shelf, onHand } = shelfOf(item, lots, today, warnings);
   const sorted = sortedShelf(shelf);
-  const gone = expire(sorted, 0);
+  const gone = total(expire(sorted, 0));
   if (gone > 0) warnings.push(expiredWarning(gone));
   const keepsDays = keeps(item);
   const lead = leadTime(item, warnings);
@@ -66,7 +70,9 @@ function shelfOf(
   today: Day,
   warnings: Warning[],
 ): { shelf: Pieces[]; onHand: number } {
-  const dated = lots.map((lot) => ({ quantity: lot.quantity, useBy: useByOf(lot, item) - today }));
+  const dated = lots.map(
+    (lot): Pieces => ({ quantity: lot.quantity, useBy: useByOf(lot, item) - today, lot: lot.lot }),
+  );
   const inLots = dated.reduce((sum, { quantity }) => sum + quantity, 0);
   const onHand = item.onHand > 0 ? item.onHand : inLots;
   if (inLots > onHand) {
@@ -99,10 +105,10 @@ function keepNewest(dated: Pieces[], quantity: number): Pieces[] {
   let left = quantity;
   return [...dated]
     .sort((a, b) => b.useBy - a.useBy)
-    .map(({ quantity: have, useBy }) => {
-      const kept = Math.min(have, left);
+    .map((pieces) => {
+      const kept = Math.min(pieces.quantity, left);
       left -= kept;
-      return { quantity: kept, useBy };
+      return { ...pieces, quantity: kept };
     });
 }
 
@@ -116,7 +122,7 @@ function openOrders(
   item: Item,
   keepsDays: number,
   warnings: Warning[],
-): { receipts: ItemState['receipts']; onOrder: number } {
+): Pick<ItemState, 'receipts' | 'onOrder' | 'late'> {
   const today = fleet.site.dataUntil;
   const orders = fleet.orders.filter((order) => order.item === item.item && order.quantity > 0);
   const overdue = orders.filter((order) => order.due < today);
@@ -129,11 +135,15 @@ function openOrders(
       todo: 'Ask the supplier for a date and correct orders.csv, or take the order out if it came.',
     });
   }
-  const receipts = orders.map(({ due, quantity }) => {
+  const receipts = orders.map(({ due, quantity }): Receipt => {
     const moment = due > today ? due - today : Math.max(1, fleet.site.reviewDays);
-    return { moment, quantity, useBy: moment + keepsDays };
+    return { moment, quantity, useBy: moment + keepsDays, source: due < today ? 'late' : 'on order' };
   });
-  return { receipts, onOrder: receipts.reduce((sum, { quantity }) => sum + quantity, 0) };
+  return {
+    receipts,
+    onOrder: receipts.reduce((sum, { quantity }) => sum + quantity, 0),
+    late: late > 0 ? { quantity: late, due: first } : null,
+  };
 }
 
 function leadTime(item: Item, warnings: Warning[]): { leadDays: number; leadSdDays: number } {

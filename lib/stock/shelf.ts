@@ -1,11 +1,21 @@
 /** Pieces on the shelf by use-by date, taken first expired first. Amounts may be fractions: expected use. */
 import { itemAt } from '../numeric/columns.js';
 
+/** Where pieces come from: today's shelf, an order placed, an order placed and overdue, an order of this plan. */
+export type Source = 'shelf' | 'on order' | 'late' | 'planned';
+
 /** Pieces that must be used by a moment (its last good day); Infinity = they do not expire. */
 export interface Pieces {
   quantity: number;
   useBy: number;
+  /** Today's shelf where not given. */
+  source?: Source;
+  /** Lot number, where the pieces are of one lot. */
+  lot?: string;
 }
+
+/** Told of what is taken. */
+export type OnTaken = (from: Pieces, quantity: number) => void;
 
 /** A copy in order of use-by. */
 export function sortedShelf(pieces: readonly Pieces[]): Pieces[] {
@@ -15,15 +25,26 @@ export function sortedShelf(pieces: readonly Pieces[]): Pieces[] {
     .sort((a, b) => a.useBy - b.useBy);
 }
 
-/** Takes pieces, first expired first; gives what could not be met. Changes `shelf`, which is sorted. */
-export function take(shelf: Pieces[], quantity: number): number {
+/**
+ * Takes pieces that are good until a moment, first expired first; gives what could not be met. Changes `shelf`, which is
+ * sorted.
+ */
+export function take(
+  shelf: Pieces[],
+  quantity: number,
+  goodUntil = Number.NEGATIVE_INFINITY,
+  onTaken: OnTaken | null = null,
+): number {
   let wanted = quantity;
-  while (wanted > 1e-12 && shelf.length > 0) {
-    const first = itemAt(shelf, 0);
+  let i = 0;
+  while (i < shelf.length && itemAt(shelf, i).useBy < goodUntil) i++;
+  while (wanted > 1e-12 && i < shelf.length) {
+    const first = itemAt(shelf, i);
     const taken = Math.min(wanted, first.quantity);
+    onTaken?.(first, taken);
     first.quantity -= taken;
     wanted -= taken;
-    if (first.quantity <= 1e-12) shelf.shift();
+    if (first.quantity <= 1e-12) shelf.splice(i, 1);
   }
   return Math.max(0, wanted);
 }
@@ -35,13 +56,16 @@ export function put(shelf: Pieces[], pieces: Pieces): void {
   shelf.splice(index < 0 ? shelf.length : index, 0, { ...pieces });
 }
 
-/** Takes off what is past its use-by at a moment; gives how many. */
-export function expire(shelf: Pieces[], moment: number): number {
-  let gone = 0;
-  while (shelf.length > 0 && itemAt(shelf, 0).useBy < moment) gone += (shelf.shift() as Pieces).quantity;
-  return gone;
+/** Takes off what is past its use-by at a moment; gives it. */
+export function expire(shelf: Pieces[], moment: number): Pieces[] {
+  let end = 0;
+  while (end < shelf.length && itemAt(shelf, end).useBy < moment) end++;
+  return end === 0 ? NONE : shelf.splice(0, end);
 }
 
-export function total(shelf: readonly Pieces[]): number {
-  return shelf.reduce((sum, { quantity }) => sum + quantity, 0);
+const NONE: Pieces[] = [];
+
+/** Pieces that are good until a moment. */
+export function total(shelf: readonly Pieces[], goodUntil = Number.NEGATIVE_INFINITY): number {
+  return shelf.reduce((sum, { quantity, useBy }) => (useBy < goodUntil ? sum : sum + quantity), 0);
 }

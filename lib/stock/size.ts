@@ -1,34 +1,32 @@
-/** Stock per item: what to order by when, what to hold, what to use first (METHODS 5.4 to 5.9). */
+/** Stock per item: what to order by when, what to chase, hold and use first (METHODS 5.4 to 5.9). */
 import { itemFor } from '../cost/itemFor.js';
 import { dayWords } from '../demand/dates.js';
 import type { DemandForecast, ItemDemand } from '../demand/types.js';
 import type { Warning } from '../findings.js';
 import type { Fleet, Item } from '../fleet/types.js';
-import { DAYS_PER_MONTH, DAYS_PER_YEAR, textFromDay } from '../numeric/day.js';
 import { gammaQuantile } from '../numeric/special.js';
-import { type ItemNeed, itemNeed } from './itemNeed.js';
+import { chaseOf } from './chase.js';
+import { coverOf } from './cover.js';
+import { follow, kitSupplies, lotUses } from './follow.js';
+import { hurryOf } from './hurry.js';
+import { type ItemNeed, itemNeed, neededPerYear } from './itemNeed.js';
 import { type ItemState, itemState } from './itemState.js';
 import { type LotSize, lotSize } from './lots.js';
-import { type NettedOrder, type NettingInput, netOrders } from './netting.js';
-import { reorderPoint, servedShare } from './reorderPoint.js';
-import { expire, sortedShelf, take } from './shelf.js';
-import type { StockAdvice, StockOrder } from './types.js';
+import { type NettingInput, netOrders } from './netting.js';
+import { writtenOrder } from './orders.js';
+import { reorderPoint } from './reorderPoint.js';
+import { servedAlong } from './servedAlong.js';
+import type { LotUse, StockAdvice, StockOrder } from './types.js';
 import { actionOf } from './words.js';
 
 /** A target of 100 % cannot be met with finite stock: this is used, and said. */
 const HIGHEST_TARGET = 0.999;
-const MOST_COVER_DAYS = 3653;
-
-export interface SizeOptions {
-  /** Kept beside the result's other seeds; the computation itself draws nothing. */
-  seed: number;
-}
 
 /**
  * One row per item of items.csv, and one of kind 'no data' per item that is needed and missing there. Orders look as far
- * as the forecast. Where items.csv is missing: no rows.
+ * as the forecast. Where items.csv is missing: no rows. Nothing is drawn: the same forecast gives the same rows.
  */
-export function sizeStock(fleet: Fleet, forecast: DemandForecast, _options: SizeOptions): StockAdvice[] {
+export function sizeStock(fleet: Fleet, forecast: DemandForecast): StockAdvice[] {
   if (fleet.items.length === 0 && !fleet.filesRead.includes('items.csv')) return [];
   const demands = new Map(forecast.items.map((demand) => [demand.item, demand]));
   const rows = fleet.items.map((item) => adviceOf(fleet, item, demands.get(item.item) ?? null));
@@ -44,44 +42,77 @@ function adviceOf(fleet: Fleet, item: Item, demand: ItemDemand | null): StockAdv
   const need = itemNeed(demand);
   const target = targetOf(fleet, demand, state.warnings);
   const lot = lotSize(item, need, state, fleet.site.money);
-  const supply = {
-    leadDays: state.leadDays,
-    leadSdDays: state.leadSdDays,
-    reviewDays: fleet.site.reviewDays,
-  };
-  const point = reorderPoint(need.random, supply, target, lot.quantity);
-  const served = servedShare(need.random, supply, point, lot.quantity);
-  const { orders, expired } = netOrders(nettingInput(fleet, item, need, state, lot, target));
-  const written = orders.map((order) => writtenOrder(order, fleet.site.dataUntil));
-  const expiring = expiringOf(need, state, fleet.site.dataUntil, expired);
-  const monthsOfCover = coverOf(need, state, fleet.site.dataUntil);
+  const today = fleet.site.dataUntil;
+  const hurry = hurryOf(item, state.leadDays);
+  const input = nettingInput(fleet, item, need, state, lot, target, hurry.days);
+  const followed = follow();
+  const netted = netOrders(input, followed.watch);
+  const context = { fleet, item, need, keepsDays: state.keepsDays, hurry };
+  const orders = netted.orders.map((order) => writtenOrder(order, context));
+  const lots = lotUses(followed, state.shelf, today, need.horizon);
+  const chase = chaseOf(input, state, today, hurry);
+  const served = servedAlong(netted.cover, need, state.leadSdDays);
+  const monthsOfCover = coverOf(need, state.shelf, today);
   return {
     ...headOf(item, state),
-    reorderPoint: point,
-    orderQuantity: lot.quantity,
+    ...holding(fleet, need, state, lot, target),
     servedTarget: target,
     served,
     leaksFindingShelfEmptyPerYear: (demand?.leaksPerYear ?? 0) * (1 - served),
-    expiring,
+    expiring: expiringOf(lots),
+    lots,
     monthsOfCover,
-    orders: written,
+    orders,
+    chase,
+    kits: kitSupplies(followed, today, state.leadDays, tooLate(netted.orders, orders)),
     ...actionOf({
-      orders: written,
-      expiring,
+      orders,
+      chase,
+      lots,
       monthsOfCover,
-      today: fleet.site.dataUntil,
+      today,
       reviewDays: fleet.site.reviewDays,
       usable: state.usable,
       neededPerYear: neededPerYear(demand),
     }),
-    warnings: [...state.warnings, ...lot.warnings],
+    warnings: [...state.warnings, ...scrapWarnings(orders, lot)],
   };
+}
+
+/** The stationary rule for leaks and openings alone. */
+function holding(
+  fleet: Fleet,
+  { random }: ItemNeed,
+  { leadDays, leadSdDays }: ItemState,
+  { quantity }: LotSize,
+  target: number,
+): Pick<StockAdvice, 'reorderPoint' | 'orderQuantity'> {
+  const supply = { leadDays, leadSdDays, reviewDays: fleet.site.reviewDays };
+  return { reorderPoint: reorderPoint(random, supply, target, quantity), orderQuantity: quantity };
+}
+
+/** Pieces missing by kit where even an emergency delivery comes after its day. */
+function tooLate(
+  netted: readonly { serves: string[] }[],
+  orders: readonly StockOrder[],
+): Map<string, number> {
+  return new Map(
+    netted.flatMap(({ serves }, i) =>
+      serves.map((name) => [name, orders[i]?.hurry?.shortOnDay ?? 0] as const),
+    ),
+  );
+}
+
+/** What an order says of its own expiry, once; of the lot size where there is no order. */
+function scrapWarnings(orders: readonly StockOrder[], lot: LotSize): Warning[] {
+  return orders.find(({ warnings }) => warnings.length > 0)?.warnings ?? lot.warnings;
 }
 
 function headOf(
   item: Item,
-  { onHand, usable, onOrder }: ItemState,
-): Pick<StockAdvice, 'item' | 'material' | 'size' | 'onHand' | 'usable' | 'onOrder' | 'value'> {
+  { onHand, usable, onOrder, leadDays }: ItemState,
+): Pick<StockAdvice, 'item' | 'material' | 'size' | 'onHand' | 'usable' | 'onOrder' | 'value'> &
+  Pick<StockAdvice, 'price' | 'pack' | 'minOrder' | 'leadTimeDays'> {
   return {
     item: item.item,
     material: item.material,
@@ -90,11 +121,11 @@ function headOf(
     usable,
     onOrder,
     value: item.price === null ? null : item.price * onHand,
+    price: item.price,
+    pack: item.pack,
+    minOrder: item.minOrder,
+    leadTimeDays: leadDays,
   };
-}
-
-function neededPerYear(demand: ItemDemand | null): number {
-  return demand === null ? 0 : demand.plannedPerYear + demand.leaksPerYear + demand.openingsPerYear;
 }
 
 /** Target by the highest criticality among the item's positions. */
@@ -116,6 +147,7 @@ function nettingInput(
   state: ItemState,
   lot: LotSize,
   target: number,
+  emergency: number,
 ): NettingInput {
   const early = kitLead(state, fleet.site.targets.kitComplete);
   const lead = Math.ceil(state.leadDays);
@@ -123,9 +155,11 @@ function nettingInput(
     shelf: state.shelf,
     receipts: state.receipts,
     planned: (need.demand?.planned ?? [])
-      .map(({ day, kit, name }) => ({
+      .map(({ day, kit, expected, name }) => ({
         moment: kitMoment(day - fleet.site.dataUntil, lead, early),
+        fitted: day - fleet.site.dataUntil,
         quantity: kit,
+        expected: Math.min(expected, kit),
         name,
       }))
       .filter(({ quantity }) => quantity > 0),
@@ -136,6 +170,8 @@ function nettingInput(
     horizon: Math.max(need.horizon, lead + fleet.site.reviewDays),
     pack: item.pack,
     minOrder: Math.max(item.minOrder, lot.quantity),
+    leastOrder: item.minOrder,
+    emergency,
     mostAt: lot.mostAt,
     keeps: state.keepsDays,
   };
@@ -154,60 +190,11 @@ function kitMoment(moment: number, lead: number, early: number): number {
   return moment < lead ? moment : Math.max(lead, moment - early);
 }
 
-function writtenOrder(order: NettedOrder, today: number): StockOrder {
-  return {
-    quantity: order.quantity,
-    orderBy: textFromDay(Math.floor(today + order.placed)),
-    dueBy: textFromDay(Math.floor(today + order.due)),
-    for: order.serves.length === 0 ? 'leaks and openings' : listed(order.serves),
-    expedite: order.expedite,
-  };
-}
-
-function listed(names: readonly string[]): string {
-  const said = names.map(withArticle);
-  const last = said[said.length - 1] ?? '';
-  return said.length < 2 ? last : `${said.slice(0, -1).join(', ')} and ${last}`;
-}
-
-/** 'the spring shutdown', and 'Spring 2027' as it is. */
-function withArticle(name: string): string {
-  return /^(?!the )[^(]*\b(shutdown|stop|outage|turnaround)\b/i.test(name) && !/\d/.test(name)
-    ? `the ${name}`
-    : name;
-}
-
 /** Pieces now on the shelf that are expected to expire unused, first expired first used. */
-function expiringOf(
-  need: ItemNeed,
-  state: ItemState,
-  today: number,
-  expired: { moment: number; quantity: number }[],
-): StockAdvice['expiring'] {
-  const dates = new Set(state.shelf.map(({ useBy }) => useBy));
-  const own = expired.filter(({ moment }) => dates.has(Math.floor(moment)));
-  const quantity = Math.round(own.reduce((sum, each) => sum + each.quantity, 0));
-  const first = own.find((each) => each.quantity >= 0.5) ?? own[0];
-  if (quantity < 1 || first === undefined || need.horizon <= 0) return { quantity: 0, useBy: null };
-  return { quantity, useBy: textFromDay(Math.floor(today + first.moment)) };
-}
-
-/** Months until expected need and use-by dates have emptied what is usable now; null where nothing is needed. */
-function coverOf(need: ItemNeed, state: ItemState, today: number): number | null {
-  const { demand } = need;
-  const perYear = neededPerYear(demand);
-  if (demand === null || perYear <= 0) return null;
-  const planned = new Map<number, number>();
-  for (const { day, expected } of demand.planned) planned.set(day, (planned.get(day) ?? 0) + expected);
-  const shelf = sortedShelf(state.shelf);
-  let day = 1;
-  for (; day < MOST_COVER_DAYS; day++) {
-    expire(shelf, day);
-    const known = day <= need.horizon;
-    const random = known ? need.randomMean(day - 1, day) : perYear / DAYS_PER_YEAR;
-    if (take(shelf, random + (known ? (planned.get(today + day) ?? 0) : 0)) > 1e-9) break;
-  }
-  return (day - 1) / DAYS_PER_MONTH;
+function expiringOf(lots: readonly LotUse[]): StockAdvice['expiring'] {
+  const first = lots.find(({ expires }) => expires >= 1);
+  if (first === undefined) return { quantity: 0, useBy: null };
+  return { quantity: lots.reduce((sum, { expires }) => sum + expires, 0), useBy: first.useBy };
 }
 
 /** An item whose material and size another item serves. */
@@ -239,8 +226,11 @@ const NOTHING_TO_HOLD = {
   served: 1,
   leaksFindingShelfEmptyPerYear: 0,
   expiring: { quantity: 0, useBy: null },
+  lots: [],
   monthsOfCover: null,
   orders: [],
+  chase: null,
+  kits: [],
 };
 
 /** What positions need and items.csv does not list. */
@@ -257,6 +247,10 @@ function noData(demand: ItemDemand): StockAdvice {
     usable: 0,
     onOrder: 0,
     value: null,
+    price: null,
+    pack: 1,
+    minOrder: 1,
+    leadTimeDays: 0,
     ...NOTHING_TO_HOLD,
     served: 0,
     leaksFindingShelfEmptyPerYear: demand.leaksPerYear,

@@ -1,5 +1,17 @@
-/** What to order, hold and use up, per item. */
+/** What to order, chase, hold and use up, per item. */
 import type { Warning } from '../findings.js';
+
+/** What hurrying a delivery takes. */
+export interface Hurry {
+  /** Days that an emergency delivery takes. */
+  days: number;
+  /** True where items.csv gives no emergency_days: a quarter of the lead time is taken. */
+  assumed: boolean;
+  /** On top of the price, per order, in the site's currency; null where not given. */
+  extraCost: number | null;
+  /** Pieces that are missing on the day all the same, because even an emergency delivery comes later; 0 = in time. */
+  shortOnDay: number;
+}
 
 export interface StockOrder {
   quantity: number;
@@ -9,6 +21,60 @@ export interface StockOrder {
   for: string;
   /** True where the lead time no longer fits and the delivery must be hurried. */
   expedite: boolean;
+  /** The order in words: 'order 24 by 3 March 2027 for the spring shutdown'. */
+  action: string;
+  /** The sum behind it, in words. */
+  because: string;
+  /** Quantity times unit price, in the site's currency; null without a price. */
+  value: number | null;
+  /** True where it must be placed within six months; later ones are an outlook and are worked out anew by then. */
+  firm: boolean;
+  /** Null where the usual lead time fits. */
+  hurry: Hurry | null;
+  /** Pieces of this order that are likely to expire unused. */
+  scrap: number;
+  warnings: Warning[];
+}
+
+/** An order that should have come. */
+export interface Chase {
+  quantity: number;
+  /** Day the first of it was due, YYYY-MM-DD. */
+  due: string;
+  /** The first shutdown that is short without it, pieces missing there, and its day; null where none is before a new order could come. */
+  needed: { for: string; short: number; day: string } | null;
+  /** Last day to place an emergency order instead, YYYY-MM-DD; null where nothing is short. */
+  decideBy: string | null;
+  /** 'chase the 40 due 26 September 2026: ...' */
+  action: string;
+}
+
+/** A lot of today's shelf with a use-by date within the months planned. */
+export interface LotUse {
+  lot: string | null;
+  quantity: number;
+  /** YYYY-MM-DD */
+  useBy: string;
+  /** Kits that are expected to take it, 'leaks and openings' among them. */
+  for: string[];
+  /** Pieces expected to pass the date unused. */
+  expires: number;
+}
+
+/** What there is for one kit. Amounts are expected pieces on its day. */
+export interface KitSupply {
+  name: string;
+  /** Day of the shutdown, YYYY-MM-DD. */
+  day: string;
+  /** Left of today's shelf, of orders placed and in time, of orders placed and overdue, and of the orders listed here. */
+  onShelf: number;
+  onTheWay: number;
+  late: number;
+  toOrder: number;
+  /** Missing for a complete kit, all of these counted. */
+  short: number;
+  /** Last day to order for it at the usual lead time and its spread, YYYY-MM-DD; may be past. */
+  orderBy: string;
 }
 
 export interface StockAdvice {
@@ -19,21 +85,34 @@ export interface StockAdvice {
   /** On hand and still within its use-by date today. */
   usable: number;
   onOrder: number;
+  /** For leaks and openings alone, by the usual lead time: a stationary rule for other systems. Kits are ordered by date. */
   reorderPoint: number;
   orderQuantity: number;
-  /** Target and reached share of unplanned demand met at once. */
+  /** Target share of unplanned demand met at once. */
   servedTarget: number;
+  /** Share of leaks and openings met at once over the months planned, along today's stock and the orders listed here. */
   served: number;
   leaksFindingShelfEmptyPerYear: number;
   /** Value of what is on the shelf, in the site's currency; null without a price. */
   value: number | null;
+  /** Per piece, in the site's currency; null where not given. */
+  price: number | null;
+  pack: number;
+  minOrder: number;
+  leadTimeDays: number;
   /** Pieces expected to pass their use-by date unused within the horizon, and the first such day. */
   expiring: { quantity: number; useBy: string | null };
+  /** Dated lots of today's shelf, the first to expire first. */
+  lots: LotUse[];
+  /** Months of expected need that today's usable pieces last; what is on order is left out. */
   monthsOfCover: number | null;
   orders: StockOrder[];
+  /** Orders placed and overdue; null where there are none. */
+  chase: Chase | null;
+  kits: KitSupply[];
   /** The action in words: 'order 24 by 3 March 2027 for the spring shutdown'. */
   action: string;
-  /** 'order now', 'order later', 'use first', 'do not order', 'no data'. */
-  kind: 'order now' | 'order later' | 'use first' | 'do not order' | 'no data';
+  /** 'order now', 'chase', 'order later', 'use first', 'do not order', 'no data'. */
+  kind: 'order now' | 'chase' | 'order later' | 'use first' | 'do not order' | 'no data';
   warnings: Warning[];
 }

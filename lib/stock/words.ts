@@ -1,15 +1,16 @@
-/** The action of one item in words. */
+/** Orders and the action of one item in words. */
 import { dayWords } from '../demand/dates.js';
 import type { Day } from '../numeric/day.js';
 import { dayFromText } from '../numeric/day.js';
-import type { StockAdvice, StockOrder } from './types.js';
+import type { Chase, Hurry, LotUse, StockAdvice, StockOrder } from './types.js';
 
-/** An order that need not be placed within so many days is 'do not order' today. */
+/** An order that need not be placed within so many days is 'do not order' today, and an outlook. */
 export const FAR_DAYS = 183;
 
 interface ActionInput {
   orders: readonly StockOrder[];
-  expiring: StockAdvice['expiring'];
+  chase: Chase | null;
+  lots: readonly LotUse[];
   monthsOfCover: number | null;
   today: Day;
   reviewDays: number;
@@ -20,36 +21,42 @@ interface ActionInput {
 export function actionOf(input: ActionInput): Pick<StockAdvice, 'action' | 'kind'> {
   const first = input.orders[0];
   const orderDay = first === undefined ? null : (dayFromText(first.orderBy) ?? input.today);
-  const useFirst = useFirstWords(input.expiring);
+  const useFirst = useFirstWords(input.lots);
+  const chase = input.chase?.action ?? null;
   if (first !== undefined && orderDay !== null && orderDay <= input.today + input.reviewDays) {
-    return { kind: 'order now', action: joined([nowWords(input), useFirst]) };
+    return { kind: 'order now', action: joined([chase, nowWords(input), useFirst]) };
   }
   const near = orderDay !== null && orderDay <= input.today + FAR_DAYS;
-  const later = near ? orderWords(first as StockOrder) : restWords(input, orderDay);
+  const later = near ? (first as StockOrder).action : restWords(input, orderDay);
+  if (chase !== null) return { kind: 'chase', action: joined([chase, useFirst, later]) };
   if (useFirst !== null) return { kind: 'use first', action: joined([useFirst, later]) };
   return { kind: near ? 'order later' : 'do not order', action: later };
 }
 
-/** 'order 24 by 3 March 2027 for the spring shutdown'. */
-function orderWords({ quantity, orderBy, for: purpose }: StockOrder): string {
-  return `order ${quantity} by ${textWords(orderBy)} for ${purpose}`;
+/** 'order 24 by 3 March 2027 for the spring shutdown'; what must be hurried with the day it is needed. */
+export function orderWords(
+  order: Pick<StockOrder, 'quantity' | 'orderBy' | 'dueBy' | 'for'>,
+  needed: Day,
+  hurry: Hurry | null,
+): string {
+  if (hurry === null) return `order ${order.quantity} by ${textWords(order.orderBy)} for ${order.for}`;
+  const start = `order ${order.quantity} at once and hurry the delivery: needed by ${dayWords(needed)} for ${order.for}`;
+  if (hurry.shortOnDay === 0) return start;
+  return `${start}, and an emergency delivery comes ${textWords(order.dueBy)} at the earliest: borrow ${hurry.shortOnDay} or leave so many out that day`;
 }
 
-/** Everything to be ordered at the first review together; what must be hurried is said first. */
+/** Everything to be ordered at the first review together. */
 function nowWords({ orders, today, reviewDays }: ActionInput): string {
   const now = orders.filter(({ orderBy }) => (dayFromText(orderBy) ?? today) <= today + reviewDays);
-  return joined(
-    now.map((order) =>
-      order.expedite
-        ? `order ${order.quantity} at once and hurry the delivery: needed by ${textWords(order.dueBy)} for ${order.for}`
-        : orderWords(order),
-    ),
-  );
+  return joined(now.map(({ action }) => action));
 }
 
-function useFirstWords({ quantity, useBy }: StockAdvice['expiring']): string | null {
-  if (quantity < 1 || useBy === null) return null;
-  return `use the ${quantity} that ${quantity === 1 ? 'expires' : 'expire'} by ${textWords(useBy)} first`;
+function useFirstWords(lots: readonly LotUse[]): string | null {
+  const first = lots.find(({ expires }) => expires >= 1);
+  if (first === undefined) return null;
+  const { quantity, useBy, expires } = first;
+  const them = expires === quantity ? 'all' : `${expires} of them`;
+  return `use the ${quantity} that ${quantity === 1 ? 'expires' : 'expire'} by ${textWords(useBy)} first; ${them} will expire even so`;
 }
 
 function restWords({ monthsOfCover, neededPerYear, usable }: ActionInput, orderDay: Day | null): string {
@@ -64,6 +71,20 @@ export function coverWords(months: number): string {
   if (months >= 120) return 'over 10 years';
   const whole = Math.floor(months);
   return whole === 1 ? '1 month' : `${whole} months`;
+}
+
+/** 'the spring shutdown and Spring 2027'. */
+export function listed(names: readonly string[]): string {
+  const said = names.map(withArticle);
+  const last = said[said.length - 1] ?? '';
+  return said.length < 2 ? last : `${said.slice(0, -1).join(', ')} and ${last}`;
+}
+
+/** 'the spring shutdown', and 'Spring 2027' as it is. */
+function withArticle(name: string): string {
+  return /^(?!the )[^(]*\b(shutdown|stop|outage|turnaround)\b/i.test(name) && !/\d/.test(name)
+    ? `the ${name}`
+    : name;
 }
 
 function joined(parts: readonly (string | null)[]): string {

@@ -9,6 +9,7 @@ import { runCli } from './run.js';
 const OUTPUTS = [
   'demand.csv',
   'intervals.csv',
+  'kits.csv',
   'order-list.csv',
   'plan.json',
   'report.html',

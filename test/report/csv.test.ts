@@ -38,11 +38,48 @@ describe('csvFiles', () => {
     );
   });
 
-  it('keeps both policies apart in demand.csv', () => {
+  it('has a row per item and month in demand.csv, the proposal with what is practised today beside it', () => {
     const plan = ordinaryPlan();
     const rows = read(csvFiles(plan)['demand.csv']);
-    expect(rows.filter((row) => row.policy === 'proposed')).toHaveLength(plan.demand.length);
-    expect(rows.filter((row) => row.policy === 'today')).toHaveLength(plan.demandToday.length);
+    expect(rows).toHaveLength(plan.demand.length);
+    expect(new Set(rows.map(({ item, month }) => `${item} ${month}`)).size).toBe(rows.length);
+    for (const [i, row] of rows.entries()) {
+      expect(Number(row.mean)).toBeCloseTo(plan.demand[i]?.mean ?? Number.NaN, 1);
+      expect(Number(row.mean_today)).toBeCloseTo(plan.demandToday[i]?.mean ?? Number.NaN, 1);
+      for (const value of Object.values(row).slice(2)) expect(value).toMatch(/^\d+(\.\d{1,2})?$/);
+    }
+  });
+
+  it('says in every row of order-list.csv what that order is, why, and what it costs', () => {
+    const rows = read(csvFiles(ordinaryPlan())['order-list.csv']);
+    for (const row of rows) {
+      expect(row.action).toContain(`order ${row.quantity} by ${row.order_by}`);
+      expect(row.because).not.toBe('');
+      expect(Number(row.value)).toBe(Number(row.quantity) * Number(row.unit_price));
+      expect(row).toMatchObject({ currency: 'EUR', pack: '10', lead_time_days: '40' });
+      expect(row.emergency_days).toBe(row.expedite === 'yes' ? '10' : '');
+      expect(row.status).toBe((row.order_by ?? '') < '2026-08-30' ? 'firm' : 'outlook');
+    }
+  });
+
+  it('writes a row per shutdown and item into kits.csv, and what is overdue into stock.csv', () => {
+    const files = csvFiles(ordinaryPlan());
+    const kits = read(files['kits.csv']);
+    expect(kits[0]).toMatchObject({
+      shutdown: 'Spring shutdown 2026',
+      item: 'DIA-1000',
+      if_nothing_leaks: '24',
+      expected: '22.4',
+      lay_out: '25',
+      on_shelf_then: '10.4',
+      last_day_to_order: '2026-02-20',
+    });
+    expect(kits[1]).toMatchObject({ overdue_counted_on: '10' });
+    expect(read(files['stock.csv'])[1]).toMatchObject({
+      overdue_quantity: '10',
+      overdue_since: '2026-02-20',
+      short_without_overdue: '3',
+    });
   });
 
   it('brings every hostile text back whole, and no cell begins like a formula', () => {

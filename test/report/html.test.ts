@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { moneyWords } from '../../lib/chart/money.js';
 import type { Plan } from '../../lib/planTypes.js';
 import { reportHtml } from '../../lib/report/html.js';
-import { shutdownKits } from '../../lib/report/kits.js';
 import { recordsSentence, savingSentence } from '../../lib/report/saving.js';
 import type { RecordCheck } from '../../lib/yearly/types.js';
 import { emptyPlan, hostilePlan, manyGroupsPlan, ordinaryPlan, quietPlan } from '../fixtures/plan.js';
@@ -31,7 +30,10 @@ describe('reportHtml', () => {
       'Engineer: how sure?',
       'Before you act.',
       'Stores planner: what to order, and when',
-      'Pieces expected to pass their use-by date',
+      'Orders that were due before the day of the data',
+      'The next orders, the first to place first',
+      'Issue these lots first',
+      'Will expire even so',
       'Items with enough on the shelf',
       'Kits per shutdown',
       'Maintenance: what to replace at the next shutdown',
@@ -185,22 +187,5 @@ describe('recordsSentence', () => {
     const doubted = { ...cost, check, saving: { ...cost.saving, claimed: false } };
     expect(plain(recordsSentence(doubted, 'EUR'))).toMatch(/They do not agree\.$/);
     expect(recordsSentence({ ...cost, check: null }, 'EUR')).toBeNull();
-  });
-});
-
-describe('shutdownKits', () => {
-  it('counts what is due, what is expected and what covers 95 of 100 cases', () => {
-    const plan = ordinaryPlan();
-    const task = plan.shutdownPlan[0];
-    if (task === undefined) throw new Error('the fixture has tasks');
-    const shutdownPlan = [0.5, 0.5, 0.5].map((chanceStillDue) => ({ ...task, chanceStillDue, fits: true }));
-    // Three fair coins: P(at most 2) = 7/8 is under 0.95, so all three are laid out.
-    expect(shutdownKits({ ...plan, shutdownPlan })).toMatchObject([
-      { ifNothingLeaks: 3, expected: 1.5, with95: 3 },
-    ]);
-    // Five with chance 0.1: P(at most 1) = 0.91854, P(at most 2) = 0.99144.
-    const rare = Array.from({ length: 5 }, () => ({ ...task, chanceStillDue: 0.1, fits: true }));
-    expect(shutdownKits({ ...plan, shutdownPlan: rare })[0]?.with95).toBe(2);
-    expect(shutdownKits({ ...plan, shutdownPlan: [{ ...task, fits: false }] })).toEqual([]);
   });
 });

@@ -92,12 +92,17 @@ describe('maintenance part', () => {
 
   it('names parts of which the shelf holds too few, and the order for them', async () => {
     const plan = shortPlan();
-    const [item] = plan.stock;
-    if (item === undefined) throw new Error('the fixture has stock');
-    const short = { ...item, item: plan.shutdownPlan[0]?.item ?? '', usable: 0, onOrder: 0 };
-    const text = textOf(await maintenancePart({ ...plan, stock: [short] }, FIGURES));
-    expect(text).toMatch(/Parts of which the kit takes more than is usable.*30 by 6 Apr 2026/);
-    const full = await maintenancePart({ ...plan, stock: [{ ...short, usable: 50 }] }, FIGURES);
+    const [kit] = plan.kits;
+    if (kit === undefined) throw new Error('the fixture has kits');
+    const enough = { ...kit, layOut: 24, onShelf: 24 };
+    const lacking = { ...kit, item: 'DIA-7', layOut: 24, onShelf: 9, onTheWay: 0, toOrder: 11, short: 4 };
+    const text = textOf(await maintenancePart({ ...plan, kits: [enough, lacking] }, FIGURES));
+    expect(text).toMatch(
+      /Parts of which the kit takes more than the shelf is expected to hold on 6 Apr 2026/,
+    );
+    expect(text).toMatch(/DIA-7 EPDM DN 25 24 24 22 9 \d+ 11 4/);
+    expect(text).not.toContain(`${kit.item} EPDM DN 25 24`);
+    const full = await maintenancePart({ ...plan, kits: [enough] }, FIGURES);
     expect(textOf(full)).toContain('The shelf holds enough of every part for this shutdown.');
   });
 

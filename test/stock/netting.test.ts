@@ -131,7 +131,8 @@ describe('netting', () => {
   });
   it('asks to hurry what is needed before a delivery can come, and does not order it twice', () => {
     const { orders } = netOrders(planned(5, 12));
-    expect(orders).toEqual([{ placed: 0, quantity: 20, due: 5, serves: ['kit'], expedite: true }]);
+    expect(orders).toHaveLength(1);
+    expect(orders[0]).toMatchObject({ placed: 0, quantity: 20, due: 5, serves: ['kit'], expedite: true });
   });
   it('leaves out what expires before it is needed', () => {
     const fresh = netOrders({ ...planned(20, 10), shelf: [{ quantity: 10, useBy: 20 }] });

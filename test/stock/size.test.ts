@@ -21,7 +21,7 @@ function advice(
     { shutdowns: SHUTDOWNS, ...options },
   );
   const forecast = forecastDemand(fleet, grouped, { name: 'proposed', intervalDays: [400] }, { seed: 1 });
-  return sizeStock(fleet, forecast, { seed: 1 });
+  return sizeStock(fleet, forecast);
 }
 
 function first(rows: StockAdvice[]): StockAdvice {
@@ -61,9 +61,12 @@ describe('what to do about an item', () => {
     expect(row.kind).toBe('use first');
     expect(row.expiring.useBy).toBe('2026-03-27');
     expect(row.action).toMatch(
-      /^use the \d+ that expire by 27 March 2026 first; enough for \d+ months: do not order/,
+      /^use the 60 that expire by 27 March 2026 first; \d+ of them will expire even so; enough for \d+ months: do not order/,
     );
     expect(row.expiring.quantity).toBeLessThanOrEqual(60);
+    expect(row.lots).toMatchObject([
+      { lot: 'old', quantity: 60, useBy: '2026-03-27', expires: row.expiring.quantity },
+    ]);
   });
   it('does not order where there is enough', () => {
     const row = first(advice({ items: [{ onHand: 400 }] }));
@@ -87,7 +90,7 @@ describe('what to do about an item', () => {
     const { fleet, grouped } = plant([{ shape: 3, scale: 900, ages: [1] }]);
     fleet.filesRead = ['positions.csv', 'lives.csv'];
     const forecast = forecastDemand(fleet, grouped, { name: 'today', intervalDays: [null] }, { seed: 1 });
-    expect(sizeStock(fleet, forecast, { seed: 1 })).toEqual([]);
+    expect(sizeStock(fleet, forecast)).toEqual([]);
   });
   it('counts what is on order once', () => {
     const none = first(advice({ items: [{ onHand: 10, leadTimeDays: 30 }] }));
@@ -201,7 +204,7 @@ describe('numbers of an item', () => {
         { shape: 3, scale: 900, openingsPerYear: 0.2, ages: [10, 20, 30], criticality: 'low' },
         { shape: 3, scale: 900, openingsPerYear: 0.2, ages: [10, 20, 30], criticality: 'high' },
       ],
-      { items: [{}] },
+      { items: [{ onHand: 3 }] },
     );
     fleet.site.targets.served = { low: 0.5, normal: 0.6, high: 0.97, safety: 0.99 };
     const forecast = forecastDemand(
@@ -210,7 +213,7 @@ describe('numbers of an item', () => {
       { name: 'today', intervalDays: [null, null] },
       { seed: 1 },
     );
-    const row = first(sizeStock(fleet, forecast, { seed: 1 }));
+    const row = first(sizeStock(fleet, forecast));
     expect(row.servedTarget).toBe(0.97);
     expect(row.served).toBeGreaterThanOrEqual(0.97);
     const leaks = forecast.items[0]?.leaksPerYear ?? 0;

@@ -1,0 +1,102 @@
+/** What the course of an item shows of its kits and of its lots. */
+import type { Day } from '../numeric/day.js';
+import { textFromDay } from '../numeric/day.js';
+import type { PlannedPieces, Watch } from './course.js';
+import type { Pieces, Source } from './shelf.js';
+import { total } from './shelf.js';
+import type { KitSupply, LotUse } from './types.js';
+
+interface KitSeen {
+  need: PlannedPieces;
+  sources: Record<Source, number>;
+  usable: number;
+}
+
+interface LotSeen {
+  /** Pieces by what takes them. */
+  uses: Map<string, number>;
+  expires: number;
+}
+
+export interface Followed {
+  watch: Watch;
+  kits: KitSeen[];
+  lots: Map<string, LotSeen>;
+}
+
+export const LEAKS_AND_OPENINGS = 'leaks and openings';
+
+export function follow(): Followed {
+  const kits: KitSeen[] = [];
+  const lots = new Map<string, LotSeen>();
+  const seen = (pieces: Pieces): LotSeen | null => {
+    if ((pieces.source ?? 'shelf') !== 'shelf') return null;
+    const known = lots.get(keyOf(pieces)) ?? { uses: new Map<string, number>(), expires: 0 };
+    lots.set(keyOf(pieces), known);
+    return known;
+  };
+  const watch: Watch = {
+    expired: (pieces) => {
+      const lot = seen(pieces);
+      if (lot !== null) lot.expires += pieces.quantity;
+    },
+    received: () => undefined,
+    kit: (need, shelf) => kits.push({ need, ...supplyOf(need, shelf) }),
+    taken: (from, quantity, kit) => {
+      const use = kit ?? LEAKS_AND_OPENINGS;
+      const uses = seen(from)?.uses;
+      uses?.set(use, (uses.get(use) ?? 0) + quantity);
+    },
+  };
+  return { watch, kits, lots };
+}
+
+function keyOf({ lot, useBy }: Pieces): string {
+  return `${useBy} ${lot ?? ''}`;
+}
+
+function supplyOf(need: PlannedPieces, shelf: readonly Pieces[]): Omit<KitSeen, 'need'> {
+  const until = need.fitted ?? need.moment;
+  const sources: KitSeen['sources'] = { shelf: 0, 'on order': 0, late: 0, planned: 0 };
+  for (const { source, quantity, useBy } of shelf) if (useBy >= until) sources[source ?? 'shelf'] += quantity;
+  return { sources, usable: total(shelf, until) };
+}
+
+/** Kits with what there is for them; `late` gives the pieces that even an emergency delivery does not bring in time. */
+export function kitSupplies(
+  { kits }: Followed,
+  today: Day,
+  leadDays: number,
+  late: ReadonlyMap<string, number>,
+): KitSupply[] {
+  return kits.map(({ need, sources, usable }) => {
+    const missing = Math.ceil(Math.max(0, need.quantity - usable) - 0.05);
+    return {
+      name: need.name,
+      day: textFromDay(Math.floor(today + (need.fitted ?? need.moment))),
+      onShelf: sources.shelf,
+      onTheWay: sources['on order'],
+      late: sources.late,
+      toOrder: sources.planned,
+      short: Math.max(missing, late.get(need.name) ?? 0),
+      orderBy: textFromDay(Math.floor(today + need.moment - leadDays)),
+    };
+  });
+}
+
+/** Lots of today's shelf with a use-by date before `until`, the first to expire first. */
+export function lotUses({ lots }: Followed, shelf: readonly Pieces[], today: Day, until: number): LotUse[] {
+  return shelf
+    .filter(({ useBy }) => useBy <= until)
+    .map((pieces) => {
+      const seen = lots.get(keyOf(pieces));
+      const uses = [...(seen?.uses ?? [])].filter(([, quantity]) => quantity >= 0.5);
+      return {
+        lot: pieces.lot ?? null,
+        quantity: pieces.quantity,
+        useBy: textFromDay(Math.floor(today + pieces.useBy)),
+        for: uses.map(([use]) => use),
+        expires: Math.round(seen?.expires ?? 0),
+      };
+    });
+}

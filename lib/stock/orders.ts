@@ -1,0 +1,60 @@
+/** Netted orders as orders to place: dates, money, words. */
+import type { Fleet, Item } from '../fleet/types.js';
+import type { Day } from '../numeric/day.js';
+import { textFromDay } from '../numeric/day.js';
+import { becauseOf } from './because.js';
+import { LEAKS_AND_OPENINGS } from './follow.js';
+import type { ItemNeed } from './itemNeed.js';
+import type { NettedOrder } from './netting.js';
+import { scrapOf, scrapWarning } from './scrap.js';
+import type { Hurry, StockOrder } from './types.js';
+import { FAR_DAYS, listed, orderWords } from './words.js';
+
+export interface OrderContext {
+  fleet: Fleet;
+  item: Item;
+  need: ItemNeed;
+  keepsDays: number;
+  hurry: Omit<Hurry, 'shortOnDay'>;
+}
+
+export function writtenOrder(order: NettedOrder, context: OrderContext): StockOrder {
+  const { item, fleet, hurry, need, keepsDays } = context;
+  const today = fleet.site.dataUntil;
+  const hurried = order.expedite ? { ...hurry, shortOnDay: shortOnDay(order) } : null;
+  const dates = {
+    quantity: order.quantity,
+    orderBy: textOf(today, order.placed),
+    dueBy: textOf(today, order.due),
+    for: order.serves.length === 0 ? LEAKS_AND_OPENINGS : listed(order.serves),
+  };
+  const scrap = scrapOf(order, need, keepsDays);
+  const loss = {
+    quantity: order.quantity,
+    scrap,
+    price: item.price,
+    currency: fleet.site.currency,
+    keepsDays,
+    hurry,
+  };
+  return {
+    ...dates,
+    expedite: order.expedite,
+    action: orderWords(dates, Math.floor(today + order.needed), hurried),
+    because: becauseOf(order, today, item.pack, fleet.site.reviewDays),
+    value: item.price === null ? null : item.price * order.quantity,
+    firm: order.placed <= FAR_DAYS,
+    hurry: hurried,
+    scrap,
+    warnings: scrap >= 1 ? [scrapWarning(loss, need)] : [],
+  };
+}
+
+function textOf(today: Day, moment: number): string {
+  return textFromDay(Math.floor(today + moment));
+}
+
+/** Pieces missing where even an emergency delivery comes after the day. */
+function shortOnDay({ due, needed, reason }: NettedOrder): number {
+  return due > needed + 1e-9 ? Math.ceil(reason.short - 1e-9) : 0;
+}
