@@ -54,7 +54,7 @@ function sensitivityTable(parted: readonly Unknown[]): Html {
       unknown.removals,
       ...unknown.b10.map((age) => (age === null ? 'under 1 leak' : amount(age))),
     ]),
-    compact: true,
+    cards: true,
   });
 }
 
@@ -85,7 +85,7 @@ function removalsTable(parted: readonly Unknown[]): Html {
       percent(row.chance),
       signed(row.effect),
     ]),
-    compact: true,
+    cards: true,
   });
 }
 

@@ -25,6 +25,21 @@ function everyNumberIsANumber(grouped: GroupedFleet): void {
     for (const column of [group.draws.shape, group.draws.scale, group.draws.share]) {
       expect(column.every((value) => Number.isFinite(value) && value > 0)).toBe(true);
     }
+    for (const { low, median, high } of Object.values(group.planned)) {
+      expect(low).toBeGreaterThan(0);
+      expect(median).toBeGreaterThan(low);
+      expect(high).toBeGreaterThan(median);
+      expect(high).toBeLessThan(Infinity);
+    }
+    // The model lies inside its own bounds, and where it is that of the draws it is theirs.
+    expect(model.shape).toBeGreaterThanOrEqual(bounds.shape[0]);
+    expect(model.shape).toBeLessThanOrEqual(bounds.shape[1]);
+    expect(model.scale).toBeGreaterThanOrEqual(bounds.scale[0]);
+    expect(model.scale).toBeLessThanOrEqual(bounds.scale[1]);
+    expect(group.b10[0]).toBeLessThanOrEqual(group.b10[1]);
+    expect(group.b10[1]).toBeLessThanOrEqual(group.b10[2]);
+    expect(group.draws.share.every((share) => share < 1)).toBe(true);
+    expect(group.wearLeaks + group.earlyLeaks).toBeLessThanOrEqual(group.lives + 1e-9);
     expect(group.borrowed).toBeGreaterThanOrEqual(0);
     expect(group.borrowed).toBeLessThanOrEqual(1);
   }
@@ -308,7 +323,7 @@ describe('a plant with known truth', () => {
     expect(grouped.groups.map(({ method }) => method)).toContain('likelihood');
   });
 
-  it('gives every draw of a group with many leaks near its planning model', () => {
+  it('gives a group with many leaks draws near what its own leaks say', () => {
     const { draws, model } = named(grouped, 'EPDM DN 25');
     const sorted = Float64Array.from(draws.scale).sort();
     expect(Math.abs((sorted[200] as number) / model.scale - 1)).toBeLessThan(0.1);

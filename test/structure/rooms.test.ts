@@ -1,6 +1,8 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { ROOMS, roomFaults } from './rooms.js';
-import { sourceFiles } from './source.js';
+import { ROOMS, ROOMS_TO_COME, roomFaults } from './rooms.js';
+import { ROOT, sourceFiles } from './source.js';
 
 describe('the order of the rooms', () => {
   it('holds in lib/', () => {
@@ -11,6 +13,43 @@ describe('the order of the rooms', () => {
 
   it('has each room once', () => {
     expect(new Set(ROOMS).size).toBe(ROOMS.length);
+  });
+});
+
+describe('the rooms of the house', () => {
+  it('are there, all but those to come', () => {
+    const missing = ROOMS.filter((room) => !existsSync(join(ROOT, 'lib', room)));
+    expect(missing).toEqual(ROOMS_TO_COME);
+  });
+
+  it('are in the table of the guide for developers, and those to come are marked there', () => {
+    const guide = readFileSync(join(ROOT, 'DEVELOPERS.md'), 'utf8');
+    const rows = [...guide.matchAll(/^\| `lib\/([a-z]+)` +\| (.*?) *\|$/gim)];
+    const listed = rows.map((row) => row[1] ?? '');
+    const rooms = readdirSync(join(ROOT, 'lib'), { withFileTypes: true })
+      .filter((entry) => entry.isDirectory())
+      .map((entry) => entry.name);
+    expect([...listed].sort()).toEqual([...rooms, ...ROOMS_TO_COME].sort());
+    const toCome = rows.filter((row) => (row[2] ?? '').startsWith('(to come)')).map((row) => row[1]);
+    expect(toCome).toEqual(ROOMS_TO_COME);
+    expect(listed).toEqual(ROOMS.filter((room) => !room.endsWith('.ts')));
+  });
+});
+
+describe('the public door', () => {
+  it('has under each heading what belongs to that room', () => {
+    const text = readFileSync(join(ROOT, 'lib', 'index.ts'), 'utf8');
+    const sections = text.split(/^\/\/ /m).slice(1);
+    expect(sections.length).toBeGreaterThan(10);
+    const rooms = sections
+      .map((section) => section.split(':')[0] ?? '')
+      .filter((name) => ROOMS.includes(name));
+    expect(rooms).toEqual(ROOMS.filter((name) => rooms.includes(name)));
+    for (const section of sections) {
+      const room = section.split(':')[0] ?? '';
+      const froms = [...section.matchAll(/from '\.\/([a-z]+)\//g)].map((match) => match[1]);
+      if (rooms.includes(room)) expect(new Set(froms), room).toEqual(new Set([room]));
+    }
   });
 });
 

@@ -30,6 +30,9 @@ export const ROOMS: readonly string[] = [
   'index.ts',
 ];
 
+/** Rooms that have their place in the order and are not built yet; the guide for developers says so beside them. */
+export const ROOMS_TO_COME: readonly string[] = ['recurrence', 'simulate'];
+
 /** What breaks the order in these files of lib/, one sentence each. */
 export function roomFaults(files: SourceFile[]): string[] {
   return files.flatMap((file) => {
