@@ -1,0 +1,159 @@
+/**
+ * What removals at an age were, by cause (METHODS 3.4): the hazard of each cause from the removals of known reason, smoothed
+ * over age, and the share of each cause in their sum. Each known removal adds one over the lives at risk at its age
+ * (Nelson-Aalen; smoothed by a kernel: Ramlau-Hansen 1983, from memory), so that nothing is lost at the edge where most
+ * are replaced. Its kernel reaches as far as a near neighbour of the same cause (sample-point bandwidth: Breiman, Meisel
+ * & Purcell 1977, from memory): a spike of scheduled ages stays as narrow as it is, and does not swamp the leaks beside it.
+ * Ages are measured as log(age + 10 days), mirrored at age 0. Against the truth of invented plants the shares add up to the
+ * leaks that were lost, before, in and after the spikes (test/demo/lostReasons.test.ts).
+ */
+import { floatAt } from '../numeric/columns.js';
+
+/** A kernel reaches to this neighbour of the same cause: half the root of their number, within these limits. */
+const NEIGHBOURS = [2, 10] as const;
+/** Reach of a kernel in ages: days, at least; and e-folds where a cause has too few removals to tell. */
+const LEAST_DAYS = 4;
+const WIDE = 1;
+const AGE_OFFSET = 10;
+const MIRROR = Math.log(AGE_OFFSET);
+
+/** Causes told apart; all other reasons are `other`. */
+export const CAUSES = ['leak', 'opened', 'scheduled', 'other'] as const;
+export type Cause = (typeof CAUSES)[number];
+
+/** Lives of one kind: when each began to be watched, when it ended or the data did, and why (null: running or not known). */
+export interface CausedLives {
+  entry: Float64Array;
+  /** Days. */
+  age: Float64Array;
+  cause: readonly (Cause | null)[];
+}
+
+/** Share of each cause among removals at an age. */
+export type CauseShares = Record<Cause, number>;
+
+export interface RemovalCauses {
+  /** Removals of known cause. */
+  known: number;
+  /** Shares at an age in days; all 0 where no removal has a known cause. */
+  at(age: number): CauseShares;
+}
+
+/** Removals of one cause, alike ages put together, in order of age. */
+interface Kernels {
+  place: Float64Array;
+  reach: Float64Array;
+  /** Share of the lives at risk that it took. */
+  mass: Float64Array;
+}
+
+export function removalCauses({ entry, age, cause }: CausedLives): RemovalCauses {
+  const atRisk = atRiskOf(entry, age);
+  const kernels = CAUSES.map((name) =>
+    kernelsOf(
+      age.filter((_, i) => cause[i] === name),
+      atRisk,
+    ),
+  );
+  const counts = CAUSES.map((name) => cause.filter((each) => each === name).length);
+  const known = counts.reduce((sum, count) => sum + count, 0);
+  const seen = new Map<number, CauseShares>();
+  return {
+    known,
+    at(days) {
+      const found = seen.get(days);
+      if (found !== undefined) return found;
+      const place = placeOf(days);
+      const hazards = kernels.map((each) => hazardAt(each, place));
+      // Out of reach of everything known: what removals were at any age.
+      const shares = sharesOf(hazards) ?? sharesOf(counts) ?? NONE;
+      seen.set(days, shares);
+      return shares;
+    },
+  };
+}
+
+const NONE: CauseShares = { leak: 0, opened: 0, scheduled: 0, other: 0 };
+
+function sharesOf(parts: readonly number[]): CauseShares | null {
+  const total = parts.reduce((sum, part) => sum + part, 0);
+  if (total <= 0) return null;
+  const [leak = 0, opened = 0, scheduled = 0, other = 0] = parts.map((part) => part / total);
+  return { leak, opened, scheduled, other };
+}
+
+function placeOf(age: number): number {
+  return Math.log(Math.max(age, 0) + AGE_OFFSET);
+}
+
+/** Number of lives watched at an age and not ended before it. */
+function atRiskOf(entry: Float64Array, age: Float64Array): (days: number) => number {
+  const entries = entry.slice().sort();
+  const ends = age.slice().sort();
+  return (days) => countBelow(entries, days) - countBelow(ends, days);
+}
+
+/** Kernels of the removals of one cause. */
+function kernelsOf(ages: Float64Array, atRisk: (days: number) => number): Kernels {
+  const sorted = ages.slice().sort();
+  const places = sorted.map(placeOf);
+  const place: number[] = [];
+  const reach: number[] = [];
+  const mass: number[] = [];
+  for (let i = 0; i < sorted.length; ) {
+    const days = floatAt(sorted, i);
+    let next = i + 1;
+    while (next < sorted.length && floatAt(sorted, next) === days) next++;
+    place.push(floatAt(places, i));
+    reach.push(Math.max(distanceOfNearest(places, i), LEAST_DAYS / (days + AGE_OFFSET)));
+    mass.push((next - i) / Math.max(atRisk(days), next - i));
+    i = next;
+  }
+  return {
+    place: Float64Array.from(place),
+    reach: Float64Array.from(reach),
+    mass: Float64Array.from(mass),
+  };
+}
+
+/** Distance of sorted place i to the neighbour that its kernel reaches; WIDE or the farthest of fewer. */
+function distanceOfNearest(places: Float64Array, i: number): number {
+  const here = floatAt(places, i);
+  const last = places.length - 1;
+  const wanted = Math.round(Math.sqrt(places.length) / 2);
+  const neighbours = Math.min(Math.max(wanted, NEIGHBOURS[0]), NEIGHBOURS[1]);
+  if (last < neighbours) return Math.max(here - floatAt(places, 0), floatAt(places, last) - here, WIDE);
+  let [left, right, distance] = [i - 1, i + 1, 0];
+  for (let taken = 0; taken < neighbours; taken++) {
+    const toLeft = left >= 0 ? here - floatAt(places, left) : Infinity;
+    const toRight = right <= last ? floatAt(places, right) - here : Infinity;
+    distance = Math.min(toLeft, toRight);
+    if (toLeft <= toRight) left--;
+    else right++;
+  }
+  return distance;
+}
+
+/** Smoothed hazard at a place, per unit of place (Epanechnikov kernels, mirrored at age 0). */
+function hazardAt({ place, reach, mass }: Kernels, where: number): number {
+  let sum = 0;
+  for (let j = 0; j < place.length; j++) {
+    const h = floatAt(reach, j);
+    const direct = (where - floatAt(place, j)) / h;
+    const mirrored = (where + floatAt(place, j) - 2 * MIRROR) / h;
+    const weight = Math.max(0, 1 - direct * direct) + Math.max(0, 1 - mirrored * mirrored);
+    if (weight > 0) sum += (0.75 * floatAt(mass, j) * weight) / h;
+  }
+  return sum;
+}
+
+function countBelow(sorted: Float64Array, value: number): number {
+  let low = 0;
+  let high = sorted.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (floatAt(sorted, middle) < value) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
