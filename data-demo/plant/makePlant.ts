@@ -18,6 +18,8 @@ export interface Plant {
   /** Text by name of the file. */
   files: Record<string, string>;
   truth: PlantTruth;
+  /** What really happened, in order of fitting: that of the rows of lives.csv where no mistakes are put in. */
+  lives: TrueLife[];
 }
 
 export function makePlant(options: PlantOptions): Plant {
@@ -61,6 +63,7 @@ export function makePlant(options: PlantOptions): Plant {
       faults,
       written.map(({ row }) => row),
     ),
+    lives,
   };
 }
 

@@ -1,8 +1,5 @@
 /** Fitting faults of a plant: one early-leak law, and a share per material with its posterior. */
 
-import { DEFAULT_SHAPE_PRIOR } from '../life/estimate/fitTypes.js';
-import { maximiseWeibull } from '../life/estimate/maximiseWeibull.js';
-import { prepareRows } from '../life/estimate/weibullLikelihood.js';
 import type { FittingFault } from '../life/model.js';
 import { failureCount, mergeSample } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
@@ -26,6 +23,7 @@ import {
   shownShare,
 } from './fittingFaults.js';
 import { EARLY_DAYS, FAILED, type History } from './history.js';
+import { materialWear } from './materialWear.js';
 import { leakWeightOf, type Reading, sampleOf } from './samples.js';
 
 /** A creased diaphragm that leaks within this age is known to have been fitted wrongly. Days. */
@@ -62,19 +60,20 @@ export function earlyLeaksOf(history: History, rows: readonly number[]): number 
 }
 
 /**
- * Law and shares in turn with the wear-out of each material, until neither moves: a law too short leaves its late leaks to
+ * `cells` are, per material, the rows of each size and duty. Law and shares in turn with the wear-out of each material, until neither moves: a law too short leaves its late leaks to
  * the wear-out, whose shape then comes out too low, which shortens the law again.
  */
 export function findFittingFaults(
   history: History,
-  byMaterial: readonly (readonly number[])[],
+  cells: readonly (readonly (readonly number[])[])[],
   materials: readonly string[],
   reading: Reading,
 ): FaultModel {
+  const byMaterial = cells.map((each) => each.flat());
   const early = byMaterial.map((rows) => earlyLeaksOf(history, rows));
   const inPlant = early.reduce((sum, count) => sum + count, 0);
   const enough = inPlant >= EARLY_LEAKS_NEEDED;
-  const lives = byMaterial.map((rows) => materialLives(history, rows, reading));
+  const lives = cells.map((each) => each.map((rows) => cellLives(history, rows, reading)));
   let law: SharedLaw = { ...DEFAULT_EARLY_LAW, share: 0.02 };
   let faults: FittingFault[] = byMaterial.map(() => ({
     ...law,
@@ -131,14 +130,15 @@ function alike(a: FittingFault, b: FittingFault): boolean {
   return near(a.share, b.share) && near(a.shape, b.shape) && near(a.scale, b.scale);
 }
 
-/** A material's lives, made ready once: merged for the wear-out, and as rows of the fault likelihood. */
-interface MaterialLives {
+/** Lives of one size and duty of a material, made ready once: merged for the wear-out, and as rows of the fault likelihood. */
+interface CellLives {
+  /** Null where nothing leaked but known faults. */
   wearSample: LifeSample | null;
   rows: FaultRow[];
 }
 
 /** Rows alike are one. Leaks of a chance between 0 and 1 stand twice. Without wear-out so far. */
-function materialLives(history: History, rows: readonly number[], reading: Reading): MaterialLives {
+function cellLives(history: History, rows: readonly number[], reading: Reading): CellLives {
   const sample = sampleOf(history, rows, reading, (i) => isKnownFault(history, i));
   const merged = new Map<string, FaultRow>();
   const add = (sound: number, leakedBy: number, entry: number, count: number, known: boolean): void => {
@@ -160,14 +160,19 @@ function materialLives(history: History, rows: readonly number[], reading: Readi
   };
 }
 
-/** The rows with the wear-out of the whole material under the present fault law. */
-function withWear({ wearSample, rows }: MaterialLives, fault: FittingFault): FaultRow[] {
-  if (wearSample === null) return rows;
-  const { shape, scale } = maximiseWeibull(prepareRows(wearSample, fault), { prior: DEFAULT_SHAPE_PRIOR });
-  const hazard = (age: number): number => (age / scale) ** shape;
-  return rows.map((row) =>
-    row.leakedBy === Infinity ? row : { ...row, wearHazard: hazard(row.leakedBy) - hazard(row.sound) },
-  );
+/** The rows of a material with the wear-out of their size and duty under the present fault law. */
+function withWear(cells: readonly CellLives[], fault: FittingFault): FaultRow[] {
+  const worn = cells.flatMap(({ wearSample }) => (wearSample === null ? [] : [wearSample]));
+  if (worn.length === 0) return cells.flatMap(({ rows }) => rows);
+  const { shape, scales } = materialWear(worn, fault);
+  return cells.flatMap(({ wearSample, rows }) => {
+    if (wearSample === null) return rows;
+    const scale = itemAt(scales, worn.indexOf(wearSample));
+    const hazard = (age: number): number => (age / scale) ** shape;
+    return rows.map((row) =>
+      row.leakedBy === Infinity ? row : { ...row, wearHazard: hazard(row.leakedBy) - hazard(row.sound) },
+    );
+  });
 }
 
 function notesOf(

@@ -37,8 +37,12 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
   const history = readHistory(fleet);
   const unknown = weighUnknownReasons(fleet, history);
   const byMaterial = rowsByMaterial(history, fleet.materials.length);
-  const faults = findFittingFaults(history, byMaterial, fleet.materials, PLAN_READING);
-  const duties = splitMaterials(fleet, history, byMaterial, faults);
+  const fine = groupCells(fleet, history, () => true).cells;
+  const rowsOfCells = fleet.materials.map((material) =>
+    fine.filter((cell) => cell.material === material).map(({ rows }) => rows),
+  );
+  const faults = findFittingFaults(history, rowsOfCells, fleet.materials, PLAN_READING);
+  const duties = splitMaterials(fleet, history, byMaterial, fine, faults);
   const cells = groupCells(fleet, history, (material) => duties.split.has(material));
   const fits = cells.cells.map((cell) => fitCell(history, cell, faultOf(fleet, faults, cell), faults.shown));
   const inflation = inflations(fits);
@@ -82,14 +86,14 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
   };
 }
 
-/** Which materials are split by duty. Repeats of positions are measured within size and duty. */
+/** Which materials are split by duty; `fine` are the groups if all were. Repeats of positions are measured within size and duty. */
 function splitMaterials(
   fleet: Fleet,
   history: History,
   byMaterial: readonly (readonly number[])[],
+  fine: readonly GroupCell[],
   faults: FaultModel,
 ): { split: Set<string>; notes: string[] } {
-  const fine = groupCells(fleet, history, () => true).cells;
   const split = new Set<string>();
   const notes = fleet.materials.map((material, m) => {
     const cells = fine.filter((cell) => cell.material === material);
