@@ -42,7 +42,8 @@ export interface FaultModel {
   faults: FittingFault[];
   /** Share of early leaks whose finding gives the faulty fitting away. */
   shown: number;
-  notes: string[];
+  /** Per material: log prior of the log share; the last is that of a material that has not been fitted yet. */
+  priors: ((logShare: number) => number)[];
 }
 
 /** A leak whose finding says that it was the fitting. */
@@ -66,7 +67,6 @@ export function earlyLeaksOf(history: History, rows: readonly number[]): number 
 export function findFittingFaults(
   history: History,
   cells: readonly (readonly (readonly number[])[])[],
-  materials: readonly string[],
   reading: Reading,
 ): FaultModel {
   const byMaterial = cells.map((each) => each.flat());
@@ -80,6 +80,7 @@ export function findFittingFaults(
     share: enough ? Math.min(0.5, (1.2 * inPlant) / Math.max(history.length, 1)) : SHARE_PRIOR.median,
   }));
   let shares: SharePosterior[] = [];
+  let priors: FaultModel['priors'] = [];
   let shown = shownAtFirst(history, byMaterial.flat());
   let plant = sharePosterior([], law, shown, printedPrior);
   for (let round = 0; round < MOST_ROUNDS; round++) {
@@ -89,10 +90,11 @@ export function findFittingFaults(
     if (enough) law = fitEarlyLaw(plantRows, law, shown);
     plant = sharePosterior(plantRows, law, shown, enough ? openPrior : printedPrior);
     const around = priorAround(shareQuantile(plant, 0.5));
-    shares = rows.map((list, m) => {
-      if (!enough) return plant;
-      return sharePosterior(list, law, shown, itemAt(early, m) >= EARLY_LEAKS_NEEDED ? openPrior : around);
+    priors = early.map((count) => {
+      if (!enough) return printedPrior;
+      return count >= EARLY_LEAKS_NEEDED ? openPrior : around;
     });
+    shares = rows.map((list, m) => (enough ? sharePosterior(list, law, shown, itemAt(priors, m)) : plant));
     faults = shares.map((share) => ({ ...law, share: shareMean(share) }));
     shown = shownShare(
       rows.map((list, m) => ({ rows: list, share: itemAt(faults, m).share })),
@@ -109,7 +111,7 @@ export function findFittingFaults(
     plant,
     faults,
     shown,
-    notes: notesOf(materials, early, inPlant, law, shares),
+    priors,
   };
 }
 
@@ -137,9 +139,16 @@ interface CellLives {
   rows: FaultRow[];
 }
 
-/** Rows alike are one. Leaks of a chance between 0 and 1 stand twice. Without wear-out so far. */
 function cellLives(history: History, rows: readonly number[], reading: Reading): CellLives {
   const sample = sampleOf(history, rows, reading, (i) => isKnownFault(history, i));
+  return {
+    wearSample: failureCount(sample) === 0 ? null : mergeSample(sample),
+    rows: faultRows(history, rows, reading),
+  };
+}
+
+/** Rows alike are one. Leaks of a chance between 0 and 1 stand twice. Without wear-out so far. */
+export function faultRows(history: History, rows: readonly number[], reading: Reading): FaultRow[] {
   const merged = new Map<string, FaultRow>();
   const add = (sound: number, leakedBy: number, entry: number, count: number, known: boolean): void => {
     const key = `${sound}/${leakedBy}/${entry}/${known}`;
@@ -154,10 +163,7 @@ function cellLives(history: History, rows: readonly number[], reading: Reading):
     if (weight > 0) add(sound, floatAt(history.upper, i), entry, weight, isKnownFault(history, i));
     if (weight < 1) add(floatAt(history.age, i), Infinity, entry, 1 - weight, false);
   }
-  return {
-    wearSample: failureCount(sample) === 0 ? null : mergeSample(sample),
-    rows: [...merged.values()],
-  };
+  return [...merged.values()];
 }
 
 /** The rows of a material with the wear-out of their size and duty under the present fault law. */
@@ -175,13 +181,14 @@ function withWear(cells: readonly CellLives[], fault: FittingFault): FaultRow[] 
   });
 }
 
-function notesOf(
+/** What was found, in sentences; `shares` are those of the materials, with the wear-out integrated over. */
+export function faultNotes(
   materials: readonly string[],
   early: readonly number[],
-  inPlant: number,
   law: EarlyLaw,
   shares: readonly SharePosterior[],
 ): string[] {
+  const inPlant = early.reduce((sum, count) => sum + count, 0);
   const lawText = `Weibull with shape ${significant(law.shape, 2)} and scale ${significant(law.scale, 2)} days`;
   if (inPlant < EARLY_LEAKS_NEEDED) {
     return [

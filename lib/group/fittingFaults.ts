@@ -189,9 +189,14 @@ export function sharePosterior(
   logPrior: (logShare: number) => number,
 ): SharePosterior {
   const logLikelihood = faultLikelihoods(rows, shown)(law);
+  return shareOnGrid((logShare) => logLikelihood(Math.exp(logShare)) + logPrior(logShare));
+}
+
+/** Chances of log shares by a log density, wherever its constant lies. */
+export function shareOnGrid(logDensity: (logShare: number) => number): SharePosterior {
   const [low, high] = LOG_SHARE_RANGE;
   const logShare = Float64Array.from({ length: GRID }, (_, i) => low + ((high - low) * i) / (GRID - 1));
-  const density = logShare.map((value) => logLikelihood(Math.exp(value)) + logPrior(value));
+  const density = logShare.map(logDensity);
   const top = density.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY);
   const weight = density.map((value) => Math.exp(value - top));
   const total = weight.reduce((sum, value) => sum + value, 0);

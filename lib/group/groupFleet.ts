@@ -5,12 +5,13 @@ import type { FittingFault } from '../life/model.js';
 import { itemAt } from '../numeric/columns.js';
 import { type GroupCell, groupCells } from './cells.js';
 import { damageLives } from './damageLives.js';
-import { type FaultModel, findFittingFaults } from './faultModel.js';
+import { earlyLeaksOf, type FaultModel, faultNotes, findFittingFaults } from './faultModel.js';
 import { type CellFit, fitCell, PLAN_READING } from './fitCell.js';
 import { shareMean } from './fittingFaults.js';
 import { fleetWarnings, groupingNotes } from './fleetNotes.js';
 import { groupsOf, type Setting } from './groupsOf.js';
 import { type History, readHistory, rowsByMaterial } from './history.js';
+import { joinShares } from './joinShares.js';
 import { poolingLayout } from './layout.js';
 import { poolByMaterial } from './pools.js';
 import { inflationOf } from './repeats.js';
@@ -41,7 +42,7 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
   const rowsOfCells = fleet.materials.map((material) =>
     fine.filter((cell) => cell.material === material).map(({ rows }) => rows),
   );
-  const faults = findFittingFaults(history, rowsOfCells, fleet.materials, PLAN_READING);
+  const faults = findFittingFaults(history, rowsOfCells, PLAN_READING);
   const duties = splitMaterials(fleet, history, byMaterial, fine, faults);
   const cells = groupCells(fleet, history, (material) => duties.split.has(material));
   const fits = cells.cells.map((cell) => fitCell(history, cell, faultOf(fleet, faults, cell), faults.shown));
@@ -50,11 +51,13 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
     fit.cell.rows.length === 0 ? null : wearSurface(fit.rows, itemAt(inflation, g)),
   );
   const layout = poolingLayout(history, fits, surfaces);
-  const posterior = poolByMaterial(
+  const pools = poolByMaterial(
     layout,
     fits.map(({ cell }) => cell.material),
     { seed: options.seed, draws },
   );
+  const { materials } = fleet;
+  const posterior = joinShares(pools, { history, fits, inflation, faults, materials, seed: options.seed });
   const setting: Setting = {
     fleet,
     history,
@@ -68,7 +71,7 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
     unknown,
     damage: damageLives(fleet, cells.cells, options.seed),
   };
-  const groups = groupsOf(setting, draws, options.seed);
+  const groups = groupsOf(setting);
   return {
     groups,
     running: runningDiaphragms(
@@ -80,7 +83,7 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
         scale: planned.scale.median,
       })),
     ),
-    notes: [...duties.notes, ...faults.notes, ...groupingNotes(setting)],
+    notes: [...duties.notes, ...notesOfFaults(setting, byMaterial), ...groupingNotes(setting)],
     leaksWithoutReason: unknown.leaks,
     warnings: fleetWarnings(setting),
   };
@@ -115,6 +118,15 @@ function splitMaterials(
     return test.note;
   });
   return { split, notes };
+}
+
+function notesOfFaults(
+  { fleet, history, faults, posterior }: Setting,
+  byMaterial: readonly (readonly number[])[],
+): string[] {
+  const early = byMaterial.map((rows) => earlyLeaksOf(history, rows));
+  const shares = fleet.materials.map((material) => posterior.shares.get(material) ?? faults.plant);
+  return faultNotes(fleet.materials, early, faults.law, shares);
 }
 
 /** Fitting faults of a group's material; of the plant for a material that has not been fitted yet. */

@@ -4,17 +4,16 @@ import { POOLING_PRIORS, type PoolingLayout } from '../life/estimate/pooling.js'
 import type { WearSurface } from '../life/estimate/wearSurface.js';
 import type { LifeDraws } from '../life/sampleTypes.js';
 import { floatAt, itemAt } from '../numeric/columns.js';
-import { randomStream } from '../numeric/random.js';
 import { borrowedShare } from './borrowed.js';
 import type { Cells } from './cells.js';
 import type { FaultModel } from './faultModel.js';
 import type { CellFit } from './fitCell.js';
-import { drawShares, type SharePosterior, shareQuantile } from './fittingFaults.js';
+import { type SharePosterior, shareQuantile } from './fittingFaults.js';
 import { groupWarnings } from './groupWarnings.js';
 import type { History } from './history.js';
+import type { JoinedPools } from './joinShares.js';
 import { type BoundedModel, LEVEL, ownFit } from './ownFit.js';
 import { asBoundedModel, plannedLife } from './planned.js';
-import type { MaterialPools } from './pools.js';
 import { openingRates, practisedSchedules } from './practised.js';
 import { supportedAge } from './supportedAge.js';
 import type { DamageLife, Group, PlannedLife, PractisedSchedule } from './types.js';
@@ -30,17 +29,16 @@ export interface Setting {
   inflation: number[];
   surfaces: (WearSurface | null)[];
   layout: PoolingLayout;
-  posterior: MaterialPools;
+  posterior: JoinedPools;
   faults: FaultModel;
   unknown: UnknownReasons;
   /** Null where the site does not ask for damage. */
   damage: (DamageLife | null)[];
 }
 
-/** `draws` per group; the same seed gives the same draws. */
-export function groupsOf(setting: Setting, draws: number, seed: number): Group[] {
+/** The groups of a setting, in its order. */
+export function groupsOf(setting: Setting): Group[] {
   const { fleet, fits, cells, unknown } = setting;
-  const shares = shareDraws(setting, draws, seed);
   const schedules = practisedSchedules(fleet, cells.cells);
   const openings = openingRates(fleet, cells.cells, unknown.openedChance);
   const wearLeaksOf = (material: string): number =>
@@ -50,7 +48,6 @@ export function groupsOf(setting: Setting, draws: number, seed: number): Group[]
       today: itemAt(schedules, g),
       openingsPerYear: itemAt(openings, g),
       materialWearLeaks: wearLeaksOf(fit.cell.material),
-      share: shares.get(fit.cell.material) ?? new Float64Array(),
     }),
   );
 }
@@ -59,14 +56,13 @@ interface Around {
   today: PractisedSchedule;
   openingsPerYear: number;
   materialWearLeaks: number;
-  share: Float64Array;
 }
 
 function describeOne(setting: Setting, g: number, around: Around): Group {
   const { fleet, history, posterior, fits, surfaces, inflation } = setting;
   const fit = itemAt(fits, g);
   const { cell } = fit;
-  const draws = drawsOf(setting, g, around.share);
+  const draws = drawsOf(setting, g);
   const { planned, own } = livesOf(setting, g, draws);
   const sensitivity = unknownSensitivity(fleet, history, fit);
   const share = shareOf(setting, cell.material);
@@ -134,11 +130,11 @@ function flatPrior({ layout }: Setting, g: number): Parameters<typeof borrowedSh
   };
 }
 
-function drawsOf({ posterior, faults }: Setting, g: number, share: Float64Array): LifeDraws {
+function drawsOf({ posterior, faults }: Setting, g: number): LifeDraws {
   return {
     shape: drawnOf(itemAt(posterior.logShape, g), itemAt(posterior.drawn, g)).map(Math.exp),
     scale: drawnOf(itemAt(posterior.logScale, g), itemAt(posterior.drawn, g)).map(Math.exp),
-    share,
+    share: drawnOf(itemAt(posterior.share, g), itemAt(posterior.drawn, g)),
     faultShape: faults.law.shape,
     faultScale: faults.law.scale,
   };
@@ -148,17 +144,6 @@ function drawnOf(column: Float64Array, drawn: Int32Array): Float64Array {
   return Float64Array.from(drawn, (sweep) => floatAt(column, sweep));
 }
 
-/** One column of share draws per material. */
-function shareDraws(setting: Setting, draws: number, seed: number): Map<string, Float64Array> {
-  const materials = [...new Set(setting.fits.map(({ cell }) => cell.material))];
-  return new Map(
-    materials.map((material) => [
-      material,
-      drawShares(shareOf(setting, material), draws, randomStream(seed, `fitting faults/${material}`)),
-    ]),
-  );
-}
-
-function shareOf({ fleet, faults }: Setting, material: string): SharePosterior {
-  return faults.shares[fleet.materials.indexOf(material)] ?? faults.plant;
+function shareOf({ posterior, faults }: Setting, material: string): SharePosterior {
+  return posterior.shares.get(material) ?? faults.plant;
 }
