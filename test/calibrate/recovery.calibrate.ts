@@ -6,6 +6,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import {
   binomialLimits,
   DESCRIBED,
+  type Described,
   isMiss,
   missedSides,
   PARAMETERS,
@@ -22,6 +23,14 @@ const PLANTS = [
 ];
 const EACH = DESCRIBED.flatMap((described) => PARAMETERS.map((parameter) => ({ described, parameter })));
 
+/**
+ * Draws may be missed less often than they say: in these plants the sizes and duties of a material have one shape exactly,
+ * and what the groups lend each other allows for shapes that differ.
+ */
+function leastOf(described: Described, fewest: number): number {
+  return described === 'draws' ? 0 : fewest;
+}
+
 describe.each(PLANTS)('twenty plants whose groups each have one law, $set', ({ seeds }) => {
   let all: Recovery;
   beforeAll(() => {
@@ -35,7 +44,7 @@ describe.each(PLANTS)('twenty plants whose groups each have one law, $set', ({ s
       const [fewest, most] = binomialLimits(480, 0.1);
       expect(recovered()).toHaveLength(480);
       const misses = recovered().filter(isMiss).length;
-      expect(misses).toBeGreaterThanOrEqual(fewest);
+      expect(misses).toBeGreaterThanOrEqual(leastOf(described, fewest));
       expect(misses).toBeLessThanOrEqual(most);
     });
 
@@ -43,7 +52,7 @@ describe.each(PLANTS)('twenty plants whose groups each have one law, $set', ({ s
       const [fewest, most] = binomialLimits(480, 0.05);
       const { below, above } = missedSides(recovered());
       expect(
-        [below, above].filter((misses) => misses < fewest || misses > most),
+        [below, above].filter((misses) => misses < leastOf(described, fewest) || misses > most),
         `${below} below, ${above} above`,
       ).toEqual([]);
     });
@@ -51,7 +60,9 @@ describe.each(PLANTS)('twenty plants whose groups each have one law, $set', ({ s
     it('is off by as much as its bounds say', () => {
       const errors = recovered().map(({ standardised }) => standardised);
       // Four standard errors of a variance of 480 standard normal numbers.
-      expect(Math.abs(variance(errors) - 1)).toBeLessThan(4 * Math.sqrt(2 / 480));
+      const room = 4 * Math.sqrt(2 / 480);
+      expect(variance(errors) - 1).toBeLessThan(room);
+      if (described === 'own data') expect(variance(errors) - 1).toBeGreaterThan(-room);
     });
   });
 });

