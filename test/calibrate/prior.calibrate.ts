@@ -29,7 +29,8 @@ function truthOf(seed: number): { groups: GroupTruth[]; share: number } {
   const random = randomStream(seed, 'truth from the prior');
   const normal = (mean: number, sd: number): number => mean + sd * random.normal();
   const scheduled = SCHEDULES[random.below(SCHEDULES.length)] as number;
-  const [middle, size] = [normal(Math.log(1000), 0.7), normal(0, 0.3)];
+  // Flat, as the prior of a material is: 100 to 40 000 days.
+  const [middle, size] = [Math.log(2000) + 3 * (2 * random.uniform() - 1), normal(0, 0.3)];
   const [betweenScales, betweenShapes] = [Math.abs(normal(0, 0.5)), Math.abs(normal(0, 0.3))];
   const centre = normal(Math.log(2), 0.5);
   const share = Math.min(0.3, Math.exp(normal(Math.log(0.01), 0.9375)));
