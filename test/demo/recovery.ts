@@ -17,7 +17,7 @@ export interface Recovered {
   truth: number;
   low: number;
   high: number;
-  /** log(estimate / truth) over the standard error that the 90 % bounds imply. */
+  /** log(estimate / truth) over the standard error that the 90 % bound on the side of the truth implies. */
   standardised: number;
 }
 
@@ -29,8 +29,8 @@ export const PARAMETERS: readonly Parameter[] = ['shape', 'scale'];
 
 export type Recovery = Record<Described, Record<Parameter, Recovered[]>>;
 
-/** 90 % bounds are this many standard errors wide, both sides. */
-const WIDTH = 2 * 1.6448536269514722;
+/** A 90 % bound lies this many standard errors from the estimate. Likelihood bounds are lopsided: each side has its own. */
+const HALF_WIDTH = 1.6448536269514722;
 
 /** Shape and scale of every group of plants of the given seeds. */
 export function recover(seeds: readonly number[]): Recovery {
@@ -62,7 +62,8 @@ export function compare(
     if (group === undefined) throw new Error(`Plant ${seed} has no group ${truth.name}.`);
     const { low, estimate, high } =
       described === 'draws' ? ofDraws(group, parameter) : ofOwnData(group, parameter);
-    const standardError = Math.log(high / low) / WIDTH;
+    const bound = truth[parameter] > estimate ? high : low;
+    const standardError = Math.abs(Math.log(bound / estimate)) / HALF_WIDTH;
     return {
       seed,
       group: truth.name,
