@@ -53,7 +53,7 @@ export function fleetWarnings({ posterior, unknown, fits }: FleetFacts): Warning
   if (unknown.rows > 0) {
     warnings.push({
       code: 'unknown-reasons',
-      text: `${unknown.rows} removals have no known reason; ${significant(unknown.leaks, 3)} of them are counted as leaks by their material and age, as if reasons were missing by chance.`,
+      text: `${unknown.rows} removals have no known reason; ${significant(unknown.leaks, 3)} of them are counted as leaks by their material, duty and age, as if reasons were missing by chance.`,
       todo: 'The engineer’s part shows what would follow if they leaked less or more often, and which reasons to ask for first.',
     });
   }

@@ -4,7 +4,7 @@ import { amount, count, dateWords, hoursWords } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import { orderRows } from './csv.js';
 import { nextWindow } from './maintenance.js';
-import { type Html, html, name, prose } from './markup.js';
+import { type Html, html, name, prose, unbroken } from './markup.js';
 import { savingSentence } from './saving.js';
 
 export function headerPart(plan: Plan): Html {
@@ -70,7 +70,7 @@ function maintenanceAnswer(plan: Plan): Html {
 function managerAnswer(plan: Plan): Html {
   const directions = countDirections(plan.intervals);
   const changed = directions.shorten + directions.lengthen + directions.start + directions.run;
-  return html`<p><b>${count(changed, 'interval')}</b> of ${plan.intervals.length} ${changed === 1 ? 'changes' : 'change'}. ${savingSentence(plan.cost, plan.site.currency)}</p>`;
+  return html`<p><b>${count(changed, 'interval')}</b> of ${plan.intervals.length} ${changed === 1 ? 'changes' : 'change'}. ${unbroken(savingSentence(plan.cost, plan.site.currency))}</p>`;
 }
 
 function engineerAnswer({ groups, intervals, backlog }: Plan): Html {

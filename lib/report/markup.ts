@@ -36,7 +36,12 @@ export function name(text: string): Html {
 
 /** A sentence that may hold names: marks that steer the direction of writing are taken out. */
 export function prose(text: string): Html {
-  return html`<span dir="auto" class="prose">${plainName(text)}</span>`;
+  return html`<span dir="auto" class="prose">${unbroken(plainName(text))}</span>`;
+}
+
+/** A sentence whose percentages do not part at the end of a line. */
+export function unbroken(text: string): string {
+  return text.replace(/(\d) %/g, '$1\u00a0%');
 }
 
 export interface Column {
