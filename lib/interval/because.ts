@@ -23,6 +23,7 @@ export type Figures = Pick<
   'costPerYear' | 'costPerYearToday' | 'chanceBetter' | 'around' | 'settle' | 'cappedBy'
 >;
 
+const UNUSED = 'no position uses it now';
 /** From this share of borrowed knowledge on, the sentence says whose data it leans on. */
 const LEANS_FROM = 0.5;
 /** Lengthening beyond so many times today's age is done in stages, the first this much longer than today. */
@@ -77,6 +78,7 @@ function leanWords({ borrowed, material }: Group): string[] {
 }
 
 function answerWords(weighed: Weighed, decision: Decision, figures: Figures): string {
+  if (decision.ground === 'no positions') return `${UNUSED}, so there is no interval to act on`;
   if (decision.action === 'keep') return whyKeep(weighed, decision);
   if (decision.action === 'run') {
     return `replacing before a leak costs more than it saves: ${comparison('running until it leaks', weighed, figures)}`;
@@ -174,6 +176,8 @@ function candidateWords({ candidate }: Weighed): string {
 function shortReason(weighed: Weighed, ground: Decision['ground']): string {
   const leaks = leaksWords(weighed.group);
   switch (ground) {
+    case 'no positions':
+      return UNUSED;
     case 'no prices':
       return 'no price of a replacement or of a leak is given';
     case 'too few leaks':

@@ -5,6 +5,7 @@ import type { Criticality } from '../fleet/types.js';
 import type { Group } from '../group/types.js';
 import { type MonthsInterval, monthsNear } from './months.js';
 import type { IntervalAdvice } from './types.js';
+import { isUnused } from './unused.js';
 import { isSame, type Weighed } from './weigh.js';
 
 /** Upper one-sided 90 % bound of the wear-out shape below which the data contradict wear-out. */
@@ -24,6 +25,7 @@ export const UNDECIDED_FROM = 0.2;
 
 /** Why an answer was given. */
 export type Ground =
+  | 'no positions'
   | 'no prices'
   | 'no wear-out'
   | 'no wear-out, but a limit'
@@ -41,6 +43,9 @@ export interface Decision {
   interval: MonthsInterval | null;
   ground: Ground;
 }
+
+/** No position uses the group: there is nothing to replace, and so no interval to act on. */
+const UNUSED: Decision = { action: 'keep', direction: 'leave', interval: null, ground: 'no positions' };
 
 /** Chance of beating today that an interval needs: lengthening needs more. */
 export function chanceAsked(candidate: MonthsInterval | null, todayDays: number | null): number {
@@ -71,9 +76,10 @@ export function hasPrices({ cost, costs }: Weighed): boolean {
  * `replace` where the data support an age: there is a supported age, the shape's lower bound is above 1, the age beats
  * running with a chance above 0.9, and it is today's interval, or shorter with 2 or more wear-out leaks and a chance
  * above 0.8 of beating today, or longer with 5 or more and a chance above 0.9.
- * `keep` otherwise: today's interval, capped by the maker's limit.
+ * `keep` otherwise: today's interval, capped by the maker's limit; none for a group that no position uses now.
  */
 export function decide(weighed: Weighed, criticalities: readonly Criticality[]): Decision {
+  if (isUnused(weighed)) return UNUSED;
   if (!hasPrices(weighed)) return keep(weighed, 'no prices');
   if (mayRun(weighed, criticalities)) return run(weighed);
   const doubt = doubtOfAge(weighed);

@@ -1,7 +1,7 @@
 /** The engineer's part: fit against data, intervals with their span and reason, and what the data cannot say. */
 import { costRateChart } from '../chart/costRate.js';
 import { groupLives } from '../chart/groupLives.js';
-import { intervalsOverview } from '../chart/intervalsOverview.js';
+import { intervalsOverview, kindOf } from '../chart/intervalsOverview.js';
 import { probabilityPlot } from '../chart/probabilityPlot.js';
 import { amount, count, monthsSpan, percent, range, spanWords } from '../chart/words.js';
 import type { IntervalAdvice } from '../interval/types.js';
@@ -56,7 +56,9 @@ function picturedGroups({
       ? 0
       : Math.abs(each.costPerYearToday - each.costPerYear) * each.positions + each.positions * 1e-6;
   };
-  return [...groups]
+  const unused = new Set(intervals.filter((each) => kindOf(each) === 'unused').map(({ group }) => group));
+  return groups
+    .filter(({ group }) => !unused.has(group))
     .sort((a, b) => stake(b) - stake(a))
     .slice(0, PICTURED_GROUPS)
     .map((group) => ({ group, interval: advice.get(group.group) ?? null }));
@@ -83,14 +85,22 @@ function intervalTable({ intervals, site }: Plan): Html {
       html`<span class="day">${spanWords(each.today)}</span>`,
       html`<b>${proposalWords(each)}</b>${practiceNote(each)}`,
       html`<span class="day">${each.within2percent === null ? 'none' : monthsSpan(each.within2percent)}</span>`,
-      html`<span class="day">${amount(each.costPerYearToday, 2)} → <b>${amount(each.costPerYear, 2)}</b></span><br><span class="small">${range(...each.costRange, (value) => amount(value, 2))}</span>`,
+      costCell(each),
       becauseCell(each, site.currency),
     ]),
     cards: true,
   });
 }
 
-function proposalWords({ action, days, direction }: IntervalAdvice): string {
+function costCell(each: IntervalAdvice): Html | string {
+  if (kindOf(each) === 'unused') return 'none';
+  const { costPerYearToday, costPerYear, costRange } = each;
+  return html`<span class="day">${amount(costPerYearToday, 2)} → <b>${amount(costPerYear, 2)}</b></span><br><span class="small">${range(...costRange, (value) => amount(value, 2))}</span>`;
+}
+
+function proposalWords(each: IntervalAdvice): string {
+  const { action, days, direction } = each;
+  if (kindOf(each) === 'unused') return 'not used now';
   if (action === 'run') return 'run until it leaks';
   if (days === null) return 'keep as it is';
   if (action === 'keep') return `keep ${spanWords(days)}`;

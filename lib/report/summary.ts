@@ -1,4 +1,5 @@
 /** What the command prints: the plan on one screen or two, in plain words. */
+import { kindOf } from '../chart/intervalsOverview.js';
 import { moneyWords } from '../chart/money.js';
 import {
   amount,
@@ -118,6 +119,10 @@ function intervalSection({ intervals, site }: Plan): string[] {
   const shown = intervals.slice(0, MOST_ROWS);
   const lines = [`INTERVALS  today -> proposed, cost in ${site.currency} per position and year`];
   for (const interval of shown) {
+    if (kindOf(interval) === 'unused') {
+      lines.push(`  ${plainName(interval.group)}: no position uses it now`);
+      continue;
+    }
     const cost = `${amount(interval.costPerYearToday)} -> ${amount(interval.costPerYear)}`;
     lines.push(
       `  ${plainName(interval.group)}: ${spanWords(interval.today)} -> ${answerOf(interval)}, ${cost}`,

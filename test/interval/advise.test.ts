@@ -209,6 +209,31 @@ describe('keep', () => {
     });
   });
 
+  it('says that no position uses a group, with no interval, cost, chance or warning', () => {
+    const advice = advise({ ...KNOWN, ages: [], failures: 3 }, { money: {}, price: null });
+    expect(advice).toMatchObject({
+      action: 'keep',
+      keptFor: 'no positions',
+      direction: 'leave',
+      days: null,
+      months: null,
+      within2percent: null,
+      within5percent: null,
+      costPerYear: 0,
+      costPerYearToday: 0,
+      settle: null,
+      around: [],
+      positions: 0,
+      warnings: [],
+    });
+    expect(advice.because).toMatch(
+      /^3 leaks in 214 lives; .*; no position uses it now, so there is no interval to act on\.$/,
+    );
+    expect(advice.inShort).toBe('no position uses it now');
+    const priced = advise({ ...KNOWN, ages: [] });
+    expect(priced).toMatchObject({ keptFor: 'no positions', days: null });
+  });
+
   it('names no interval where nothing is practised', () => {
     const advice = advise({ ...KNOWN, todayDays: null, failures: 0, supportedAge: null });
     expect(advice).toMatchObject({ action: 'keep', days: null, months: null, around: [] });
