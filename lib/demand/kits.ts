@@ -65,7 +65,7 @@ function countDue(schedule: ClassSchedule, kits: Kit[], kitOf: KitList['kitOf'])
   const { positions, grid, windowNext } = schedule;
   const horizon = grid.steps * grid.stepDays;
   const walk = (moment: number | null, weight: number): void => {
-    if (moment === null || moment > horizon) return;
+    if (moment === null || moment > horizon || moment >= (positions.ends ?? Infinity)) return;
     const kit = kits[kitOf(schedule, moment)];
     if (kit === undefined) return;
     kit.ifNothingLeaks += weight;

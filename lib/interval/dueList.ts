@@ -31,7 +31,7 @@ function dueTasks(first: WorkPosition, dataUntil: Day, until: Day): { day: Day; 
   let place = first;
   let after = dataUntil;
   for (;;) {
-    const day = scheduledDay(place.fitted, place.now.intervalDays, [], after);
+    const day = scheduledDay(place.fitted, place.now.intervalDays, [], after, place.ends);
     if (day === null || day > until) return found;
     found.push({ day, task: taskOf(place, windowOf(day), true, reasonOf(place, day), null) });
     place = afterReplacement(place, day);

@@ -5,7 +5,7 @@ import { amount, percentAtLeast } from '../numeric/words.js';
 import type { Calendars, Candidate, Stop } from './stopCalendar.js';
 import { nextWindow, openCandidates } from './stopCalendar.js';
 import { longestWindow, type SafestAct, saferAct } from './survivalTarget.js';
-import { NO_LATER_WINDOW_DAYS, type WorkPosition } from './workList.js';
+import { holdsTo, inService, NO_LATER_WINDOW_DAYS, type WorkPosition } from './workList.js';
 
 /** How a position stands at a stop by METHODS 4.4. */
 export interface Judged extends SafestAct {
@@ -26,7 +26,7 @@ export function judgeOf({ site }: Fleet): Judge {
     const { criticality } = place.position;
     const target = site.targets.survival[criticality];
     if (criticality !== 'safety' && target === null) return null;
-    const days = (next ?? day + NO_LATER_WINDOW_DAYS) - day;
+    const days = holdsTo(place, next ?? day + NO_LATER_WINDOW_DAYS) - day;
     const age = Math.max(0, day - place.fitted);
     const { holding } = place.now;
     const act = saferAct(holding, age, days, place.next.holding, target === null ? {} : { target });
@@ -74,8 +74,13 @@ export function judgeStop(
 }
 
 /** True where a stop is a window of the position's line and something was fitted before it. */
-function isAt({ position, fitted }: WorkPosition, stop: Stop, calendars: Calendars): boolean {
-  return fitted < stop.start && calendars.get(position.line)?.stopOn.get(stop.start) === stop;
+function isAt(place: WorkPosition, stop: Stop, calendars: Calendars): boolean {
+  const { position, fitted } = place;
+  return (
+    fitted < stop.start &&
+    inService(place, stop.start) &&
+    calendars.get(position.line)?.stopOn.get(stop.start) === stop
+  );
 }
 
 /** Both chances to hold, what is asked, and what would help where neither reaches it. */

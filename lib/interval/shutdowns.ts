@@ -24,6 +24,8 @@ import type { IntervalAdvice, LeftInPlace, ShutdownLoad, ShutdownPlan, ShutdownT
 import {
   afterReplacement,
   costOfWaiting,
+  holdsTo,
+  inService,
   NO_LATER_WINDOW_DAYS,
   overdueOn,
   taskOf,
@@ -106,7 +108,7 @@ function workAt(walk: Walk, stop: Stop): StopWork {
 function leaveAt({ state, calendars }: Walk, stop: Stop, candidate: JudgedCandidate): LeftInPlace {
   const place = state[candidate.index] as WorkPosition;
   const { position, line, criticality } = place.position;
-  carry(asCandidate(candidate, { leftAt: [...candidate.leftAt, stop.name] }), stop, line, calendars);
+  carry(asCandidate(candidate, { leftAt: [...candidate.leftAt, stop.name] }), stop, place, calendars);
   return { position, line, criticality, because: leftReason(place, stop, candidate) };
 }
 
@@ -130,7 +132,7 @@ function replaceAt({ fleet, state, calendars }: Walk, stop: Stop, choice: Choice
     schedule(choice.index, state, calendars, stop.start);
   } else {
     const again = asCandidate(choice, { carriedFrom: [...choice.carriedFrom, stop.name] });
-    carry(again, stop, place.position.line, calendars);
+    carry(again, stop, place, calendars);
   }
   return task;
 }
@@ -154,7 +156,8 @@ function fill({ state, calendars }: Walk, stop: Stop, candidates: readonly Judge
     .map((candidate) => {
       const place = state[candidate.index] as WorkPosition;
       const next = nextWindow(stop, place.position.line, calendars);
-      const waiting = costOfWaiting(place, stop.start, next ?? stop.start + NO_LATER_WINDOW_DAYS);
+      const until = holdsTo(place, next ?? stop.start + NO_LATER_WINDOW_DAYS);
+      const waiting = costOfWaiting(place, stop.start, until);
       return { candidate, place, waiting, nextWindow: next, overdue: overdueOn(place, stop.start) ?? 0 };
     })
     .sort(
@@ -176,7 +179,7 @@ function fill({ state, calendars }: Walk, stop: Stop, candidates: readonly Judge
 
 /** Past its interval by more than the due rule allows for. */
 function isLate(place: WorkPosition, day: Day): boolean {
-  const overdue = overdueOn(place, day);
+  const overdue = inService(place, day) ? overdueOn(place, day) : null;
   return overdue !== null && overdue > LATE_SHARE * (place.now.intervalDays ?? 0);
 }
 

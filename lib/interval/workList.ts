@@ -48,6 +48,8 @@ export interface WorkPosition {
   since: Day;
   /** Chance that all went as planned up to `since`. */
   chance: number;
+  /** First day out of service; null where none is known. */
+  ends: Day | null;
 }
 
 /** Groups of a plan; `intervals` and `costs` are in their order. */
@@ -87,6 +89,7 @@ export function workPositions(
       ages: life.ages,
       since: fleet.site.dataUntil,
       chance: 1,
+      ends: position.outOfServiceSince,
     };
   });
 }
@@ -152,6 +155,16 @@ export function afterReplacement(place: WorkPosition, day: Day): WorkPosition {
     since: day,
     chance: chanceInPlace(place, day),
   };
+}
+
+/** Whether a position is in service on a day. */
+export function inService({ ends }: WorkPosition, day: Day): boolean {
+  return ends === null || day < ends;
+}
+
+/** The day up to which a diaphragm must hold from one window to the next: the day out of service where that is first. */
+export function holdsTo({ ends }: WorkPosition, next: Day): Day {
+  return ends === null ? next : Math.min(next, ends);
 }
 
 /** Days past its interval on a day; negative before. Null where it runs until it leaks. */
