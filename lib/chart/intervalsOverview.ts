@@ -11,9 +11,11 @@ import {
   chanceWords,
   count,
   monthsFromDays,
+  monthsOrDays,
   monthsSpan,
   monthsText,
   plainName,
+  SHORTEST_MONTH_DAYS,
   spanWords,
 } from './words.js';
 
@@ -90,6 +92,11 @@ function keptKind(keptFor: IntervalAdvice['keptFor']): 'near' | 'keep' | 'unpric
   return keptFor === 'no prices' ? 'unpriced' : 'keep';
 }
 
+/** True where today's interval stays, and the maker's limit does not hold it down. */
+export function isKept({ action, direction }: IntervalAdvice): boolean {
+  return action === 'keep' && direction !== 'shorten';
+}
+
 /** True where today's interval is replaced by another. */
 export function isChange(each: IntervalAdvice): boolean {
   return ['shorten', 'lengthen', 'start', 'run'].includes(kindOf(each));
@@ -121,14 +128,15 @@ function sentenceOf(each: IntervalAdvice): string {
   return `${plainName(each.group)} ${changeWords(each)}`;
 }
 
-/** "12 → 8", "keep 12", "run". */
+/** "12 → 8", "keep 12", "run"; with units where one of them is under a month: "6 months → 12 days". */
 export function changeWords(each: IntervalAdvice): string {
   const { action, days, today } = each;
-  const now = today === null ? 'none' : monthsText(today);
+  const words = Math.min(days ?? Infinity, today ?? Infinity) < SHORTEST_MONTH_DAYS ? spanWords : monthsText;
+  const now = today === null ? 'none' : words(today);
   if (action === 'run') return `${now} → run`;
   if (days === null) return 'keep as is';
-  if (action === 'keep' && !isChange(each)) return `keep ${monthsText(days)}`;
-  return kindOf(each) === 'leave' ? `${monthsText(days)} as today` : `${now} → ${monthsText(days)}`;
+  if (isKept(each)) return `keep ${monthsOrDays(days)}`;
+  return kindOf(each) === 'leave' ? `${monthsOrDays(days)} as today` : `${now} → ${words(days)}`;
 }
 
 function specOf(shown: IntervalAdvice[], title: string, finding: string, description: string): Chart['spec'] {

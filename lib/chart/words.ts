@@ -10,12 +10,14 @@ export {
   listed,
   money,
   monthsFromDays,
+  monthsOrDays,
   monthsSpan,
   monthsText,
   monthWords,
   percent,
   pieces,
   range,
+  SHORTEST_MONTH_DAYS,
   spanWords,
 } from '../numeric/words.js';
 

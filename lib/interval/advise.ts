@@ -10,7 +10,7 @@ import { makersCap } from './cap.js';
 import { carriedOut, type LinePeriods, linePeriods, linesOf } from './carriedOut.js';
 import { costCurve } from './curve.js';
 import { type Cycle, wearShare } from './cycle.js';
-import { type Decision, decide, hasPrices } from './decide.js';
+import { type Decision, decide, hasPrices, isHeldToLimit, isLacking } from './decide.js';
 import { meanOver } from './rates.js';
 import { aroundPoints, leaksToSettle, rangePerYear } from './settle.js';
 import type { IntervalAdvice } from './types.js';
@@ -148,9 +148,11 @@ function eventsPerYear(
 }
 
 /** Why today's interval is kept, in a word; null where it is not. */
-function keptFor({ group, best }: Weighed, { action, ground }: Decision): IntervalAdvice['keptFor'] {
+function keptFor({ group, best }: Weighed, decision: Decision): IntervalAdvice['keptFor'] {
+  const { action, ground } = decision;
   if (action !== 'keep') return null;
   if (ground === 'no prices' || ground === 'no positions') return ground;
+  if (isHeldToLimit(decision) && !isLacking(ground)) return 'maker’s limit';
   const near = ground === 'not clearly better' && isWithin(group.today.days, best.within2percent);
   return near ? 'near least cost' : 'too few records';
 }

@@ -7,6 +7,8 @@ import {
   AGE_CHANCE,
   chanceAsked,
   type Decision,
+  isHeldToLimit,
+  isLacking,
   LENGTHEN_LEAKS,
   NO_WEAR_SHAPE,
   RUN_LEAKS,
@@ -45,7 +47,9 @@ export function becauseOf(weighed: Weighed, decision: Decision, figures: Figures
 }
 
 /** The reason alone, in under 100 characters. */
-export function inShort(weighed: Weighed, { action, ground }: Decision, figures: Figures): string {
+export function inShort(weighed: Weighed, decision: Decision, figures: Figures): string {
+  const { action, ground } = decision;
+  if (isHeldToLimit(decision)) return 'the maker’s limit comes before cost';
   if (action === 'keep') return shortReason(weighed, ground);
   const { costPerYear, costPerYearToday, chanceBetter } = figures;
   if (ground === 'same as today') return 'it is the right interval already';
@@ -135,7 +139,14 @@ function stageWords(todayDays: number): string {
   return `it is more than twice today’s age, so go there in stages: ${ageWords(first)} first, and look at what comes out (sound, worn or torn) before the next step`;
 }
 
-function whyKeep(weighed: Weighed, { ground, interval }: Decision): string {
+function whyKeep(weighed: Weighed, decision: Decision): string {
+  const { ground, interval } = decision;
+  if (interval !== null && isHeldToLimit(decision)) {
+    const short = isLacking(ground)
+      ? `; under it nothing better can be named: ${keepReason(weighed, ground)}`
+      : '';
+    return `${ageWords(interval.days)} at most, because the maker’s limit comes before cost${short}`;
+  }
   const kept = interval === null ? 'no interval can be named yet' : `keep ${ageWords(interval.days)}`;
   return `${kept}, because ${keepReason(weighed, ground)}`;
 }
@@ -195,8 +206,9 @@ function shortReason(weighed: Weighed, ground: Decision['ground']): string {
   }
 }
 
-function keepWords({ action }: Decision, { settle }: Figures): string[] {
-  if (action !== 'keep' || settle === null) return [];
+function keepWords(decision: Decision, { settle }: Figures): string[] {
+  if (decision.action !== 'keep' || settle === null) return [];
+  if (isHeldToLimit(decision) && !isLacking(decision.ground)) return [];
   const leaks = counted(settle.leaks, 'more leak', 'more leaks');
   return [`about ${leaks} (some ${counted(settle.lives, 'more life', 'more lives')}) would settle it`];
 }

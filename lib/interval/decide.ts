@@ -109,6 +109,16 @@ function mayRun({ group, chanceRunBetter, best }: Weighed, criticalities: readon
   return group.today.exceededShare > 0 && chanceRunBetter > RUN_CHANCE;
 }
 
+/** True where nothing but the maker's limit shortens what is practised: no age was chosen, and today's is not allowed. */
+export function isHeldToLimit({ action, direction }: Decision): boolean {
+  return action === 'keep' && direction === 'shorten';
+}
+
+/** True of the grounds that say what is lacking. The others weigh against today, which a lower limit rules out. */
+export function isLacking(ground: Ground): boolean {
+  return ground === 'no prices' || ground === 'too few leaks' || ground === 'wear-out not shown';
+}
+
 /** Running, or the longest interval that the maker allows. */
 function run(weighed: Weighed): Decision {
   const { makersCap, group } = weighed;

@@ -8,7 +8,7 @@ import type { LinePeriods } from './carriedOut.js';
 import { type Decision, LENGTHEN_LEAKS } from './decide.js';
 import { leastAge } from './leastCost.js';
 import type { Weighed } from './weigh.js';
-import { calendarWarning, windowWarning } from './windowWarnings.js';
+import { calendarWarning, limitWarning, windowWarning } from './windowWarnings.js';
 
 /** A position that reaches its limit in under this share of the middle position's time is used much harder. */
 const HARD_USE_SHARE = 0.5;
@@ -23,6 +23,7 @@ export function intervalWarnings(
     costsWarning(weighed),
     fewLeaksWarning(weighed, decision),
     beyondDataWarning(weighed, decision),
+    limitWarning(fleet, weighed, periods),
     windowWarning(fleet, weighed, decision, periods),
     calendarWarning(fleet, weighed, decision, periods),
     hardUseWarning(weighed),

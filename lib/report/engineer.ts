@@ -1,7 +1,7 @@
 /** The engineer's part: fit against data, intervals with their span and reason, and what the data cannot say. */
 import { costRateChart } from '../chart/costRate.js';
 import { groupLives } from '../chart/groupLives.js';
-import { intervalsOverview, kindOf } from '../chart/intervalsOverview.js';
+import { intervalsOverview, isKept, kindOf } from '../chart/intervalsOverview.js';
 import { probabilityPlot } from '../chart/probabilityPlot.js';
 import { amount, count, monthsSpan, percent, range, spanWords } from '../chart/words.js';
 import type { IntervalAdvice } from '../interval/types.js';
@@ -103,7 +103,7 @@ function proposalWords(each: IntervalAdvice): string {
   if (kindOf(each) === 'unused') return 'not used now';
   if (action === 'run') return 'run until it leaks';
   if (days === null) return 'keep as it is';
-  if (action === 'keep') return `keep ${spanWords(days)}`;
+  if (isKept(each)) return `keep ${spanWords(days)}`;
   const change = { lengthen: ' (longer)', shorten: ' (shorter)', leave: '', undecided: ' (undecided)' }[
     direction
   ];

@@ -1,5 +1,5 @@
 /** What the command prints: the plan on one screen or two, in plain words. */
-import { kindOf } from '../chart/intervalsOverview.js';
+import { isKept, kindOf } from '../chart/intervalsOverview.js';
 import { moneyWords } from '../chart/money.js';
 import {
   amount,
@@ -133,8 +133,9 @@ function intervalSection({ intervals, site }: Plan): string[] {
 }
 
 /** Why, whole where something changes; a kept interval has one line here and its whole reason in the report. */
-function reasonLines({ action, because, inShort }: IntervalAdvice): string[] {
-  if (action !== 'keep') return wrapped(because, '      ', '      ');
+function reasonLines(interval: IntervalAdvice): string[] {
+  const { because, inShort } = interval;
+  if (!isKept(interval)) return wrapped(because, '      ', '      ');
   const line = `      because ${plainName(inShort)}`;
   return [line.length > WIDTH ? `${line.slice(0, WIDTH - 3)}...` : line];
 }
@@ -143,7 +144,7 @@ function answerOf(interval: IntervalAdvice): string {
   const { action, months, days, direction } = interval;
   if (action === 'run') return 'run until it leaks';
   const span = months === null ? spanWords(days) : `${months} months`;
-  return action === 'keep' ? `keep ${span}` : `${span} (${direction})`;
+  return isKept(interval) ? `keep ${span}` : `${span} (${direction})`;
 }
 
 function shutdownSection({ shutdowns, shutdownPlan, backlog }: Plan): string[] {

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { meanAt } from '../../lib/chart/costCanvas.js';
 import {
+  changeWords,
   costRateChart,
   costSplit,
   demandByMonth,
@@ -90,6 +91,23 @@ describe('findings and descriptions', () => {
     expect(intervalsOverview(plan.intervals, 'EUR').finding).toBe(
       'Of 8 groups: 3 shorter, 1 longer, 1 kept (within 2 % of the least cost already), 2 kept for want of records, 1 run until they leak',
     );
+  });
+
+  it('an interval under a month is said in days, and never as kept where the maker’s limit brings it down', () => {
+    const held: IntervalAdvice = {
+      ...interval,
+      action: 'keep',
+      direction: 'shorten',
+      keptFor: 'maker’s limit',
+      today: 365,
+      days: 12,
+      months: null,
+    };
+    expect(changeWords(held)).toBe('12 months → 12 days');
+    expect(changeWords({ ...held, today: 12, direction: 'leave' })).toBe('keep 12 days');
+    const { finding, spec } = costRateChart(held, group, 'EUR');
+    expect(finding).toMatch(/^Replace at 12 days, today 12 months/);
+    expect(JSON.stringify(spec)).toContain('proposed 12 days');
   });
 
   it('the overview gives a chance of being cheaper only for an interval that changes', () => {

@@ -84,7 +84,7 @@ describe('replace', () => {
     const costs = grouped.groups.map((each) => groupCost(used, each));
     const [advice] = adviseIntervals(used, grouped, costs, { seed: 1 });
     expect(advice?.days).toBe(91);
-    expect(advice?.cappedBy).toContain('10000 strokes, which V-1 reaches in 100 days');
+    expect(advice?.cappedBy).toContain('10\u00a0000 strokes, which V-1 reaches in 100 days');
     expect(advice?.warnings.map((warning) => warning.code)).toContain('one-hard-used-position');
   });
 
@@ -234,6 +234,29 @@ describe('keep', () => {
     expect(priced).toMatchObject({ keptFor: 'no positions', days: null });
   });
 
+  it('says that the limit, and no weighing, holds today’s interval down', () => {
+    // 12 days cost far more than today’s 330, which is within 2 % of the least cost.
+    const advice = advise({ ...KNOWN, todayDays: 330 }, { limits: [limit({ maxDays: 12 })] });
+    expect(advice).toMatchObject({
+      action: 'keep',
+      direction: 'shorten',
+      keptFor: 'maker’s limit',
+      days: 12,
+      months: null,
+    });
+    expect(advice.because).toMatch(
+      /; 12 days at most, because the maker’s limit comes before cost; held down by the maker’s limit of 12 days\.$/,
+    );
+    expect(advice.because).not.toMatch(/within 2 % of the least cost|keep|would settle/);
+    expect(advice.inShort).toBe('the maker’s limit comes before cost');
+    const day = advise({ ...KNOWN, todayDays: 330 }, { limits: [limit({ maxDays: 1 })] });
+    expect(day.because).toContain(
+      '; 1 day at most, because the maker’s limit comes before cost; held down by the maker’s limit of 1 day.',
+    );
+    const few = advise({ ...KNOWN, failures: 0 }, { limits: [limit({ maxDays: 12 })] });
+    expect(few.because).toContain('under it nothing better can be named: fewer than 2 wear-out leaks');
+  });
+
   it('names no interval where nothing is practised', () => {
     const advice = advise({ ...KNOWN, todayDays: null, failures: 0, supportedAge: null });
     expect(advice).toMatchObject({ action: 'keep', days: null, months: null, around: [] });
@@ -272,6 +295,24 @@ describe('warnings', () => {
     expect(codes({ ...KNOWN, longestLife: 300 })).toEqual(['extrapolation']);
     const rare = [{ start: TODAY + 100 }, { start: TODAY + 830 }];
     expect(codes(KNOWN, { shutdowns: rare })).toEqual(['shorter-than-windows']);
+  });
+
+  it('a limit that the windows cannot hold, with what to do about it', () => {
+    const shutdowns = [{ start: TODAY + 100 }, { start: TODAY + 200 }, { start: TODAY + 380 }];
+    // Gaps of 100, 180 and 85 days (the calendar repeats a year after its first window).
+    const warned = (maxDays: number) =>
+      advise(KNOWN, { limits: [limit({ maxDays })], shutdowns }).warnings.find(
+        ({ code }) => code === 'limit-shorter-than-windows',
+      );
+    expect(warned(180)).toBeUndefined();
+    expect(warned(150)?.text).toBe(
+      'The calendar cannot hold the maker’s limit of 150 days: up to 6 months pass between two windows of 1 line (A), so that diaphragms there get older than the limit even if they are replaced at every window.',
+    );
+    expect(warned(12)?.todo).toMatch(/^Add windows there, no more than 12 days apart, or ask the maker/);
+    const codesOf = codes(KNOWN, { limits: [limit({ maxDays: 12 })], shutdowns });
+    expect(codesOf).not.toContain('shorter-than-windows');
+    // Without windows work is done on the day it is due.
+    expect(codes(KNOWN, { limits: [limit({ maxDays: 12 })] })).not.toContain('limit-shorter-than-windows');
   });
 
   it('who pays for the stop, where it moves the best age out of its 5 % span', () => {
