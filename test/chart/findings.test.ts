@@ -139,6 +139,10 @@ describe('findings and descriptions', () => {
     expect(none.finding).toMatch(/^0 of 4 whole years inside the range/);
     expect(JSON.stringify(spec)).toContain('"all":55.5');
     expect(table.rows[3]).toEqual([2024, 52, '3.5', '100 %']);
+    const named = plan.cost.recordedLeaksPerYear.map((year) => ({ ...year, withoutReason: 0 }));
+    const known = recordedLeaks({ ...plan.cost, recordedLeaksPerYear: named });
+    expect(known.finding).toMatch(/^\d of 4 whole years inside the range; the formula says/);
+    expect(known.description).not.toContain('without a reason');
   });
 
   it('years ahead: every diaphragm fitted, by what it is fitted for', () => {
