@@ -4,6 +4,7 @@ export {
   amount,
   chanceWords,
   count,
+  coverWords,
   dateWords,
   hoursText,
   hoursWords,

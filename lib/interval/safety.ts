@@ -1,7 +1,7 @@
 /** Positions that are judged by their chance to hold until the next window, and what is done with them at a stop. */
 import type { Fleet } from '../fleet/types.js';
 import type { Day } from '../numeric/day.js';
-import { amount, percentAtLeast } from '../numeric/words.js';
+import { amount, daysWords, percentAtLeast } from '../numeric/words.js';
 import type { Calendars, Candidate, Stop } from './stopCalendar.js';
 import { nextWindow, openCandidates } from './stopCalendar.js';
 import { longestWindow, type SafestAct, saferAct } from './survivalTarget.js';
@@ -87,7 +87,7 @@ function isAt(place: WorkPosition, stop: Stop, calendars: Calendars): boolean {
 export function safetyWords({ act, left, replaced, target, wouldMeet, days }: Judged): string {
   const [best, other] = act === 'leave' ? [left, replaced] : [replaced, left];
   const [first, second] = act === 'leave' ? ['left', 'replaced'] : ['replaced', 'left'];
-  const hold = `chance to hold for the ${days} days to the next window at least ${percentAtLeast(best)} if ${first}, ${percentAtLeast(other)} if ${second} (lower 90 % bounds)`;
+  const hold = `chance to hold for the ${daysWords(days)} to the next window at least ${percentAtLeast(best)} if ${first}, ${percentAtLeast(other)} if ${second} (lower 90 % bounds)`;
   if (target === null || wouldMeet === null) return hold;
   return `${hold}; neither reaches the target of ${amount(100 * target, 4)} %: ${helpWords(wouldMeet)}`;
 }
@@ -95,6 +95,6 @@ export function safetyWords({ act, left, replaced, target, wouldMeet, days }: Ju
 /** What would help where a target is missed. */
 export function helpWords(wouldMeet: number): string {
   return wouldMeet >= 1
-    ? `a next window within ${wouldMeet} ${wouldMeet === 1 ? 'day' : 'days'} would`
+    ? `a next window within ${daysWords(wouldMeet)} would`
     : 'no window is near enough, only fewer faulty fittings or a diaphragm that lasts longer would help';
 }

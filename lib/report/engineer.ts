@@ -40,7 +40,7 @@ async function livesPart(plan: Plan, figures: Figures): Promise<Html> {
   return html`<div class="figures">${await figures.draw(intervalsOverview(plan.intervals, plan.site.currency))}${await figures.draw(groupLives(plan.groups))}</div>
 <h3>Intervals and why</h3>
 ${intervalTable(plan)}<h3>Fit against records, and cost against interval</h3>
-${rest > 0 ? html`<p class="small">Pictures of the ${pictured.length} groups with most money at stake; the other ${rest} are in the tables.</p>` : null}<p class="small">Two curves: what a group’s own data say alone, and what is planned on, own data and groups alike. Intervals, orders and costs rest on the second.</p><div class="figures">${pairs}</div>
+${rest > 0 ? html`<p class="small">Pictures of the ${count(pictured.length, 'group')} with most money at stake; the other ${rest === 1 ? 'one is' : `${rest} are`} in the tables.</p>` : null}<p class="small">Two curves: what a group’s own data say alone, and what is planned on, own data and groups alike. Intervals, orders and costs rest on the second.</p><div class="figures">${pairs}</div>
 ${otherReadings(plan)}`;
 }
 
@@ -135,7 +135,7 @@ function silencePart(plan: Plan): Html {
   const few = plan.groups.filter(({ wearLeaks }) => wearLeaks < OWN_LEAKS);
   const rest =
     warnings.length > shown.length
-      ? html`<p class="small">${warnings.length - shown.length} more are in plan.json.</p>`
+      ? html`<p class="small">${count(warnings.length - shown.length, 'more is', 'more are')} in plan.json.</p>`
       : null;
   const nothing =
     warnings.length + few.length === 0 ? html`<p>No limit beyond the ranges shown was found.</p>` : null;

@@ -61,7 +61,7 @@ function heading({ site, version, seed, inputsHash }: Plan): string[] {
 
 function readSection({ findings }: Plan): string[] {
   const { rowsIn, rowsUsed, rowsSetAside, livesBuilt } = findings;
-  const lines = [`READ  ${rowsIn} rows = ${rowsUsed} used + ${rowsSetAside} set aside`];
+  const lines = [`READ  ${count(rowsIn, 'row')} = ${rowsUsed} used + ${rowsSetAside} set aside`];
   for (const file of findings.files) {
     lines.push(`  ${file.file.padEnd(15)} ${file.rowsIn} = ${file.rowsUsed} + ${file.rowsSetAside}`);
   }
@@ -75,7 +75,9 @@ function readSection({ findings }: Plan): string[] {
     lines.push(...wrapped(`${number} x ${exampleOf(first)} ${first.todo}`, '  ', '    '));
   }
   if (kinds.length > MOST_PROBLEM_KINDS) {
-    lines.push(`  and ${kinds.length - MOST_PROBLEM_KINDS} more kinds of problem: see findings in plan.json`);
+    lines.push(
+      `  and ${count(kinds.length - MOST_PROBLEM_KINDS, 'more kind', 'more kinds')} of problem: see findings in plan.json`,
+    );
   }
   return lines;
 }
@@ -97,7 +99,7 @@ function groupSection({ groups }: Plan): string[] {
   return [
     `LIVES  Weibull wear-out as planned on (own data and groups alike), ${level} % bounds`,
     ...table(['group', 'lives', 'leaks', 'shape', 'scale, days', '10 % leaked, days', 'borrowed'], rows),
-    ...more(groups.length - rows.length, 'groups'),
+    ...more(groups.length - rows.length, 'group'),
   ];
 }
 
@@ -129,7 +131,7 @@ function intervalSection({ intervals, site }: Plan): string[] {
     );
     lines.push(...reasonLines(interval));
   }
-  return [...lines, ...more(intervals.length - shown.length, 'groups')];
+  return [...lines, ...more(intervals.length - shown.length, 'group')];
 }
 
 /** Why, whole where something changes; a kept interval has one line here and its whole reason in the report. */
@@ -143,7 +145,7 @@ function reasonLines(interval: IntervalAdvice): string[] {
 function answerOf(interval: IntervalAdvice): string {
   const { action, months, days, direction } = interval;
   if (action === 'run') return 'run until it leaks';
-  const span = months === null ? spanWords(days) : `${months} months`;
+  const span = months === null ? spanWords(days) : count(months, 'month');
   return isKept(interval) ? `keep ${span}` : `${span} (${direction})`;
 }
 
@@ -173,7 +175,7 @@ function shutdownSection({ shutdowns, shutdownPlan, backlog }: Plan): string[] {
       rows,
     ),
     ...(short === null ? [] : wrapped(`Do not fit: ${plainName(short)}.`, '  ', '  ')),
-    ...more(shutdowns.length - rows.length, 'shutdowns'),
+    ...more(shutdowns.length - rows.length, 'shutdown'),
   ];
 }
 
@@ -193,7 +195,7 @@ function orderSection({ stock, site }: Plan): string[] {
     `  to place now: ${totalWords(now, site.currency)}`,
     `  within 12 months: ${totalWords(next12Months, site.currency)}`,
     ...shown.flatMap(({ item, order }) => wrapped(orderLine(item, order, site.currency), '  ', '      ')),
-    ...more(orders.length - shown.length, 'orders (order-list.csv)'),
+    ...more(orders.length - shown.length, 'order', ' (order-list.csv)'),
   ];
 }
 
@@ -265,8 +267,9 @@ function table(head: string[], rows: string[][]): string[] {
   return all.map((row) => `  ${line(row)}`.trimEnd());
 }
 
-function more(count: number, what: string): string[] {
-  return count > 0 ? [`  and ${count} more ${what}`] : [];
+/** What is left out, and in which file it is. */
+function more(number: number, one: string, where = ''): string[] {
+  return number > 0 ? [`  and ${count(number, `more ${one}`)}${where}`] : [];
 }
 
 function wrapped(text: string, first = '', rest = ''): string[] {

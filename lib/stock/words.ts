@@ -1,7 +1,8 @@
 /** Orders and the action of one item in words. */
-import { dayWords } from '../demand/dates.js';
+
 import type { Day } from '../numeric/day.js';
 import { dayFromText } from '../numeric/day.js';
+import { coverWords, dayWords, listed } from '../numeric/words.js';
 import type { Chase, Hurry, LotUse, StockAdvice, StockOrder } from './types.js';
 
 /** An order that need not be placed within so many days is 'do not order' today, and an outlook. */
@@ -65,19 +66,9 @@ function restWords({ monthsOfCover, neededPerYear, usable }: ActionInput, orderD
   return monthsOfCover === null ? until : `enough for ${coverWords(monthsOfCover)}: ${until}`;
 }
 
-/** 'under a month', '1 month', '14 months', 'over 10 years'. */
-export function coverWords(months: number): string {
-  if (months < 1) return 'under a month';
-  if (months >= 120) return 'over 10 years';
-  const whole = Math.floor(months);
-  return whole === 1 ? '1 month' : `${whole} months`;
-}
-
 /** 'the spring shutdown and Spring 2027'. */
-export function listed(names: readonly string[]): string {
-  const said = names.map(withArticle);
-  const last = said[said.length - 1] ?? '';
-  return said.length < 2 ? last : `${said.slice(0, -1).join(', ')} and ${last}`;
+export function listedPurposes(names: readonly string[]): string {
+  return listed(names.map(withArticle));
 }
 
 /** 'the spring shutdown', and 'Spring 2027' as it is. */
