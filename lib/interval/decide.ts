@@ -10,9 +10,9 @@ import { isSame, type Weighed } from './weigh.js';
 
 /** Upper one-sided 90 % bound of the wear-out shape below which the data contradict wear-out. */
 export const NO_WEAR_SHAPE = 1.2;
-/** Leaks after the first 60 days needed before the data can contradict wear-out. */
+/** Wear-out leaks (Group.wearLeaks) needed before the data can contradict wear-out. */
 export const RUN_LEAKS = 10;
-/** Leaks after the first 60 days needed to shorten, and to lengthen: lengthening is the stricter act. */
+/** Wear-out leaks needed to shorten, and to lengthen: lengthening is the stricter act. */
 export const SHORTEN_LEAKS = 2;
 export const LENGTHEN_LEAKS = 5;
 /** Chances needed: that running beats today, that an age beats running, that a change beats today. */
@@ -50,11 +50,6 @@ const UNUSED: Decision = { action: 'keep', direction: 'leave', interval: null, g
 /** Chance of beating today that an interval needs: lengthening needs more. */
 export function chanceAsked(candidate: MonthsInterval | null, todayDays: number | null): number {
   return (candidate?.days ?? Infinity) > (todayDays ?? Infinity) ? LENGTHEN_CHANCE : SHORTEN_CHANCE;
-}
-
-/** Leaks that can speak of wear-out: those after the first 60 days. */
-export function wearLeaks({ failures, earlyLeaks }: Group): number {
-  return Math.max(0, failures - earlyLeaks);
 }
 
 /** One-sided 90 % bounds of the wear-out shape, from the draws. */
@@ -97,14 +92,14 @@ export function decide(weighed: Weighed, criticalities: readonly Criticality[]):
   if (isSame(candidate, today)) return replace('leave', 'same as today');
   if (chanceBetter <= chanceAsked(candidate, today)) return keep(weighed, 'not clearly better');
   if (candidate.days < today) return replace('shorten', 'age supported');
-  return wearLeaks(group) >= LENGTHEN_LEAKS
+  return group.wearLeaks >= LENGTHEN_LEAKS
     ? replace('lengthen', 'age supported')
     : keep(weighed, 'lengthening not supported');
 }
 
 function mayRun({ group, chanceRunBetter, best }: Weighed, criticalities: readonly Criticality[]): boolean {
   if (criticalities.some((criticality) => criticality === 'high' || criticality === 'safety')) return false;
-  if (wearLeaks(group) < RUN_LEAKS || shapeBounds(group).high >= NO_WEAR_SHAPE) return false;
+  if (group.wearLeaks < RUN_LEAKS || shapeBounds(group).high >= NO_WEAR_SHAPE) return false;
   if (group.today.days === null) return best.age === null;
   return group.today.exceededShare > 0 && chanceRunBetter > RUN_CHANCE;
 }
@@ -139,7 +134,7 @@ function run(weighed: Weighed): Decision {
 /** What speaks against an age, or null. */
 function doubtOfAge(weighed: Weighed): Ground | null {
   const { group, chanceBeatsRun } = weighed;
-  if (group.supportedAge === null || wearLeaks(group) < SHORTEN_LEAKS) return 'too few leaks';
+  if (group.supportedAge === null || group.wearLeaks < SHORTEN_LEAKS) return 'too few leaks';
   if (shapeBounds(group).low <= 1) return 'wear-out not shown';
   return chanceBeatsRun > AGE_CHANCE ? null : 'running may be cheaper';
 }

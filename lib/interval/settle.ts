@@ -3,7 +3,7 @@ import { quantileSorted } from 'simple-statistics';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { normalQuantile } from '../numeric/special.js';
 import { wearShare } from './cycle.js';
-import { AGE_CHANCE, chanceAsked, type Decision, LENGTHEN_LEAKS, wearLeaks } from './decide.js';
+import { AGE_CHANCE, chanceAsked, type Decision, LENGTHEN_LEAKS } from './decide.js';
 import { meanOver } from './rates.js';
 import type { AroundPoint } from './types.js';
 import { isWithin, ratesOf, type Weighed } from './weigh.js';
@@ -48,7 +48,7 @@ export function leaksToSettle(
   const { group, chanceBetter, chanceBeatsRun, candidate, best } = weighed;
   if (ground === 'no prices' || ground === 'no positions') return null;
   if (ground === 'not clearly better' && isWithin(group.today.days, best.within2percent)) return null;
-  const have = wearLeaks(group);
+  const have = group.wearLeaks;
   const clearance = Math.abs(Math.log(group.model.shape));
   const forShape = (SHAPE_SPREAD * NORMAL_90) ** 2 / Math.max(clearance, 0.05) ** 2;
   const overRunning = ground === 'running may be cheaper';

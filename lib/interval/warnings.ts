@@ -46,10 +46,10 @@ function costsWarning({ cost }: Weighed): Warning | null {
 }
 
 function fewLeaksWarning({ group }: Weighed, { action }: Decision): Warning | null {
-  if (group.failures >= LENGTHEN_LEAKS || action === 'keep') return null;
+  if (group.wearLeaks >= LENGTHEN_LEAKS || action === 'keep') return null;
   return {
     code: 'few-leaks',
-    text: `Only ${counted(group.failures, 'leak', 'leaks')}: the answer leans on what other groups show.`,
+    text: `Only ${counted(group.wearLeaks, 'wear-out leak', 'wear-out leaks')}: the answer leans on what other groups show.`,
     todo: 'Look again after the next leaks.',
   };
 }

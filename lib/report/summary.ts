@@ -61,9 +61,13 @@ function heading({ site, version, seed, inputsHash }: Plan): string[] {
 
 function readSection({ findings }: Plan): string[] {
   const { rowsIn, rowsUsed, rowsSetAside, livesBuilt } = findings;
-  const lines = [`READ  ${count(rowsIn, 'row')} = ${rowsUsed} used + ${rowsSetAside} set aside`];
+  const lines = [
+    `READ  ${count(rowsIn, 'row')} = ${amount(rowsUsed, 9)} used + ${amount(rowsSetAside, 9)} set aside`,
+  ];
   for (const file of findings.files) {
-    lines.push(`  ${file.file.padEnd(15)} ${file.rowsIn} = ${file.rowsUsed} + ${file.rowsSetAside}`);
+    lines.push(
+      `  ${file.file.padEnd(15)} ${amount(file.rowsIn, 9)} = ${amount(file.rowsUsed, 9)} + ${amount(file.rowsSetAside, 9)}`,
+    );
   }
   if (livesBuilt > 0) {
     lines.push(

@@ -99,6 +99,14 @@ describe('replace', () => {
     expect(advise({ ...short, failures: 4 })).toMatchObject({ action: 'keep', months: 4, days: 122 });
     // Early leaks cannot speak of wear-out.
     expect(advise({ ...short, failures: 30, earlyLeaks: 27 }).action).toBe('keep');
+    // Nor can known faulty fittings that leaked after 60 days, or removals of unknown reason before them.
+    expect(advise({ ...short, failures: 30, wearLeaks: 3 }).action).toBe('keep');
+    expect(advise({ ...KNOWN, failures: 30, wearLeaks: 1 }).because).toContain('fewer than 2 wear-out leaks');
+    expect(advise({ ...RANDOM, failures: 60, wearLeaks: 9 }).action).not.toBe('run');
+    const few = advise({ ...KNOWN, failures: 30, wearLeaks: 3 });
+    expect(few.warnings.map(({ text }) => text)).toContain(
+      'Only 3 wear-out leaks: the answer leans on what other groups show.',
+    );
   });
 });
 
