@@ -1,5 +1,5 @@
 /** Positions that are judged by their chance to hold until the next window, and what is done with them at a stop. */
-import type { Fleet } from '../fleet/types.js';
+import type { Criticality, Fleet } from '../fleet/types.js';
 import type { Day } from '../numeric/day.js';
 import { amount, daysWords, percentAtLeast } from '../numeric/words.js';
 import type { Calendars, Candidate, Stop } from './stopCalendar.js';
@@ -20,12 +20,17 @@ export interface Judged extends SafestAct {
 /** Verdict on a position at a stop, or null where it is not judged by its chance to hold. */
 export type Judge = (place: WorkPosition, day: Day, next: Day | null) => Judged | null;
 
+/** Whether positions of a criticality are judged by their chance to hold until the next window of their line. */
+export function isJudged({ targets }: Fleet['site'], criticality: Criticality): boolean {
+  return criticality === 'safety' || targets.survival[criticality] !== null;
+}
+
 /** Judges positions of safety criticality, and those whose criticality has a target in `targets.survival`. */
 export function judgeOf({ site }: Fleet): Judge {
   return (place, day, next) => {
     const { criticality } = place.position;
     const target = site.targets.survival[criticality];
-    if (criticality !== 'safety' && target === null) return null;
+    if (!isJudged(site, criticality)) return null;
     const days = holdsTo(place, next ?? day + NO_LATER_WINDOW_DAYS) - day;
     const age = Math.max(0, day - place.fitted);
     const { holding } = place.now;
