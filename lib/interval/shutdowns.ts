@@ -7,6 +7,7 @@ import type { GroupedFleet } from '../group/types.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { dueList } from './dueList.js';
 import { LATE_SHARE } from './dueRule.js';
+import { practisedPolicy } from './policies.js';
 import { type Judge, type JudgedCandidate, judgeOf, judgeStop } from './safety.js';
 import { leftReason, reasonOf } from './shutdownReason.js';
 import { shutdownWarnings } from './shutdownWarnings.js';
@@ -69,7 +70,8 @@ export function planShutdowns(
   intervals: readonly IntervalAdvice[],
   costs: readonly GroupCost[] = groupCosts(fleet, grouped),
 ): ShutdownPlan {
-  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, intervals, costs));
+  const days = intervals.map((each) => each.days);
+  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, days, costs));
   const stops = knownStops(fleet);
   const calendars = calendarsOf(fleet, stops, places);
   const overdueNow = countOverdue(fleet, places);
@@ -85,6 +87,23 @@ export function planShutdowns(
     backlogGoneAfter: overdueNow > 0 ? (work.find(({ clear }) => clear)?.stop.name ?? null) : null,
     warnings: shutdownWarnings(fleet, stops.length > 0, unserved, tasks, loads),
   };
+}
+
+/**
+ * The same replacements for today's practice, within the same crew hours, so that both can be priced alike: by the
+ * practised intervals alone, for nobody compares chances to hold today. Only lines with a known window are on it.
+ */
+export function practisedWorkList(
+  fleet: Fleet,
+  grouped: GroupedFleet,
+  costs: readonly GroupCost[] = groupCosts(fleet, grouped),
+): ShutdownTask[] {
+  const { intervalDays } = practisedPolicy(grouped);
+  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, intervalDays, costs));
+  const stops = knownStops(fleet);
+  const calendars = calendarsOf(fleet, stops, places);
+  const work = runCalendar({ fleet, stops, calendars, judge: () => null, state: places });
+  return work.flatMap(({ tasks }) => tasks);
 }
 
 /** Walks through the stops in order of date and fills each. */

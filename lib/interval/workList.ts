@@ -8,7 +8,7 @@ import type { Group, GroupedFleet, RunningLife } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR, type Day } from '../numeric/day.js';
 import { type Holding, holdingOf } from './holding.js';
-import type { IntervalAdvice, ShutdownTask } from './types.js';
+import type { ShutdownTask } from './types.js';
 
 /** Waiting is priced over this many days where no later window is known. */
 export const NO_LATER_WINDOW_DAYS = 365;
@@ -52,18 +52,18 @@ export interface WorkPosition {
   ends: Day | null;
 }
 
-/** Groups of a plan; `intervals` and `costs` are in their order. */
+/** Groups of a plan; `intervalDays` and `costs` are in their order. */
 export function workGroups(
   fleet: Fleet,
   { groups }: GroupedFleet,
-  intervals: readonly IntervalAdvice[],
+  intervalDays: readonly (number | null)[],
   costs: readonly GroupCost[],
 ): WorkGroup[] {
   return groups.map((group, g) => {
     const cost = itemAt(costs, g);
     return {
       group,
-      intervalDays: itemAt(intervals, g).days,
+      intervalDays: itemAt(intervalDays, g),
       extraOfLeak: Math.max(0, meanOf(cost.leak) - meanOf(cost.replacement)),
       item: itemFor(fleet, group.material, group.size)?.item ?? null,
       holding: holdingOf(group.draws),
