@@ -204,7 +204,7 @@ function orderSection({ stock, site }: Plan): string[] {
 }
 
 function orderLine(item: StockAdvice, order: StockOrder, currency: string): string {
-  const what = `${order.quantity} x ${plainName(item.item)} (${plainName(item.material)} DN ${item.size})`;
+  const what = `${amount(order.quantity, 9)} x ${plainName(item.item)} (${plainName(item.material)} DN ${item.size})`;
   const value = order.value === null ? '' : `, ${amount(Math.round(order.value), 9)} ${currency}`;
   const mind = order.warnings.map(({ text, todo }) => ` ${text} ${todo}`).join('');
   const when = `by ${dateWords(order.orderBy)}: ${what}${value}, for ${plainName(order.for)}`;

@@ -2,7 +2,7 @@
 
 import type { Day } from '../numeric/day.js';
 import { dayFromText } from '../numeric/day.js';
-import { coverWords, dayWords, listed } from '../numeric/words.js';
+import { amount, coverWords, dayWords, listed } from '../numeric/words.js';
 import type { Chase, Hurry, LotUse, StockAdvice, StockOrder } from './types.js';
 
 /** An order that need not be placed within so many days is 'do not order' today, and an outlook. */
@@ -40,10 +40,11 @@ export function orderWords(
   needed: Day,
   hurry: Hurry | null,
 ): string {
-  if (hurry === null) return `order ${order.quantity} by ${textWords(order.orderBy)} for ${order.for}`;
-  const start = `order ${order.quantity} at once and hurry the delivery: needed by ${dayWords(needed)} for ${order.for}`;
+  if (hurry === null)
+    return `order ${amount(order.quantity, 9)} by ${textWords(order.orderBy)} for ${order.for}`;
+  const start = `order ${amount(order.quantity, 9)} at once and hurry the delivery: needed by ${dayWords(needed)} for ${order.for}`;
   if (hurry.shortOnDay === 0) return start;
-  return `${start}, and an emergency delivery comes ${textWords(order.dueBy)} at the earliest: borrow ${hurry.shortOnDay} or leave so many out that day`;
+  return `${start}, and an emergency delivery comes ${textWords(order.dueBy)} at the earliest: borrow ${amount(hurry.shortOnDay, 9)} or leave so many out that day`;
 }
 
 /** Everything to be ordered at the first review together. */
