@@ -144,7 +144,7 @@ function specOf(shown: IntervalAdvice[], title: string, finding: string, descrip
   const words = shown.map((each) => ({ text: changeWords(each), bold: true, rust: isChange(each) }));
   const right = endRoom(
     words.map(({ text }) => text),
-    110,
+    135,
     true,
   );
   const frame = { left: rows.left, right };

@@ -105,6 +105,8 @@ describe('findings and descriptions', () => {
     };
     expect(changeWords(held)).toBe('12 months → 12 days');
     expect(changeWords({ ...held, today: 12, direction: 'leave' })).toBe('keep 12 days');
+    // Whole in the picture, not cut at its edge.
+    expect(JSON.stringify(intervalsOverview([held], 'EUR').spec)).toContain('"12 months → 12 days"');
     const { finding, spec } = costRateChart(held, group, 'EUR');
     expect(finding).toMatch(/^Replace at 12 days, today 12 months/);
     expect(JSON.stringify(spec)).toContain('proposed 12 days');
