@@ -6,7 +6,7 @@ import { describeGroup } from './group/describe.js';
 import { groupFleet } from './group/groupFleet.js';
 import { weighIntervals } from './interval/advise.js';
 import { practisedPolicy, proposedPolicy } from './interval/policies.js';
-import { planShutdowns } from './interval/shutdowns.js';
+import { planShutdowns, practisedWorkList } from './interval/shutdowns.js';
 import { textFromDay } from './numeric/day.js';
 import { CAUTION, switchedOff } from './planTexts.js';
 import type { Plan } from './planTypes.js';
@@ -36,7 +36,8 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
   });
   const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
   const stock = sizeStock(fleet, demand);
-  const cost = compareCost(fleet, grouped, costs, intervals, { seed, cycles });
+  const workLists = { proposed: shutdowns.tasks, today: practisedWorkList(fleet, grouped, costs) };
+  const cost = compareCost(fleet, grouped, costs, intervals, { seed, cycles, workLists });
 
   return {
     version: VERSION,

@@ -5,10 +5,11 @@ import { countAxis, fine, monthTicks } from './axes.js';
 import { type Canvas, meanAt } from './costCanvas.js';
 import { type Layer, plotWidth } from './frame.js';
 import { hatching } from './hatching.js';
+import { isKept } from './intervalsOverview.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { textWidth } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
-import { monthsFromDays, monthsText } from './words.js';
+import { monthsFromDays, monthsOrDays } from './words.js';
 
 /** Height of the plot and room beside it, px. */
 export const HEIGHT = 230;
@@ -166,7 +167,7 @@ function pointLayers(interval: IntervalAdvice, canvas: Canvas): Layer[] {
   const layers: Layer[] = [];
   const left = proposed !== null && (today === null || proposed <= today);
   if (today !== null) {
-    layers.push(...callout(row(today), canvas, `today ${monthsText(today)}`, !left, false));
+    layers.push(...callout(row(today), canvas, `today ${monthsOrDays(today)}`, !left, false));
     layers.push(circles(row(today), axes, 80));
   }
   if (proposed !== null) {
@@ -174,7 +175,7 @@ function pointLayers(interval: IntervalAdvice, canvas: Canvas): Layer[] {
       ...callout(
         row(proposed),
         canvas,
-        `${interval.action === 'keep' ? 'keep' : 'proposed'} ${monthsText(proposed)}`,
+        `${isKept(interval) ? 'keep' : 'proposed'} ${monthsOrDays(proposed)}`,
         left,
         true,
       ),

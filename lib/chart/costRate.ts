@@ -5,7 +5,7 @@ import { DAYS_PER_MONTH } from '../numeric/day.js';
 import { canvasOf, valueAt } from './costCanvas.js';
 import { costLayers, HEIGHT, LEFT, RIGHT } from './costLayers.js';
 import { type Frame, frameSpec } from './frame.js';
-import { isChange } from './intervalsOverview.js';
+import { isChange, isKept } from './intervalsOverview.js';
 import type { Chart } from './types.js';
 import { ageSpan, amount, chanceWords, monthsText, plainName, range, slug, spanWords } from './words.js';
 
@@ -39,12 +39,13 @@ export function costRateChart(interval: IntervalAdvice, group: GroupResult | nul
   };
 }
 
-function findingOf({ action, days, within2percent, today }: IntervalAdvice): string {
+function findingOf(interval: IntervalAdvice): string {
+  const { action, days, within2percent, today } = interval;
   const now = today === null ? 'no schedule today' : `today ${spanWords(today)}`;
   if (action === 'run') return `Run until it leaks; ${now}`;
   if (days === null) return `No interval can be named yet; ${now}`;
   const span = within2percent === null ? '' : `; ${ageSpan(within2percent)} cost within 2 % of the least`;
-  return `${action === 'keep' ? 'Keep' : 'Replace at'} ${spanWords(days)}, ${now}${span}`;
+  return `${isKept(interval) ? 'Keep' : 'Replace at'} ${spanWords(days)}, ${now}${span}`;
 }
 
 function descriptionOf(interval: IntervalAdvice, group: GroupResult | null, currency: string): string {

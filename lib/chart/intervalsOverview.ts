@@ -11,9 +11,11 @@ import {
   chanceWords,
   count,
   monthsFromDays,
+  monthsOrDays,
   monthsSpan,
   monthsText,
   plainName,
+  SHORTEST_MONTH_DAYS,
   spanWords,
 } from './words.js';
 
@@ -22,10 +24,13 @@ export const MOST_GROUPS = 30;
 
 export function intervalsOverview(intervals: readonly IntervalAdvice[], currency: string): Chart {
   const ranked = [...intervals].sort((a, b) => stake(b) - stake(a));
-  const shown = ranked.slice(0, MOST_GROUPS);
+  const used = ranked.filter((each) => kindOf(each) !== 'unused');
+  const shown = used.slice(0, MOST_GROUPS);
   const title = 'Replacement intervals: today and proposed';
   const finding = findingOf(intervals);
-  const description = `${finding}. ${shown.slice(0, 8).map(sentenceOf).join('; ')}${shown.length > 8 ? '; and more in the table' : ''}.`;
+  const told = shown.slice(0, 8).map(sentenceOf).join('; ');
+  const description =
+    told === '' ? `${finding}.` : `${finding}. ${told}${shown.length > 8 ? '; and more in the table' : ''}.`;
   return {
     name: 'intervals',
     title,
@@ -34,21 +39,40 @@ export function intervalsOverview(intervals: readonly IntervalAdvice[], currency
     spec: specOf(shown, title, finding, description),
     table: tableOf(ranked, currency),
     leftOut:
-      ranked.length > shown.length
-        ? `The picture shows the ${shown.length} groups with most at stake; ${count(ranked.length - shown.length, 'more is', 'more are')} in the table and in intervals.csv.`
+      used.length > shown.length
+        ? `The picture shows the ${shown.length} groups with most at stake; ${count(used.length - shown.length, 'more is', 'more are')} in the table and in intervals.csv.`
         : null,
   };
 }
 
 /**
  * What a reader would call the advice, seen from today's practice. Kept are: what is within 2 % of the least cost
- * already, what the records cannot tell, and what has no prices to be weighed with.
+ * already, what the records cannot tell, and what has no prices to be weighed with. Unused is what no position holds.
  */
-export type AdviceKind = 'shorten' | 'lengthen' | 'start' | 'leave' | 'near' | 'keep' | 'unpriced' | 'run';
+export type AdviceKind =
+  | 'shorten'
+  | 'lengthen'
+  | 'start'
+  | 'leave'
+  | 'near'
+  | 'keep'
+  | 'unpriced'
+  | 'unused'
+  | 'run';
 
 /** How many groups are told what. */
 export function countDirections(intervals: readonly IntervalAdvice[]): Record<AdviceKind, number> {
-  const counts = { shorten: 0, lengthen: 0, start: 0, leave: 0, near: 0, keep: 0, unpriced: 0, run: 0 };
+  const counts = {
+    shorten: 0,
+    lengthen: 0,
+    start: 0,
+    leave: 0,
+    near: 0,
+    keep: 0,
+    unpriced: 0,
+    unused: 0,
+    run: 0,
+  };
   for (const each of intervals) counts[kindOf(each)] += 1;
   return counts;
 }
@@ -62,9 +86,15 @@ export function kindOf({ action, direction, today, keptFor }: IntervalAdvice): A
   return direction === 'shorten' || direction === 'lengthen' ? direction : 'leave';
 }
 
-function keptKind(keptFor: IntervalAdvice['keptFor']): 'near' | 'keep' | 'unpriced' {
+function keptKind(keptFor: IntervalAdvice['keptFor']): 'near' | 'keep' | 'unpriced' | 'unused' {
   if (keptFor === 'near least cost') return 'near';
+  if (keptFor === 'no positions') return 'unused';
   return keptFor === 'no prices' ? 'unpriced' : 'keep';
+}
+
+/** True where today's interval stays, and the maker's limit does not hold it down. */
+export function isKept({ action, direction }: IntervalAdvice): boolean {
+  return action === 'keep' && direction !== 'shorten';
 }
 
 /** True where today's interval is replaced by another. */
@@ -84,6 +114,7 @@ function findingOf(intervals: readonly IntervalAdvice[]): string {
     [counts.keep, 'kept for want of records'],
     [counts.unpriced, 'kept for want of prices'],
     [counts.run, 'run until they leak'],
+    [counts.unused, 'used by no position now'],
   ];
   const parts = words.filter(([number]) => number > 0).map(([number, word]) => `${number} ${word}`);
   return `Of ${count(intervals.length, 'group')}: ${parts.join(', ')}`;
@@ -97,14 +128,15 @@ function sentenceOf(each: IntervalAdvice): string {
   return `${plainName(each.group)} ${changeWords(each)}`;
 }
 
-/** "12 → 8", "keep 12", "run". */
+/** "12 → 8", "keep 12", "run"; with units where one of them is under a month: "6 months → 12 days". */
 export function changeWords(each: IntervalAdvice): string {
   const { action, days, today } = each;
-  const now = today === null ? 'none' : monthsText(today);
+  const words = Math.min(days ?? Infinity, today ?? Infinity) < SHORTEST_MONTH_DAYS ? spanWords : monthsText;
+  const now = today === null ? 'none' : words(today);
   if (action === 'run') return `${now} → run`;
   if (days === null) return 'keep as is';
-  if (action === 'keep' && !isChange(each)) return `keep ${monthsText(days)}`;
-  return kindOf(each) === 'leave' ? `${monthsText(days)} as today` : `${now} → ${monthsText(days)}`;
+  if (isKept(each)) return `keep ${monthsOrDays(days)}`;
+  return kindOf(each) === 'leave' ? `${monthsOrDays(days)} as today` : `${now} → ${words(days)}`;
 }
 
 function specOf(shown: IntervalAdvice[], title: string, finding: string, description: string): Chart['spec'] {
@@ -112,7 +144,7 @@ function specOf(shown: IntervalAdvice[], title: string, finding: string, descrip
   const words = shown.map((each) => ({ text: changeWords(each), bold: true, rust: isChange(each) }));
   const right = endRoom(
     words.map(({ text }) => text),
-    110,
+    135,
     true,
   );
   const frame = { left: rows.left, right };
@@ -244,11 +276,16 @@ function tableOf(intervals: IntervalAdvice[], currency: string): Chart['table'] 
       each.group,
       each.positions,
       spanWords(each.today),
-      each.action === 'run' ? 'run until it leaks' : spanWords(each.days),
+      proposedWords(each),
       each.within2percent === null ? 'none' : monthsSpan(each.within2percent),
-      amount(each.costPerYearToday),
-      amount(each.costPerYear),
+      kindOf(each) === 'unused' ? null : amount(each.costPerYearToday),
+      kindOf(each) === 'unused' ? null : amount(each.costPerYear),
       isChange(each) ? chanceWords(each.chanceBetter) : null,
     ]),
   };
+}
+
+function proposedWords(each: IntervalAdvice): string {
+  if (kindOf(each) === 'unused') return 'not used now';
+  return each.action === 'run' ? 'run until it leaks' : spanWords(each.days);
 }

@@ -60,6 +60,9 @@ export function recordedLeaks(cost: CostComparison): Chart {
   };
 }
 
+/** False where what is expected without a reason would be said as nothing. */
+const hasUnnamed = ({ withoutReason }: Pick<RecordedYear, 'withoutReason'>): boolean => withoutReason >= 0.05;
+
 const allOf = ({ leaks, withoutReason }: RecordedYear): number => leaks + withoutReason;
 
 function findingOf({ today, check }: CostComparison, years: readonly RecordedYear[]): string {
@@ -68,7 +71,8 @@ function findingOf({ today, check }: CostComparison, years: readonly RecordedYea
   const whole = years.filter(({ coveredShare }) => coveredShare > 0.98);
   if (whole.length === 0) return `No whole year is on record; ${formula}`;
   const inside = whole.filter((year) => allOf(year) >= low && allOf(year) <= high).length;
-  return `${inside} of ${count(whole.length, 'whole year')} inside the range, counting those expected without a reason; ${formula}${check === null ? '' : `; ${meanWords(check)}`}`;
+  const counting = whole.some(hasUnnamed) ? ', counting those expected without a reason' : '';
+  return `${inside} of ${count(whole.length, 'whole year')} inside the range${counting}; ${formula}${check === null ? '' : `; ${meanWords(check)}`}`;
 }
 
 /** The last years together: what a saving rests on. */
@@ -84,7 +88,7 @@ function wholeRange([low, high]: [number, number]): [number, number] {
 
 function descriptionOf(cost: CostComparison, years: readonly RecordedYear[]): string {
   const list = years.map(({ year, leaks, withoutReason, coveredShare }) => {
-    const more = withoutReason > 0 ? ` and about ${pieces(withoutReason)} without a reason` : '';
+    const more = hasUnnamed({ withoutReason }) ? ` and about ${pieces(withoutReason)} without a reason` : '';
     return `${year}: ${leaks}${more}${coveredShare > 0.98 ? '' : ` in ${percent(coveredShare)} of the year`}`;
   });
   return `${findingOf(cost, years)} (mean ${pieces(cost.today.leaksPerYear)}, 90 % range). On record: ${list.join(', ') || 'nothing'}.`;

@@ -1,13 +1,12 @@
 /** How many months each item on the shelf lasts: usable pieces against expected need. */
 import type { StockAdvice } from '../stock/types.js';
-import { coverWords } from '../stock/words.js';
 import { fine, monthTicks } from './axes.js';
 import { frameSpec, type Layer, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
 import { COLOUR } from './theme.js';
 import type { Chart } from './types.js';
-import { count, plainName } from './words.js';
+import { count, coverWords, plainName } from './words.js';
 
 const MOST_ITEMS = 30;
 /** More cover than this is drawn as a bar that runs out of the picture. */
@@ -28,7 +27,7 @@ export function stockCover(stock: readonly StockAdvice[]): Chart {
     table: tableOf(ranked),
     leftOut:
       ranked.length > shown.length
-        ? `The picture shows the ${MOST_ITEMS} items with the least cover; ${ranked.length - shown.length} more are in the table.`
+        ? `The picture shows the ${MOST_ITEMS} items with the least cover; ${count(ranked.length - shown.length, 'more is', 'more are')} in the table.`
         : null,
   };
 }

@@ -35,7 +35,7 @@ export function groupCosts(fleet: Fleet, { groups }: GroupedFleet): GroupCost[] 
 /**
  * Costs per replacement, leak and opening of a group: means over the group's positions where a position or its line
  * matters (steam, accessories, downtime by line, who pays for the stop). What is not given counts as nothing and is
- * listed in `missing`. How amounts are added, multiplied and drawn: amount.ts.
+ * listed in `missing`, but for a group without a position. How amounts are added, multiplied and drawn: amount.ts.
  */
 export function groupCost(
   fleet: Fleet,
@@ -58,10 +58,13 @@ export function groupCost(
     ...loss,
     leak: addAmounts(loss.leakDowntime, loss.lostBatch, loss.cleanup, opening),
     opening,
-    missing: [
-      ...(price === null ? [`price of ${group.material} DN ${group.size}`] : []),
-      ...missingSettings(fleet, positions),
-    ],
+    missing:
+      positions.length === 0
+        ? []
+        : [
+            ...(price === null ? [`price of ${group.material} DN ${group.size}`] : []),
+            ...missingSettings(fleet, positions),
+          ],
   };
 }
 

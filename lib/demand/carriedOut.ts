@@ -31,16 +31,18 @@ export function carriedOut(fleet: Fleet, tasks: readonly ShutdownTask[]): Carrie
 
 /**
  * When a position is replaced next after `after`: as the list says; where it still waits at the end of the list, at the
- * line's next window; null where the list does not say.
+ * line's next window, unless it is out of service from `ends` on; null where the list does not say.
  */
 export function nextCarriedOut(
   { days, waitsSince }: CarriedOut,
   windows: readonly LineWindow[],
   after: Day,
+  ends: Day | null = null,
 ): Day | null {
   const listed = days.find((day) => day > after);
   if (listed !== undefined) return listed;
-  return waitsSince === null ? null : (windows.find(({ day }) => day > waitsSince)?.day ?? null);
+  const waited = waitsSince === null ? undefined : windows.find(({ day }) => day > waitsSince);
+  return waited === undefined || (ends !== null && waited.day >= ends) ? null : waited.day;
 }
 
 /** Positions by the day of a replacement and the day of the one that follows it. */
@@ -58,9 +60,11 @@ export function addChain(
   listed: CarriedOut,
   windows: readonly LineWindow[],
   intervalDays: number | null,
+  ends: Day | null = null,
 ): void {
   for (const day of listed.days) {
-    const next = nextCarriedOut(listed, windows, day) ?? scheduledDay(day, intervalDays, windows, day);
+    const next =
+      nextCarriedOut(listed, windows, day, ends) ?? scheduledDay(day, intervalDays, windows, day, ends);
     const known = chains.get(day) ?? new Map<Day | null, number>();
     chains.set(day, known.set(next, (known.get(next) ?? 0) + 1));
   }

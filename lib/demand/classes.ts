@@ -37,6 +37,8 @@ export interface PositionClass {
   groupNow: number;
   groupNext: number;
   intervalNext: number | null;
+  /** Moment from which the positions are out of service; null where none is known. */
+  ends: number | null;
   /** Windows by moment, in order; empty = replaced on the day it is due. */
   windows: { name: string; day: number; moment: number; stopFor: LineWindow['stopFor'] }[];
   /**
@@ -69,17 +71,19 @@ export function positionClasses(
   const calendars = new Map<string, { key: string; windows: LineWindow[] }>();
   const classes = new Map<string, ClassBuilder>();
   for (const running of grouped.running) {
-    const line = fleet.positions[running.position]?.line ?? '';
+    const position = fleet.positions[running.position];
+    const line = position?.line ?? '';
+    const ends = position?.outOfServiceSince ?? null;
     let calendar = calendars.get(line);
     if (calendar === undefined) {
       const windows = lineWindows(fleet, line, until);
       calendar = { key: windows.map(({ name, day }) => `${day} ${name}`).join('|'), windows };
       calendars.set(line, calendar);
     }
-    const key = `${running.groupNow}/${running.groupNext}/${calendar.key}`;
+    const key = `${running.groupNow}/${running.groupNext}/${ends}/${calendar.key}`;
     let builder = classes.get(key);
     if (builder === undefined) {
-      builder = openClass(fleet, policy, running, calendar.windows, grid);
+      builder = openClass(fleet, policy, { running, windows: calendar.windows, ends }, grid);
       classes.set(key, builder);
     }
     builder.add(running, line, list?.[running.position] ?? null);
@@ -92,11 +96,18 @@ interface ClassBuilder {
   close(): PositionClass;
 }
 
+/** What the positions of a class share. */
+interface Alike {
+  running: RunningLife;
+  windows: LineWindow[];
+  /** First day out of service. */
+  ends: Day | null;
+}
+
 function openClass(
   fleet: Fleet,
   policy: ReplacementPolicy,
-  { groupNow, groupNext }: RunningLife,
-  windows: LineWindow[],
+  { running: { groupNow, groupNext }, windows, ends }: Alike,
   { stepDays }: TimeGrid,
 ): ClassBuilder {
   const today = fleet.site.dataUntil;
@@ -108,7 +119,7 @@ function openClass(
   let spreadPositions = 0;
   let positions = 0;
   const lines = new Map<string, number>();
-  const dueAt = (age: number): Day | null => scheduledDay(today - age, intervalNow, windows, today);
+  const dueAt = (age: number): Day | null => scheduledDay(today - age, intervalNow, windows, today, ends);
   const add = (lives: Map<string, CellLife>, age: number, weight: number, day: Day | null): void => {
     const plannedAt = day === null ? null : day - today;
     gather(lives, { age, weight, plannedAt, due: [] }, dueKey(plannedAt, windows.length > 0, stepDays));
@@ -118,9 +129,11 @@ function openClass(
       positions += 1;
       lines.set(line, (lines.get(line) ?? 0) + 1);
       const follows = listed !== null && windows.length > 0;
-      const first = follows ? (nextCarriedOut(listed, windows, today) ?? dueAt(meanAge(running))) : null;
+      const first = follows
+        ? (nextCarriedOut(listed, windows, today, ends) ?? dueAt(meanAge(running)))
+        : null;
       const dayOf = (age: number): Day | null => (follows ? first : dueAt(age));
-      if (follows) addChain(chains, listed, windows, intervalNext);
+      if (follows) addChain(chains, listed, windows, intervalNext, ends);
       const only = running.ages[0];
       if (running.ages.length === 1 && only !== undefined) add(known, only.age, 1, dayOf(only.age));
       else {
@@ -140,6 +153,7 @@ function openClass(
         groupNow,
         groupNext,
         intervalNext,
+        ends: ends === null ? null : ends - today,
         windows: windows.map(({ name, day, stopFor }) => ({ name, day, moment: day - today, stopFor })),
         after: sharesOf(chains, today),
         cells,

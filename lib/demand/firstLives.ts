@@ -1,5 +1,5 @@
 /** The lives that run today, followed until each leaks, is opened or is replaced on schedule. */
-import { floatAt, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import type { CellLife, PositionClass } from './classes.js';
 import type { TimeGrid } from './grid.js';
 import type { SurvivalTable } from './survivalTable.js';
@@ -65,7 +65,23 @@ export function fillFirstFlow(
   for (let c = 0; c < positions.cells.length; c++) {
     for (const life of itemAt(positions.cells, c).lives) date = followLife(flow, c, life, table, grid, date);
   }
+  if (positions.ends !== null) endService(flow, positions.ends, grid);
   sumCells(flow, grid);
+}
+
+/** From a moment on nothing happens to the lives in place; in its step they go as far as the step runs, evenly. */
+function endService({ rows, due }: FirstFlow, ends: number, { stepDays, steps }: TimeGrid): void {
+  const k = Math.max(0, Math.ceil(ends / stepDays - 1e-9) - 1);
+  if (k >= steps) return;
+  const part = ends / stepDays - k;
+  rows.forEach((row, cell) => {
+    const replaced = due.step.reduce(
+      (sum, step, i) => (step === k && at(due.cell, i) === cell ? sum + floatAt(due.amount, i) : sum),
+      0,
+    );
+    const before = floatAt(row, k);
+    row.fill(before + part * (floatAt(row, k + 1) + replaced - before) - replaced, k + 1);
+  });
 }
 
 /**

@@ -12,6 +12,11 @@ export interface TimeGrid {
 /** Four steps a month: with lives of months and years, totals by month are then good to some 1e-4 (tested). */
 export const STEP_DAYS = DAYS_PER_MONTH / 4;
 
+/** Share of step k that lies before a moment; all of it where there is none. */
+export function shareBefore(moment: number | null, k: number, { stepDays }: TimeGrid): number {
+  return moment === null ? 1 : Math.min(1, Math.max(0, moment / stepDays - k));
+}
+
 /** Consecutive spans of time; span m runs from edges[m] to edges[m + 1], days from the day of the data. */
 export interface Spans {
   edges: Float64Array;

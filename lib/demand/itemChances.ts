@@ -21,12 +21,14 @@ export interface ClassPart {
 export function addFirst({ path, view, schedule, flow, months, from }: ClassPart): void {
   const { chance, cells } = view;
   const { count, edges } = months.spans;
+  const { ends } = schedule.positions;
+  const served = (m: number): number => Math.min(floatAt(edges, m), ends ?? Infinity);
   schedule.positions.cells.forEach((cell, i) => {
     const row = itemAt(flow.first.rows, i);
     let before = floatAt(row, 0);
     for (let m = 0; m < count; m++) {
       const now = valueAt(row, floatAt(edges, m + 1) / schedule.grid.stepDays);
-      const days = floatAt(edges, m + 1) - floatAt(edges, m);
+      const days = served(m + 1) - served(m);
       const opened = (flow.openingsNow * days * (before + now)) / 2;
       chance[m * cells + from + i] = Math.max(0, before - now - opened) / cell.positions;
       before = now;

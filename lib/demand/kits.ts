@@ -1,6 +1,7 @@
 /** Dated planned need of one item: which windows (or months) there are, and what is due there if nothing leaks. */
+
 import { floatAt, itemAt } from '../numeric/columns.js';
-import { monthWords } from './dates.js';
+import { monthYear } from '../numeric/words.js';
 import type { Spans } from './grid.js';
 import { spanOf } from './grid.js';
 import type { ClassSchedule } from './laterLives.js';
@@ -36,7 +37,7 @@ export function kitList(
     return kits.push({ name, day, ifNothingLeaks: 0 }) - 1;
   };
   const monthKit = (m: number): number => {
-    const name = `replacements due in ${monthWords(itemAt(spans.names, m))}`;
+    const name = `replacements due in ${monthYear(itemAt(spans.names, m))}`;
     return open(`month ${m}`, name, Math.floor(today + floatAt(spans.edges, m)) + 1);
   };
   // Every window and month within the horizon is a kit, also where only later lives fall due.
@@ -65,7 +66,7 @@ function countDue(schedule: ClassSchedule, kits: Kit[], kitOf: KitList['kitOf'])
   const { positions, grid, windowNext } = schedule;
   const horizon = grid.steps * grid.stepDays;
   const walk = (moment: number | null, weight: number): void => {
-    if (moment === null || moment > horizon) return;
+    if (moment === null || moment > horizon || moment >= (positions.ends ?? Infinity)) return;
     const kit = kits[kitOf(schedule, moment)];
     if (kit === undefined) return;
     kit.ifNothingLeaks += weight;

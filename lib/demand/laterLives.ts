@@ -52,9 +52,9 @@ function stepOf(moment: number, { stepDays, steps }: TimeGrid): number {
   return Math.min(steps - 1, Math.max(0, Math.ceil(moment / stepDays - 1e-9) - 1));
 }
 
-function plannedMoment({ windows, intervalNext }: PositionClass, moment: number): number | null {
+function plannedMoment({ windows, intervalNext, ends }: PositionClass, moment: number): number | null {
   const lineWindows = windows.map(({ name, moment: day }) => ({ name, day, known: true }));
-  return scheduledDay(moment, intervalNext, lineWindows, moment);
+  return scheduledDay(moment, intervalNext, lineWindows, moment, ends);
 }
 
 /** The window of lives born in a step, by thirds of the step. */

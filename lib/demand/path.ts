@@ -15,7 +15,7 @@ import type { PositionClass } from './classes.js';
 import { positionClasses } from './classes.js';
 import { emptyFirstFlow, type FirstFlow, fillFirstFlow } from './firstLives.js';
 import type { Spans, StepShares, TimeGrid } from './grid.js';
-import { addToSpans, equalMonths, gridOver, STEP_DAYS, spanOf, stepShares } from './grid.js';
+import { addToSpans, equalMonths, gridOver, STEP_DAYS, shareBefore, spanOf, stepShares } from './grid.js';
 import {
   type ClassSchedule,
   classSchedule,
@@ -237,11 +237,14 @@ export function classFlow(
   fillLaterFlow(later, schedule, next, first);
   for (let k = 0; k < grid.steps; k++) {
     const running = floatAt(first.running, k);
-    const openedFirst = now.openings * grid.stepDays * running;
-    const openedLater = next.openings * grid.stepDays * (positions.positions - running);
+    const inService = shareBefore(positions.ends, k, grid);
+    const days = inService * grid.stepDays;
+    const openedFirst = now.openings * days * running;
+    const openedLater = next.openings * days * (positions.positions - running);
     opened[k] = openedFirst + openedLater;
     firstLeaks[k] = Math.max(0, floatAt(first.gone, k) - openedFirst);
-    laterLeaks[k] = Math.max(0, floatAt(later.gone, k) - openedLater);
+    laterLeaks[k] = Math.max(0, inService * floatAt(later.gone, k) - openedLater);
+    later.plannedByStep[k] = inService * floatAt(later.plannedByStep, k);
   }
   flow.openingsNow = now.openings;
   return flow;

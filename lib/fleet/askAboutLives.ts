@@ -1,6 +1,8 @@
 /** What looks odd in the lives that are used; nothing is altered. */
+
 import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
+import { count, daysWords } from '../numeric/words.js';
 import { fault } from './cell.js';
 import type { RowBook } from './rowBook.js';
 import type { LifeTable, Position } from './types.js';
@@ -31,7 +33,7 @@ export function askAboutOldLives(
       continue;
     const name = `${itemAt(materials, at(lives.material, i))} DN ${floatAt(lives.size, i)}`;
     const tag = itemAt(positions, at(lives.position, i)).position;
-    const text = `The diaphragm in place is ${age} days old, more than ${OLD_TIMES} times the oldest completed life of ${name} (${largest} days).`;
+    const text = `The diaphragm in place is ${daysWords(age)} old, more than ${OLD_TIMES} times the oldest completed life of ${name} (${daysWords(largest)}).`;
     const todo = 'Is the valve still in service, and was a replacement left off the record?';
     const row = at(lives.row, i);
     book.ask(
@@ -60,7 +62,7 @@ export function askAboutGaps(lives: LifeTable, positions: readonly Position[], b
   }
   const first = gaps[0];
   if (first === undefined) return;
-  const text = `${gaps.length} ${gaps.length === 1 ? 'fitting comes' : 'fittings come'} more than ${SHORT_GAP_DAYS} days after the removal before it in its position (here ${first.days} days).`;
+  const text = `${count(gaps.length, 'fitting comes', 'fittings come')} more than ${SHORT_GAP_DAYS} days after the removal before it in its position (here ${daysWords(first.days)}).`;
   const todo = 'Is a life missing from the record, or was the position idle?';
   book.ask(first.row, 'fitted', null, fault('gap-between-lives', text, todo));
 }

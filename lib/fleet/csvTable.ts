@@ -1,5 +1,7 @@
 /** A CSV file as rows of cells, its columns found by name. */
+
 import { InputError } from '../errors.js';
+import { count } from '../numeric/words.js';
 import { type CellReader, fault } from './cell.js';
 import { CSV_COLUMNS, type CsvFile, columnsOf, NEEDED_FILES } from './columnNames.js';
 import { eachRecord, firstRecord } from './csvRecords.js';
@@ -79,7 +81,7 @@ function takeRow(row: CsvRow, width: number, book: RowBook, onRow: (row: CsvRow)
     cells.length < width ||
     (cells.length > width && cells.slice(width).some((cell) => cell.trim() !== ''))
   ) {
-    const text = `The row has ${cells.length} cells and the header ${width}.`;
+    const text = `The row has ${count(cells.length, 'cell')} and the header ${width}.`;
     const todo = 'Put cells that hold a comma into quotation marks, and give every row all its cells.';
     book.setAside(row.row, null, cells.join(','), fault('row-width', text, todo));
   } else onRow(row);

@@ -7,8 +7,10 @@
  *   so on; where two clash only with each other nothing tells them apart, and both go.
  * An overlap of up to three days between neighbours is a slip of the pen; both are used as they are and asked about.
  */
+
 import { at, floatAt } from '../numeric/columns.js';
 import { textFromDay } from '../numeric/day.js';
+import { daysWords } from '../numeric/words.js';
 import { type Fault, fault } from './cell.js';
 import { type DraftLives, endOf, GONE, isRunning, KEPT, REPEATED, UNDATED } from './draftLives.js';
 import type { RowBook } from './rowBook.js';
@@ -175,7 +177,7 @@ function clashesOf(draft: DraftLives, chain: readonly number[], book: RowBook): 
       const overlap = endOf(draft, a) - floatAt(draft.fitted, b);
       if (overlap <= 0) continue;
       if (isSlip(draft, a, b)) {
-        const text = `It was fitted ${overlap} days before the diaphragm before it was removed (row ${at(draft.row, a)}).`;
+        const text = `It was fitted ${daysWords(overlap)} before the diaphragm before it was removed (row ${at(draft.row, a)}).`;
         const day = textFromDay(floatAt(draft.fitted, b));
         book.ask(at(draft.row, b), 'fitted', day, fault('lives-touch', text, 'Check both dates.'));
         continue;

@@ -1,5 +1,7 @@
 /** lives.csv: one row a diaphragm, read cell by cell. What the rows say together is checked afterwards. */
+
 import { floatAt } from '../numeric/columns.js';
+import { count } from '../numeric/words.js';
 import {
   type Cell,
   type CellReader,
@@ -50,7 +52,7 @@ export function readLives(
 function noReason(rows: number): Fault {
   return fault(
     'reason-missing',
-    `${rows} ${rows === 1 ? 'removal has' : 'removals have'} no reason that can be read and count as unknown.`,
+    `${count(rows, 'removal has', 'removals have')} no reason that can be read and ${rows === 1 ? 'counts' : 'count'} as unknown.`,
     'Give the reason where it is still known; unknown ones widen every answer.',
   );
 }

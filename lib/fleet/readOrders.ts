@@ -1,5 +1,7 @@
 /** orders.csv and lots.csv: what is on the way, and what lies on the shelf until when. */
+
 import { type Day, textFromDay } from '../numeric/day.js';
+import { count } from '../numeric/words.js';
 import { dateCell, type Fault, fault, numberCell, remembered, textCell } from './cell.js';
 import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
 import { mended } from './readPositions.js';
@@ -114,7 +116,7 @@ function askAboutStock(table: CsvTable, items: readonly Item[], lots: readonly L
   for (const item of items) {
     const pieces = inLots.get(item.item);
     if (pieces === undefined || pieces === item.onHand) continue;
-    const text = `The lots hold ${pieces} pieces and items.csv says ${item.onHand} are on hand.`;
+    const text = `The lots hold ${count(pieces, 'piece')} and items.csv says ${count(item.onHand, 'is', 'are')} on hand.`;
     table.book.ask(null, 'quantity', item.item, fault('lots-differ-from-stock', text, 'Count the shelf.'));
   }
 }

@@ -1,5 +1,7 @@
 /** What is said when a whole file cannot be used. */
+
 import { InputError } from '../errors.js';
+import { amount } from '../numeric/words.js';
 import type { RowBook } from './rowBook.js';
 
 /** No row of a needed file can be used: the first reason stands for all, with how many rows have each. */
@@ -8,7 +10,7 @@ export function nothingUsable(book: RowBook): InputError {
   const first = problems[0];
   const rows = book.count().rowsIn;
   return new InputError(
-    `None of the ${rows} rows can be used. ${first?.text ?? ''}`.trim(),
+    `${rows === 1 ? 'The only row cannot' : `None of the ${amount(rows, 9)} rows can`} be used. ${first?.text ?? ''}`.trim(),
     {
       file: book.file,
       ...(first === undefined || first.row === null ? {} : { row: first.row }),

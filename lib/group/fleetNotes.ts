@@ -1,7 +1,9 @@
 /** What the engineer should know of the groups as a whole: how they were pooled, and what that cannot promise. */
+
 import type { Warning } from '../findings.js';
 import { POOLING_PRIORS } from '../life/estimate/pooling.js';
 import { significant } from '../numeric/round.js';
+import { count } from '../numeric/words.js';
 import { DELAY_PRIOR } from './damageLives.js';
 import type { CellFit } from './fitCell.js';
 import type { MaterialPools } from './pools.js';
@@ -53,7 +55,7 @@ export function fleetWarnings({ posterior, unknown, fits }: FleetFacts): Warning
   if (unknown.rows > 0) {
     warnings.push({
       code: 'unknown-reasons',
-      text: `${unknown.rows} removals have no known reason; ${significant(unknown.leaks, 3)} of them are counted as leaks by their material, duty and age, as if reasons were missing by chance.`,
+      text: `${count(unknown.rows, 'removal has', 'removals have')} no known reason; by material and age ${unknown.rows === 1 ? 'it counts' : 'they count'} as ${count(significant(unknown.leaks, 3), 'leak')}, as if reasons were missing by chance.`,
       todo: 'The engineer’s part shows what would follow if they leaked less or more often, and which reasons to ask for first.',
     });
   }

@@ -4,6 +4,7 @@ import type { Warning } from '../findings.js';
 import { FINDINGS_AT_REMOVAL, type Fleet, REASONS } from '../fleet/types.js';
 import { at, floatAt } from '../numeric/columns.js';
 import { significant } from '../numeric/round.js';
+import { count, daysWords } from '../numeric/words.js';
 import { type CellFit, modelUnder } from './fitCell.js';
 import { type History, isRemoval } from './history.js';
 import { OWN_LEAKS } from './ownFit.js';
@@ -43,7 +44,7 @@ export function groupWarnings(facts: GroupFacts): Warning[] {
 }
 
 function fewLeaks({ fit, materialWearLeaks }: GroupFacts): Warning | null {
-  const lives = counted(fit.cell.rows.length, 'life', 'lives');
+  const lives = count(fit.cell.rows.length, 'life', 'lives');
   if (fit.cell.rows.length === 0) {
     return {
       code: 'no-lives',
@@ -58,14 +59,14 @@ function fewLeaks({ fit, materialWearLeaks }: GroupFacts): Warning | null {
         : 'the model leans on the other groups of the material';
     return {
       code: 'few-leaks',
-      text: `${counted(significant(fit.wearLeaks, 2), 'wear-out leak')} in ${lives}: too few to stand alone, and ${support}. The fit cannot be judged.`,
+      text: `${count(significant(fit.wearLeaks, 2), 'wear-out leak')} in ${lives}: too few to stand alone, and ${support}. The fit cannot be judged.`,
       todo: 'Keep recording reasons and findings; the bounds narrow with every leak.',
     };
   }
   if (fit.failures < LEAKS_TO_JUDGE) {
     return {
       code: 'fit-not-judged',
-      text: `${counted(significant(fit.failures, 2), 'leak')}: whether a Weibull curve suits them cannot be judged (that takes ${LEAKS_TO_JUDGE}).`,
+      text: `${count(significant(fit.failures, 2), 'leak')}: whether a Weibull curve suits them cannot be judged (that takes ${LEAKS_TO_JUDGE}).`,
       todo: 'Read the bounds, not the curve.',
     };
   }
@@ -100,7 +101,7 @@ function unknownReasons({ sensitivity }: GroupFacts): Warning | null {
     : ' If none of them or all of them were leaks, the age by which 10 % have leaked would hardly move.';
   return {
     code: 'unknown-reasons',
-    text: `${counted(removals, 'removal has', 'removals have')} no known reason and ${removals === 1 ? 'counts' : 'count'} as ${counted(significant(leaks, 2), 'leak')}, by the removals of the same material near the same age. This takes reasons to be missing by chance.${apart}`,
+    text: `${count(removals, 'removal has', 'removals have')} no known reason and ${removals === 1 ? 'counts' : 'count'} as ${count(significant(leaks, 2), 'leak')}, by the removals of the same material near the same age. This takes reasons to be missing by chance.${apart}`,
     todo: parts
       ? 'Ask the fitters for the missing reasons, those listed in the report first.'
       : 'Nothing to do but to record reasons from now on.',
@@ -108,7 +109,7 @@ function unknownReasons({ sensitivity }: GroupFacts): Warning | null {
 }
 
 function byAge(days: number | null | undefined): string {
-  return days === null || days === undefined ? 'by no age that can be named' : `by ${Math.round(days)} days`;
+  return days === null || days === undefined ? 'by no age that can be named' : `by ${daysWords(days)}`;
 }
 
 function condition({ fit }: GroupFacts): Warning | null {
@@ -116,12 +117,10 @@ function condition({ fit }: GroupFacts): Warning | null {
   const { removals, asLeaks, asCensored } = fit.condition;
   if (asCensored !== null && Math.abs(asLeaks / asCensored - 1) <= CONDITION_SPAN) return null;
   const other =
-    asCensored === null
-      ? 'as not leaked there is no leak at all'
-      : `as not leaked ${Math.round(asCensored)} days`;
+    asCensored === null ? 'as not leaked there is no leak at all' : `as not leaked ${daysWords(asCensored)}`;
   return {
     code: 'condition-removals',
-    text: `${counted(removals, 'was', 'were')} taken out because of ${removals === 1 ? 'its' : 'their'} condition. Counted as leaks, 10 % fail by ${Math.round(asLeaks)} days; ${other}. The plan takes the more careful reading.`,
+    text: `${count(removals, 'was', 'were')} taken out because of ${removals === 1 ? 'its' : 'their'} condition. Counted as leaks, 10 % fail by ${daysWords(asLeaks)}; ${other}. The plan takes the more careful reading.`,
     todo: 'Record what was found, and whether it still held tight.',
   };
 }
@@ -161,14 +160,10 @@ function oldRunning({ fleet, history, fit }: GroupFacts): Warning | null {
   const effect =
     all === undefined || without === undefined
       ? ''
-      : ` By this group’s own leaks the scale is ${Math.round(all)} days with them and ${Math.round(without)} days without.`;
+      : ` By this group’s own leaks the scale is ${daysWords(all)} with them and ${daysWords(without)} without.`;
   return {
     code: 'old-running-life',
-    text: `${counted(old.length, 'running life is', 'running lives are')} more than ${OLD_FACTOR} times as old as any that ended (${Math.round(oldest)} days).${effect}`,
+    text: `${count(old.length, 'running life is', 'running lives are')} more than ${OLD_FACTOR} times as old as any that ended (${daysWords(oldest)}).${effect}`,
     todo: 'Is the valve still in service, and was every replacement recorded?',
   };
-}
-
-function counted(number: number, one: string, many = `${one}s`): string {
-  return `${number} ${number === 1 ? one : many}`;
 }

@@ -4,6 +4,7 @@ import { type Fleet, REASONS } from '../fleet/types.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import type { GroupCell } from './cells.js';
+import { isRemoval } from './history.js';
 import type { PractisedSchedule } from './types.js';
 
 /** Scheduled removals that show a schedule. */
@@ -14,29 +15,82 @@ const EXCEEDED_BY = 1.1;
 /** The plant's own rate counts as this many openings when a group's rate is found. */
 const OPENINGS_BORROWED = 2;
 
-/** Schedule of each group; where its own removals show none because there are hardly any, that of its material. */
+/**
+ * Schedule of each group. Where its own removals are too few to show one: the practice at the positions that hold it or
+ * will be fitted with it, under whatever material they had; then that of the groups that these positions hold now; then
+ * that of its material. A material that is fitted for the first time so takes over the schedule of its positions.
+ */
 export function practisedSchedules(fleet: Fleet, cells: readonly GroupCell[]): PractisedSchedule[] {
-  const byMaterial = new Map<string, number[]>();
-  for (const cell of cells) {
-    byMaterial.set(cell.material, [...(byMaterial.get(cell.material) ?? []), ...cell.lives]);
-  }
-  const ofMaterial = new Map([...byMaterial].map(([name, lives]) => [name, scheduleOf(fleet, lives)]));
+  const places = placesOf(fleet, cells);
+  const ofMaterial = new Map<string, PractisedSchedule | null>();
+  const materialOf = (material: string): PractisedSchedule | null => {
+    const known = ofMaterial.get(material);
+    if (known !== undefined) return known;
+    const alike = cells.filter((cell) => cell.material === material);
+    const found = spoken(
+      fleet,
+      alike.flatMap(({ lives }) => lives),
+    );
+    ofMaterial.set(material, found);
+    return found;
+  };
   return cells.map((cell) => {
     const own = scheduleOf(fleet, cell.lives);
-    const removals = cell.lives.filter((i) => !Number.isNaN(floatAt(fleet.lives.removed, i))).length;
-    const material = ofMaterial.get(cell.material);
-    if (own.days !== null || removals >= FEWEST_SCHEDULED || material === undefined) return own;
+    if (own.days !== null || removalsOf(fleet, cell.lives) >= FEWEST_SCHEDULED) return own;
+    const shown =
+      spoken(fleet, livesAt(cell, places)) ??
+      spoken(fleet, livesOfGroupsAt(cell, places)) ??
+      materialOf(cell.material);
+    if (shown === null) return own;
     return {
       ...own,
-      days: material.days,
-      range: material.range,
-      exceededShare: exceeded(fleet, cell.lives, material.days),
+      ...shown,
+      scheduledRemovals: own.scheduledRemovals,
+      exceededShare: exceeded(fleet, cell.lives, shown.days),
     };
   });
 }
 
+/** What lives say of a schedule, that there is none included; null where they are too few to say. */
+function spoken(fleet: Fleet, lives: readonly number[]): PractisedSchedule | null {
+  return removalsOf(fleet, lives) < FEWEST_SCHEDULED ? null : scheduleOf(fleet, lives);
+}
+
+function removalsOf(fleet: Fleet, lives: readonly number[]): number {
+  return lives.filter((i) => isRemoval(fleet, i)).length;
+}
+
+/** Lives of each position, and the group that it holds now. */
+interface Places {
+  lives: Map<number, number[]>;
+  holds: Map<number, GroupCell>;
+}
+
+function placesOf(fleet: Fleet, cells: readonly GroupCell[]): Places {
+  const places: Places = { lives: new Map(), holds: new Map() };
+  for (const cell of cells) {
+    for (const i of cell.lives) {
+      const position = at(fleet.lives.position, i);
+      const own = places.lives.get(position);
+      if (own === undefined) places.lives.set(position, [i]);
+      else own.push(i);
+      if (!isRemoval(fleet, i)) places.holds.set(position, cell);
+    }
+  }
+  return places;
+}
+
+function livesAt({ positions }: GroupCell, { lives }: Places): number[] {
+  return [...positions].flatMap((position) => lives.get(position) ?? []);
+}
+
+function livesOfGroupsAt({ positions }: GroupCell, { holds }: Places): number[] {
+  const held = new Set([...positions].flatMap((position) => holds.get(position) ?? []));
+  return [...held].flatMap(({ lives }) => lives);
+}
+
 function scheduleOf(fleet: Fleet, lives: readonly number[]): PractisedSchedule {
-  const removals = lives.filter((i) => !Number.isNaN(floatAt(fleet.lives.removed, i)));
+  const removals = lives.filter((i) => isRemoval(fleet, i));
   const ages = removals
     .filter((i) => reasonOf(fleet, i) === 'scheduled')
     .map((i) => ageOf(fleet, i))

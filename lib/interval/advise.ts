@@ -10,10 +10,11 @@ import { makersCap } from './cap.js';
 import { carriedOut, type LinePeriods, linePeriods, linesOf } from './carriedOut.js';
 import { costCurve } from './curve.js';
 import { type Cycle, wearShare } from './cycle.js';
-import { type Decision, decide, hasPrices } from './decide.js';
+import { type Decision, decide, hasPrices, isHeldToLimit, isLacking } from './decide.js';
 import { meanOver } from './rates.js';
 import { aroundPoints, leaksToSettle, rangePerYear } from './settle.js';
 import type { IntervalAdvice } from './types.js';
+import { isUnused, UNUSED_FIGURES } from './unused.js';
 import { intervalWarnings } from './warnings.js';
 import { costPerYear, isSame, isWithin, ratesOf, type Weighed, weigh } from './weigh.js';
 
@@ -69,6 +70,7 @@ export function positionsByGroup({ groups, running }: GroupedFleet): Int32Array 
 
 function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: LinePeriods): IntervalAdvice {
   const { group, best } = weighed;
+  const unused = isUnused(weighed);
   const decision = decide(weighed, criticalitiesOf(fleet, group));
   const days = decision.interval?.days ?? null;
   const figures = figuresOf(weighed, decision);
@@ -94,7 +96,8 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: Li
     curve: costCurve(weighed),
     because: becauseOf(weighed, decision, figures),
     inShort: inShort(weighed, decision, figures),
-    warnings: intervalWarnings(fleet, weighed, decision, periods),
+    warnings: unused ? [] : intervalWarnings(fleet, weighed, decision, periods),
+    ...(unused ? UNUSED_FIGURES : {}),
   };
 }
 
@@ -145,9 +148,11 @@ function eventsPerYear(
 }
 
 /** Why today's interval is kept, in a word; null where it is not. */
-function keptFor({ group, best }: Weighed, { action, ground }: Decision): IntervalAdvice['keptFor'] {
+function keptFor({ group, best }: Weighed, decision: Decision): IntervalAdvice['keptFor'] {
+  const { action, ground } = decision;
   if (action !== 'keep') return null;
-  if (ground === 'no prices') return 'no prices';
+  if (ground === 'no prices' || ground === 'no positions') return ground;
+  if (isHeldToLimit(decision) && !isLacking(ground)) return 'maker’s limit';
   const near = ground === 'not clearly better' && isWithin(group.today.days, best.within2percent);
   return near ? 'near least cost' : 'too few records';
 }

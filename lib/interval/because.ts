@@ -7,6 +7,8 @@ import {
   AGE_CHANCE,
   chanceAsked,
   type Decision,
+  isHeldToLimit,
+  isLacking,
   LENGTHEN_LEAKS,
   NO_WEAR_SHAPE,
   RUN_LEAKS,
@@ -23,6 +25,7 @@ export type Figures = Pick<
   'costPerYear' | 'costPerYearToday' | 'chanceBetter' | 'around' | 'settle' | 'cappedBy'
 >;
 
+const UNUSED = 'no position uses it now';
 /** From this share of borrowed knowledge on, the sentence says whose data it leans on. */
 const LEANS_FROM = 0.5;
 /** Lengthening beyond so many times today's age is done in stages, the first this much longer than today. */
@@ -44,7 +47,9 @@ export function becauseOf(weighed: Weighed, decision: Decision, figures: Figures
 }
 
 /** The reason alone, in under 100 characters. */
-export function inShort(weighed: Weighed, { action, ground }: Decision, figures: Figures): string {
+export function inShort(weighed: Weighed, decision: Decision, figures: Figures): string {
+  const { action, ground } = decision;
+  if (isHeldToLimit(decision)) return 'the maker’s limit comes before cost';
   if (action === 'keep') return shortReason(weighed, ground);
   const { costPerYear, costPerYearToday, chanceBetter } = figures;
   if (ground === 'same as today') return 'it is the right interval already';
@@ -77,6 +82,7 @@ function leanWords({ borrowed, material }: Group): string[] {
 }
 
 function answerWords(weighed: Weighed, decision: Decision, figures: Figures): string {
+  if (decision.ground === 'no positions') return `${UNUSED}, so there is no interval to act on`;
   if (decision.action === 'keep') return whyKeep(weighed, decision);
   if (decision.action === 'run') {
     return `replacing before a leak costs more than it saves: ${comparison('running until it leaks', weighed, figures)}`;
@@ -133,7 +139,14 @@ function stageWords(todayDays: number): string {
   return `it is more than twice today’s age, so go there in stages: ${ageWords(first)} first, and look at what comes out (sound, worn or torn) before the next step`;
 }
 
-function whyKeep(weighed: Weighed, { ground, interval }: Decision): string {
+function whyKeep(weighed: Weighed, decision: Decision): string {
+  const { ground, interval } = decision;
+  if (interval !== null && isHeldToLimit(decision)) {
+    const short = isLacking(ground)
+      ? `; under it nothing better can be named: ${keepReason(weighed, ground)}`
+      : '';
+    return `${ageWords(interval.days)} at most, because the maker’s limit comes before cost${short}`;
+  }
   const kept = interval === null ? 'no interval can be named yet' : `keep ${ageWords(interval.days)}`;
   return `${kept}, because ${keepReason(weighed, ground)}`;
 }
@@ -174,6 +187,8 @@ function candidateWords({ candidate }: Weighed): string {
 function shortReason(weighed: Weighed, ground: Decision['ground']): string {
   const leaks = leaksWords(weighed.group);
   switch (ground) {
+    case 'no positions':
+      return UNUSED;
     case 'no prices':
       return 'no price of a replacement or of a leak is given';
     case 'too few leaks':
@@ -191,8 +206,9 @@ function shortReason(weighed: Weighed, ground: Decision['ground']): string {
   }
 }
 
-function keepWords({ action }: Decision, { settle }: Figures): string[] {
-  if (action !== 'keep' || settle === null) return [];
+function keepWords(decision: Decision, { settle }: Figures): string[] {
+  if (decision.action !== 'keep' || settle === null) return [];
+  if (isHeldToLimit(decision) && !isLacking(decision.ground)) return [];
   const leaks = counted(settle.leaks, 'more leak', 'more leaks');
   return [`about ${leaks} (some ${counted(settle.lives, 'more life', 'more lives')}) would settle it`];
 }

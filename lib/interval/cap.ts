@@ -3,10 +3,11 @@ import type { PositionRates } from '../exposure/rates.js';
 import type { Fleet, Limit } from '../fleet/types.js';
 import type { Group } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
+import { count, daysWords } from '../numeric/words.js';
 
 export interface Cap {
   days: number;
-  /** "maker's limit of 730 days". */
+  /** "maker's limit of 1 096 days". */
   text: string;
   /** Tag of the position that sets it, where a count of strokes or cycles does; null with a limit in days. */
   position: string | null;
@@ -36,11 +37,18 @@ function capsOf(limit: Limit, fleet: Fleet, group: Group, rates: readonly Positi
   const days: Cap[] =
     maxDays === null
       ? []
-      : [{ days: maxDays, text: `maker’s limit of ${maxDays} days`, position: null, middleDays: maxDays }];
+      : [
+          {
+            days: maxDays,
+            text: `maker’s limit of ${daysWords(maxDays)}`,
+            position: null,
+            middleDays: maxDays,
+          },
+        ];
   return [
     ...days,
-    ...countCap(maxStrokes, 'strokes', fleet, group, (p) => rates[p]?.strokes?.perDay ?? null),
-    ...countCap(maxSteamCycles, 'steam cycles', fleet, group, (p) => rates[p]?.steamCycles?.perDay ?? null),
+    ...countCap(maxStrokes, 'stroke', fleet, group, (p) => rates[p]?.strokes?.perDay ?? null),
+    ...countCap(maxSteamCycles, 'steam cycle', fleet, group, (p) => rates[p]?.steamCycles?.perDay ?? null),
   ];
 }
 
@@ -62,7 +70,7 @@ function countCap(
   return [
     {
       days: first.days,
-      text: `maker’s limit of ${limit} ${what}, which ${position} reaches in ${Math.floor(first.days)} days`,
+      text: `maker’s limit of ${count(limit, what)}, which ${position} reaches in ${daysWords(Math.floor(first.days))}`,
       position,
       middleDays: itemAt(reached, Math.floor(reached.length / 2)).days,
     },

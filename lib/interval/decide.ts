@@ -5,13 +5,14 @@ import type { Criticality } from '../fleet/types.js';
 import type { Group } from '../group/types.js';
 import { type MonthsInterval, monthsNear } from './months.js';
 import type { IntervalAdvice } from './types.js';
+import { isUnused } from './unused.js';
 import { isSame, type Weighed } from './weigh.js';
 
 /** Upper one-sided 90 % bound of the wear-out shape below which the data contradict wear-out. */
 export const NO_WEAR_SHAPE = 1.2;
-/** Leaks after the first 60 days needed before the data can contradict wear-out. */
+/** Wear-out leaks (Group.wearLeaks) needed before the data can contradict wear-out. */
 export const RUN_LEAKS = 10;
-/** Leaks after the first 60 days needed to shorten, and to lengthen: lengthening is the stricter act. */
+/** Wear-out leaks needed to shorten, and to lengthen: lengthening is the stricter act. */
 export const SHORTEN_LEAKS = 2;
 export const LENGTHEN_LEAKS = 5;
 /** Chances needed: that running beats today, that an age beats running, that a change beats today. */
@@ -24,6 +25,7 @@ export const UNDECIDED_FROM = 0.2;
 
 /** Why an answer was given. */
 export type Ground =
+  | 'no positions'
   | 'no prices'
   | 'no wear-out'
   | 'no wear-out, but a limit'
@@ -42,14 +44,12 @@ export interface Decision {
   ground: Ground;
 }
 
+/** No position uses the group: there is nothing to replace, and so no interval to act on. */
+const UNUSED: Decision = { action: 'keep', direction: 'leave', interval: null, ground: 'no positions' };
+
 /** Chance of beating today that an interval needs: lengthening needs more. */
 export function chanceAsked(candidate: MonthsInterval | null, todayDays: number | null): number {
   return (candidate?.days ?? Infinity) > (todayDays ?? Infinity) ? LENGTHEN_CHANCE : SHORTEN_CHANCE;
-}
-
-/** Leaks that can speak of wear-out: those after the first 60 days. */
-export function wearLeaks({ failures, earlyLeaks }: Group): number {
-  return Math.max(0, failures - earlyLeaks);
 }
 
 /** One-sided 90 % bounds of the wear-out shape, from the draws. */
@@ -71,9 +71,10 @@ export function hasPrices({ cost, costs }: Weighed): boolean {
  * `replace` where the data support an age: there is a supported age, the shape's lower bound is above 1, the age beats
  * running with a chance above 0.9, and it is today's interval, or shorter with 2 or more wear-out leaks and a chance
  * above 0.8 of beating today, or longer with 5 or more and a chance above 0.9.
- * `keep` otherwise: today's interval, capped by the maker's limit.
+ * `keep` otherwise: today's interval, capped by the maker's limit; none for a group that no position uses now.
  */
 export function decide(weighed: Weighed, criticalities: readonly Criticality[]): Decision {
+  if (isUnused(weighed)) return UNUSED;
   if (!hasPrices(weighed)) return keep(weighed, 'no prices');
   if (mayRun(weighed, criticalities)) return run(weighed);
   const doubt = doubtOfAge(weighed);
@@ -91,16 +92,26 @@ export function decide(weighed: Weighed, criticalities: readonly Criticality[]):
   if (isSame(candidate, today)) return replace('leave', 'same as today');
   if (chanceBetter <= chanceAsked(candidate, today)) return keep(weighed, 'not clearly better');
   if (candidate.days < today) return replace('shorten', 'age supported');
-  return wearLeaks(group) >= LENGTHEN_LEAKS
+  return group.wearLeaks >= LENGTHEN_LEAKS
     ? replace('lengthen', 'age supported')
     : keep(weighed, 'lengthening not supported');
 }
 
 function mayRun({ group, chanceRunBetter, best }: Weighed, criticalities: readonly Criticality[]): boolean {
   if (criticalities.some((criticality) => criticality === 'high' || criticality === 'safety')) return false;
-  if (wearLeaks(group) < RUN_LEAKS || shapeBounds(group).high >= NO_WEAR_SHAPE) return false;
+  if (group.wearLeaks < RUN_LEAKS || shapeBounds(group).high >= NO_WEAR_SHAPE) return false;
   if (group.today.days === null) return best.age === null;
   return group.today.exceededShare > 0 && chanceRunBetter > RUN_CHANCE;
+}
+
+/** True where nothing but the maker's limit shortens what is practised: no age was chosen, and today's is not allowed. */
+export function isHeldToLimit({ action, direction }: Decision): boolean {
+  return action === 'keep' && direction === 'shorten';
+}
+
+/** True of the grounds that say what is lacking. The others weigh against today, which a lower limit rules out. */
+export function isLacking(ground: Ground): boolean {
+  return ground === 'no prices' || ground === 'too few leaks' || ground === 'wear-out not shown';
 }
 
 /** Running, or the longest interval that the maker allows. */
@@ -123,7 +134,7 @@ function run(weighed: Weighed): Decision {
 /** What speaks against an age, or null. */
 function doubtOfAge(weighed: Weighed): Ground | null {
   const { group, chanceBeatsRun } = weighed;
-  if (group.supportedAge === null || wearLeaks(group) < SHORTEN_LEAKS) return 'too few leaks';
+  if (group.supportedAge === null || group.wearLeaks < SHORTEN_LEAKS) return 'too few leaks';
   if (shapeBounds(group).low <= 1) return 'wear-out not shown';
   return chanceBeatsRun > AGE_CHANCE ? null : 'running may be cheaper';
 }

@@ -1,8 +1,12 @@
-/** The work by the month in which it is due, where no calendar of shutdowns says when it can be done. */
+/**
+ * The work by the month in which it is due, where no calendar of shutdowns says when it can be done. Without a next
+ * window the rule of safety.ts has nothing to compare: such positions go by their interval, and are told so.
+ */
 import type { Fleet } from '../fleet/types.js';
 import { addMonths, type Day, monthOfDay, startOfMonth, textFromDay } from '../numeric/day.js';
 import { ageWords, dateWords, daysWords } from '../numeric/words.js';
 import { scheduledDay } from './dueRule.js';
+import { isJudged } from './safety.js';
 import type { ShutdownLoad, ShutdownTask } from './types.js';
 import { afterReplacement, overdueOn, type TaskWindow, taskOf, type WorkPosition } from './workList.js';
 
@@ -12,7 +16,7 @@ export function dueList(
   places: readonly WorkPosition[],
 ): { tasks: ShutdownTask[]; loads: ShutdownLoad[] } {
   const until = addMonths(fleet.site.dataUntil, fleet.site.horizonMonths);
-  const dated = places.flatMap((place) => dueTasks(place, fleet.site.dataUntil, until));
+  const dated = places.flatMap((place) => dueTasks(fleet.site, place, until));
   dated.sort((a, b) => a.day - b.day || (a.task.position < b.task.position ? -1 : 1));
   const byMonth = new Map<string, { month: Day; tasks: ShutdownTask[] }>();
   for (const { day, task } of dated) {
@@ -26,18 +30,23 @@ export function dueList(
   };
 }
 
-function dueTasks(first: WorkPosition, dataUntil: Day, until: Day): { day: Day; task: ShutdownTask }[] {
+function dueTasks(site: Fleet['site'], first: WorkPosition, until: Day): { day: Day; task: ShutdownTask }[] {
   const found: { day: Day; task: ShutdownTask }[] = [];
   let place = first;
-  let after = dataUntil;
+  let after = site.dataUntil;
+  const unjudged = isJudged(site, first.position.criticality) ? NOT_JUDGED : '';
   for (;;) {
-    const day = scheduledDay(place.fitted, place.now.intervalDays, [], after);
+    const day = scheduledDay(place.fitted, place.now.intervalDays, [], after, place.ends);
     if (day === null || day > until) return found;
-    found.push({ day, task: taskOf(place, windowOf(day), true, reasonOf(place, day), null) });
+    found.push({ day, task: taskOf(place, windowOf(day), true, `${reasonOf(place, day)}${unjudged}`, null) });
     place = afterReplacement(place, day);
     after = day;
   }
 }
+
+/** METHODS 4.4 compares chances to hold until the next window, and here there is none to count to. */
+const NOT_JUDGED =
+  ' Its chance to hold if left and if replaced is not compared, because its line has no window to hold until.';
 
 /** The month as a window; ages and chances are those of the due day itself. */
 function windowOf(day: Day): TaskWindow {

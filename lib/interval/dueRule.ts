@@ -14,15 +14,30 @@ export const LATE_SHARE = 0.05;
 /**
  * The day on which a diaphragm fitted on `fitted` is replaced on schedule: the first window after which waiting for
  * the next one would make it later than its interval (plus 5 %). Windows on or before `after` do not count. Without
- * windows: the day it is due, at the earliest the day after `after`. Null = never (run), or not within the windows given.
+ * windows: the day it is due, at the earliest the day after `after`. Null = never (run), or not within the windows
+ * given. From the day `ends` on the position is out of service: nothing is replaced then, nor what would be late only
+ * after it.
  */
 export function scheduledDay(
   fitted: Day,
   intervalDays: number | null,
   windows: readonly { day: Day }[],
   after: Day,
+  ends: Day | null = null,
 ): Day | null {
   if (intervalDays === null) return null;
+  const day = dayInTurn(fitted, intervalDays, windows, after);
+  if (day === null || ends === null) return day;
+  const latest = windows.length === 0 ? day : fitted + intervalDays * (1 + LATE_SHARE);
+  return day < ends && latest < ends ? day : null;
+}
+
+function dayInTurn(
+  fitted: Day,
+  intervalDays: number,
+  windows: readonly { day: Day }[],
+  after: Day,
+): Day | null {
   if (windows.length === 0) return Math.max(fitted + intervalDays, after + 1);
   const latest = fitted + intervalDays * (1 + LATE_SHARE);
   for (let i = 0; i < windows.length; i++) {

@@ -1,11 +1,11 @@
 /** Positions that are judged by their chance to hold until the next window, and what is done with them at a stop. */
-import type { Fleet } from '../fleet/types.js';
+import type { Criticality, Fleet } from '../fleet/types.js';
 import type { Day } from '../numeric/day.js';
-import { amount, percentAtLeast } from '../numeric/words.js';
+import { amount, daysWords, percentAtLeast } from '../numeric/words.js';
 import type { Calendars, Candidate, Stop } from './stopCalendar.js';
 import { nextWindow, openCandidates } from './stopCalendar.js';
 import { longestWindow, type SafestAct, saferAct } from './survivalTarget.js';
-import { NO_LATER_WINDOW_DAYS, type WorkPosition } from './workList.js';
+import { holdsTo, inService, NO_LATER_WINDOW_DAYS, type WorkPosition } from './workList.js';
 
 /** How a position stands at a stop by METHODS 4.4. */
 export interface Judged extends SafestAct {
@@ -20,13 +20,18 @@ export interface Judged extends SafestAct {
 /** Verdict on a position at a stop, or null where it is not judged by its chance to hold. */
 export type Judge = (place: WorkPosition, day: Day, next: Day | null) => Judged | null;
 
+/** Whether positions of a criticality are judged by their chance to hold until the next window of their line. */
+export function isJudged({ targets }: Fleet['site'], criticality: Criticality): boolean {
+  return criticality === 'safety' || targets.survival[criticality] !== null;
+}
+
 /** Judges positions of safety criticality, and those whose criticality has a target in `targets.survival`. */
 export function judgeOf({ site }: Fleet): Judge {
   return (place, day, next) => {
     const { criticality } = place.position;
     const target = site.targets.survival[criticality];
-    if (criticality !== 'safety' && target === null) return null;
-    const days = (next ?? day + NO_LATER_WINDOW_DAYS) - day;
+    if (!isJudged(site, criticality)) return null;
+    const days = holdsTo(place, next ?? day + NO_LATER_WINDOW_DAYS) - day;
     const age = Math.max(0, day - place.fitted);
     const { holding } = place.now;
     const act = saferAct(holding, age, days, place.next.holding, target === null ? {} : { target });
@@ -74,15 +79,20 @@ export function judgeStop(
 }
 
 /** True where a stop is a window of the position's line and something was fitted before it. */
-function isAt({ position, fitted }: WorkPosition, stop: Stop, calendars: Calendars): boolean {
-  return fitted < stop.start && calendars.get(position.line)?.stopOn.get(stop.start) === stop;
+function isAt(place: WorkPosition, stop: Stop, calendars: Calendars): boolean {
+  const { position, fitted } = place;
+  return (
+    fitted < stop.start &&
+    inService(place, stop.start) &&
+    calendars.get(position.line)?.stopOn.get(stop.start) === stop
+  );
 }
 
 /** Both chances to hold, what is asked, and what would help where neither reaches it. */
 export function safetyWords({ act, left, replaced, target, wouldMeet, days }: Judged): string {
   const [best, other] = act === 'leave' ? [left, replaced] : [replaced, left];
   const [first, second] = act === 'leave' ? ['left', 'replaced'] : ['replaced', 'left'];
-  const hold = `chance to hold for the ${days} days to the next window at least ${percentAtLeast(best)} if ${first}, ${percentAtLeast(other)} if ${second} (lower 90 % bounds)`;
+  const hold = `chance to hold for the ${daysWords(days)} to the next window at least ${percentAtLeast(best)} if ${first}, ${percentAtLeast(other)} if ${second} (lower 90 % bounds)`;
   if (target === null || wouldMeet === null) return hold;
   return `${hold}; neither reaches the target of ${amount(100 * target, 4)} %: ${helpWords(wouldMeet)}`;
 }
@@ -90,6 +100,6 @@ export function safetyWords({ act, left, replaced, target, wouldMeet, days }: Ju
 /** What would help where a target is missed. */
 export function helpWords(wouldMeet: number): string {
   return wouldMeet >= 1
-    ? `a next window within ${wouldMeet} ${wouldMeet === 1 ? 'day' : 'days'} would`
+    ? `a next window within ${daysWords(wouldMeet)} would`
     : 'no window is near enough, only fewer faulty fittings or a diaphragm that lasts longer would help';
 }

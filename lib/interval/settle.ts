@@ -3,7 +3,7 @@ import { quantileSorted } from 'simple-statistics';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { normalQuantile } from '../numeric/special.js';
 import { wearShare } from './cycle.js';
-import { AGE_CHANCE, chanceAsked, type Decision, LENGTHEN_LEAKS, wearLeaks } from './decide.js';
+import { AGE_CHANCE, chanceAsked, type Decision, LENGTHEN_LEAKS } from './decide.js';
 import { meanOver } from './rates.js';
 import type { AroundPoint } from './types.js';
 import { isWithin, ratesOf, type Weighed } from './weigh.js';
@@ -39,16 +39,16 @@ export function rangePerYear(rates: Float64Array): [number, number] {
  * A rough count, from how spreads shrink with the root of the number of leaks: enough for the shape's lower bound to
  * clear 1 if the shape is what it looks like, and for the chance that fell short to reach what is asked of it; at least
  * as many as lengthening needs. Lives follow from the share of lives that leak at today's practice. Null where no
- * number of leaks would help: no prices, or today's interval is within 2 % of the least cost already.
+ * number of leaks would help: no prices, no position, or today's interval is within 2 % of the least cost already.
  */
 export function leaksToSettle(
   weighed: Weighed,
   { ground }: Decision,
 ): { leaks: number; lives: number } | null {
   const { group, chanceBetter, chanceBeatsRun, candidate, best } = weighed;
-  if (ground === 'no prices') return null;
+  if (ground === 'no prices' || ground === 'no positions') return null;
   if (ground === 'not clearly better' && isWithin(group.today.days, best.within2percent)) return null;
-  const have = wearLeaks(group);
+  const have = group.wearLeaks;
   const clearance = Math.abs(Math.log(group.model.shape));
   const forShape = (SHAPE_SPREAD * NORMAL_90) ** 2 / Math.max(clearance, 0.05) ** 2;
   const overRunning = ground === 'running may be cheaper';

@@ -2,6 +2,7 @@
 import type { Warning } from '../findings.js';
 import type { Fleet } from '../fleet/types.js';
 import { count, listed } from '../numeric/words.js';
+import { isJudged } from './safety.js';
 import { shortfallWords } from './shortfall.js';
 import type { ShutdownLoad, ShutdownTask } from './types.js';
 import type { WorkPosition } from './workList.js';
@@ -18,6 +19,7 @@ export function shutdownWarnings(
 ): Warning[] {
   return [
     hasCalendar ? windowWarning(unserved) : NO_CALENDAR,
+    notJudgedWarning(fleet, unserved),
     hoursWarning(fleet),
     shortWarning(tasks),
     leftWarning(loads),
@@ -37,9 +39,25 @@ function windowWarning(unserved: readonly WorkPosition[]): Warning | null {
   const are = due.length === 1 ? 'is' : 'are';
   return {
     code: 'lines-without-window',
-    text: `${count(due.length, 'position')} on lines without a window (${listed(lines, MOST_NAMES)}) ${are} listed by the month of the due day.`,
+    text: `${count(due.length, 'position')} on lines without a window (${listed(lines.map(lineName), MOST_NAMES)}) ${are} listed by the month of the due day.`,
     todo: 'Name these lines in shutdowns.csv, or leave its lines empty for a stop of the whole plant.',
   };
+}
+
+/** Positions to which the survival rule would apply and that have no window to hold until. */
+function notJudgedWarning({ site }: Fleet, unserved: readonly WorkPosition[]): Warning | null {
+  const due = unserved.filter(({ position }) => isJudged(site, position.criticality));
+  if (due.length === 0) return null;
+  const lines = [...new Set(due.map(({ position }) => position.line))].sort();
+  return {
+    code: 'survival-not-judged',
+    text: `${count(due.length, 'position', 'positions')} of safety criticality or with a survival target ${due.length === 1 ? 'is' : 'are'} on lines without a window (${listed(lines.map(lineName), MOST_NAMES)}): whether a fresh diaphragm or the one in place is more likely to hold is not compared there, and no target is checked. They go by their interval alone.`,
+    todo: 'Give the windows of these lines in shutdowns.csv; until then look at each of these positions before it is opened.',
+  };
+}
+
+function lineName(line: string): string {
+  return line === '' ? 'no name' : line;
 }
 
 function hoursWarning({ site, shutdowns }: Fleet): Warning | null {

@@ -7,6 +7,7 @@ import type { GroupedFleet } from '../group/types.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { dueList } from './dueList.js';
 import { LATE_SHARE } from './dueRule.js';
+import { practisedPolicy } from './policies.js';
 import { type Judge, type JudgedCandidate, judgeOf, judgeStop } from './safety.js';
 import { leftReason, reasonOf } from './shutdownReason.js';
 import { shutdownWarnings } from './shutdownWarnings.js';
@@ -24,6 +25,8 @@ import type { IntervalAdvice, LeftInPlace, ShutdownLoad, ShutdownPlan, ShutdownT
 import {
   afterReplacement,
   costOfWaiting,
+  holdsTo,
+  inService,
   NO_LATER_WINDOW_DAYS,
   overdueOn,
   taskOf,
@@ -67,7 +70,8 @@ export function planShutdowns(
   intervals: readonly IntervalAdvice[],
   costs: readonly GroupCost[] = groupCosts(fleet, grouped),
 ): ShutdownPlan {
-  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, intervals, costs));
+  const days = intervals.map((each) => each.days);
+  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, days, costs));
   const stops = knownStops(fleet);
   const calendars = calendarsOf(fleet, stops, places);
   const overdueNow = countOverdue(fleet, places);
@@ -83,6 +87,23 @@ export function planShutdowns(
     backlogGoneAfter: overdueNow > 0 ? (work.find(({ clear }) => clear)?.stop.name ?? null) : null,
     warnings: shutdownWarnings(fleet, stops.length > 0, unserved, tasks, loads),
   };
+}
+
+/**
+ * The same replacements for today's practice, within the same crew hours, so that both can be priced alike: by the
+ * practised intervals alone, for nobody compares chances to hold today. Only lines with a known window are on it.
+ */
+export function practisedWorkList(
+  fleet: Fleet,
+  grouped: GroupedFleet,
+  costs: readonly GroupCost[] = groupCosts(fleet, grouped),
+): ShutdownTask[] {
+  const { intervalDays } = practisedPolicy(grouped);
+  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, intervalDays, costs));
+  const stops = knownStops(fleet);
+  const calendars = calendarsOf(fleet, stops, places);
+  const work = runCalendar({ fleet, stops, calendars, judge: () => null, state: places });
+  return work.flatMap(({ tasks }) => tasks);
 }
 
 /** Walks through the stops in order of date and fills each. */
@@ -106,7 +127,7 @@ function workAt(walk: Walk, stop: Stop): StopWork {
 function leaveAt({ state, calendars }: Walk, stop: Stop, candidate: JudgedCandidate): LeftInPlace {
   const place = state[candidate.index] as WorkPosition;
   const { position, line, criticality } = place.position;
-  carry(asCandidate(candidate, { leftAt: [...candidate.leftAt, stop.name] }), stop, line, calendars);
+  carry(asCandidate(candidate, { leftAt: [...candidate.leftAt, stop.name] }), stop, place, calendars);
   return { position, line, criticality, because: leftReason(place, stop, candidate) };
 }
 
@@ -130,7 +151,7 @@ function replaceAt({ fleet, state, calendars }: Walk, stop: Stop, choice: Choice
     schedule(choice.index, state, calendars, stop.start);
   } else {
     const again = asCandidate(choice, { carriedFrom: [...choice.carriedFrom, stop.name] });
-    carry(again, stop, place.position.line, calendars);
+    carry(again, stop, place, calendars);
   }
   return task;
 }
@@ -154,7 +175,8 @@ function fill({ state, calendars }: Walk, stop: Stop, candidates: readonly Judge
     .map((candidate) => {
       const place = state[candidate.index] as WorkPosition;
       const next = nextWindow(stop, place.position.line, calendars);
-      const waiting = costOfWaiting(place, stop.start, next ?? stop.start + NO_LATER_WINDOW_DAYS);
+      const until = holdsTo(place, next ?? stop.start + NO_LATER_WINDOW_DAYS);
+      const waiting = costOfWaiting(place, stop.start, until);
       return { candidate, place, waiting, nextWindow: next, overdue: overdueOn(place, stop.start) ?? 0 };
     })
     .sort(
@@ -176,7 +198,7 @@ function fill({ state, calendars }: Walk, stop: Stop, candidates: readonly Judge
 
 /** Past its interval by more than the due rule allows for. */
 function isLate(place: WorkPosition, day: Day): boolean {
-  const overdue = overdueOn(place, day);
+  const overdue = inService(place, day) ? overdueOn(place, day) : null;
   return overdue !== null && overdue > LATE_SHARE * (place.now.intervalDays ?? 0);
 }
 

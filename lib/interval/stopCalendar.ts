@@ -3,7 +3,7 @@ import { type LineWindow, lineWindows } from '../fleet/calendar.js';
 import type { Fleet, Shutdown } from '../fleet/types.js';
 import { addMonths, type Day, textFromDay } from '../numeric/day.js';
 import { scheduledDay } from './dueRule.js';
-import type { TaskWindow, WorkPosition } from './workList.js';
+import { inService, type TaskWindow, type WorkPosition } from './workList.js';
 
 /** The calendar is repeated this many months past its end, only to see whether a later window would do. */
 const LOOK_AHEAD_MONTHS = 60;
@@ -87,16 +87,18 @@ export function schedule(
   const place = state[index] as WorkPosition;
   const calendar = calendars.get(place.position.line);
   if (calendar === undefined) return;
-  const day = scheduledDay(place.fitted, place.now.intervalDays, calendar.windows, after);
+  const day = scheduledDay(place.fitted, place.now.intervalDays, calendar.windows, after, place.ends);
   if (day === null) return;
   const asks = { index, fitted: place.fitted, carriedFrom: [], leftAt: [], forTarget: false };
   calendar.stopOn.get(day)?.candidates.push(asks);
 }
 
-/** A position that did not fit, or was better left, asks again at its line's next known stop. */
-export function carry(candidate: Candidate, stop: Stop, line: string, calendars: Calendars): void {
+/** A position that did not fit, or was better left, asks again at its line's next known stop while it is in service. */
+export function carry(candidate: Candidate, stop: Stop, place: WorkPosition, calendars: Calendars): void {
+  const { line } = place.position;
   const next = nextWindow(stop, line, calendars);
-  if (next !== null) calendars.get(line)?.stopOn.get(next)?.candidates.push(candidate);
+  if (next !== null && inService(place, next))
+    calendars.get(line)?.stopOn.get(next)?.candidates.push(candidate);
 }
 
 /** What still asks at a stop: each position once, and only for the diaphragm that is in it. */

@@ -52,8 +52,12 @@ export interface IntervalAdvice {
   /** Per position and year at the proposal; replacements count every diaphragm fitted, after a leak or opening too. */
   leaksPerYear: number;
   replacementsPerYear: number;
-  /** With 'keep', why: within 2 % of the least cost already, or the records cannot tell, or prices are missing. */
-  keptFor: 'near least cost' | 'too few records' | 'no prices' | null;
+  /**
+   * With 'keep', why: within 2 % of the least cost already, or the records cannot tell, or prices are missing, or the
+   * maker's limit is below what is practised, or no position uses the group now. With the last there is no interval, and
+   * every cost and rate is 0.
+   */
+  keptFor: 'near least cost' | 'too few records' | 'no prices' | 'no positions' | 'maker’s limit' | null;
   /**
    * What the calendar makes of the interval: mean days between replacements at the windows of its lines, and between
    * those windows. Null without an interval or without windows.

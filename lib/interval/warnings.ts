@@ -8,7 +8,7 @@ import type { LinePeriods } from './carriedOut.js';
 import { type Decision, LENGTHEN_LEAKS } from './decide.js';
 import { leastAge } from './leastCost.js';
 import type { Weighed } from './weigh.js';
-import { calendarWarning, windowWarning } from './windowWarnings.js';
+import { calendarWarning, limitWarning, windowWarning } from './windowWarnings.js';
 
 /** A position that reaches its limit in under this share of the middle position's time is used much harder. */
 const HARD_USE_SHARE = 0.5;
@@ -23,6 +23,7 @@ export function intervalWarnings(
     costsWarning(weighed),
     fewLeaksWarning(weighed, decision),
     beyondDataWarning(weighed, decision),
+    limitWarning(fleet, weighed, periods),
     windowWarning(fleet, weighed, decision, periods),
     calendarWarning(fleet, weighed, decision, periods),
     hardUseWarning(weighed),
@@ -45,10 +46,10 @@ function costsWarning({ cost }: Weighed): Warning | null {
 }
 
 function fewLeaksWarning({ group }: Weighed, { action }: Decision): Warning | null {
-  if (group.failures >= LENGTHEN_LEAKS || action === 'keep') return null;
+  if (group.wearLeaks >= LENGTHEN_LEAKS || action === 'keep') return null;
   return {
     code: 'few-leaks',
-    text: `Only ${counted(group.failures, 'leak', 'leaks')}: the answer leans on what other groups show.`,
+    text: `Only ${counted(group.wearLeaks, 'wear-out leak', 'wear-out leaks')}: the answer leans on what other groups show.`,
     todo: 'Look again after the next leaks.',
   };
 }

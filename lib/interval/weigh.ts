@@ -4,6 +4,7 @@ import type { GroupCost } from '../cost/types.js';
 import type { Group } from '../group/types.js';
 import { floatAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
+import { daysWords } from '../numeric/words.js';
 import type { Cap } from './cap.js';
 import { type Cycle, weibullCycle } from './cycle.js';
 import { type LeastCost, leastCost } from './leastCost.js';
@@ -119,7 +120,7 @@ function practical(
   const candidate = capped ? monthsUnder(longest) : free;
   if (candidate.days >= free.days && longest >= Math.min(reach, best.age)) return { candidate, heldBy: null };
   const byMaker = makersCap !== null && makers <= supported;
-  return { candidate, heldBy: byMaker ? makersCap.text : `supported age ${Math.round(supported)} days` };
+  return { candidate, heldBy: byMaker ? makersCap.text : `supported age ${daysWords(supported)}` };
 }
 
 function chanceBelow(a: Float64Array, b: Float64Array): number {

@@ -2,7 +2,8 @@
 import type { Warning } from '../findings.js';
 import type { LinePeriod } from '../fleet/calendar.js';
 import type { Fleet } from '../fleet/types.js';
-import { addMonths, DAYS_PER_MONTH } from '../numeric/day.js';
+import { itemAt } from '../numeric/columns.js';
+import { addMonths, DAYS_PER_MONTH, type Day } from '../numeric/day.js';
 import { ageWords, counted, percent } from '../numeric/words.js';
 import { carriedOut, type LinePeriods, linesOf } from './carriedOut.js';
 import type { Decision } from './decide.js';
@@ -14,15 +15,40 @@ const CALENDAR_SHARE = 0.1;
 /** Another interval is named where it costs less by this share. */
 const WORTH_NAMING = 0.02;
 
+/** A limit of the maker that the windows cannot hold: some gap between two of them is longer. */
+export function limitWarning(fleet: Fleet, weighed: Weighed, periods: LinePeriods): Warning | null {
+  const { makersCap } = weighed;
+  const broken = linesBeyondLimit(fleet, weighed, periods);
+  if (makersCap === null || broken.length === 0) return null;
+  const widest = Math.max(...broken.map((line) => widestGap(periods.get(line))));
+  return {
+    code: 'limit-shorter-than-windows',
+    text: `The calendar cannot hold the ${makersCap.text}: up to ${ageWords(widest)} pass between two windows of ${counted(broken.length, 'line', 'lines')} (${namesOf(broken)}), so that diaphragms there get older than the limit even if they are replaced at every window.`,
+    todo: `Add windows there, no more than ${ageWords(Math.floor(makersCap.days))} apart, or ask the maker whether the limit can be extended for this duty, and keep the answer on record.`,
+  };
+}
+
+/** Lines with a gap longer than the limit; of a limit in strokes or cycles, the line of the position that sets it. */
+function linesBeyondLimit(fleet: Fleet, { group, makersCap }: Weighed, periods: LinePeriods): string[] {
+  if (makersCap === null) return [];
+  const lines =
+    makersCap.position === null
+      ? linesOf(fleet, group)
+      : fleet.positions.filter(({ position }) => position === makersCap.position).map(({ line }) => line);
+  return [...new Set(lines)].sort().filter((line) => widestGap(periods.get(line)) > makersCap.days);
+}
+
 /** An interval that comes round before the next window does. */
 export function windowWarning(
   fleet: Fleet,
-  { group }: Weighed,
+  weighed: Weighed,
   { interval }: Decision,
   periods: LinePeriods,
 ): Warning | null {
   if (interval === null) return null;
-  const slow = [...new Set(linesOf(fleet, group))].sort().filter((line) => {
+  const told = linesBeyondLimit(fleet, weighed, periods);
+  const slow = [...new Set(linesOf(fleet, weighed.group))].sort().filter((line) => {
+    if (told.includes(line)) return false;
     const gap = usualGap(periods.get(line));
     return gap !== null && gap > interval.days;
   });
@@ -34,11 +60,21 @@ export function windowWarning(
   };
 }
 
-/** Median gap between the windows of a line, over two rounds of them. */
+/** Median gap between the windows of a line. */
 function usualGap(period: LinePeriod | undefined): number | null {
-  if (period === undefined) return null;
-  const again = period.windows.map(({ day }) => ({ day: addMonths(day, period.months) }));
-  return medianGap([...period.windows, ...again]);
+  return period === undefined ? null : medianGap(twoRounds(period));
+}
+
+/** Longest gap between two windows of a line; 0 without windows, where work is done on the day it is due. */
+function widestGap(period: LinePeriod | undefined): number {
+  if (period === undefined) return 0;
+  const windows = twoRounds(period);
+  return Math.max(0, ...windows.slice(1).map(({ day }, i) => day - itemAt(windows, i).day));
+}
+
+/** The windows of a line and their first repetition. */
+function twoRounds({ windows, months }: LinePeriod): { day: Day }[] {
+  return [...windows, ...windows.map(({ day }) => ({ day: addMonths(day, months) }))];
 }
 
 /** The calendar replaces well before the interval is over: how often, and whether another would serve better. */

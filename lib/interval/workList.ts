@@ -8,7 +8,7 @@ import type { Group, GroupedFleet, RunningLife } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR, type Day } from '../numeric/day.js';
 import { type Holding, holdingOf } from './holding.js';
-import type { IntervalAdvice, ShutdownTask } from './types.js';
+import type { ShutdownTask } from './types.js';
 
 /** Waiting is priced over this many days where no later window is known. */
 export const NO_LATER_WINDOW_DAYS = 365;
@@ -48,20 +48,22 @@ export interface WorkPosition {
   since: Day;
   /** Chance that all went as planned up to `since`. */
   chance: number;
+  /** First day out of service; null where none is known. */
+  ends: Day | null;
 }
 
-/** Groups of a plan; `intervals` and `costs` are in their order. */
+/** Groups of a plan; `intervalDays` and `costs` are in their order. */
 export function workGroups(
   fleet: Fleet,
   { groups }: GroupedFleet,
-  intervals: readonly IntervalAdvice[],
+  intervalDays: readonly (number | null)[],
   costs: readonly GroupCost[],
 ): WorkGroup[] {
   return groups.map((group, g) => {
     const cost = itemAt(costs, g);
     return {
       group,
-      intervalDays: itemAt(intervals, g).days,
+      intervalDays: itemAt(intervalDays, g),
       extraOfLeak: Math.max(0, meanOf(cost.leak) - meanOf(cost.replacement)),
       item: itemFor(fleet, group.material, group.size)?.item ?? null,
       holding: holdingOf(group.draws),
@@ -87,6 +89,7 @@ export function workPositions(
       ages: life.ages,
       since: fleet.site.dataUntil,
       chance: 1,
+      ends: position.outOfServiceSince,
     };
   });
 }
@@ -152,6 +155,16 @@ export function afterReplacement(place: WorkPosition, day: Day): WorkPosition {
     since: day,
     chance: chanceInPlace(place, day),
   };
+}
+
+/** Whether a position is in service on a day. */
+export function inService({ ends }: WorkPosition, day: Day): boolean {
+  return ends === null || day < ends;
+}
+
+/** The day up to which a diaphragm must hold from one window to the next: the day out of service where that is first. */
+export function holdsTo({ ends }: WorkPosition, next: Day): Day {
+  return ends === null ? next : Math.min(next, ends);
 }
 
 /** Days past its interval on a day; negative before. Null where it runs until it leaks. */

@@ -29,7 +29,7 @@ const WHOLE_FROM_MONTHS = 24;
 /** A limit of 730 days means 24 months, though 24 mean months are 730.5 days. */
 const SLACK_DAYS = 0.5;
 /** Ages from here on are said in months. */
-const SHORTEST_MONTH_DAYS = DAYS_PER_MONTH - 1;
+export const SHORTEST_MONTH_DAYS = DAYS_PER_MONTH - 1;
 
 /** A number to `digits` significant digits, with a space between thousands: 12 300. Never an exponent. */
 export function amount(value: number, digits = 3): string {
@@ -138,6 +138,11 @@ function stepped(days: number, round: (x: number) => number, slackDays: number):
 export function monthsText(days: number): string {
   const months = monthCount(days);
   return months === 0 ? amount(monthsFromDays(days), 1) : amount(months, 9);
+}
+
+/** An age in a place whose unit is months: "8.5", and in days with their unit under a month: "12 days". */
+export function monthsOrDays(days: number): string {
+  return days < SHORTEST_MONTH_DAYS ? daysWords(days) : monthsText(days);
 }
 
 /** "9 months", "7.5 months", "12 days". */

@@ -40,6 +40,7 @@ const KINDS: readonly [kind: AdviceKind, one: string, many: string][] = [
     'keeps today’s interval, because prices are missing',
     'keep today’s interval, because prices are missing',
   ],
+  ['unused', 'is used by no position now', 'are used by no position now'],
 ];
 
 export function changesPart(plan: Plan): Html {

@@ -1,5 +1,5 @@
 /** The tables of a plan as CSV (RFC 4180) for spreadsheets and other systems. */
-import { isChange } from '../chart/intervalsOverview.js';
+import { isChange, kindOf } from '../chart/intervalsOverview.js';
 import type { DemandMonth } from '../demand/types.js';
 import type { Warning } from '../findings.js';
 import type { IntervalAdvice, ShutdownTask } from '../interval/types.js';
@@ -34,6 +34,11 @@ export function csvFiles(plan: Plan): Record<CsvFile, string> {
   };
 }
 
+/** A cost or rate of a group; empty where no position uses it now. */
+function ofUsed(row: IntervalAdvice, value: number): number | null {
+  return kindOf(row) === 'unused' ? null : rounded(value);
+}
+
 const INTERVALS: Columns<IntervalAdvice> = [
   ['group', (row) => row.group],
   ['material', (row) => row.material],
@@ -50,14 +55,14 @@ const INTERVALS: Columns<IntervalAdvice> = [
   ['within_2_percent_from_days', (row) => rounded(row.within2percent?.[0] ?? null)],
   ['within_2_percent_to_days', (row) => rounded(row.within2percent?.[1] ?? null)],
   ['capped_by', (row) => row.cappedBy],
-  ['cost_per_position_and_year', (row) => rounded(row.costPerYear)],
-  ['cost_low', (row) => rounded(row.costRange[0])],
-  ['cost_high', (row) => rounded(row.costRange[1])],
-  ['cost_today_per_position_and_year', (row) => rounded(row.costPerYearToday)],
+  ['cost_per_position_and_year', (row) => ofUsed(row, row.costPerYear)],
+  ['cost_low', (row) => ofUsed(row, row.costRange[0])],
+  ['cost_high', (row) => ofUsed(row, row.costRange[1])],
+  ['cost_today_per_position_and_year', (row) => ofUsed(row, row.costPerYearToday)],
   // Of a kept interval there is nothing to be better: the chance would be that of another one.
   ['chance_better', (row) => (isChange(row) ? rounded(row.chanceBetter) : null)],
-  ['leaks_per_year', (row) => rounded(row.leaksPerYear)],
-  ['replacements_per_year', (row) => rounded(row.replacementsPerYear)],
+  ['leaks_per_year', (row) => ofUsed(row, row.leaksPerYear)],
+  ['replacements_per_year', (row) => ofUsed(row, row.replacementsPerYear)],
   ['because', (row) => row.because],
   ['warnings', (row) => warningsText(row.warnings)],
 ];

@@ -1,7 +1,7 @@
 /** The engineer's part: fit against data, intervals with their span and reason, and what the data cannot say. */
 import { costRateChart } from '../chart/costRate.js';
 import { groupLives } from '../chart/groupLives.js';
-import { intervalsOverview } from '../chart/intervalsOverview.js';
+import { intervalsOverview, isKept, kindOf } from '../chart/intervalsOverview.js';
 import { probabilityPlot } from '../chart/probabilityPlot.js';
 import { amount, count, monthsSpan, percent, range, spanWords } from '../chart/words.js';
 import type { IntervalAdvice } from '../interval/types.js';
@@ -40,7 +40,7 @@ async function livesPart(plan: Plan, figures: Figures): Promise<Html> {
   return html`<div class="figures">${await figures.draw(intervalsOverview(plan.intervals, plan.site.currency))}${await figures.draw(groupLives(plan.groups))}</div>
 <h3>Intervals and why</h3>
 ${intervalTable(plan)}<h3>Fit against records, and cost against interval</h3>
-${rest > 0 ? html`<p class="small">Pictures of the ${pictured.length} groups with most money at stake; the other ${rest} are in the tables.</p>` : null}<p class="small">Two curves: what a group’s own data say alone, and what is planned on, own data and groups alike. Intervals, orders and costs rest on the second.</p><div class="figures">${pairs}</div>
+${rest > 0 ? html`<p class="small">Pictures of the ${count(pictured.length, 'group')} with most money at stake; the other ${rest === 1 ? 'one is' : `${rest} are`} in the tables.</p>` : null}<p class="small">Two curves: what a group’s own data say alone, and what is planned on, own data and groups alike. Intervals, orders and costs rest on the second.</p><div class="figures">${pairs}</div>
 ${otherReadings(plan)}`;
 }
 
@@ -56,7 +56,9 @@ function picturedGroups({
       ? 0
       : Math.abs(each.costPerYearToday - each.costPerYear) * each.positions + each.positions * 1e-6;
   };
-  return [...groups]
+  const unused = new Set(intervals.filter((each) => kindOf(each) === 'unused').map(({ group }) => group));
+  return groups
+    .filter(({ group }) => !unused.has(group))
     .sort((a, b) => stake(b) - stake(a))
     .slice(0, PICTURED_GROUPS)
     .map((group) => ({ group, interval: advice.get(group.group) ?? null }));
@@ -83,17 +85,25 @@ function intervalTable({ intervals, site }: Plan): Html {
       html`<span class="day">${spanWords(each.today)}</span>`,
       html`<b>${proposalWords(each)}</b>${practiceNote(each)}`,
       html`<span class="day">${each.within2percent === null ? 'none' : monthsSpan(each.within2percent)}</span>`,
-      html`<span class="day">${amount(each.costPerYearToday, 2)} → <b>${amount(each.costPerYear, 2)}</b></span><br><span class="small">${range(...each.costRange, (value) => amount(value, 2))}</span>`,
+      costCell(each),
       becauseCell(each, site.currency),
     ]),
     cards: true,
   });
 }
 
-function proposalWords({ action, days, direction }: IntervalAdvice): string {
+function costCell(each: IntervalAdvice): Html | string {
+  if (kindOf(each) === 'unused') return 'none';
+  const { costPerYearToday, costPerYear, costRange } = each;
+  return html`<span class="day">${amount(costPerYearToday, 2)} → <b>${amount(costPerYear, 2)}</b></span><br><span class="small">${range(...costRange, (value) => amount(value, 2))}</span>`;
+}
+
+function proposalWords(each: IntervalAdvice): string {
+  const { action, days, direction } = each;
+  if (kindOf(each) === 'unused') return 'not used now';
   if (action === 'run') return 'run until it leaks';
   if (days === null) return 'keep as it is';
-  if (action === 'keep') return `keep ${spanWords(days)}`;
+  if (isKept(each)) return `keep ${spanWords(days)}`;
   const change = { lengthen: ' (longer)', shorten: ' (shorter)', leave: '', undecided: ' (undecided)' }[
     direction
   ];
@@ -125,7 +135,7 @@ function silencePart(plan: Plan): Html {
   const few = plan.groups.filter(({ wearLeaks }) => wearLeaks < OWN_LEAKS);
   const rest =
     warnings.length > shown.length
-      ? html`<p class="small">${warnings.length - shown.length} more are in plan.json.</p>`
+      ? html`<p class="small">${count(warnings.length - shown.length, 'more is', 'more are')} in plan.json.</p>`
       : null;
   const nothing =
     warnings.length + few.length === 0 ? html`<p>No limit beyond the ranges shown was found.</p>` : null;

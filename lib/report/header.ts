@@ -16,7 +16,7 @@ export function headerPart(plan: Plan): Html {
       : 'A life ends when it leaks';
   return html`<header>
 <h1>${name(site.name)}: diaphragm plan</h1>
-<p class="facts">Data until <b>${dateWords(site.dataUntil)}</b>. ${records}${amount(findings.rowsIn, 9)} rows read, ${amount(findings.rowsUsed, 9)} used. ${event}. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash.slice(0, 12)}.</p>
+<p class="facts">Data until <b>${dateWords(site.dataUntil)}</b>. ${records}${count(findings.rowsIn, 'row')} read, ${amount(findings.rowsUsed, 9)} used. ${event}. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash.slice(0, 12)}.</p>
 <nav aria-label="Readers"><ul><li><a href="#stores">Stores planner</a></li><li><a href="#maintenance">Maintenance</a></li><li><a href="#manager">Manager</a></li><li><a href="#engineer">Engineer</a></li><li><a href="#records">What was found in the records</a></li></ul></nav>
 </header>
 `;

@@ -84,7 +84,7 @@ function crewText({ load, tasks }: Window): Html {
     load.crewHours === null
       ? 'no crew hours are given, so all of it is taken to fit'
       : `of ${hoursWords(load.crewHours)} of the crew`;
-  const left = rest.length === 0 ? '' : ` ${rest.length} ${rest.length === 1 ? 'does' : 'do'} not fit.`;
+  const left = rest.length === 0 ? '' : ` ${count(rest.length, 'does', 'do')} not fit.`;
   return html`<b>${count(fits.length, 'replacement')}</b>, ${hoursWords(load.hoursPlanned)} ${crew}.${left}`;
 }
 

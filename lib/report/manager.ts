@@ -137,7 +137,7 @@ function readingPart({ cost, site }: Plan): Html {
     );
   }
   points.push(
-    html`<b>First year and long run.</b> First year ${money(proposed.firstYear)} proposed against ${money(today.firstYear)} by today’s practice; in the long run ${money(proposed.perYear)} against ${money(today.perYear)} ${site.currency} a year. Both follow the same calendar and rule as the work list: what is due is replaced in the window before the next one would be too late.`,
+    html`<b>First year and long run.</b> First year ${money(proposed.firstYear)} proposed against ${money(today.firstYear)} by today’s practice; in the long run ${money(proposed.perYear)} against ${money(today.perYear)} ${site.currency} a year. Both follow the same calendar and rule as the work list: what is due is replaced in the window before the next one would be too late. The first years keep to the crew hours of the known shutdowns, for both alike; the long run takes hours as enough.`,
   );
   if (!saving.claimed && today.perYear > 0) {
     points.push(

@@ -1,7 +1,7 @@
 /** The stores planner's part: what to chase and order by when, what to use first, what not to order, kits and demand. */
 import { demandByMonth } from '../chart/demandByMonth.js';
 import { stockCover } from '../chart/stockCover.js';
-import { amount, percent, pieces } from '../chart/words.js';
+import { amount, count, percent, pieces } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
 import { kitsPart } from './kits.js';
@@ -53,7 +53,7 @@ async function picturesPart(plan: Plan, figures: Figures): Promise<Html> {
   const rest = ranked.length - charts.length;
   return html`<h3>Need per month, and how long the shelf lasts</h3>
 <p class="small">The 80 % range is in whole pieces. Of small counts the mean can lie outside it: 0.1 expected, 0 to 0 in 8 of 10 cases.</p>
-${rest > 0 ? html`<p class="small">Pictures of the ${charts.length} items needed most; the other ${rest} are in demand.csv.</p>` : null}<div class="figures">${await figures.all([...cover, ...charts])}</div>`;
+${rest > 0 ? html`<p class="small">Pictures of the ${count(charts.length, 'item')} needed most; the other ${rest === 1 ? 'one is' : `${rest} are`} in demand.csv.</p>` : null}<div class="figures">${await figures.all([...cover, ...charts])}</div>`;
 }
 
 function yearOf(months: Plan['demand']): number {

@@ -22,7 +22,7 @@ export function recordsPart({ findings }: Plan): Html {
   rows.push(['All files', whole(rowsIn), whole(rowsUsed), whole(rowsSetAside)]);
   return html`<section id="records" aria-labelledby="records-title">
 <h2 id="records-title">What was found in the records</h2>
-<p>${whole(rowsIn)} rows read = ${whole(rowsUsed)} used + ${whole(rowsSetAside)} set aside.${built}</p>
+<p>${count(rowsIn, 'row')} read = ${whole(rowsUsed)} used + ${whole(rowsSetAside)} set aside.${built}</p>
 ${dataTable({
   caption: 'Rows by file',
   columns: [

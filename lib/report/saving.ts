@@ -11,13 +11,19 @@ export function savingSentence(cost: CostComparison, currency: string): string {
   if (cost.today.perYear === 0 && cost.proposed.perYear === 0) return 'No cost could be worked out.';
   if (!saving.claimed) return 'No saving is claimed: the leaks on record do not agree with the formula.';
   if (isSmall(cost)) {
-    return `The yearly cost stays about the same${scope} (saving ${range(saving.low, saving.high, money)} ${currency}).`;
+    return `The yearly cost stays about the same${scope}${spanOf([saving.low, saving.high], money, currency)}.`;
   }
   const verb = saving.perYear > 0 ? 'Saves' : 'Costs';
   const [low, high] = saving.perYear > 0 ? [saving.low, saving.high] : [-saving.high, -saving.low];
   const chance = `chance that it is cheaper ${chanceWords(saving.chance)}`;
   const more = saving.perYear > 0 ? '' : ' more';
   return `${verb} about ${money(Math.abs(saving.perYear))} ${currency}${more} a year in the long run${scope} (${range(low, high, money)}; ${chance}). ${firstYearWords(cost, currency)}`;
+}
+
+/** " (saving −200 to 1 400 EUR)"; nothing where the whole span reads 0. */
+function spanOf([low, high]: [number, number], money: (value: number) => string, currency: string): string {
+  const span = range(low, high, money);
+  return span === '0' ? '' : ` (saving ${span} ${currency})`;
 }
 
 function isSmall({ saving, today, proposed }: CostComparison): boolean {
@@ -28,6 +34,8 @@ function isSmall({ saving, today, proposed }: CostComparison): boolean {
 function firstYearWords(cost: CostComparison, currency: string): string {
   const money = moneyWords(cost);
   const { saving, low, high } = cost.saving.firstYear;
+  if (money(Math.abs(saving)) === '0')
+    return `The first year costs about the same${spanOf([low, high], money, currency)}.`;
   return saving >= 0
     ? `In the first year it saves about ${money(saving)} ${currency} (${range(low, high, money)}).`
     : `In the first year it costs about ${money(-saving)} ${currency} more (${range(-high, -low, money)}).`;

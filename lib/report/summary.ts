@@ -1,4 +1,5 @@
 /** What the command prints: the plan on one screen or two, in plain words. */
+import { isKept, kindOf } from '../chart/intervalsOverview.js';
 import { moneyWords } from '../chart/money.js';
 import {
   amount,
@@ -60,9 +61,13 @@ function heading({ site, version, seed, inputsHash }: Plan): string[] {
 
 function readSection({ findings }: Plan): string[] {
   const { rowsIn, rowsUsed, rowsSetAside, livesBuilt } = findings;
-  const lines = [`READ  ${rowsIn} rows = ${rowsUsed} used + ${rowsSetAside} set aside`];
+  const lines = [
+    `READ  ${count(rowsIn, 'row')} = ${amount(rowsUsed, 9)} used + ${amount(rowsSetAside, 9)} set aside`,
+  ];
   for (const file of findings.files) {
-    lines.push(`  ${file.file.padEnd(15)} ${file.rowsIn} = ${file.rowsUsed} + ${file.rowsSetAside}`);
+    lines.push(
+      `  ${file.file.padEnd(15)} ${amount(file.rowsIn, 9)} = ${amount(file.rowsUsed, 9)} + ${amount(file.rowsSetAside, 9)}`,
+    );
   }
   if (livesBuilt > 0) {
     lines.push(
@@ -74,7 +79,9 @@ function readSection({ findings }: Plan): string[] {
     lines.push(...wrapped(`${number} x ${exampleOf(first)} ${first.todo}`, '  ', '    '));
   }
   if (kinds.length > MOST_PROBLEM_KINDS) {
-    lines.push(`  and ${kinds.length - MOST_PROBLEM_KINDS} more kinds of problem: see findings in plan.json`);
+    lines.push(
+      `  and ${count(kinds.length - MOST_PROBLEM_KINDS, 'more kind', 'more kinds')} of problem: see findings in plan.json`,
+    );
   }
   return lines;
 }
@@ -96,7 +103,7 @@ function groupSection({ groups }: Plan): string[] {
   return [
     `LIVES  Weibull wear-out as planned on (own data and groups alike), ${level} % bounds`,
     ...table(['group', 'lives', 'leaks', 'shape', 'scale, days', '10 % leaked, days', 'borrowed'], rows),
-    ...more(groups.length - rows.length, 'groups'),
+    ...more(groups.length - rows.length, 'group'),
   ];
 }
 
@@ -118,18 +125,23 @@ function intervalSection({ intervals, site }: Plan): string[] {
   const shown = intervals.slice(0, MOST_ROWS);
   const lines = [`INTERVALS  today -> proposed, cost in ${site.currency} per position and year`];
   for (const interval of shown) {
+    if (kindOf(interval) === 'unused') {
+      lines.push(`  ${plainName(interval.group)}: no position uses it now`);
+      continue;
+    }
     const cost = `${amount(interval.costPerYearToday)} -> ${amount(interval.costPerYear)}`;
     lines.push(
       `  ${plainName(interval.group)}: ${spanWords(interval.today)} -> ${answerOf(interval)}, ${cost}`,
     );
     lines.push(...reasonLines(interval));
   }
-  return [...lines, ...more(intervals.length - shown.length, 'groups')];
+  return [...lines, ...more(intervals.length - shown.length, 'group')];
 }
 
 /** Why, whole where something changes; a kept interval has one line here and its whole reason in the report. */
-function reasonLines({ action, because, inShort }: IntervalAdvice): string[] {
-  if (action !== 'keep') return wrapped(because, '      ', '      ');
+function reasonLines(interval: IntervalAdvice): string[] {
+  const { because, inShort } = interval;
+  if (!isKept(interval)) return wrapped(because, '      ', '      ');
   const line = `      because ${plainName(inShort)}`;
   return [line.length > WIDTH ? `${line.slice(0, WIDTH - 3)}...` : line];
 }
@@ -137,8 +149,8 @@ function reasonLines({ action, because, inShort }: IntervalAdvice): string[] {
 function answerOf(interval: IntervalAdvice): string {
   const { action, months, days, direction } = interval;
   if (action === 'run') return 'run until it leaks';
-  const span = months === null ? spanWords(days) : `${months} months`;
-  return action === 'keep' ? `keep ${span}` : `${span} (${direction})`;
+  const span = months === null ? spanWords(days) : count(months, 'month');
+  return isKept(interval) ? `keep ${span}` : `${span} (${direction})`;
 }
 
 function shutdownSection({ shutdowns, shutdownPlan, backlog }: Plan): string[] {
@@ -167,7 +179,7 @@ function shutdownSection({ shutdowns, shutdownPlan, backlog }: Plan): string[] {
       rows,
     ),
     ...(short === null ? [] : wrapped(`Do not fit: ${plainName(short)}.`, '  ', '  ')),
-    ...more(shutdowns.length - rows.length, 'shutdowns'),
+    ...more(shutdowns.length - rows.length, 'shutdown'),
   ];
 }
 
@@ -187,12 +199,12 @@ function orderSection({ stock, site }: Plan): string[] {
     `  to place now: ${totalWords(now, site.currency)}`,
     `  within 12 months: ${totalWords(next12Months, site.currency)}`,
     ...shown.flatMap(({ item, order }) => wrapped(orderLine(item, order, site.currency), '  ', '      ')),
-    ...more(orders.length - shown.length, 'orders (order-list.csv)'),
+    ...more(orders.length - shown.length, 'order', ' (order-list.csv)'),
   ];
 }
 
 function orderLine(item: StockAdvice, order: StockOrder, currency: string): string {
-  const what = `${order.quantity} x ${plainName(item.item)} (${plainName(item.material)} DN ${item.size})`;
+  const what = `${amount(order.quantity, 9)} x ${plainName(item.item)} (${plainName(item.material)} DN ${item.size})`;
   const value = order.value === null ? '' : `, ${amount(Math.round(order.value), 9)} ${currency}`;
   const mind = order.warnings.map(({ text, todo }) => ` ${text} ${todo}`).join('');
   const when = `by ${dateWords(order.orderBy)}: ${what}${value}, for ${plainName(order.for)}`;
@@ -259,8 +271,9 @@ function table(head: string[], rows: string[][]): string[] {
   return all.map((row) => `  ${line(row)}`.trimEnd());
 }
 
-function more(count: number, what: string): string[] {
-  return count > 0 ? [`  and ${count} more ${what}`] : [];
+/** What is left out, and in which file it is. */
+function more(number: number, one: string, where = ''): string[] {
+  return number > 0 ? [`  and ${count(number, `more ${one}`)}${where}`] : [];
 }
 
 function wrapped(text: string, first = '', rest = ''): string[] {

@@ -1,6 +1,7 @@
 /** The sum behind an order, in words: what there is, what goes before it comes, and what is needed then. */
-import { dayWords } from '../demand/dates.js';
+
 import type { Day } from '../numeric/day.js';
+import { amount, dayWords } from '../numeric/words.js';
 import type { Ledger } from './ledger.js';
 import type { NettedOrder } from './netting.js';
 
@@ -68,6 +69,5 @@ function quantityWords({ quantity, reason }: NettedOrder, pack: number): string 
 
 /** One decimal, none where it is whole. */
 function tenth(value: number): string {
-  const rounded = Math.round(value * 10) / 10;
-  return rounded < 0 ? `−${-rounded}` : String(rounded);
+  return amount(Math.round(value * 10) / 10, 9);
 }

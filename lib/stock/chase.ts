@@ -1,7 +1,8 @@
 /** Orders that should have come: what is short without them, and until when an emergency order would still do. */
-import { dayWords } from '../demand/dates.js';
+
 import type { Day } from '../numeric/day.js';
 import { textFromDay } from '../numeric/day.js';
+import { dayWords } from '../numeric/words.js';
 import type { ItemState } from './itemState.js';
 import { firstShort, type NettingInput } from './netting.js';
 import type { Chase, Hurry } from './types.js';

@@ -8,7 +8,7 @@ import type { ItemNeed } from './itemNeed.js';
 import type { NettedOrder } from './netting.js';
 import { scrapOf, scrapWarning } from './scrap.js';
 import type { Hurry, StockOrder } from './types.js';
-import { FAR_DAYS, listed, orderWords } from './words.js';
+import { FAR_DAYS, listedPurposes, orderWords } from './words.js';
 
 export interface OrderContext {
   fleet: Fleet;
@@ -26,7 +26,7 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
     quantity: order.quantity,
     orderBy: textOf(today, order.placed),
     dueBy: textOf(today, order.due),
-    for: order.serves.length === 0 ? LEAKS_AND_OPENINGS : listed(order.serves),
+    for: order.serves.length === 0 ? LEAKS_AND_OPENINGS : listedPurposes(order.serves),
   };
   const scrap = scrapOf(order, need, keepsDays);
   const loss = {

@@ -1,6 +1,8 @@
 /** An order that is likely to expire in part, weighed against going short (METHODS 5.7, 5.9). */
+
 import type { Warning } from '../findings.js';
 import { DAYS_PER_MONTH, DAYS_PER_YEAR } from '../numeric/day.js';
+import { amount, count, daysWords } from '../numeric/words.js';
 import type { ItemNeed } from './itemNeed.js';
 import type { NettedOrder } from './netting.js';
 import type { Hurry } from './types.js';
@@ -39,11 +41,11 @@ export function scrapWarning(input: ScrapInput, { demand }: ItemNeed): Warning {
     wait === null && hurry.extraCost === null ? null : leaks * ((wait ?? 0) + (hurry.extraCost ?? 0));
   const months = Math.round(keepsDays / DAYS_PER_MONTH);
   const worth = lost === null ? '' : `, worth ${rounded(lost)} ${currency}`;
-  const days = `${hurry.days} days${hurry.assumed ? ' (a quarter of the lead time; emergency_days is not given)' : ''}`;
+  const days = `${daysWords(hurry.days)}${hurry.assumed ? ' (a quarter of the lead time; emergency_days is not given)' : ''}`;
   const cost = short === null ? '' : `, at about ${rounded(short)} ${currency} of downtime and extra cost`;
   return {
     code: 'minimum-order-expires',
-    text: `About ${scrap} of these ${quantity} are likely to expire unused${worth}. With none on the shelf, about ${rounded(leaks)} leaks in the ${months} months that they keep would wait ${days} each${cost}.`,
+    text: `About ${scrap} of these ${quantity} ${scrap === 1 ? 'is' : 'are'} likely to expire unused${worth}. With none on the shelf, about ${rounded(leaks)} ${rounded(leaks) === '1' ? 'leak' : 'leaks'} in the ${count(months, 'month')} that they keep would wait ${days} each${cost}.`,
     todo: todoOf(lost, short),
   };
 }
@@ -57,7 +59,7 @@ function todoOf(lost: number | null, short: number | null): string {
 }
 
 /** Two significant digits, thousands apart: 0.4, 12, 820, 9 400. */
-function rounded(amount: number): string {
-  const value = amount >= 100 ? Number(amount.toPrecision(2)) : Math.round(amount * 10) / 10;
-  return String(value).replace(/\B(?=(\d{3})+$)/g, '\u00a0');
+function rounded(exact: number): string {
+  const value = exact >= 100 ? Number(exact.toPrecision(2)) : Math.round(exact * 10) / 10;
+  return amount(value, 9);
 }

@@ -1,10 +1,11 @@
 /** Stock per item: what to order by when, what to chase, hold and use first (METHODS 5.4 to 5.9). */
+
 import { itemFor } from '../cost/itemFor.js';
-import { dayWords } from '../demand/dates.js';
 import type { DemandForecast, ItemDemand } from '../demand/types.js';
 import type { Warning } from '../findings.js';
 import type { Fleet, Item } from '../fleet/types.js';
 import { gammaQuantile } from '../numeric/special.js';
+import { count, dayWords } from '../numeric/words.js';
 import { chaseOf } from './chase.js';
 import { coverOf } from './cover.js';
 import { follow, kitSupplies, lotUses } from './follow.js';
@@ -259,7 +260,7 @@ function noData(demand: ItemDemand): StockAdvice {
     warnings: [
       {
         code: 'item-missing',
-        text: `${demand.positions} positions take ${demand.material} DN ${demand.size}, and items.csv has no such item.`,
+        text: `${count(demand.positions, 'position takes', 'positions take')} ${demand.material} DN ${demand.size}, and items.csv has no such item.`,
         todo: 'Add it to items.csv with part number, lead_time_days, pack, price and on_hand.',
       },
     ],

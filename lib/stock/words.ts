@@ -1,7 +1,8 @@
 /** Orders and the action of one item in words. */
-import { dayWords } from '../demand/dates.js';
+
 import type { Day } from '../numeric/day.js';
 import { dayFromText } from '../numeric/day.js';
+import { amount, coverWords, dayWords, listed } from '../numeric/words.js';
 import type { Chase, Hurry, LotUse, StockAdvice, StockOrder } from './types.js';
 
 /** An order that need not be placed within so many days is 'do not order' today, and an outlook. */
@@ -39,10 +40,11 @@ export function orderWords(
   needed: Day,
   hurry: Hurry | null,
 ): string {
-  if (hurry === null) return `order ${order.quantity} by ${textWords(order.orderBy)} for ${order.for}`;
-  const start = `order ${order.quantity} at once and hurry the delivery: needed by ${dayWords(needed)} for ${order.for}`;
+  if (hurry === null)
+    return `order ${amount(order.quantity, 9)} by ${textWords(order.orderBy)} for ${order.for}`;
+  const start = `order ${amount(order.quantity, 9)} at once and hurry the delivery: needed by ${dayWords(needed)} for ${order.for}`;
   if (hurry.shortOnDay === 0) return start;
-  return `${start}, and an emergency delivery comes ${textWords(order.dueBy)} at the earliest: borrow ${hurry.shortOnDay} or leave so many out that day`;
+  return `${start}, and an emergency delivery comes ${textWords(order.dueBy)} at the earliest: borrow ${amount(hurry.shortOnDay, 9)} or leave so many out that day`;
 }
 
 /** Everything to be ordered at the first review together. */
@@ -65,19 +67,9 @@ function restWords({ monthsOfCover, neededPerYear, usable }: ActionInput, orderD
   return monthsOfCover === null ? until : `enough for ${coverWords(monthsOfCover)}: ${until}`;
 }
 
-/** 'under a month', '1 month', '14 months', 'over 10 years'. */
-export function coverWords(months: number): string {
-  if (months < 1) return 'under a month';
-  if (months >= 120) return 'over 10 years';
-  const whole = Math.floor(months);
-  return whole === 1 ? '1 month' : `${whole} months`;
-}
-
 /** 'the spring shutdown and Spring 2027'. */
-export function listed(names: readonly string[]): string {
-  const said = names.map(withArticle);
-  const last = said[said.length - 1] ?? '';
-  return said.length < 2 ? last : `${said.slice(0, -1).join(', ')} and ${last}`;
+export function listedPurposes(names: readonly string[]): string {
+  return listed(names.map(withArticle));
 }
 
 /** 'the spring shutdown', and 'Spring 2027' as it is. */

@@ -16,7 +16,7 @@ import { differences, ends, shareAbove } from './draws.js';
 import { countRange } from './leaksRange.js';
 import { type PlantLine, plantLines } from './lines.js';
 import { type LongRun, longRun, rememberedRates } from './longRun.js';
-import { yearlyPath } from './path.js';
+import { type WorkLists, yearlyPath } from './path.js';
 import { drawnTotals, drawPrices, mean, meanParts } from './price.js';
 import { checkRecords, recordedLeaks, recordWarnings } from './recorded.js';
 import type { CostComparison, GroupSaving, RecordCheck, YearlyCost } from './types.js';
@@ -26,6 +26,11 @@ export interface CompareOptions {
   seed: number;
   /** Cycles of the groups (groupCycle) where they are at hand from weighing the intervals. */
   cycles?: readonly Cycle[];
+  /**
+   * Work lists of both policies under the same crew hours: first year and years to come then follow them as far as they
+   * reach. Without them crew hours have no limit.
+   */
+  workLists?: WorkLists;
 }
 
 /**
@@ -39,7 +44,7 @@ export function compareCost(
   grouped: GroupedFleet,
   costs: readonly GroupCost[],
   intervals: readonly IntervalAdvice[],
-  { seed, cycles = grouped.groups.map(groupCycle) }: CompareOptions,
+  { seed, workLists = {}, cycles = grouped.groups.map(groupCycle) }: CompareOptions,
 ): CostComparison {
   const draws = cycles[0]?.count ?? 0;
   const lines = plantLines(fleet, grouped);
@@ -47,7 +52,7 @@ export function compareCost(
   const ratesOf = rememberedRates(cycles);
   const side = (policy: ReplacementPolicy): Side => {
     const run = longRun(policy, lines, ratesOf, draws);
-    const path = yearlyPath({ fleet, grouped, costs, lines, prices, seed }, policy);
+    const path = yearlyPath({ fleet, grouped, costs, lines, prices, seed, workLists }, policy);
     return {
       ...drawnTotals(run, prices),
       firstYear: path.firstYear,

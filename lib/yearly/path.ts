@@ -5,6 +5,7 @@ import { addFlow, classFlow, emptyEvents, type GroupEvents, preparePath, tablesO
 import type { Fleet } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
 import type { ReplacementPolicy } from '../interval/dueRule.js';
+import type { ShutdownTask } from '../interval/types.js';
 import { floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_MONTH, DAYS_PER_YEAR } from '../numeric/day.js';
 import type { PlantLine } from './lines.js';
@@ -31,14 +32,27 @@ export interface PathInputs {
   lines: readonly PlantLine[];
   prices: DrawnPrices;
   seed: number;
+  /** Work lists of the policies (planShutdowns), where they are at hand. */
+  workLists?: WorkLists;
 }
 
-/** Years from the day of the data on; replacements count every diaphragm fitted, as in the long run. */
+/** Replacements at the known shutdowns, by policy. */
+export type WorkLists = Partial<Record<ReplacementPolicy['name'], readonly ShutdownTask[]>>;
+
+/**
+ * Years from the day of the data on; replacements count every diaphragm fitted, as in the long run. As far as a work
+ * list reaches the replacements are those that it carries out within the crew hours; beyond it the due rule goes on.
+ */
 export function yearlyPath(inputs: PathInputs, policy: ReplacementPolicy): YearlyPath {
-  const { fleet, grouped, costs, lines, prices, seed } = inputs;
+  const { fleet, grouped, costs, lines, prices, seed, workLists } = inputs;
+  const workList = workLists?.[policy.name];
   const count = Math.max(LEAST_YEARS, Math.ceil(fleet.site.horizonMonths / MONTHS_PER_YEAR));
   const spans = yearSpans(count);
-  const setup = preparePath(fleet, grouped, policy, count * DAYS_PER_YEAR, { ...PATH_OPTIONS, seed });
+  const setup = preparePath(fleet, grouped, policy, count * DAYS_PER_YEAR, {
+    ...PATH_OPTIONS,
+    seed,
+    ...(workList === undefined ? {} : { workList }),
+  });
   const shares = stepShares(setup.grid, spans);
   const total = emptyEvents(grouped.groups, count);
   const stopCost = new Float64Array(count);

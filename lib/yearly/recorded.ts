@@ -1,8 +1,10 @@
 /** Leaks on record by calendar year. */
+
 import type { Warning } from '../findings.js';
 import { type Fleet, REASONS } from '../fleet/types.js';
 import { at, floatAt } from '../numeric/columns.js';
 import { type Day, dayFromText, yearOfDay } from '../numeric/day.js';
+import { count } from '../numeric/words.js';
 import { meanCountRange } from './leaksRange.js';
 import type { CostComparison, RecordCheck } from './types.js';
 
@@ -110,7 +112,7 @@ export function recordWarnings(check: RecordCheck | null): Warning[] {
   return [
     {
       code: 'records-contradict-formula',
-      text: `The records show ${tenths(named)} leaks a year by name${beside} (${span}); the formula for today’s practice says ${low} to ${high} on average over as many years: no saving is claimed.`,
+      text: `The records show ${count(tenths(named), 'leak')} a year by name${beside} (${span}); the formula for today’s practice says ${low} to ${high} on average over as many years: no saving is claimed.`,
       todo: 'Check reasons of removal, positions out of service, and whether the practice changed in these years.',
     },
   ];

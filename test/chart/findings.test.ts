@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { meanAt } from '../../lib/chart/costCanvas.js';
 import {
+  changeWords,
   costRateChart,
   costSplit,
   demandByMonth,
@@ -92,6 +93,25 @@ describe('findings and descriptions', () => {
     );
   });
 
+  it('an interval under a month is said in days, and never as kept where the maker’s limit brings it down', () => {
+    const held: IntervalAdvice = {
+      ...interval,
+      action: 'keep',
+      direction: 'shorten',
+      keptFor: 'maker’s limit',
+      today: 365,
+      days: 12,
+      months: null,
+    };
+    expect(changeWords(held)).toBe('12 months → 12 days');
+    expect(changeWords({ ...held, today: 12, direction: 'leave' })).toBe('keep 12 days');
+    // Whole in the picture, not cut at its edge.
+    expect(JSON.stringify(intervalsOverview([held], 'EUR').spec)).toContain('"12 months → 12 days"');
+    const { finding, spec } = costRateChart(held, group, 'EUR');
+    expect(finding).toMatch(/^Replace at 12 days, today 12 months/);
+    expect(JSON.stringify(spec)).toContain('proposed 12 days');
+  });
+
   it('the overview gives a chance of being cheaper only for an interval that changes', () => {
     const { rows } = intervalsOverview(plan.intervals, 'EUR').table;
     const kept = new Set(
@@ -121,6 +141,10 @@ describe('findings and descriptions', () => {
     expect(none.finding).toMatch(/^0 of 4 whole years inside the range/);
     expect(JSON.stringify(spec)).toContain('"all":55.5');
     expect(table.rows[3]).toEqual([2024, 52, '3.5', '100 %']);
+    const named = plan.cost.recordedLeaksPerYear.map((year) => ({ ...year, withoutReason: 0 }));
+    const known = recordedLeaks({ ...plan.cost, recordedLeaksPerYear: named });
+    expect(known.finding).toMatch(/^\d of 4 whole years inside the range; the formula says/);
+    expect(known.description).not.toContain('without a reason');
   });
 
   it('years ahead: every diaphragm fitted, by what it is fitted for', () => {

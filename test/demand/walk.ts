@@ -9,7 +9,7 @@ export interface WalkEvent {
   kind: 'leak' | 'opened' | 'planned';
 }
 
-/** One position from its present age on, until the horizon; moments are days from today (day 0). */
+/** One position from its present age on, until the horizon or its end; moments are days from today (day 0). */
 export function walkPosition(
   group: PlantGroup,
   age: number,
@@ -17,6 +17,7 @@ export function walkPosition(
   windows: readonly LineWindow[],
   horizon: number,
   random: RandomStream,
+  ends: number | null = null,
 ): WalkEvent[] {
   const events: WalkEvent[] = [];
   let fitted = -age;
@@ -25,9 +26,9 @@ export function walkPosition(
     const leak = fitted + lifeAbove(group, now - fitted, random);
     const rate = (group.openingsPerYear ?? 0) / 365.25;
     const opened = rate > 0 ? now - Math.log(random.uniform()) / rate : Infinity;
-    const planned = scheduledDay(fitted, interval, windows, now) ?? Infinity;
+    const planned = scheduledDay(fitted, interval, windows, now, ends) ?? Infinity;
     const next = Math.min(leak, opened, planned);
-    if (next > horizon) return events;
+    if (next > horizon || next >= (ends ?? Infinity)) return events;
     events.push({ moment: next, kind: next === leak ? 'leak' : next === opened ? 'opened' : 'planned' });
     fitted = next;
     now = next;

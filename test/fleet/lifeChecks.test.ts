@@ -173,7 +173,7 @@ describe('records that began late', () => {
     const lives = ['V1,EPDM,2017-01-01,2019-01-01,leak,,'];
     expect(() => readLivesOf(lives, { 'site.json': site })).toThrow(InputError);
     expect(() => readLivesOf(lives, { 'site.json': site })).toThrow(
-      /None of the 1 rows.*before the records began/,
+      /The only row cannot be used.*before the records began/,
     );
   });
 });

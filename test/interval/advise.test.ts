@@ -84,7 +84,7 @@ describe('replace', () => {
     const costs = grouped.groups.map((each) => groupCost(used, each));
     const [advice] = adviseIntervals(used, grouped, costs, { seed: 1 });
     expect(advice?.days).toBe(91);
-    expect(advice?.cappedBy).toContain('10000 strokes, which V-1 reaches in 100 days');
+    expect(advice?.cappedBy).toContain('10\u00a0000 strokes, which V-1 reaches in 100 days');
     expect(advice?.warnings.map((warning) => warning.code)).toContain('one-hard-used-position');
   });
 
@@ -99,6 +99,14 @@ describe('replace', () => {
     expect(advise({ ...short, failures: 4 })).toMatchObject({ action: 'keep', months: 4, days: 122 });
     // Early leaks cannot speak of wear-out.
     expect(advise({ ...short, failures: 30, earlyLeaks: 27 }).action).toBe('keep');
+    // Nor can known faulty fittings that leaked after 60 days, or removals of unknown reason before them.
+    expect(advise({ ...short, failures: 30, wearLeaks: 3 }).action).toBe('keep');
+    expect(advise({ ...KNOWN, failures: 30, wearLeaks: 1 }).because).toContain('fewer than 2 wear-out leaks');
+    expect(advise({ ...RANDOM, failures: 60, wearLeaks: 9 }).action).not.toBe('run');
+    const few = advise({ ...KNOWN, failures: 30, wearLeaks: 3 });
+    expect(few.warnings.map(({ text }) => text)).toContain(
+      'Only 3 wear-out leaks: the answer leans on what other groups show.',
+    );
   });
 });
 
@@ -209,6 +217,54 @@ describe('keep', () => {
     });
   });
 
+  it('says that no position uses a group, with no interval, cost, chance or warning', () => {
+    const advice = advise({ ...KNOWN, ages: [], failures: 3 }, { money: {}, price: null });
+    expect(advice).toMatchObject({
+      action: 'keep',
+      keptFor: 'no positions',
+      direction: 'leave',
+      days: null,
+      months: null,
+      within2percent: null,
+      within5percent: null,
+      costPerYear: 0,
+      costPerYearToday: 0,
+      settle: null,
+      around: [],
+      positions: 0,
+      warnings: [],
+    });
+    expect(advice.because).toMatch(
+      /^3 leaks in 214 lives; .*; no position uses it now, so there is no interval to act on\.$/,
+    );
+    expect(advice.inShort).toBe('no position uses it now');
+    const priced = advise({ ...KNOWN, ages: [] });
+    expect(priced).toMatchObject({ keptFor: 'no positions', days: null });
+  });
+
+  it('says that the limit, and no weighing, holds today’s interval down', () => {
+    // 12 days cost far more than today’s 330, which is within 2 % of the least cost.
+    const advice = advise({ ...KNOWN, todayDays: 330 }, { limits: [limit({ maxDays: 12 })] });
+    expect(advice).toMatchObject({
+      action: 'keep',
+      direction: 'shorten',
+      keptFor: 'maker’s limit',
+      days: 12,
+      months: null,
+    });
+    expect(advice.because).toMatch(
+      /; 12 days at most, because the maker’s limit comes before cost; held down by the maker’s limit of 12 days\.$/,
+    );
+    expect(advice.because).not.toMatch(/within 2 % of the least cost|keep|would settle/);
+    expect(advice.inShort).toBe('the maker’s limit comes before cost');
+    const day = advise({ ...KNOWN, todayDays: 330 }, { limits: [limit({ maxDays: 1 })] });
+    expect(day.because).toContain(
+      '; 1 day at most, because the maker’s limit comes before cost; held down by the maker’s limit of 1 day.',
+    );
+    const few = advise({ ...KNOWN, failures: 0 }, { limits: [limit({ maxDays: 12 })] });
+    expect(few.because).toContain('under it nothing better can be named: fewer than 2 wear-out leaks');
+  });
+
   it('names no interval where nothing is practised', () => {
     const advice = advise({ ...KNOWN, todayDays: null, failures: 0, supportedAge: null });
     expect(advice).toMatchObject({ action: 'keep', days: null, months: null, around: [] });
@@ -247,6 +303,24 @@ describe('warnings', () => {
     expect(codes({ ...KNOWN, longestLife: 300 })).toEqual(['extrapolation']);
     const rare = [{ start: TODAY + 100 }, { start: TODAY + 830 }];
     expect(codes(KNOWN, { shutdowns: rare })).toEqual(['shorter-than-windows']);
+  });
+
+  it('a limit that the windows cannot hold, with what to do about it', () => {
+    const shutdowns = [{ start: TODAY + 100 }, { start: TODAY + 200 }, { start: TODAY + 380 }];
+    // Gaps of 100, 180 and 85 days (the calendar repeats a year after its first window).
+    const warned = (maxDays: number) =>
+      advise(KNOWN, { limits: [limit({ maxDays })], shutdowns }).warnings.find(
+        ({ code }) => code === 'limit-shorter-than-windows',
+      );
+    expect(warned(180)).toBeUndefined();
+    expect(warned(150)?.text).toBe(
+      'The calendar cannot hold the maker’s limit of 150 days: up to 6 months pass between two windows of 1 line (A), so that diaphragms there get older than the limit even if they are replaced at every window.',
+    );
+    expect(warned(12)?.todo).toMatch(/^Add windows there, no more than 12 days apart, or ask the maker/);
+    const codesOf = codes(KNOWN, { limits: [limit({ maxDays: 12 })], shutdowns });
+    expect(codesOf).not.toContain('shorter-than-windows');
+    // Without windows work is done on the day it is due.
+    expect(codes(KNOWN, { limits: [limit({ maxDays: 12 })] })).not.toContain('limit-shorter-than-windows');
   });
 
   it('who pays for the stop, where it moves the best age out of its 5 % span', () => {

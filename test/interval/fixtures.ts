@@ -12,6 +12,8 @@ export interface TestGroup extends PlantGroup {
   spread?: [shape: number, scale: number];
   failures?: number;
   earlyLeaks?: number;
+  /** Failures without the early leaks by default. */
+  wearLeaks?: number;
   /** Over all groups of the material; 20 by default. */
   materialWearLeaks?: number;
   lives?: number;
@@ -109,7 +111,7 @@ function groupOf(
     lives: test.lives ?? 214,
     failures: test.failures ?? 20,
     earlyLeaks: test.earlyLeaks ?? 0,
-    wearLeaks: (test.failures ?? 20) - (test.earlyLeaks ?? 0),
+    wearLeaks: test.wearLeaks ?? (test.failures ?? 20) - (test.earlyLeaks ?? 0),
     materialWearLeaks: test.materialWearLeaks ?? 20,
     supportedAge: test.supportedAge === undefined ? 2000 : test.supportedAge,
     bounds: {

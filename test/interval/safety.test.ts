@@ -25,9 +25,10 @@ function plan(
   intervalDays: number,
   target: number | null,
   criticality: Criticality = 'safety',
+  shutdowns: typeof STOPS = STOPS,
 ): ShutdownPlan {
   const made = testPlant([{ shape: 3, scale: 900, share: 0.03, ages: [ageAtStop - 10] }], {
-    shutdowns: STOPS,
+    shutdowns,
   });
   const { fleet, grouped } = made;
   const judged = {
@@ -85,6 +86,19 @@ describe('positions of safety criticality', () => {
     expect(reason).not.toContain('neither');
     // Not due and on target: left in peace.
     expect(first(plan(200, 2000, 0.9))).toEqual([]);
+  });
+
+  it('are told that nothing is compared on lines without a window', () => {
+    const made = plan(90, 100, 0.98, 'safety', []);
+    const warning = made.warnings.find(({ code }) => code === 'survival-not-judged');
+    expect(warning?.text).toMatch(/^1 position of safety criticality or with a survival target is on lines/);
+    expect(made.tasks.length).toBeGreaterThan(0);
+    for (const { because } of made.tasks)
+      expect(because).toContain('is not compared, because its line has no window');
+    const normal = plan(90, 100, 0.98, 'normal', []);
+    expect(normal.warnings.map(({ code }) => code)).not.toContain('survival-not-judged');
+    for (const { because } of normal.tasks) expect(because).not.toContain('is not compared');
+    expect(plan(90, 100, 0.98).warnings.map(({ code }) => code)).not.toContain('survival-not-judged');
   });
 
   it('say so and what would help where neither reaches the target', () => {

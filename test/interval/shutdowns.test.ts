@@ -61,6 +61,54 @@ describe('shutdown plan', () => {
     expect(backlogGoneAfter).toBeNull();
   });
 
+  it('replaces nothing that is out of service before it would be late, on lines with and without windows', () => {
+    const shutdowns = [60, 240, 420].map((days, i) => ({ name: `stop ${i + 1}`, start: TODAY + days }));
+    const ending = (days: number | null) => (fleet: Fleet, grouped: GroupedFleet) => ({
+      fleet: {
+        ...fleet,
+        positions: fleet.positions.map((position) => ({
+          ...position,
+          outOfServiceSince: days === null ? null : TODAY + days,
+        })),
+      },
+      grouped,
+    });
+    const stops = (days: number | null, windows = shutdowns): string[] =>
+      plan(group([350]), 400, { shutdowns: windows }, ending(days)).tasks.map(({ shutdown }) => shutdown);
+    // Fitted 350 days ago under 400, late from day 70 on: stop 1 takes it.
+    expect(stops(null)).toEqual(['stop 1']);
+    expect(stops(300)).toEqual(['stop 1']);
+    expect(stops(65)).toEqual([]);
+    expect(stops(50)).toEqual([]);
+    expect(stops(null, [])).toHaveLength(2);
+    expect(stops(300, [])).toHaveLength(1);
+    expect(stops(50, [])).toEqual([]);
+  });
+
+  it('does not carry a position that did not fit beyond its end, and prices waiting up to it', () => {
+    const shutdowns = [60, 240, 420].map((days, i) => ({
+      name: `stop ${i + 1}`,
+      start: TODAY + days,
+      crewHours: 0,
+    }));
+    const shown = (ends: number | null) =>
+      plan(group([380]), 400, { shutdowns }, (fleet, grouped) => ({
+        fleet: {
+          ...fleet,
+          positions: fleet.positions.map((each) => ({
+            ...each,
+            outOfServiceSince: ends === null ? null : TODAY + ends,
+          })),
+        },
+        grouped,
+      })).tasks;
+    expect(shown(null).map(({ shutdown }) => shutdown)).toEqual(['stop 1', 'stop 2', 'stop 3']);
+    const short = shown(150);
+    expect(short.map(({ shutdown }) => shutdown)).toEqual(['stop 1']);
+    expect(short[0]?.costOfWaiting).toBeGreaterThan(0);
+    expect(short[0]?.costOfWaiting).toBeLessThan(0.6 * (shown(null)[0]?.costOfWaiting ?? 0));
+  });
+
   it('gives hours by craft, tasks, item and the chance that it is still due', () => {
     const { tasks } = plan(
       { ...group([350]), openingsPerYear: 0.2 },

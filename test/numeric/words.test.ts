@@ -12,6 +12,7 @@ import {
   hoursText,
   listed,
   money,
+  monthsOrDays,
   monthsSpan,
   monthsText,
   monthYear,
@@ -103,6 +104,10 @@ describe('ages', () => {
     expect(ageSpan([247, 256])).toBe('247 to 256 days');
     expect(ageSpan([5, 12])).toBe('5 to 12 days');
     expect(ageSpan([30.2, 31])).toBe('1 month');
+  });
+
+  it('gives the unit with an age under a month, where months are meant otherwise', () => {
+    expect([1, 12, 30, 259, 730].map(monthsOrDays)).toEqual(['1 day', '12 days', '1', '8.5', '24']);
   });
 
   it('never says that a shelf lasts longer than it does', () => {
