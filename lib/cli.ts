@@ -2,10 +2,13 @@
 /** The command line: a fleet folder in, a summary on the screen and the files of the plan in a folder. */
 import { existsSync } from 'node:fs';
 import { parseArgs } from 'node:util';
+import type { Chart } from './chart/types.js';
 import { InputError, UsageError } from './errors.js';
 import { readFleet } from './fleet/read.js';
-import { planFleet } from './plan.js';
+import { finishPlan, type Weighed, weighFleet } from './plan.js';
 import { startDrawers } from './render/drawers.js';
+import { engineerCharts } from './report/engineer.js';
+import { PICTURE } from './report/figure.js';
 import { planFiles } from './report/files.js';
 import { summaryText } from './report/summary.js';
 import { writeTogether } from './report/write.js';
@@ -24,7 +27,7 @@ const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock a
 
 /** Only the compiled command has its worker beside it; run from the sources it draws in its own thread. */
 const WORKER = new URL('./drawWorker.js', import.meta.url);
-const DRAWING_THREADS = 2;
+const DRAWING_THREADS = 1;
 
 interface Request {
   folder: string;
@@ -38,12 +41,21 @@ async function main(words: string[]): Promise<string> {
   const drawers = existsSync(WORKER) ? startDrawers(WORKER, DRAWING_THREADS) : null;
   try {
     const fleet = await readFleet(request.folder);
-    const plan = planFleet(fleet, { seed: request.seed });
-    await writeTogether(await planFiles(plan, drawers?.draw), request.out);
+    const weighed = weighFleet(fleet, { seed: request.seed });
+    drawers?.drawAhead(aheadOf(weighed), PICTURE);
+    const plan = finishPlan(weighed);
+    const files = await planFiles(plan, drawers?.draw);
+    await Promise.all([writeTogether(files, request.out), drawers?.close()]);
     return summaryText(plan, request.out);
   } finally {
     await drawers?.close();
   }
+}
+
+/** Charts that are known before the whole plan is. */
+function aheadOf(weighed: Weighed): Chart[] {
+  const { pairs, overview } = engineerCharts(weighed);
+  return [...pairs, ...overview];
 }
 
 /** The request, or a text to print instead. */

@@ -1,12 +1,14 @@
 /** A thread that draws charts for the command line: it loads the drawing library while the plan is still being made. */
 import { parentPort } from 'node:worker_threads';
 import type { DrawAnswer, DrawRequest } from './render/drawers.js';
-import { chartSvg, loadDrawing } from './render/svg.js';
+import { chartSvg, drawOnce, loadDrawing } from './render/svg.js';
+
+const draw = drawOnce();
 
 async function answer({ id, chart, options }: DrawRequest): Promise<void> {
   let sent: DrawAnswer;
   try {
-    sent = { id, svg: await chartSvg(chart, options) };
+    sent = { id, svg: await chartSvg(chart, options, draw) };
   } catch (cause) {
     sent = { id, error: cause instanceof Error ? cause.message : String(cause) };
   }

@@ -4,6 +4,7 @@ import { forecastDemand } from './demand/forecast.js';
 import type { Fleet } from './fleet/types.js';
 import { describeGroup } from './group/describe.js';
 import { groupFleet } from './group/groupFleet.js';
+import type { GroupedFleet } from './group/types.js';
 import { weighIntervals } from './interval/advise.js';
 import { practisedPolicy, proposedPolicy } from './interval/policies.js';
 import { planShutdowns } from './interval/shutdowns.js';
@@ -20,15 +21,36 @@ export interface PlanOptions {
   seed?: number;
 }
 
+/** The first half of the job: how long they last and when to replace. */
+export interface Weighed extends Pick<Plan, 'site' | 'groups' | 'intervals'> {
+  fleet: Fleet;
+  seed: number;
+  grouped: GroupedFleet;
+  costs: ReturnType<typeof groupCosts>;
+  cycles: ReturnType<typeof weighIntervals>['cycles'];
+}
+
 /**
  * Life models per material and size, replacement intervals, shutdown plan, demand, stock and yearly cost of a plant.
  * Pure: the same fleet and seed give the same plan.
  */
 export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
+  return finishPlan(weighFleet(fleet, options));
+}
+
+/** Life models and intervals of a plant: what `finishPlan` makes the whole plan of. */
+export function weighFleet(fleet: Fleet, options: PlanOptions = {}): Weighed {
   const seed = options.seed ?? 1;
   const grouped = groupFleet(fleet, { seed });
   const costs = groupCosts(fleet, grouped);
   const { intervals, cycles } = weighIntervals(fleet, grouped, costs);
+  const groups = grouped.groups.map((group) => describeGroup(group, fleet.positions));
+  return { fleet, seed, grouped, costs, cycles, site: siteOf(fleet), groups, intervals };
+}
+
+/** Shutdown plan, demand, stock and yearly cost, added to what was weighed. */
+export function finishPlan(weighed: Weighed): Plan {
+  const { fleet, seed, grouped, costs, cycles, site, groups, intervals } = weighed;
   const shutdowns = planShutdowns(fleet, grouped, intervals, costs);
   const demand = forecastDemand(fleet, grouped, proposedPolicy(intervals), {
     seed,
@@ -42,12 +64,12 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
     version: VERSION,
     seed,
     inputsHash: fleet.inputsHash,
-    site: siteOf(fleet),
+    site,
     caution: CAUTION,
     assumed: fleet.site.assumed,
     switchedOff: switchedOff(fleet),
     findings: fleet.findings,
-    groups: grouped.groups.map((group) => describeGroup(group, fleet.positions)),
+    groups,
     intervals,
     shutdownPlan: shutdowns.tasks,
     shutdowns: shutdowns.loads,

@@ -12,10 +12,10 @@ import { chasePart, itemCell, ordersPart } from './orders.js';
 const MOST_ITEMS = 100;
 const DEMAND_PICTURES = 4;
 
-export async function plannerPart(plan: Plan, figures: Figures): Promise<Html> {
+export function plannerPart(plan: Plan, figures: Figures): Html {
   return html`<section id="stores" aria-labelledby="stores-title">
 <h2 id="stores-title">Stores planner: what to order, and when</h2>
-${chasePart(plan)}${ordersPart(plan)}${mindPart(plan)}${lotsPart(plan)}${doNotOrderPart(plan)}${kitsPart(plan)}${await picturesPart(plan, figures)}${stockPart(plan)}</section>
+${chasePart(plan)}${ordersPart(plan)}${mindPart(plan)}${lotsPart(plan)}${doNotOrderPart(plan)}${kitsPart(plan)}${picturesPart(plan, figures)}${stockPart(plan)}</section>
 `;
 }
 
@@ -42,7 +42,7 @@ ${dataTable({
 })}`;
 }
 
-async function picturesPart(plan: Plan, figures: Figures): Promise<Html> {
+function picturesPart(plan: Plan, figures: Figures): Html {
   const months = new Map<string, Plan['demand']>();
   for (const month of plan.demand) months.set(month.item, [...(months.get(month.item) ?? []), month]);
   const ranked = [...months].sort((a, b) => yearOf(b[1]) - yearOf(a[1]));
@@ -53,7 +53,7 @@ async function picturesPart(plan: Plan, figures: Figures): Promise<Html> {
   const rest = ranked.length - charts.length;
   return html`<h3>Need per month, and how long the shelf lasts</h3>
 <p class="small">The 80 % range is in whole pieces. Of small counts the mean can lie outside it: 0.1 expected, 0 to 0 in 8 of 10 cases.</p>
-${rest > 0 ? html`<p class="small">Pictures of the ${charts.length} items needed most; the other ${rest} are in demand.csv.</p>` : null}<div class="figures">${await figures.all([...cover, ...charts])}</div>`;
+${rest > 0 ? html`<p class="small">Pictures of the ${charts.length} items needed most; the other ${rest} are in demand.csv.</p>` : null}<div class="figures">${figures.all([...cover, ...charts])}</div>`;
 }
 
 function yearOf(months: Plan['demand']): number {

@@ -4,7 +4,7 @@ import { COLOUR } from '../../lib/chart/theme.js';
 import type { IntervalAdvice } from '../../lib/interval/types.js';
 import { chartPage } from '../../lib/render/page.js';
 import { displayData } from '../../lib/render/show.js';
-import { chartSvg } from '../../lib/render/svg.js';
+import { chartSvg, draw, drawOnce } from '../../lib/render/svg.js';
 import { hostilePlan, ordinaryPlan } from '../fixtures/plan.js';
 
 const plan = ordinaryPlan();
@@ -33,6 +33,20 @@ describe('chartSvg', () => {
 
   it('draws the same bytes twice', async () => {
     expect(await chartSvg(chart)).toBe(await chartSvg(chart));
+  });
+
+  it('draws a spec once where asked, and dresses it as often as needed', async () => {
+    let drawings = 0;
+    const once = drawOnce((spec) => {
+      drawings += 1;
+      return draw(spec);
+    });
+    const other = { ...chart, spec: { ...chart.spec, height: 123 } };
+    const ahead = await chartSvg(chart, {}, once);
+    expect(await chartSvg(chart, { idPrefix: 'c7' }, once)).toBe(await chartSvg(chart, { idPrefix: 'c7' }));
+    expect(drawings).toBe(1);
+    expect(await chartSvg(other, {}, once)).not.toBe(ahead);
+    expect(drawings).toBe(2);
   });
 
   it('leaves the heading out where asked, and its room with it', async () => {
