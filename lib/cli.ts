@@ -2,12 +2,11 @@
 /** The command line: a fleet folder in, a summary on the screen and the files of the plan in a folder. */
 import { existsSync } from 'node:fs';
 import { parseArgs } from 'node:util';
-import type { Chart } from './chart/types.js';
 import { InputError, UsageError } from './errors.js';
 import { readFleet } from './fleet/read.js';
-import { finishPlan, type Weighed, weighFleet } from './plan.js';
+import { finishPlan, supplyFleet, weighFleet } from './plan.js';
 import { startDrawers } from './render/drawers.js';
-import { engineerCharts } from './report/engineer.js';
+import { chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
 import { PICTURE } from './report/figure.js';
 import { planFiles } from './report/files.js';
 import { summaryText } from './report/summary.js';
@@ -42,20 +41,16 @@ async function main(words: string[]): Promise<string> {
   try {
     const fleet = await readFleet(request.folder);
     const weighed = weighFleet(fleet, { seed: request.seed });
-    drawers?.drawAhead(aheadOf(weighed), PICTURE);
-    const plan = finishPlan(weighed);
+    drawers?.drawAhead(chartsOfWeighed(weighed), PICTURE);
+    const supplied = supplyFleet(weighed);
+    drawers?.drawAhead(chartsOfSupplied(supplied), PICTURE);
+    const plan = finishPlan(supplied);
     const files = await planFiles(plan, drawers?.draw);
     await Promise.all([writeTogether(files, request.out), drawers?.close()]);
     return summaryText(plan, request.out);
   } finally {
     await drawers?.close();
   }
-}
-
-/** Charts that are known before the whole plan is. */
-function aheadOf(weighed: Weighed): Chart[] {
-  const { pairs, overview } = engineerCharts(weighed);
-  return [...pairs, ...overview];
 }
 
 /** The request, or a text to print instead. */

@@ -1,6 +1,7 @@
 /** The whole job in one function: a plant's history in, decisions out. */
 import { groupCosts } from './cost/groupCost.js';
 import { forecastDemand } from './demand/forecast.js';
+import type { DemandForecast } from './demand/types.js';
 import type { Fleet } from './fleet/types.js';
 import { describeGroup } from './group/describe.js';
 import { groupFleet } from './group/groupFleet.js';
@@ -8,11 +9,13 @@ import type { GroupedFleet } from './group/types.js';
 import { weighIntervals } from './interval/advise.js';
 import { practisedPolicy, proposedPolicy } from './interval/policies.js';
 import { planShutdowns } from './interval/shutdowns.js';
+import type { ShutdownPlan } from './interval/types.js';
 import { textFromDay } from './numeric/day.js';
 import { CAUTION, switchedOff } from './planTexts.js';
 import type { Plan } from './planTypes.js';
 import { kitRows } from './stock/kits.js';
 import { sizeStock } from './stock/size.js';
+import type { StockAdvice } from './stock/types.js';
 import { VERSION } from './version.js';
 import { compareCost } from './yearly/compare.js';
 
@@ -30,15 +33,22 @@ export interface Weighed extends Pick<Plan, 'site' | 'groups' | 'intervals'> {
   cycles: ReturnType<typeof weighIntervals>['cycles'];
 }
 
+/** Two thirds of it: also what to do at each shutdown and what to order for it. */
+export interface Supplied extends Weighed {
+  shutdowns: ShutdownPlan;
+  demand: DemandForecast;
+  stock: StockAdvice[];
+}
+
 /**
  * Life models per material and size, replacement intervals, shutdown plan, demand, stock and yearly cost of a plant.
  * Pure: the same fleet and seed give the same plan.
  */
 export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
-  return finishPlan(weighFleet(fleet, options));
+  return finishPlan(supplyFleet(weighFleet(fleet, options)));
 }
 
-/** Life models and intervals of a plant: what `finishPlan` makes the whole plan of. */
+/** Life models and intervals of a plant. */
 export function weighFleet(fleet: Fleet, options: PlanOptions = {}): Weighed {
   const seed = options.seed ?? 1;
   const grouped = groupFleet(fleet, { seed });
@@ -48,16 +58,23 @@ export function weighFleet(fleet: Fleet, options: PlanOptions = {}): Weighed {
   return { fleet, seed, grouped, costs, cycles, site: siteOf(fleet), groups, intervals };
 }
 
-/** Shutdown plan, demand, stock and yearly cost, added to what was weighed. */
-export function finishPlan(weighed: Weighed): Plan {
-  const { fleet, seed, grouped, costs, cycles, site, groups, intervals } = weighed;
+/** The shutdown plan, and with it the demand and what to order, added to what was weighed. */
+export function supplyFleet(weighed: Weighed): Supplied {
+  const { fleet, seed, grouped, costs, intervals } = weighed;
   const shutdowns = planShutdowns(fleet, grouped, intervals, costs);
   const demand = forecastDemand(fleet, grouped, proposedPolicy(intervals), {
     seed,
     workList: shutdowns.tasks,
   });
-  const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
   const stock = sizeStock(fleet, demand);
+  return { ...weighed, shutdowns, demand, stock };
+}
+
+/** The whole plan: demand and cost as today added to what was supplied. */
+export function finishPlan(supplied: Supplied): Plan {
+  const { fleet, seed, grouped, costs, cycles, site, groups, intervals } = supplied;
+  const { shutdowns, demand, stock } = supplied;
+  const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
   const cost = compareCost(fleet, grouped, costs, intervals, { seed, cycles });
 
   return {
