@@ -4,8 +4,10 @@ import { existsSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { InputError, UsageError } from './errors.js';
 import { readFleet } from './fleet/read.js';
-import { planFleet } from './plan.js';
+import { finishPlan, supplyFleet, weighFleet } from './plan.js';
 import { startDrawers } from './render/drawers.js';
+import { chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
+import { PICTURE } from './report/figure.js';
 import { planFiles } from './report/files.js';
 import { summaryText } from './report/summary.js';
 import { writeTogether } from './report/write.js';
@@ -24,7 +26,7 @@ const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock a
 
 /** Only the compiled command has its worker beside it; run from the sources it draws in its own thread. */
 const WORKER = new URL('./drawWorker.js', import.meta.url);
-const DRAWING_THREADS = 2;
+const DRAWING_THREADS = 1;
 
 interface Request {
   folder: string;
@@ -38,8 +40,13 @@ async function main(words: string[]): Promise<string> {
   const drawers = existsSync(WORKER) ? startDrawers(WORKER, DRAWING_THREADS) : null;
   try {
     const fleet = await readFleet(request.folder);
-    const plan = planFleet(fleet, { seed: request.seed });
-    await writeTogether(await planFiles(plan, drawers?.draw), request.out);
+    const weighed = weighFleet(fleet, { seed: request.seed });
+    drawers?.drawAhead(chartsOfWeighed(weighed), PICTURE);
+    const supplied = supplyFleet(weighed);
+    drawers?.drawAhead(chartsOfSupplied(supplied), PICTURE);
+    const plan = finishPlan(supplied);
+    const files = await planFiles(plan, drawers?.draw);
+    await Promise.all([writeTogether(files, request.out), drawers?.close()]);
     return summaryText(plan, request.out);
   } finally {
     await drawers?.close();

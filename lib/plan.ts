@@ -1,17 +1,21 @@
 /** The whole job in one function: a plant's history in, decisions out. */
 import { groupCosts } from './cost/groupCost.js';
 import { forecastDemand } from './demand/forecast.js';
+import type { DemandForecast } from './demand/types.js';
 import type { Fleet } from './fleet/types.js';
 import { describeGroup } from './group/describe.js';
 import { groupFleet } from './group/groupFleet.js';
+import type { GroupedFleet } from './group/types.js';
 import { weighIntervals } from './interval/advise.js';
 import { practisedPolicy, proposedPolicy } from './interval/policies.js';
 import { planShutdowns, practisedWorkList } from './interval/shutdowns.js';
+import type { ShutdownPlan } from './interval/types.js';
 import { textFromDay } from './numeric/day.js';
 import { CAUTION, switchedOff } from './planTexts.js';
 import type { Plan } from './planTypes.js';
 import { kitRows } from './stock/kits.js';
 import { sizeStock } from './stock/size.js';
+import type { StockAdvice } from './stock/types.js';
 import { VERSION } from './version.js';
 import { compareCost } from './yearly/compare.js';
 
@@ -20,22 +24,57 @@ export interface PlanOptions {
   seed?: number;
 }
 
+/** The first half of the job: how long they last and when to replace. */
+export interface Weighed extends Pick<Plan, 'site' | 'groups' | 'intervals'> {
+  fleet: Fleet;
+  seed: number;
+  grouped: GroupedFleet;
+  costs: ReturnType<typeof groupCosts>;
+  cycles: ReturnType<typeof weighIntervals>['cycles'];
+}
+
+/** Two thirds of it: also what to do at each shutdown and what to order for it. */
+export interface Supplied extends Weighed {
+  shutdowns: ShutdownPlan;
+  demand: DemandForecast;
+  stock: StockAdvice[];
+}
+
 /**
  * Life models per material and size, replacement intervals, shutdown plan, demand, stock and yearly cost of a plant.
  * Pure: the same fleet and seed give the same plan.
  */
 export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
+  return finishPlan(supplyFleet(weighFleet(fleet, options)));
+}
+
+/** Life models and intervals of a plant. */
+export function weighFleet(fleet: Fleet, options: PlanOptions = {}): Weighed {
   const seed = options.seed ?? 1;
   const grouped = groupFleet(fleet, { seed });
   const costs = groupCosts(fleet, grouped);
   const { intervals, cycles } = weighIntervals(fleet, grouped, costs);
+  const groups = grouped.groups.map((group) => describeGroup(group, fleet.positions));
+  return { fleet, seed, grouped, costs, cycles, site: siteOf(fleet), groups, intervals };
+}
+
+/** The shutdown plan, and with it the demand and what to order, added to what was weighed. */
+export function supplyFleet(weighed: Weighed): Supplied {
+  const { fleet, seed, grouped, costs, intervals } = weighed;
   const shutdowns = planShutdowns(fleet, grouped, intervals, costs);
   const demand = forecastDemand(fleet, grouped, proposedPolicy(intervals), {
     seed,
     workList: shutdowns.tasks,
   });
-  const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
   const stock = sizeStock(fleet, demand);
+  return { ...weighed, shutdowns, demand, stock };
+}
+
+/** The whole plan: demand and cost as today added to what was supplied. */
+export function finishPlan(supplied: Supplied): Plan {
+  const { fleet, seed, grouped, costs, cycles, site, groups, intervals } = supplied;
+  const { shutdowns, demand, stock } = supplied;
+  const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
   const workLists = { proposed: shutdowns.tasks, today: practisedWorkList(fleet, grouped, costs) };
   const cost = compareCost(fleet, grouped, costs, intervals, { seed, cycles, workLists });
 
@@ -43,12 +82,12 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
     version: VERSION,
     seed,
     inputsHash: fleet.inputsHash,
-    site: siteOf(fleet),
+    site,
     caution: CAUTION,
     assumed: fleet.site.assumed,
     switchedOff: switchedOff(fleet),
     findings: fleet.findings,
-    groups: grouped.groups.map((group) => describeGroup(group, fleet.positions)),
+    groups,
     intervals,
     shutdownPlan: shutdowns.tasks,
     shutdowns: shutdowns.loads,

@@ -64,7 +64,11 @@ const SPARE: Draft = { start: 0, length: 1, chances: new Float64Array(256) };
  * that their mean and variance are kept.
  */
 export function countLaw({ chance, positions, poisson }: Parts): CountLaw {
-  let [small, smallSquare, lack, lackSquare, large] = [0, 0, 0, 0, 0];
+  let small = 0;
+  let smallSquare = 0;
+  let lack = 0;
+  let lackSquare = 0;
+  let large = 0;
   setPoisson(WHOLE, poisson);
   for (let i = 0; i < chance.length; i++) {
     const q = floatAt(chance, i);

@@ -99,7 +99,7 @@ function followLife(
   const inside = insideGrid(life, stepDays, steps);
   const planned = life.plannedAt ?? 0;
   const last = inside ? stepBefore(planned, stepDays) : steps;
-  const now = survivalAt(table.model, life.age);
+  const now = survivalAt(table, life.age);
   const row = itemAt(flow.rows, cell);
   row[0] = floatAt(row, 0) + life.weight;
   const before =
@@ -108,7 +108,7 @@ function followLife(
   const later = life.age + planned;
   const left =
     now > TINY
-      ? survivalAt(table.model, later) / now
+      ? survivalAt(table, later) / now
       : Math.exp(logSurvivalAt(table.model, later) - logSurvivalAt(table.model, life.age));
   const amount = life.weight * left * Math.exp(-table.openings * planned);
   // The trapezoid over the whole step, that sumCells adds, takes the life as gone at the end of the step.
@@ -133,13 +133,13 @@ function fillRow(
   last: number,
   scale: number,
 ): number {
-  const { stepDays, survival: s, unopened, model } = table;
+  const { stepDays, survival: s, unopened } = table;
   const first = Math.floor(life.age / stepDays);
   const { a, b, c, d } = interpolationWeights(life.age / stepDays - first);
   let left = life.weight;
   let k = 1;
   for (; k <= last && first + k < YOUNG_STEPS; k++) {
-    left = Math.min(left, scale * survivalAt(model, life.age + k * stepDays) * floatAt(unopened, k));
+    left = Math.min(left, scale * survivalAt(table, life.age + k * stepDays) * floatAt(unopened, k));
     row[k] = floatAt(row, k) + left;
   }
   for (; k <= last; k++) {

@@ -31,6 +31,8 @@ export interface ClassSchedule {
   windowNext: NextWindow[][];
   /** Lives born during step k are replaced in these windows (index, share of the step). */
   birthPlans: { window: number; share: number }[][];
+  /** Share of the lives born during step k that no window within the grid replaces. */
+  unplanned: Float64Array;
 }
 
 export function classSchedule(positions: PositionClass, grid: TimeGrid): ClassSchedule {
@@ -44,7 +46,11 @@ export function classSchedule(positions: PositionClass, grid: TimeGrid): ClassSc
     positions.windows.length === 0
       ? []
       : Array.from({ length: grid.steps }, (_, k) => plansOfStep(positions, k, grid, inside.length));
-  return { positions, grid, windowStep, windowNext, birthPlans };
+  const unplanned = Float64Array.from(
+    birthPlans,
+    (plans) => 1 - plans.reduce((sum, { share }) => sum + share, 0),
+  );
+  return { positions, grid, windowStep, windowNext, birthPlans, unplanned };
 }
 
 /** Index of the step that a moment falls in; a moment on an edge belongs to the step that ends there. */
@@ -122,7 +128,7 @@ function withWindows(work: Work, first: FirstFlow): void {
     for (const { window: planned, share } of itemAt(schedule.birthPlans, k)) {
       followStep(work, k, births * share, planned);
     }
-    const unplanned = 1 - itemAt(schedule.birthPlans, k).reduce((sum, { share }) => sum + share, 0);
+    const unplanned = floatAt(schedule.unplanned, k);
     if (unplanned > 1e-9) followStep(work, k, births * unplanned, null);
   }
 }
@@ -144,10 +150,9 @@ function followStep({ schedule, table, flow }: Work, k: number, births: number, 
   // A window within days of the birth is not met again: an interval is many steps long.
   const planned = window === null || at(schedule.windowStep, window) <= k ? null : window;
   const end = planned === null ? steps : at(schedule.windowStep, planned);
-  const { mean } = table;
+  const { mean, drop } = table;
   const { gone } = flow;
-  for (let j = k + 1; j < end; j++)
-    gone[j] = floatAt(gone, j) + births * (floatAt(mean, j - k) - floatAt(mean, j - k + 1));
+  for (let j = k + 1; j < end; j++) gone[j] = floatAt(gone, j) + births * floatAt(drop, j - k);
   if (planned === null) return;
   const { moment } = itemAt(schedule.positions.windows, planned);
   const youngest = moment - (k + 1) * stepDays;
@@ -165,7 +170,7 @@ function followTogether(work: Work, born: number, amount: number, plannedAt: num
     const end = (k + 1) * stepDays;
     if (plannedAt !== null && plannedAt <= end + 1e-9) {
       const age = plannedAt - born;
-      const left = amount * survivalAt(table.model, age) * Math.exp(-table.openings * age);
+      const left = amount * survivalAt(table, age) * Math.exp(-table.openings * age);
       flow.gone[k] = floatAt(flow.gone, k) + before - left;
       const window = schedule.positions.windows.findIndex(({ moment }) => moment === plannedAt);
       if (window >= 0) flow.plannedByWindow[window] = floatAt(flow.plannedByWindow, window) + left;
@@ -208,14 +213,14 @@ function withoutWindows(work: Work, first: FirstFlow): void {
 /** Lives born evenly over step k, replaced at age `interval` (at least two steps). */
 function followInterval({ schedule, table, flow }: Work, k: number, births: number, interval: number): void {
   const { steps, stepDays } = schedule.grid;
-  const { mean } = table;
+  const { mean, drop } = table;
   const whole = Math.floor(interval / stepDays + 1e-9);
   const part = Math.max(0, interval / stepDays - whole);
   const reach = Math.min(steps, k + whole);
   for (let j = k + 1; j < reach; j++) {
-    flow.gone[j] = floatAt(flow.gone, j) + births * (floatAt(mean, j - k) - floatAt(mean, j - k + 1));
+    flow.gone[j] = floatAt(flow.gone, j) + births * floatAt(drop, j - k);
   }
-  const left = births * survivalAt(table.model, interval) * Math.exp(-table.openings * interval);
+  const left = births * survivalAt(table, interval) * Math.exp(-table.openings * interval);
   // Of the lives running at the last whole step, those past the interval are gone by then.
   const lastRunning = (births * (areaTo(table, interval) - areaTo(table, whole * stepDays))) / stepDays;
   const now = k + whole;

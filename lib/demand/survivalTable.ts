@@ -26,6 +26,9 @@ const FIRST_CUTS = [0, 1 / 64, 1 / 16, 1 / 4, 1];
 
 export interface SurvivalTable {
   model: PathModel;
+  /** Logarithms of the scales of the model: a power is then one exponential. */
+  logScale: number;
+  logFaultScale: number;
   /** Openings per day. */
   openings: number;
   stepDays: number;
@@ -33,6 +36,8 @@ export interface SurvivalTable {
   survival: Float64Array;
   /** Mean over ages (j - 1, j) steps of survival with openings; element 0 is 1. */
   mean: Float64Array;
+  /** What `mean` falls by from one step to the next. */
+  drop: Float64Array;
   /** Integral from age 0 to j steps of survival with openings, days. */
   area: Float64Array;
   /** exp(-w j stepDays). */
@@ -99,11 +104,13 @@ function nodesOf(step: number, stepDays: number): { step: number; age: number; w
 }
 
 /** Survival of one age, days, openings left out. */
-export function survivalAt(model: PathModel, age: number): number {
+export function survivalAt({ model, logScale, logFaultScale }: SurvivalTable, age: number): number {
   if (age <= 0) return 1;
-  const wear = Math.exp(-((age / model.scale) ** model.shape));
+  const logAge = Math.log(age);
+  // (age / scale)^shape, and the same of the fault part.
+  const wear = Math.exp(-Math.exp(model.shape * (logAge - logScale)));
   if (model.share === 0) return wear;
-  return (1 + model.share * Math.expm1(-((age / model.faultScale) ** model.faultShape))) * wear;
+  return (1 + model.share * Math.expm1(-Math.exp(model.faultShape * (logAge - logFaultScale)))) * wear;
 }
 
 /** Logarithm of survival: finite where survival itself is too small for a number. */
@@ -118,10 +125,13 @@ export function emptyTable(columns: AgeColumns): SurvivalTable {
   const cells = columns.logAge.length;
   return {
     model: { shape: 1, scale: 1, share: 0, faultShape: 1, faultScale: 1 },
+    logScale: 0,
+    logFaultScale: 0,
     openings: columns.openings,
     stepDays: columns.stepDays,
     survival: new Float64Array(cells),
     mean: new Float64Array(cells),
+    drop: new Float64Array(cells),
     area: new Float64Array(cells),
     unopened: columns.unopened,
   };
@@ -132,14 +142,19 @@ export function fillTable(table: SurvivalTable, columns: AgeColumns, model: Path
   table.model = model;
   const { survival } = table;
   const logScale = Math.log(model.scale);
+  table.logScale = logScale;
+  table.logFaultScale = Math.log(model.faultScale);
   for (let j = 0; j < survival.length; j++) {
     const wear = Math.exp(-Math.exp(model.shape * (floatAt(columns.logAge, j) - logScale)));
     survival[j] = (1 - model.share * floatAt(columns.fault, j)) * wear;
   }
   fillMeans(table);
   addNodes(table, columns, logScale);
-  const { area, mean, stepDays } = table;
-  for (let j = 1; j < area.length; j++) area[j] = floatAt(area, j - 1) + floatAt(mean, j) * stepDays;
+  const { area, mean, drop, stepDays } = table;
+  for (let j = 1; j < area.length; j++) {
+    area[j] = floatAt(area, j - 1) + floatAt(mean, j) * stepDays;
+    drop[j - 1] = floatAt(mean, j - 1) - floatAt(mean, j);
+  }
 }
 
 /** Mean over each step of age by the four-point rule; steps that have nodes start at 0. */
@@ -163,11 +178,11 @@ function addNodes({ mean, model }: SurvivalTable, { nodes }: AgeColumns, logScal
   }
 }
 
-function gaussMean(model: PathModel, openings: number, low: number, high: number): number {
+function gaussMean(table: SurvivalTable, low: number, high: number): number {
   let total = 0;
   for (const [node, weight] of GAUSS) {
     const age = low + node * (high - low);
-    total += weight * survivalAt(model, age) * Math.exp(-openings * age);
+    total += weight * survivalAt(table, age) * Math.exp(-table.openings * age);
   }
   return total;
 }
@@ -175,7 +190,7 @@ function gaussMean(model: PathModel, openings: number, low: number, high: number
 /** Survival (openings left out) at an age given as whole steps i plus a share f of one. */
 export function survivalBetween(table: SurvivalTable, i: number, f: number): number {
   if (i < YOUNG_STEPS || i + 2 >= table.survival.length) {
-    return survivalAt(table.model, (i + f) * table.stepDays);
+    return survivalAt(table, (i + f) * table.stepDays);
   }
   const { a, b, c, d } = interpolationWeights(f);
   const s = table.survival;
@@ -200,7 +215,7 @@ export function areaTo(table: SurvivalTable, age: number): number {
   const f = age / stepDays - i;
   if (f === 0) return floatAt(area, i);
   if (i < YOUNG_STEPS) {
-    const mean = gaussMean(table.model, table.openings, i * stepDays, age);
+    const mean = gaussMean(table, i * stepDays, age);
     return floatAt(area, i) + mean * (age - i * stepDays);
   }
   const low = floatAt(table.survival, i) * floatAt(table.unopened, i) * stepDays;

@@ -1,5 +1,5 @@
 /** What zod found wrong with site.json, in a sentence. */
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { InputError } from '../errors.js';
 import { SITE_FILE } from './columnNames.js';
 

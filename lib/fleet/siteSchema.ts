@@ -1,5 +1,5 @@
 /** The shape of site.json, checked by zod. Everything may be left out. */
-import { z } from 'zod';
+import * as z from 'zod';
 import { dayFromText } from '../numeric/day.js';
 import { CRITICALITIES, FINDINGS_AT_REMOVAL, type FindingAtRemoval } from './types.js';
 

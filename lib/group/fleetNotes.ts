@@ -55,7 +55,7 @@ export function fleetWarnings({ posterior, unknown, fits }: FleetFacts): Warning
   if (unknown.rows > 0) {
     warnings.push({
       code: 'unknown-reasons',
-      text: `${count(unknown.rows, 'removal has', 'removals have')} no known reason; by material and age ${unknown.rows === 1 ? 'it counts' : 'they count'} as ${count(significant(unknown.leaks, 3), 'leak')}, as if reasons were missing by chance.`,
+      text: `${count(unknown.rows, 'removal has', 'removals have')} no known reason; by material, duty and age ${unknown.rows === 1 ? 'it counts' : 'they count'} as ${count(significant(unknown.leaks, 3), 'leak')}, as if reasons were missing by chance.`,
       todo: 'The engineer’s part shows what would follow if they leaked less or more often, and which reasons to ask for first.',
     });
   }

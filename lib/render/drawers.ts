@@ -17,6 +17,8 @@ export interface DrawRequest {
 export type DrawAnswer = { id: number; svg: string } | { id: number; error: string };
 
 export interface Drawers {
+  /** Draws charts that will be asked for, as soon as they are known: who asks later finds them drawn. */
+  drawAhead(charts: readonly Chart[], options: SvgOptions): void;
   draw(chart: Chart, options: SvgOptions): Promise<string>;
   /** Ends the threads. */
   close(): Promise<void>;
@@ -27,10 +29,14 @@ interface Waiting {
   reject(cause: Error): void;
 }
 
-/** Starts threads that run the worker file. A chart goes to the thread with the fewest charts waiting. */
+/**
+ * Starts threads that run the worker file. A chart goes to the thread that drew it ahead, and otherwise to the thread
+ * with the fewest charts waiting.
+ */
 export function startDrawers(file: URL, threads: number): Drawers {
   const waiting = new Map<number, Waiting>();
   const load = new Array<number>(threads).fill(0);
+  const drawnBy = new Map<string, number>();
   // One thread gone is the end of all: whoever waits is told, and so is whoever asks later.
   let broken: Error | null = null;
   const failAll = (cause: Error): void => {
@@ -51,15 +57,22 @@ export function startDrawers(file: URL, threads: number): Drawers {
     return worker;
   });
   let next = 0;
+  const send = (chart: Chart, options: SvgOptions): number => {
+    const id = next++;
+    const w = drawnBy.get(chart.name) ?? load.indexOf(Math.min(...load));
+    drawnBy.set(chart.name, w);
+    load[w] = at(load, w) + 1;
+    itemAt(workers, w).postMessage({ id, chart, options } satisfies DrawRequest);
+    return id;
+  };
   return {
+    drawAhead: (charts, options) => {
+      for (const chart of charts) send(chart, options);
+    },
     draw: (chart, options) =>
       new Promise((resolve, reject) => {
         if (broken !== null) throw broken;
-        const id = next++;
-        const w = load.indexOf(Math.min(...load));
-        load[w] = at(load, w) + 1;
-        waiting.set(id, { resolve, reject });
-        itemAt(workers, w).postMessage({ id, chart, options } satisfies DrawRequest);
+        waiting.set(send(chart, options), { resolve, reject });
       }),
     close: async () => {
       await Promise.all(workers.map((worker) => worker.terminate()));

@@ -25,11 +25,18 @@ declare module 'vega' {
   export const textMetrics: { width: (item: TextItem, text: unknown) => number };
 }
 
+/** Draws a spec: `draw`, or one that knows what was drawn before. */
+export type DrawSpec = (spec: ChartSpec) => Promise<{ svg: string }>;
+
 /** An SVG with role, title and description, ids prefixed. Throws what Vega throws where a spec is wrong. */
-export async function chartSvg(chart: Chart, options: SvgOptions = {}): Promise<string> {
+export async function chartSvg(
+  chart: Chart,
+  options: SvgOptions = {},
+  drawSpec: DrawSpec = draw,
+): Promise<string> {
   const prefix = options.idPrefix ?? chart.name;
   const spec = options.heading === false ? withoutHeading(chart.spec) : chart.spec;
-  const { svg } = await draw(spec);
+  const { svg } = await drawSpec(spec);
   const named = dressed(prefixIds(svg, prefix), chart, prefix);
   return options.variables === true ? withVariables(named) : named;
 }
@@ -40,6 +47,17 @@ export async function chartSvg(chart: Chart, options: SvgOptions = {}): Promise<
  */
 export async function loadDrawing(): Promise<[typeof import('vega'), typeof import('vega-lite')]> {
   return Promise.all([import('vega'), import('vega-lite')]);
+}
+
+/** Draws every spec once: the same spec asked for again is the same picture. */
+export function drawOnce(drawSpec: DrawSpec = draw): DrawSpec {
+  const drawn = new Map<string, ReturnType<DrawSpec>>();
+  return (spec) => {
+    const key = JSON.stringify(spec);
+    const picture = drawn.get(key) ?? drawSpec(spec);
+    drawn.set(key, picture);
+    return picture;
+  };
 }
 
 /** Draws a spec; `warnings` are what compiler and runtime had to say. */

@@ -242,8 +242,8 @@ function cell(value: Value): string {
  * spreadsheets do not show. Plain numbers stay as they are.
  */
 function neutral(text: string): string {
-  const number = /^[+-]?\d+(\.\d+)?$/.test(text);
-  return !number && /^[=+\-@\t\r\n＝＋－＠]/.test(text) ? `'${text}` : text;
+  const runs = /^[=+\-@\t\r\n＝＋－＠]/.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text);
+  return runs ? `'${text}` : text;
 }
 
 function quoted(text: string): string {

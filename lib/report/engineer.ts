@@ -3,6 +3,7 @@ import { costRateChart } from '../chart/costRate.js';
 import { groupLives } from '../chart/groupLives.js';
 import { intervalsOverview, isKept, kindOf } from '../chart/intervalsOverview.js';
 import { probabilityPlot } from '../chart/probabilityPlot.js';
+import type { Chart } from '../chart/types.js';
 import { amount, count, monthsSpan, percent, range, spanWords } from '../chart/words.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import type { GroupResult, Plan } from '../planTypes.js';
@@ -21,34 +22,55 @@ const MOST_NAMED = 6;
 /** From this many wear-out leaks on, a group has a fit of its own. */
 const OWN_LEAKS = 5;
 
-export async function engineerPart(plan: Plan, figures: Figures): Promise<Html> {
+export function engineerPart(plan: Plan, figures: Figures): Html {
   return html`<section id="engineer" aria-labelledby="engineer-title">
 <h2 id="engineer-title">Engineer: how long they last, when to replace, how sure</h2>
-${plan.groups.length === 0 ? html`<p class="lead">No group could be formed from the records; see below what was found in them.</p>` : await livesPart(plan, figures)}<h3>What the data cannot say</h3>
+${plan.groups.length === 0 ? html`<p class="lead">No group could be formed from the records; see below what was found in them.</p>` : livesPart(plan, figures)}<h3>What the data cannot say</h3>
 ${silencePart(plan)}</section>
 `;
 }
 
-async function livesPart(plan: Plan, figures: Figures): Promise<Html> {
-  const pictured = picturedGroups(plan);
-  const pairs: Html[] = [];
-  for (const { group, interval } of pictured) {
-    pairs.push(await figures.draw(probabilityPlot(group)));
-    if (interval !== null) pairs.push(await figures.draw(costRateChart(interval, group, plan.site.currency)));
-  }
-  const rest = plan.groups.length - pictured.length;
-  return html`<div class="figures">${await figures.draw(intervalsOverview(plan.intervals, plan.site.currency))}${await figures.draw(groupLives(plan.groups))}</div>
+function livesPart(plan: Plan, figures: Figures): Html {
+  const { pictured, pairs, overview } = engineerCharts(plan);
+  const pairFigures = figures.all(pairs);
+  const rest = plan.groups.length - pictured;
+  return html`<div class="figures">${figures.all(overview)}</div>
 <h3>Intervals and why</h3>
 ${intervalTable(plan)}<h3>Fit against records, and cost against interval</h3>
-${rest > 0 ? html`<p class="small">Pictures of the ${count(pictured.length, 'group')} with most money at stake; the other ${rest === 1 ? 'one is' : `${rest} are`} in the tables.</p>` : null}<p class="small">Two curves: what a group’s own data say alone, and what is planned on, own data and groups alike. Intervals, orders and costs rest on the second.</p><div class="figures">${pairs}</div>
+${rest > 0 ? html`<p class="small">Pictures of the ${count(pictured, 'group')} with most money at stake; the other ${rest === 1 ? 'one is' : `${rest} are`} in the tables.</p>` : null}<p class="small">Two curves: what a group’s own data say alone, and what is planned on, own data and groups alike. Intervals, orders and costs rest on the second.</p><div class="figures">${pairFigures}</div>
 ${otherReadings(plan)}`;
+}
+
+/** What the engineer's charts are drawn from: all of it is known before demand, stock and cost are. */
+export type EngineerFacts = Pick<Plan, 'groups' | 'intervals' | 'site'>;
+
+export interface EngineerCharts {
+  /** Groups with pictures of their own. */
+  pictured: number;
+  /** Fit and cost of each of them. */
+  pairs: Chart[];
+  overview: Chart[];
+}
+
+/** The charts of the engineer's part. */
+export function engineerCharts(facts: EngineerFacts): EngineerCharts {
+  const { groups, intervals, site } = facts;
+  const pictured = picturedGroups(facts);
+  return {
+    pictured: pictured.length,
+    pairs: pictured.flatMap(({ group, interval }) => [
+      probabilityPlot(group),
+      ...(interval === null ? [] : [costRateChart(interval, group, site.currency)]),
+    ]),
+    overview: [intervalsOverview(intervals, site.currency), groupLives(groups)],
+  };
 }
 
 /** Groups by the money their advice moves, each with its advice. */
 function picturedGroups({
   groups,
   intervals,
-}: Plan): { group: GroupResult; interval: IntervalAdvice | null }[] {
+}: EngineerFacts): { group: GroupResult; interval: IntervalAdvice | null }[] {
   const advice = new Map(intervals.map((each) => [each.group, each]));
   const stake = (group: GroupResult): number => {
     const each = advice.get(group.group);

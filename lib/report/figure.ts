@@ -9,26 +9,29 @@ export type DrawChart = (chart: Chart, options: SvgOptions) => Promise<string>;
 
 /** The pictures of a page: each has its place and its ids when it is asked for, and all are drawn together at the end. */
 export interface Figures {
-  draw(chart: Chart): Promise<Html>;
-  all(charts: readonly Chart[]): Promise<Html[]>;
+  draw(chart: Chart): Html;
+  all(charts: readonly Chart[]): Html[];
   /** The page with the pictures in their places. */
   fill(page: string, draw: DrawChart): Promise<string>;
 }
+
+/** How a picture in the page is drawn: headings are text of the page, colours follow its light and dark. */
+export const PICTURE: SvgOptions = { heading: false, variables: true };
 
 const MOST_ROWS = 60;
 
 export function figures(): Figures {
   const asked: Chart[] = [];
-  const draw = async (chart: Chart): Promise<Html> => {
+  const draw = (chart: Chart): Html => {
     asked.push(chart);
     return figure(chart, placeOf(asked.length));
   };
   return {
     draw,
-    all: (charts) => Promise.all(charts.map(draw)),
+    all: (charts) => charts.map(draw),
     fill: async (page, drawChart) => {
       const pictures = await Promise.all(
-        asked.map((chart, i) => drawChart(chart, { idPrefix: `c${i + 1}`, heading: false, variables: true })),
+        asked.map((chart, i) => drawChart(chart, { ...PICTURE, idPrefix: `c${i + 1}` })),
       );
       return page.replace(PLACE, (_, number: string) => itemAt(pictures, Number(number) - 1));
     },

@@ -17,9 +17,8 @@ export function planJson(plan: Plan): string {
 
 /** Every file of a plan by name; `draw` draws the charts of the report, in this thread by default. */
 export async function planFiles(plan: Plan, draw?: DrawChart): Promise<Map<string, string>> {
-  return new Map([
-    ['report.html', await reportHtml(plan, draw)],
-    ...Object.entries(csvFiles(plan)),
-    ['plan.json', planJson(plan)],
-  ]);
+  // Threads may draw for the report while the tables are written here.
+  const report = reportHtml(plan, draw);
+  const [tables, json] = [csvFiles(plan), planJson(plan)];
+  return new Map([['report.html', await report], ...Object.entries(tables), ['plan.json', json]]);
 }

@@ -20,10 +20,10 @@ const POLICY =
 /** The report of a plan as one HTML file without scripts and without anything from outside. Same plan, same bytes. */
 export async function reportHtml(plan: Plan, draw: DrawChart = chartSvg): Promise<string> {
   const drawing = figures();
-  const planner = await plannerPart(plan, drawing);
-  const maintenance = await maintenancePart(plan, drawing);
-  const manager = await managerPart(plan, drawing);
-  const engineer = await engineerPart(plan, drawing);
+  const planner = plannerPart(plan, drawing);
+  const maintenance = maintenancePart(plan, drawing);
+  const manager = managerPart(plan, drawing);
+  const engineer = engineerPart(plan, drawing);
   const body = html`<a class="skip" href="#stores">Skip to the order table</a>
 ${headerPart(plan)}<main>
 ${answersPart(plan)}${planner}${maintenance}${manager}${engineer}${recordsPart(plan)}</main>

@@ -52,13 +52,13 @@ export function nextWindow(plan: Plan): Window | null {
   return windowsOf(plan).find(({ tasks, load }) => tasks.length + load.leftInPlace.length > 0) ?? null;
 }
 
-export async function maintenancePart(plan: Plan, figures: Figures): Promise<Html> {
+export function maintenancePart(plan: Plan, figures: Figures): Html {
   const next = nextWindow(plan);
   const body =
     next === null
       ? html`<p class="lead">No replacement falls into the time planned.</p>`
       : html`${nextPart(plan, next)}<h3>All shutdowns</h3>
-<div class="figures">${await figures.draw(shutdownLoad(plan.shutdowns, plan.shutdownPlan))}</div>
+<div class="figures">${figures.draw(shutdownLoad(plan.shutdowns, plan.shutdownPlan))}</div>
 ${laterPart(plan, next)}`;
   return html`<section id="maintenance" aria-labelledby="maintenance-title">
 <h2 id="maintenance-title">Maintenance: what to replace at the next shutdown</h2>

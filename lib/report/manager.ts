@@ -10,7 +10,7 @@ import type { Figures } from './figure.js';
 import { bullets, dataTable, type Html, html, prose } from './markup.js';
 import { recordsSentence, savingSentence } from './saving.js';
 
-export async function managerPart(plan: Plan, figures: Figures): Promise<Html> {
+export function managerPart(plan: Plan, figures: Figures): Html {
   const { cost, site } = plan;
   const records = recordsSentence(cost, site.currency);
   const charts = [
@@ -29,7 +29,7 @@ ${
 `
 }${keyFigures(plan)}<h3>What changes</h3>
 ${changesPart(plan)}<h3>Where the money goes</h3>
-${moneyPart(plan)}<div class="figures">${await figures.all(charts)}</div>
+${moneyPart(plan)}<div class="figures">${figures.all(charts)}</div>
 <h3>How to read these amounts</h3>
 ${readingPart(plan)}</section>
 `;

@@ -1,6 +1,7 @@
 /** The stores planner's part: what to chase and order by when, what to use first, what not to order, kits and demand. */
 import { demandByMonth } from '../chart/demandByMonth.js';
 import { stockCover } from '../chart/stockCover.js';
+import type { Chart } from '../chart/types.js';
 import { amount, count, percent, pieces } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
@@ -12,10 +13,10 @@ import { chasePart, itemCell, ordersPart } from './orders.js';
 const MOST_ITEMS = 100;
 const DEMAND_PICTURES = 4;
 
-export async function plannerPart(plan: Plan, figures: Figures): Promise<Html> {
+export function plannerPart(plan: Plan, figures: Figures): Html {
   return html`<section id="stores" aria-labelledby="stores-title">
 <h2 id="stores-title">Stores planner: what to order, and when</h2>
-${chasePart(plan)}${ordersPart(plan)}${mindPart(plan)}${lotsPart(plan)}${doNotOrderPart(plan)}${kitsPart(plan)}${await picturesPart(plan, figures)}${stockPart(plan)}</section>
+${chasePart(plan)}${ordersPart(plan)}${mindPart(plan)}${lotsPart(plan)}${doNotOrderPart(plan)}${kitsPart(plan)}${picturesPart(plan, figures)}${stockPart(plan)}</section>
 `;
 }
 
@@ -42,18 +43,30 @@ ${dataTable({
 })}`;
 }
 
-async function picturesPart(plan: Plan, figures: Figures): Promise<Html> {
-  const months = new Map<string, Plan['demand']>();
-  for (const month of plan.demand) months.set(month.item, [...(months.get(month.item) ?? []), month]);
-  const ranked = [...months].sort((a, b) => yearOf(b[1]) - yearOf(a[1]));
-  const charts = ranked.slice(0, DEMAND_PICTURES).map(([item, list]) => demandByMonth(item, list));
-  const cover = plan.stock.length === 0 ? [] : [stockCover(plan.stock)];
-  if (charts.length + cover.length === 0)
+/** The charts of the planner's part: how long the shelf lasts, and the items needed most by month, of so many. */
+export function plannerCharts({ demand, stock }: Pick<Plan, 'demand' | 'stock'>): {
+  cover: Chart[];
+  months: Chart[];
+  items: number;
+} {
+  const byItem = new Map<string, Plan['demand']>();
+  for (const month of demand) byItem.set(month.item, [...(byItem.get(month.item) ?? []), month]);
+  const ranked = [...byItem].sort((a, b) => yearOf(b[1]) - yearOf(a[1]));
+  return {
+    cover: stock.length === 0 ? [] : [stockCover(stock)],
+    months: ranked.slice(0, DEMAND_PICTURES).map(([item, list]) => demandByMonth(item, list)),
+    items: ranked.length,
+  };
+}
+
+function picturesPart(plan: Plan, figures: Figures): Html {
+  const { cover, months, items } = plannerCharts(plan);
+  if (months.length + cover.length === 0)
     return html`<h3>Need per month</h3><p>No need could be forecast.</p>`;
-  const rest = ranked.length - charts.length;
+  const rest = items - months.length;
   return html`<h3>Need per month, and how long the shelf lasts</h3>
 <p class="small">The 80 % range is in whole pieces. Of small counts the mean can lie outside it: 0.1 expected, 0 to 0 in 8 of 10 cases.</p>
-${rest > 0 ? html`<p class="small">Pictures of the ${count(charts.length, 'item')} needed most; the other ${rest === 1 ? 'one is' : `${rest} are`} in demand.csv.</p>` : null}<div class="figures">${await figures.all([...cover, ...charts])}</div>`;
+${rest > 0 ? html`<p class="small">Pictures of the ${count(months.length, 'item')} needed most; the other ${rest === 1 ? 'one is' : `${rest} are`} in demand.csv.</p>` : null}<div class="figures">${figures.all([...cover, ...months])}</div>`;
 }
 
 function yearOf(months: Plan['demand']): number {

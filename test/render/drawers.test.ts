@@ -34,6 +34,23 @@ describe('drawing threads', () => {
     expect(await drawers.draw(named('a'), { idPrefix: 'x' })).toMatch(/a\/x$/);
   });
 
+  it('give a chart that was drawn ahead to the thread that drew it, and answer as ever', async () => {
+    const ahead = startDrawers(WORKER, 2);
+    const thread = async (name: string) => (await ahead.draw(named(name), { idPrefix: 'x' })).split('/')[0];
+    ahead.drawAhead(['a', 'b'].map(named), {});
+    const [a, b] = [await thread('a'), await thread('b')];
+    expect(a).not.toBe(b);
+    expect([await thread('b'), await thread('a'), await thread('a')]).toEqual([b, a, a]);
+    await ahead.close();
+  });
+
+  it('tell of a chart that failed ahead when it is asked for', async () => {
+    const ahead = startDrawers(WORKER, 1);
+    ahead.drawAhead([named('broken')], {});
+    await expect(ahead.draw(named('broken'), {})).rejects.toThrow('no such mark');
+    await ahead.close();
+  });
+
   it('leave nobody waiting when a thread dies', async () => {
     const dying = startDrawers(WORKER, 1);
     const asked = [dying.draw(named('slow'), {}), dying.draw(named('dies'), {})];

@@ -3,12 +3,25 @@ import { costRateChart, costSplit, intervalsOverview } from '../../lib/chart/ind
 import { COLOUR } from '../../lib/chart/theme.js';
 import type { IntervalAdvice } from '../../lib/interval/types.js';
 import { chartPage } from '../../lib/render/page.js';
+import { sampleSpec } from '../../lib/render/sample.js';
 import { displayData } from '../../lib/render/show.js';
-import { chartSvg } from '../../lib/render/svg.js';
+import { chartSvg, draw, drawOnce } from '../../lib/render/svg.js';
 import { hostilePlan, ordinaryPlan } from '../fixtures/plan.js';
 
 const plan = ordinaryPlan();
 const chart = costSplit(plan.cost, 'EUR');
+
+describe('sampleSpec', () => {
+  it('draws every mark without a warning, and asking twice for a chart after it changes nothing', async () => {
+    const { svg, warnings } = await draw(sampleSpec());
+    expect(warnings).toEqual([]);
+    for (const mark of ['area', 'line', 'rect', 'rule', 'symbol', 'text'])
+      expect(svg).toContain(`mark-${mark}`);
+    const before = await chartSvg(chart);
+    await draw(sampleSpec());
+    expect(await chartSvg(chart)).toBe(before);
+  });
+});
 
 describe('chartSvg', () => {
   it('is one image with a name and a description', async () => {
@@ -33,6 +46,20 @@ describe('chartSvg', () => {
 
   it('draws the same bytes twice', async () => {
     expect(await chartSvg(chart)).toBe(await chartSvg(chart));
+  });
+
+  it('draws a spec once where asked, and dresses it as often as needed', async () => {
+    let drawings = 0;
+    const once = drawOnce((spec) => {
+      drawings += 1;
+      return draw(spec);
+    });
+    const other = { ...chart, spec: { ...chart.spec, height: 123 } };
+    const ahead = await chartSvg(chart, {}, once);
+    expect(await chartSvg(chart, { idPrefix: 'c7' }, once)).toBe(await chartSvg(chart, { idPrefix: 'c7' }));
+    expect(drawings).toBe(1);
+    expect(await chartSvg(other, {}, once)).not.toBe(ahead);
+    expect(drawings).toBe(2);
   });
 
   it('leaves the heading out where asked, and its room with it', async () => {

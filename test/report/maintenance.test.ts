@@ -62,8 +62,8 @@ function shortPlan(): Plan {
 }
 
 describe('maintenance part', () => {
-  it('says how many hours of which craft would make all fit, and what waiting costs', async () => {
-    const text = textOf(await maintenancePart(shortPlan(), FIGURES));
+  it('says how many hours of which craft would make all fit, and what waiting costs', () => {
+    const text = textOf(maintenancePart(shortPlan(), FIGURES));
     expect(text).toContain('2 replacements , 6.5 h of 7 h of the crew. 2 do not fit.');
     expect(text).toContain(
       '2.7 h more make all of it fit : the work left over takes 3 h fitters, 0.2 h instruments, less 0.5 h of crew hours that are left over.',
@@ -82,35 +82,35 @@ describe('maintenance part', () => {
     ]);
   });
 
-  it('lists tasks by line and position, only what fits', async () => {
-    const { markup } = await maintenancePart(shortPlan(), FIGURES);
+  it('lists tasks by line and position, only what fits', () => {
+    const { markup } = maintenancePart(shortPlan(), FIGURES);
     const list = markup.slice(markup.indexOf('Task list to take along'));
     expect(list.indexOf('V-1')).toBeGreaterThan(0);
     expect(list.indexOf('V-1')).toBeLessThan(list.indexOf('V-3'));
     expect(list.slice(0, list.indexOf('All shutdowns'))).not.toContain('V-2');
   });
 
-  it('names parts of which the shelf holds too few, and the order for them', async () => {
+  it('names parts of which the shelf holds too few, and the order for them', () => {
     const plan = shortPlan();
     const [kit] = plan.kits;
     if (kit === undefined) throw new Error('the fixture has kits');
     const enough = { ...kit, layOut: 24, onShelf: 24 };
     const lacking = { ...kit, item: 'DIA-7', layOut: 24, onShelf: 9, onTheWay: 0, toOrder: 11, short: 4 };
-    const text = textOf(await maintenancePart({ ...plan, kits: [enough, lacking] }, FIGURES));
+    const text = textOf(maintenancePart({ ...plan, kits: [enough, lacking] }, FIGURES));
     expect(text).toMatch(
       /Parts of which the kit takes more than the shelf is expected to hold on 6 Apr 2026/,
     );
     expect(text).toMatch(/DIA-7 EPDM DN 25 24 24 22 9 \d+ 11 4/);
     expect(text).not.toContain(`${kit.item} EPDM DN 25 24`);
-    const full = await maintenancePart({ ...plan, kits: [enough] }, FIGURES);
+    const full = maintenancePart({ ...plan, kits: [enough] }, FIGURES);
     expect(textOf(full)).toContain('The shelf holds enough of every part for this shutdown.');
   });
 
-  it('has a card and an entry of its own, and words for nothing to do', async () => {
+  it('has a card and an entry of its own, and words for nothing to do', () => {
     expect(headerPart(ordinaryPlan()).markup).toContain('<a href="#maintenance">Maintenance</a>');
     expect(nextWindow(emptyPlan())).toBeNull();
-    expect(textOf(await maintenancePart(emptyPlan(), FIGURES))).toContain('No replacement falls into');
-    expect(textOf(await maintenancePart(quietPlan(), FIGURES))).toContain('no crew hours are given');
+    expect(textOf(maintenancePart(emptyPlan(), FIGURES))).toContain('No replacement falls into');
+    expect(textOf(maintenancePart(quietPlan(), FIGURES))).toContain('no crew hours are given');
   });
 
   it('finds the tasks of a month in a due list', () => {

@@ -46,6 +46,8 @@ async function bundleCommand() {
     format: 'esm',
     platform: 'node',
     target: 'node20',
+    minifyWhitespace: true,
+    minifySyntax: true,
     logLevel: 'warning',
     banner: {
       js: "import { createRequire as requireFrom } from 'node:module';\nconst require = requireFrom(import.meta.url);",

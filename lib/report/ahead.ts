@@ -1,0 +1,19 @@
+/** Charts of the report that are known before the whole plan is, so that they can be drawn meanwhile. */
+import { shutdownLoad } from '../chart/shutdownLoad.js';
+import type { Chart } from '../chart/types.js';
+import type { Supplied, Weighed } from '../plan.js';
+import { engineerCharts } from './engineer.js';
+import { plannerCharts } from './planner.js';
+
+/** Once intervals are weighed. */
+export function chartsOfWeighed(weighed: Weighed): Chart[] {
+  const { pairs, overview } = engineerCharts(weighed);
+  return [...pairs, ...overview];
+}
+
+/** Once the shutdown plan, demand and stock are added. */
+export function chartsOfSupplied({ shutdowns, demand, stock }: Supplied): Chart[] {
+  const { cover, months } = plannerCharts({ demand: demand.months, stock });
+  const load = shutdowns.tasks.length === 0 ? [] : [shutdownLoad(shutdowns.loads, shutdowns.tasks)];
+  return [...cover, ...months, ...load];
+}
