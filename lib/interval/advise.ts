@@ -11,6 +11,7 @@ import { carriedOut, type LinePeriods, linePeriods, linesOf } from './carriedOut
 import { costCurve } from './curve.js';
 import { type Cycle, wearShare } from './cycle.js';
 import { type Decision, decide, hasPrices, isHeldToLimit, isLacking } from './decide.js';
+import { LATE_SHARE } from './dueRule.js';
 import { meanOver } from './rates.js';
 import { aroundPoints, leaksToSettle, rangePerYear } from './settle.js';
 import type { IntervalAdvice } from './types.js';
@@ -75,7 +76,8 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: Li
   const days = decision.interval?.days ?? null;
   const figures = figuresOf(weighed, decision);
   const spans = best.age !== null && hasPrices(weighed);
-  const inPractice = days === null ? null : carriedOut(linesOf(fleet, group), periods, days);
+  const workDays = withinLimit(days, weighed);
+  const inPractice = workDays === null ? null : carriedOut(linesOf(fleet, group), periods, workDays);
   return {
     group: group.name,
     material: group.material,
@@ -84,6 +86,7 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: Li
     action: decision.action,
     days,
     months: decision.interval?.months ?? null,
+    workDays,
     within2percent: spans ? closedSpan(weighed, best.within2percent) : null,
     within5percent: spans ? closedSpan(weighed, best.within5percent) : null,
     today: group.today.days,
@@ -115,6 +118,11 @@ function figuresOf(weighed: Weighed, decision: Decision): Figures & Pick<Interva
     around: keeps && days !== null ? aroundPoints(weighed, days) : [],
     settle: keeps ? leaksToSettle(weighed, decision) : null,
   };
+}
+
+/** The interval by which windows are chosen: none of them passes the maker's limit by being late. */
+function withinLimit(days: number | null, { makersCap: cap }: Weighed): number | null {
+  return days === null ? null : Math.min(days, (cap?.days ?? Infinity) / (1 + LATE_SHARE));
 }
 
 /** What held the advised interval down: the candidate's own cap, or the maker's limit on what is kept. */

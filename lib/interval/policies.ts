@@ -3,9 +3,9 @@ import type { GroupedFleet } from '../group/types.js';
 import type { ReplacementPolicy } from './dueRule.js';
 import type { IntervalAdvice } from './types.js';
 
-/** The intervals as proposed: 'run' and an interval that cannot be named mean: until it leaks. */
+/** The intervals as proposed: 'run' and an interval that cannot be named mean: until it leaks. Windows keep within the maker's limit. */
 export function proposedPolicy(intervals: readonly IntervalAdvice[]): ReplacementPolicy {
-  return { name: 'proposed', intervalDays: intervals.map(({ days }) => days) };
+  return { name: 'proposed', intervalDays: intervals.map(({ workDays }) => workDays) };
 }
 
 /** What the plant does today, as read from its history. */

@@ -70,7 +70,7 @@ export function planShutdowns(
   intervals: readonly IntervalAdvice[],
   costs: readonly GroupCost[] = groupCosts(fleet, grouped),
 ): ShutdownPlan {
-  const days = intervals.map((each) => each.days);
+  const days = intervals.map(({ workDays }) => workDays);
   const places = workPositions(fleet, grouped, workGroups(fleet, grouped, days, costs));
   const stops = knownStops(fleet);
   const calendars = calendarsOf(fleet, stops, places);

@@ -32,6 +32,11 @@ export interface IntervalAdvice {
   /** Whole months of 30.4375 days, rounded to days; null with 'run', or with 'keep' where nothing is practised. */
   days: number | null;
   months: number | null;
+  /**
+   * Days by which windows are chosen: `days`, or so much less that a window taken late keeps within the maker's limit. A
+   * window may be late by 5 % of the interval (dueRule.ts), the limit by nothing.
+   */
+  workDays: number | null;
   within2percent: [number, number] | null;
   within5percent: [number, number] | null;
   /** What held the interval down: "maker's limit of 730 days", 'supported age 400 days', or null. */

@@ -42,7 +42,7 @@ function busyPlant(crewHours: number | null): { fleet: Fleet; grouped: GroupedFl
   for (const shutdown of made.fleet.shutdowns) shutdown.crewHours = crewHours;
   const [advice] = ordinaryPlan().intervals;
   if (advice === undefined) throw new Error('the fixture has intervals');
-  const intervals = POLICY.intervalDays.map((days): IntervalAdvice => ({ ...advice, days }));
+  const intervals = POLICY.intervalDays.map((days): IntervalAdvice => ({ ...advice, days, workDays: days }));
   return { ...made, list: planShutdowns(made.fleet, made.grouped, intervals) };
 }
 

@@ -87,7 +87,7 @@ function ofOwnData({ model, bounds }: Group, parameter: Parameter): Estimated {
 }
 
 /** Of the draws themselves, not of what is said of them. */
-export function ofDraws({ draws }: Group, parameter: Parameter): Estimated {
+function ofDraws({ draws }: Group, parameter: Parameter): Estimated {
   const sorted = Array.from(draws[parameter]).sort((a, b) => a - b);
   const at = (p: number): number => quantileSorted(sorted, p);
   return { low: at(0.05), estimate: at(0.5), high: at(0.95) };

@@ -48,7 +48,7 @@ function plan(
   return planShutdowns(
     judged,
     { ...grouped, groups: own },
-    advice.map((each): IntervalAdvice => ({ ...each, days: intervalDays })),
+    advice.map((each): IntervalAdvice => ({ ...each, days: intervalDays, workDays: intervalDays })),
     costs,
   );
 }

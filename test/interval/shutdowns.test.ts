@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { groupCost } from '../../lib/cost/groupCost.js';
-import type { Fleet } from '../../lib/fleet/types.js';
+import type { Fleet, Limit } from '../../lib/fleet/types.js';
 import type { GroupedFleet } from '../../lib/group/types.js';
 import { adviseIntervals } from '../../lib/interval/advise.js';
 import { planShutdowns } from '../../lib/interval/shutdowns.js';
@@ -27,13 +27,36 @@ function plan(
   return planShutdowns(
     fleet,
     grouped,
-    advice.map((each): IntervalAdvice => ({ ...each, days })),
+    advice.map((each): IntervalAdvice => ({ ...each, days, workDays: days })),
   );
 }
 
 const group = (ages: number[]): TestGroup => ({ shape: 3, scale: 900, ages });
 
 describe('shutdown plan', () => {
+  it('takes no window past the maker’s limit, though a window may be late by 5 % of an interval', () => {
+    // Fitted 350 days ago. The second window, in 25 days, is within 5 % of 365 days and past the limit.
+    const shutdowns = [
+      { name: 'a', start: TODAY + 5 },
+      { name: 'b', start: TODAY + 25 },
+      { name: 'c', start: TODAY + 400 },
+    ];
+    const firstOf = (limits: Limit[]): string | undefined => {
+      const made = testPlant([{ ...group([350]), todayDays: 365, failures: 0, supportedAge: null }], {
+        money: MONEY,
+        shutdowns,
+        limits,
+      });
+      const costs = made.grouped.groups.map((each) => groupCost(made.fleet, each));
+      const advice = adviseIntervals(made.fleet, made.grouped, costs);
+      expect(advice[0]?.days).toBe(365);
+      return planShutdowns(made.fleet, made.grouped, advice).tasks[0]?.shutdown;
+    };
+    const maker = { material: 'EPDM', size: null, maxDays: 366, maxSteamCycles: null, maxStrokes: null };
+    expect(firstOf([])).toBe('b');
+    expect(firstOf([maker])).toBe('a');
+  });
+
   it('replaces each position at the last window before it would be late, and again later', () => {
     // Interval 400. Fitted 350 ago: due in 50 days. Windows in 40, 240 and 440 days: waiting for 240 is too late.
     const { tasks, overdueNow, backlogGoneAfter } = plan(group([350, 100]), 400, {

@@ -19,7 +19,7 @@ function planOf(groups: TestGroup[], days: number, options: TestOptions) {
   const plan: ShutdownPlan = planShutdowns(
     fleet,
     grouped,
-    advice.map((each): IntervalAdvice => ({ ...each, days })),
+    advice.map((each): IntervalAdvice => ({ ...each, days, workDays: days })),
     costs,
   );
   return { plan, grouped, costs, fleet };

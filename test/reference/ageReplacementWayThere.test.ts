@@ -39,7 +39,7 @@ describe('the way from 730 to 400 days', () => {
   const { fleet, grouped } = stationary();
   const costs = grouped.groups.map((group) => groupCost(fleet, group));
   const intervals = adviseIntervals(fleet, grouped, costs, { seed: 1 }).map(
-    (each): IntervalAdvice => ({ ...each, days: 400 }),
+    (each): IntervalAdvice => ({ ...each, days: 400, workDays: 400 }),
   );
 
   it('starts with 39 % overdue', () => {

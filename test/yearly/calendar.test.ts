@@ -130,7 +130,9 @@ describe('yearly cost on a calendar', () => {
   function compare(days: number | null) {
     const { fleet, grouped } = plant();
     const costs = groupCosts(fleet, grouped);
-    const set = adviseIntervals(fleet, grouped, costs).map((each): IntervalAdvice => ({ ...each, days }));
+    const set = adviseIntervals(fleet, grouped, costs).map(
+      (each): IntervalAdvice => ({ ...each, days, workDays: days }),
+    );
     return compareCost(fleet, grouped, costs, set, { seed: 1 });
   }
 

@@ -40,7 +40,9 @@ function compare(
   const fleet = change(made);
   const costs = grouped.groups.map((group) => groupCost(fleet, group));
   const advice = adviseIntervals(fleet, grouped, costs, { seed: 1 });
-  const set = advice.map((each, g): IntervalAdvice => ({ ...each, days: days[g] ?? null }));
+  const set = advice.map(
+    (each, g): IntervalAdvice => ({ ...each, days: days[g] ?? null, workDays: days[g] ?? null }),
+  );
   return compareCost(fleet, grouped, costs, set, { seed: 1 });
 }
 

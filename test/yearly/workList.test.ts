@@ -26,7 +26,7 @@ const SHORT = testPlant(
 function compared({ fleet, grouped }: typeof SHORT, days: number) {
   const costs = groupCosts(fleet, grouped);
   const intervals = adviseIntervals(fleet, grouped, costs, { seed: 1 }).map(
-    (each): IntervalAdvice => ({ ...each, days }),
+    (each): IntervalAdvice => ({ ...each, days, workDays: days }),
   );
   const { tasks } = planShutdowns(fleet, grouped, intervals, costs);
   const today = practisedWorkList(fleet, grouped, costs);
