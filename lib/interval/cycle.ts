@@ -94,10 +94,11 @@ export function weibullCycle(
       openingsPerDay,
     };
   };
+  const progressAt = progressesOf(draws, logScales);
   const partsAt = (age: number): CycleParts => {
     if (age >= floatAt(ages, last)) return { ...onGrid(last), age };
     const below = lowerIndex(ages, age);
-    const progress = below < 0 ? startAt(draws, logScales, age) : progressOf(onGrid(below), draws, logScales);
+    const progress = below < 0 ? startAt(draws, logScales, age) : progressAt(onGrid(below));
     if (below >= 0 && age > floatAt(ages, below)) {
       const from = floatAt(ages, below);
       const ratios = hazardRatios(draws.shape, Math.log(age / from), rule);
@@ -185,14 +186,28 @@ function startAt(draws: LifeDraws, logScales: Float64Array, age: number): Progre
   };
 }
 
-function progressOf({ age, uptime, early }: CycleParts, draws: LifeDraws, logScales: Float64Array): Progress {
-  const hazard = hazardsAt(draws, logScales, age);
-  return {
-    hazard,
-    alive: survivalsOf(hazard),
-    scratch: new Float64Array(hazard.length),
-    uptime: Float64Array.from(uptime),
-    early: Float64Array.from(early),
+/**
+ * Where the draws stand at an age of the grid, as columns that may be written to. A search asks for one such age many
+ * times over, so that the hazards of the last one are kept.
+ */
+function progressesOf(draws: LifeDraws, logScales: Float64Array): (parts: CycleParts) => Progress {
+  let kept: Pick<Progress, 'hazard' | 'alive'> & { age: number } = {
+    age: Number.NaN,
+    hazard: new Float64Array(0),
+    alive: new Float64Array(0),
+  };
+  return ({ age, uptime, early }) => {
+    if (age !== kept.age) {
+      const hazard = hazardsAt(draws, logScales, age);
+      kept = { age, hazard, alive: survivalsOf(hazard) };
+    }
+    return {
+      hazard: kept.hazard.slice(),
+      alive: kept.alive.slice(),
+      scratch: new Float64Array(kept.hazard.length),
+      uptime: uptime.slice(),
+      early: early.slice(),
+    };
   };
 }
 
