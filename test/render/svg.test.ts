@@ -3,25 +3,12 @@ import { costRateChart, costSplit, intervalsOverview } from '../../lib/chart/ind
 import { COLOUR } from '../../lib/chart/theme.js';
 import type { IntervalAdvice } from '../../lib/interval/types.js';
 import { chartPage } from '../../lib/render/page.js';
-import { sampleSpec } from '../../lib/render/sample.js';
 import { displayData } from '../../lib/render/show.js';
 import { chartSvg, draw, drawOnce } from '../../lib/render/svg.js';
 import { hostilePlan, ordinaryPlan } from '../fixtures/plan.js';
 
 const plan = ordinaryPlan();
 const chart = costSplit(plan.cost, 'EUR');
-
-describe('sampleSpec', () => {
-  it('draws every mark without a warning, and asking twice for a chart after it changes nothing', async () => {
-    const { svg, warnings } = await draw(sampleSpec());
-    expect(warnings).toEqual([]);
-    for (const mark of ['area', 'line', 'rect', 'rule', 'symbol', 'text'])
-      expect(svg).toContain(`mark-${mark}`);
-    const before = await chartSvg(chart);
-    await draw(sampleSpec());
-    expect(await chartSvg(chart)).toBe(before);
-  });
-});
 
 describe('chartSvg', () => {
   it('is one image with a name and a description', async () => {
