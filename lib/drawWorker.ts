@@ -1,9 +1,7 @@
-/**
- * A thread that draws charts for the command line, and loads the drawing library while the plan is being made.
- */
+/** A thread that draws charts for the command line, and loads the drawing library while the plan is being made. */
 import { parentPort } from 'node:worker_threads';
 import type { DrawAnswer, DrawRequest } from './render/drawers.js';
-import { chartSvg, drawOnce } from './render/svg.js';
+import { chartSvg, drawOnce, loadDrawing } from './render/svg.js';
 
 const known = drawOnce();
 
@@ -17,4 +15,5 @@ async function answer({ id, chart, options }: DrawRequest): Promise<void> {
   parentPort?.postMessage(sent);
 }
 
+void loadDrawing();
 parentPort?.on('message', (request: DrawRequest) => void answer(request));

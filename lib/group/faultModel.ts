@@ -42,7 +42,9 @@ export interface FaultModel {
   faults: FittingFault[];
   /** Share of early leaks whose finding gives the faulty fitting away. */
   shown: number;
-  /** Per material: log prior of the log share; the last is that of a material that has not been fitted yet. */
+  /** Per material: leaks before EARLY_DAYS. */
+  early: number[];
+  /** Per material: log prior of the log share. */
   priors: ((logShare: number) => number)[];
 }
 
@@ -61,8 +63,9 @@ export function earlyLeaksOf(history: History, rows: readonly number[]): number 
 }
 
 /**
- * `cells` are, per material, the rows of each size and duty. Law and shares in turn with the wear-out of each material, until neither moves: a law too short leaves its late leaks to
- * the wear-out, whose shape then comes out too low, which shortens the law again.
+ * Law and shares in turn with the wear-out of each material, until neither moves: a law too short leaves its late leaks to
+ * the wear-out, whose shape then comes out too low, which shortens the law again. `cells` are, per material, the rows of
+ * each size and duty.
  */
 export function findFittingFaults(
   history: History,
@@ -111,6 +114,7 @@ export function findFittingFaults(
     plant,
     faults,
     shown,
+    early,
     priors,
   };
 }
@@ -184,8 +188,7 @@ function withWear(cells: readonly CellLives[], fault: FittingFault): FaultRow[] 
 /** What was found, in sentences; `shares` are those of the materials, with the wear-out integrated over. */
 export function faultNotes(
   materials: readonly string[],
-  early: readonly number[],
-  law: EarlyLaw,
+  { law, early }: FaultModel,
   shares: readonly SharePosterior[],
 ): string[] {
   const inPlant = early.reduce((sum, count) => sum + count, 0);

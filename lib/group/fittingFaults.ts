@@ -34,7 +34,8 @@ const LAW_SD = { shape: 0.3, scale: 0.7 } as const;
 /** Some leaks of faulty fittings have no finding, however many do. */
 const MOST_SHOWN = 0.95;
 const GRID = 160;
-const LOG_SHARE_RANGE = [Math.log(1e-5), Math.log(0.6)] as const;
+/** Log shares that are looked at. */
+export const LOG_SHARE_RANGE = [Math.log(1e-5), Math.log(0.6)] as const;
 
 /** What of a life matters for fitting faults. A row stands for `count` lives. */
 export interface FaultRow {

@@ -1,5 +1,4 @@
 /** What the engineer should know of the groups as a whole: how they were pooled, and what that cannot promise. */
-
 import type { Warning } from '../findings.js';
 import { POOLING_PRIORS } from '../life/estimate/pooling.js';
 import { significant } from '../numeric/round.js';

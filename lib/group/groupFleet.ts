@@ -5,7 +5,7 @@ import type { FittingFault } from '../life/model.js';
 import { itemAt } from '../numeric/columns.js';
 import { type GroupCell, groupCells } from './cells.js';
 import { damageLives } from './damageLives.js';
-import { earlyLeaksOf, type FaultModel, faultNotes, findFittingFaults } from './faultModel.js';
+import { type FaultModel, faultNotes, findFittingFaults } from './faultModel.js';
 import { type CellFit, fitCell, PLAN_READING } from './fitCell.js';
 import { shareMean } from './fittingFaults.js';
 import { fleetWarnings, groupingNotes } from './fleetNotes.js';
@@ -83,7 +83,7 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
         scale: planned.scale.median,
       })),
     ),
-    notes: [...duties.notes, ...notesOfFaults(setting, byMaterial), ...groupingNotes(setting)],
+    notes: [...duties.notes, ...notesOfFaults(setting), ...groupingNotes(setting)],
     leaksWithoutReason: unknown.leaks,
     warnings: fleetWarnings(setting),
   };
@@ -120,13 +120,9 @@ function splitMaterials(
   return { split, notes };
 }
 
-function notesOfFaults(
-  { fleet, history, faults, posterior }: Setting,
-  byMaterial: readonly (readonly number[])[],
-): string[] {
-  const early = byMaterial.map((rows) => earlyLeaksOf(history, rows));
+function notesOfFaults({ fleet, faults, posterior }: Setting): string[] {
   const shares = fleet.materials.map((material) => posterior.shares.get(material) ?? faults.plant);
-  return faultNotes(fleet.materials, early, faults.law, shares);
+  return faultNotes(fleet.materials, faults, shares);
 }
 
 /** Fitting faults of a group's material; of the plant for a material that has not been fitted yet. */

@@ -10,7 +10,7 @@
  * Tierney & Kadane 1986, from memory).
  */
 import { at, floatAt, itemAt } from '../numeric/columns.js';
-import type { EarlyLaw, FaultRow } from './fittingFaults.js';
+import { type EarlyLaw, type FaultRow, LOG_SHARE_RANGE } from './fittingFaults.js';
 
 /** One group: its lives as fault rows (wear hazard left out), its repeats, and the pool's draws of its wear-out at p0. */
 export interface ShareGroup {
@@ -31,7 +31,6 @@ export interface JointShare {
 
 /** Shares between which the rest is drawn in straight lines on the log scale. */
 const NODES = 25;
-const LOG_RANGE = [Math.log(1e-5), Math.log(0.6)] as const;
 const ROUNDS = 6;
 /** Half width of the differences for the gradient, on log scales. */
 const STEP = 0.01;
@@ -49,20 +48,20 @@ export function jointShare(
 ): JointShare {
   const posterior = momentsOf(groups);
   const gains = groups.map((group) => gainOf(group, law, shown, share));
-  const step = (LOG_RANGE[1] - LOG_RANGE[0]) / (NODES - 1);
-  const middle = Math.min(Math.max(Math.round((Math.log(share) - LOG_RANGE[0]) / step), 0), NODES - 1);
+  const step = (LOG_SHARE_RANGE[1] - LOG_SHARE_RANGE[0]) / (NODES - 1);
+  const middle = Math.min(Math.max(Math.round((Math.log(share) - LOG_SHARE_RANGE[0]) / step), 0), NODES - 1);
   const nodes: Place[] = [];
   // From p0 outwards, so that every node starts where its neighbour ended.
   for (const way of [1, -1]) {
     let from: Float64Array = new Float64Array(posterior.mean.length);
     for (let i = middle; i >= 0 && i < NODES; i += way) {
-      const place = placeAt(Math.exp(LOG_RANGE[0] + i * step), gains, posterior, from);
+      const place = placeAt(Math.exp(LOG_SHARE_RANGE[0] + i * step), gains, posterior, from);
       nodes[i] = place;
       from = place.pull;
     }
   }
   const between = (logShare: number, of: (place: Place) => number): number => {
-    const x = Math.min(Math.max((logShare - LOG_RANGE[0]) / step, 0), NODES - 1);
+    const x = Math.min(Math.max((logShare - LOG_SHARE_RANGE[0]) / step, 0), NODES - 1);
     const i = Math.min(Math.floor(x), NODES - 2);
     const [low, high] = [of(itemAt(nodes, i)), of(itemAt(nodes, i + 1))];
     return low + (x - i) * (high - low);

@@ -8,6 +8,7 @@
  * leaks that were lost, before, in and after the spikes (test/demo/lostReasons.test.ts).
  */
 import { floatAt } from '../numeric/columns.js';
+import { countBelow } from '../numeric/sorted.js';
 
 /** A kernel reaches to this neighbour of the same cause: half the root of their number, within these limits. */
 const NEIGHBOURS = [2, 10] as const;
@@ -145,15 +146,4 @@ function hazardAt({ place, reach, mass }: Kernels, where: number): number {
     if (weight > 0) sum += (0.75 * floatAt(mass, j) * weight) / h;
   }
   return sum;
-}
-
-function countBelow(sorted: Float64Array, value: number): number {
-  let low = 0;
-  let high = sorted.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (floatAt(sorted, middle) < value) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

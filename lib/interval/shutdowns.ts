@@ -7,7 +7,7 @@ import type { GroupedFleet } from '../group/types.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { dueList } from './dueList.js';
 import { LATE_SHARE } from './dueRule.js';
-import { practisedPolicy } from './policies.js';
+import { practisedPolicy, proposedPolicy } from './policies.js';
 import { type Judge, type JudgedCandidate, judgeOf, judgeStop } from './safety.js';
 import { leftReason, reasonOf } from './shutdownReason.js';
 import { shutdownWarnings } from './shutdownWarnings.js';
@@ -70,8 +70,8 @@ export function planShutdowns(
   intervals: readonly IntervalAdvice[],
   costs: readonly GroupCost[] = groupCosts(fleet, grouped),
 ): ShutdownPlan {
-  const days = intervals.map(({ workDays }) => workDays);
-  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, days, costs));
+  const { intervalDays } = proposedPolicy(intervals);
+  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, intervalDays, costs));
   const stops = knownStops(fleet);
   const calendars = calendarsOf(fleet, stops, places);
   const overdueNow = countOverdue(fleet, places);

@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import type { Fleet } from '../../lib/fleet/types.js';
 import { groupFleet } from '../../lib/group/groupFleet.js';
 import { prepareWeibull } from '../../lib/life/estimate/weibullLikelihood.js';
-import { simulatedPlant } from './plant.js';
+import { type GroupTruth, simulatedPlant } from './plant.js';
 
 interface Case {
   name: string;
@@ -19,21 +19,26 @@ interface Case {
   tolerance: [number, number];
 }
 
+/** Sixty positions of one group, with nothing lost from the records. */
+function plantOf(law: Pick<GroupTruth, 'shape' | 'scale' | 'scheduled'>, faultShare: number): Fleet {
+  return simulatedPlant(
+    {
+      groups: [{ material: 'EPDM', size: 25, positions: 60, ...law }],
+      years: 8,
+      faultShare: () => faultShare,
+      fault: { shape: 0.7, scale: 20 },
+      openingsPerYear: 0.08,
+      reasonLost: 0,
+      before: 0,
+    },
+    21,
+  );
+}
+
 const CASES: Case[] = [
   {
     name: 'that wears out beside faulty fittings',
-    fleet: simulatedPlant(
-      {
-        groups: [{ material: 'EPDM', size: 25, positions: 60, shape: 2.5, scale: 900, scheduled: 500 }],
-        years: 8,
-        faultShare: () => 0.04,
-        fault: { shape: 0.7, scale: 20 },
-        openingsPerYear: 0.08,
-        reasonLost: 0,
-        before: 0,
-      },
-      21,
-    ),
+    fleet: plantOf({ shape: 2.5, scale: 900, scheduled: 500 }, 0.04),
     shape: [Math.log(1.2), Math.log(5), 41],
     scale: [Math.log(600), Math.log(1800), 51],
     share: [Math.log(0.008), Math.log(0.14), 31],
@@ -42,18 +47,7 @@ const CASES: Case[] = [
   {
     // An early leak may be by chance or a faulty fitting: a larger share goes with a steeper wear-out.
     name: 'that leaks by chance',
-    fleet: simulatedPlant(
-      {
-        groups: [{ material: 'EPDM', size: 25, positions: 60, shape: 1, scale: 1200, scheduled: 365 }],
-        years: 8,
-        faultShare: () => 0,
-        fault: { shape: 0.7, scale: 20 },
-        openingsPerYear: 0.08,
-        reasonLost: 0,
-        before: 0,
-      },
-      21,
-    ),
+    fleet: plantOf({ shape: 1, scale: 1200, scheduled: 365 }, 0),
     shape: [Math.log(0.6), Math.log(3), 41],
     scale: [Math.log(600), Math.log(3000), 41],
     share: [Math.log(1e-5), Math.log(0.3), 61],

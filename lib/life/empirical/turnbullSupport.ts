@@ -1,5 +1,6 @@
 /** Where masses can lie: the innermost intervals, and which of them each life may have failed in. */
 import { at, floatAt, itemAt } from '../../numeric/columns.js';
+import { countBelow, countUpTo } from '../../numeric/sorted.js';
 import type { LifeSample } from '../sampleTypes.js';
 
 export interface Support {
@@ -47,9 +48,10 @@ export function innermost(rows: LifeSample): Support {
     const lower = Math.max(floatAt(rows.lower, i), floatAt(rows.entry, i));
     const upper = floatAt(rows.upper, i);
     const exact = upper === floatAt(rows.lower, i);
-    first[i] = firstAbove(to, lower, exact);
-    last[i] = firstAbove(to, upper, false);
-    seen[i] = firstAbove(to, floatAt(rows.entry, i), false);
+    // An interval that ends at the age of an exact failure holds it.
+    first[i] = exact ? countBelow(to, lower) : countUpTo(to, lower);
+    last[i] = countUpTo(to, upper);
+    seen[i] = countUpTo(to, floatAt(rows.entry, i));
     if (exact) {
       // The exact age itself is an interval of its own, the last that ends there.
       last[i] = Math.max(at(last, i), at(first, i) + 1);
@@ -78,16 +80,4 @@ function endsOf(rows: LifeSample): End[] {
     if (entry > 0) ends.push({ age: entry, order: ENDS });
   }
   return ends.sort((x, y) => x.age - y.age || x.order - y.order);
-}
-
-/** First interval whose end is above the age (or at it, for an exact failure). */
-function firstAbove(to: readonly number[], age: number, orAt: boolean): number {
-  let [low, high] = [0, to.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    const end = itemAt(to, middle);
-    if (orAt ? end >= age : end > age) high = middle;
-    else low = middle + 1;
-  }
-  return low;
 }
