@@ -57,7 +57,15 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
     { seed: options.seed, draws },
   );
   const { materials } = fleet;
-  const posterior = joinShares(pools, { history, fits, inflation, faults, materials, seed: options.seed });
+  const posterior = joinShares(pools, {
+    history,
+    fits,
+    inflation,
+    surfaces,
+    faults,
+    materials,
+    seed: options.seed,
+  });
   const setting: Setting = {
     fleet,
     history,

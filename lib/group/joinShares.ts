@@ -1,4 +1,5 @@
 /** The pools of all materials with the share of faulty fittings drawn along with the wear-out (jointShare.ts). */
+import type { WearSurface } from '../life/estimate/wearSurface.js';
 import { itemAt } from '../numeric/columns.js';
 import { randomStream } from '../numeric/random.js';
 import { type FaultModel, faultRows } from './faultModel.js';
@@ -19,6 +20,8 @@ export interface JoinSetting {
   history: History;
   fits: readonly CellFit[];
   inflation: readonly number[];
+  /** In the order of `fits`, null for a group without lives. */
+  surfaces: readonly (WearSurface | null)[];
   faults: FaultModel;
   /** In the order of the shares of `faults`. */
   materials: readonly string[];
@@ -48,13 +51,15 @@ export function joinShares(pools: MaterialPools, setting: JoinSetting): JoinedPo
   return joined;
 }
 
-function shareGroup(pools: MaterialPools, { history, fits, inflation }: JoinSetting, g: number): ShareGroup {
+function shareGroup(pools: MaterialPools, setting: JoinSetting, g: number): ShareGroup {
+  const { history, fits, inflation, surfaces } = setting;
   const { cell, reading } = itemAt(fits, g);
   return {
     rows: faultRows(history, cell.rows, reading),
     inflation: itemAt(inflation, g),
     logShape: itemAt(pools.logShape, g),
     logScale: itemAt(pools.logScale, g),
+    surface: itemAt(surfaces, g),
   };
 }
 

@@ -7,8 +7,12 @@
  *     D(p, m + d) - d' V^-1 d / 2,   that is where   d = V grad D(p, m + d),
  *
  * and the value there is the log-likelihood of the share with the wear-out integrated over (Laplace approximation;
- * Tierney & Kadane 1986, from memory).
+ * Tierney & Kadane 1986, from memory). Where few leaks are known the posterior is far from normal: V is wide because nothing
+ * holds the wear-out on one side, while on the other a short scale expects leaks that did not come. A move therefore costs at
+ * least what the groups' own log-likelihood falls below its tangent at m, as their prior is concave. With the normal alone, a
+ * plant of many early leaks and few others could be read as one without faulty fittings that wears out by chance.
  */
+import type { WearSurface } from '../life/estimate/wearSurface.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { type EarlyLaw, type FaultRow, LOG_SHARE_RANGE } from './fittingFaults.js';
 
@@ -19,6 +23,8 @@ export interface ShareGroup {
   inflation: number;
   logShape: Float64Array;
   logScale: Float64Array;
+  /** Its log-likelihood at p0, divided by its inflation. */
+  surface: Pick<WearSurface, 'logLikelihood'> | null;
 }
 
 /** What the lives of one material say of its share, and where each group's wear-out goes with it. */
@@ -32,6 +38,8 @@ export interface JointShare {
 /** Shares between which the rest is drawn in straight lines on the log scale. */
 const NODES = 25;
 const ROUNDS = 6;
+/** Shares of the way to where a round points that are tried. */
+const WAYS = [0.5, 0.2, 0.08];
 /** Half width of the differences for the gradient, on log scales. */
 const STEP = 0.01;
 /** Draws behind the covariance. */
@@ -79,10 +87,12 @@ export function jointShare(
   };
 }
 
-/** Mean and covariance of the pooled posterior: log shape and log scale of each group in turn. */
+/** The pooled posterior: log shape and log scale of each group in turn. */
 interface Posterior {
   mean: Float64Array;
   covariance: readonly Float64Array[];
+  /** By how much the groups' log-likelihood at mean + shift lies below its tangent at the mean. */
+  fall(shift: Float64Array): number;
 }
 
 /** Where the groups go at one share: `shift` is the covariance times `pull`. */
@@ -95,38 +105,41 @@ interface Place {
 /** Gain of a group's log-likelihood at a share and a place, over that at p0 and the same place. */
 type Gain = (share: number, logShape: number, logScale: number) => number;
 
-/** Turns half way towards pull = grad D each time, and keeps the best place seen: to stay put is one of them. */
+/** Goes towards pull = grad D as far as it gains, and keeps the best place seen: to stay put is one of them. */
 function placeAt(share: number, gains: readonly Gain[], posterior: Posterior, from: Float64Array): Place {
-  const nowhere = new Float64Array(from.length);
-  let best = valued(share, gains, posterior, nowhere);
-  let place = valued(share, gains, posterior, from);
-  if (place.value > best.value) best = place;
+  let best = valued(share, gains, posterior, new Float64Array(from.length));
+  const start = valued(share, gains, posterior, from);
+  if (start.value > best.value) best = start;
   for (let round = 0; round < ROUNDS; round++) {
-    const slope = gradientAt(share, gains, posterior, place.shift);
-    const pull = bounded(
-      slope.map((value, i) => (value + floatAt(place.pull, i)) / 2),
-      posterior,
-    );
-    place = valued(share, gains, posterior, pull);
-    if (place.value > best.value) best = place;
+    const slope = gradientAt(share, gains, posterior, best.shift);
+    const { pull } = best;
+    const before = best.value;
+    for (const way of WAYS) {
+      const tried = slope.map((value, i) => way * value + (1 - way) * floatAt(pull, i));
+      const place = valued(share, gains, posterior, bounded(tried, posterior));
+      if (place.value > best.value) best = place;
+      if (best.value > before) break;
+    }
+    if (best.value === before) return best;
   }
   return best;
 }
 
 function valued(share: number, gains: readonly Gain[], posterior: Posterior, pull: Float64Array): Place {
   const shift = times(posterior.covariance, pull);
-  let value = 0;
+  let gained = 0;
+  let normal = 0;
   gains.forEach((gain, g) => {
     const [shape, scale] = [2 * g, 2 * g + 1];
-    value += gain(
+    gained += gain(
       share,
       floatAt(posterior.mean, shape) + floatAt(shift, shape),
       floatAt(posterior.mean, scale) + floatAt(shift, scale),
     );
-    value -=
+    normal +=
       (floatAt(shift, shape) * floatAt(pull, shape) + floatAt(shift, scale) * floatAt(pull, scale)) / 2;
   });
-  return { value, shift, pull };
+  return { value: gained - Math.max(normal, posterior.fall(shift)), shift, pull };
 }
 
 function gradientAt(
@@ -177,7 +190,21 @@ function momentsOf(groups: readonly ShareGroup[]): Posterior {
       (b) => a.reduce((sum, value, k) => sum + value * floatAt(b, k), 0) / (a.length - 1),
     ),
   );
-  return { mean, covariance };
+  return { mean, covariance, fall: fallOf(groups, mean) };
+}
+
+/** Fall of the groups' log-likelihood below its tangent at a place, by how far they are moved from there. */
+function fallOf(groups: readonly ShareGroup[], from: Float64Array): (shift: Float64Array) => number {
+  const tangents = groups.map(({ surface }, g) => {
+    const [logShape, logScale] = [floatAt(from, 2 * g), floatAt(from, 2 * g + 1)];
+    const value = (shape: number, scale: number): number =>
+      surface?.logLikelihood(logShape + shape, logScale + scale) ?? 0;
+    const [byShape, byScale] = [value(STEP, 0) - value(-STEP, 0), value(0, STEP) - value(0, -STEP)];
+    const [slope, rise, top] = [byShape / (2 * STEP), byScale / (2 * STEP), value(0, 0)];
+    return (shape: number, scale: number): number => top + slope * shape + rise * scale - value(shape, scale);
+  });
+  return (shift) =>
+    tangents.reduce((sum, below, g) => sum + below(floatAt(shift, 2 * g), floatAt(shift, 2 * g + 1)), 0);
 }
 
 function thinned(column: Float64Array): Float64Array {
