@@ -174,10 +174,10 @@ export function faultRows(history: History, rows: readonly number[], reading: Re
 function withWear(cells: readonly CellLives[], fault: FittingFault): FaultRow[] {
   const worn = cells.flatMap(({ wearSample }) => (wearSample === null ? [] : [wearSample]));
   if (worn.length === 0) return cells.flatMap(({ rows }) => rows);
-  const { shape, scales } = materialWear(worn, fault);
+  const wear = materialWear(worn, fault);
   return cells.flatMap(({ wearSample, rows }) => {
     if (wearSample === null) return rows;
-    const scale = itemAt(scales, worn.indexOf(wearSample));
+    const { shape, scale } = itemAt(wear, worn.indexOf(wearSample));
     const hazard = (age: number): number => (age / scale) ** shape;
     return rows.map((row) =>
       row.leakedBy === Infinity ? row : { ...row, wearHazard: hazard(row.leakedBy) - hazard(row.sound) },
