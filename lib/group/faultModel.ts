@@ -22,12 +22,10 @@ import {
   shareQuantile,
   shownShare,
 } from './fittingFaults.js';
-import { EARLY_DAYS, FAILED, type History } from './history.js';
+import { EARLY_DAYS, FAILED, type History, isKnownFault } from './history.js';
 import { materialWear } from './materialWear.js';
 import { leakWeightOf, type Reading, sampleOf } from './samples.js';
 
-/** A creased diaphragm that leaks within this age is known to have been fitted wrongly. Days. */
-const CREASED_FAULT_DAYS = 180;
 const MOST_ROUNDS = 12;
 /** Rounds end when no parameter moves by more than this share. */
 const SETTLED = 0.005;
@@ -46,15 +44,6 @@ export interface FaultModel {
   early: number[];
   /** Per material: log prior of the log share. */
   priors: ((logShare: number) => number)[];
-}
-
-/** A leak whose finding says that it was the fitting. */
-export function isKnownFault(history: History, row: number): boolean {
-  return (
-    at(history.kind, row) === FAILED &&
-    at(history.creased, row) === 1 &&
-    floatAt(history.age, row) <= CREASED_FAULT_DAYS
-  );
 }
 
 /** Recorded leaks younger than 60 days. */
@@ -144,14 +133,17 @@ interface CellLives {
 }
 
 function cellLives(history: History, rows: readonly number[], reading: Reading): CellLives {
-  const sample = sampleOf(history, rows, reading, (i) => isKnownFault(history, i));
+  const sample = sampleOf(history, rows, reading);
   return {
     wearSample: failureCount(sample) === 0 ? null : mergeSample(sample),
     rows: faultRows(history, rows, reading),
   };
 }
 
-/** Rows alike are one. Leaks of a chance between 0 and 1 stand twice. Without wear-out so far. */
+/**
+ * Rows alike are one. Leaks of a chance between 0 and 1 stand twice: what faulty fittings took is told by leaks of the
+ * first weeks, and their chance does not hang on the share that is looked for. Without wear-out so far.
+ */
 export function faultRows(history: History, rows: readonly number[], reading: Reading): FaultRow[] {
   const merged = new Map<string, FaultRow>();
   const add = (sound: number, leakedBy: number, entry: number, count: number, known: boolean): void => {

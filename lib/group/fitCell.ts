@@ -8,15 +8,13 @@ import { failureCount } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
 import { at, floatAt } from '../numeric/columns.js';
 import type { GroupCell } from './cells.js';
-import { earlyLeaksOf, hiddenPart, isKnownFault } from './faultModel.js';
-import { CONDITION, EARLY_DAYS, type History, UNKNOWN } from './history.js';
+import { earlyLeaksOf, hiddenPart } from './faultModel.js';
+import { CONDITION, EARLY_DAYS, type History, isKnownFault, UNKNOWN } from './history.js';
 import { heldMaximum, OWN_LEAKS, ownMaximum } from './ownFit.js';
 import { type Repetition, repetition } from './repeats.js';
-import { leakWeightOf, type Reading, sampleOf } from './samples.js';
+import { leakWeightOf, type Reading, sampleOf, weighedSample } from './samples.js';
 
 export const PLAN_READING: Reading = { condition: 'leak', unknownOdds: 1, faultsCensored: true };
-/** Reasons that are not known flatten the likelihood at most by this. */
-const MOST_MISSING = 10;
 
 /** Removals for condition, read both ways: age by which 10 % leak, days. */
 export interface ConditionReadings {
@@ -31,9 +29,9 @@ export interface CellFit {
   /** The part of it among leaks that are not known faults: what the wear-out is fitted beside. */
   hiddenFault: FittingFault;
   reading: Reading;
-  /** Every leak a leak, whatever its cause: what is shown and counted. */
+  /** Every leak a leak, whatever its cause, those of unknown reason by their chance: what is shown and counted. */
   sample: LifeSample;
-  /** Known fitting faults censored: what the wear-out is fitted to. */
+  /** Known fitting faults censored, unknown reasons beside all else that may have ended them: what the wear-out is fitted to. */
   wearSample: LifeSample;
   rows: PreparedRows;
   failures: number;
@@ -43,8 +41,8 @@ export interface CellFit {
   /** Best place of the group alone, or null with under 5 wear-out leaks or a shape at its limit. */
   own: { shape: number; scale: number } | null;
   repeats: Repetition | null;
-  /** At least 1: information lost by reasons that are not known. */
-  missing: number;
+  /** At least 1: the log-likelihood is divided by it, as what else ended lives of unknown reason is itself an estimate. */
+  unsure: number;
   unknownRows: number;
   unknownLeaks: number;
   condition: ConditionReadings | null;
@@ -57,9 +55,8 @@ export function fitCell(history: History, cell: GroupCell, fault: FittingFault, 
   const pessimistic =
     condition === null || condition.asCensored === null || condition.asLeaks <= condition.asCensored;
   const reading: Reading = { ...PLAN_READING, condition: pessimistic ? 'leak' : 'censored' };
-  const isFault = (row: number): boolean => isKnownFault(history, row);
-  const sample = sampleOf(history, cell.rows, { ...reading, faultsCensored: false }, isFault);
-  const wearSample = sampleOf(history, cell.rows, reading, isFault);
+  const sample = weighedSample(history, cell.rows, reading);
+  const wearSample = sampleOf(history, cell.rows, reading);
   const rows = prepareRows(wearSample, hiddenFault);
   const wearLeaks = wearLeaksOf(history, cell.rows, reading);
   const own = wearLeaks >= OWN_LEAKS ? ownMaximum(rows) : null;
@@ -77,7 +74,7 @@ export function fitCell(history: History, cell: GroupCell, fault: FittingFault, 
     wearLeaks,
     own,
     repeats: own === null ? null : repetition(wearSample, rows, hiddenFault, own, wearLeaks),
-    missing: missingOf(history, cell.rows, reading),
+    unsure: unsureOf(history, cell.rows, reading),
     unknownRows: unknown.length,
     unknownLeaks: unknown.reduce((sum, row) => sum + floatAt(history.leakWeight, row), 0),
     condition,
@@ -92,18 +89,18 @@ export function wearLeaksOf(history: History, rows: readonly number[], reading: 
 }
 
 /**
- * Information of whole leaks over what leaks of chance w really give: the complete information sum(w) less what is
- * missing, sum(w (1 - w)) (Louis 1982, from memory).
+ * Variance of the log hazard with what else ended lives estimated, over that with it known: 1 + S² v / I, of information
+ * I = sum(w²), slope S = sum(w (1 - w)) by the log of the other hazard and its variance v. Near 1 unless most reasons are lost.
  */
-function missingOf(history: History, rows: readonly number[], reading: Reading): number {
-  let complete = 0;
-  let observed = 0;
+function unsureOf(history: History, rows: readonly number[], reading: Reading): number {
+  let information = 0;
+  let shift = 0;
   for (const row of rows) {
     const weight = leakWeightOf(history, row, reading);
-    complete += weight;
-    observed += weight * weight;
+    information += weight * weight;
+    shift += weight * (1 - weight) * Math.sqrt(floatAt(history.otherVariance, row));
   }
-  return observed > 0 ? Math.min(MOST_MISSING, complete / observed) : 1;
+  return information > 0 ? 1 + shift ** 2 / information : 1;
 }
 
 /** Fits with removals for condition as leaks and as censored; null where the group has none. */
@@ -124,10 +121,7 @@ export function modelUnder(
   reading: Reading,
   fault: FittingFault,
 ): WeibullModel | null {
-  const rows = prepareRows(
-    sampleOf(history, cell.rows, reading, (row) => isKnownFault(history, row)),
-    fault,
-  );
+  const rows = prepareRows(sampleOf(history, cell.rows, reading), fault);
   if (failuresOf(rows) <= 0) return null;
   const enough = wearLeaksOf(history, cell.rows, reading) >= OWN_LEAKS;
   const place = (enough ? ownMaximum(rows) : null) ?? heldMaximum(rows);

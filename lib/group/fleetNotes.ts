@@ -36,7 +36,7 @@ export function groupingNotes({ inflation, fits, posterior, damage }: FleetFacts
       `${priors.betweenShape}). Two chains: effective size ${Math.round(posterior.effectiveSize)}, largest split R-hat ` +
       `${significant(posterior.largestRHat, 4)}.`,
     most > 1
-      ? `Lives of one position are alike, or reasons are missing: likelihoods are flattened, most for ${at1} (by ${significant(most, 3)}).`
+      ? `Lives of one position are alike, or known reasons are too few to say what else ended lives: likelihoods are flattened, most for ${at1} (by ${significant(most, 3)}).`
       : 'Lives of one position are no more alike than others: likelihoods stand as they are.',
     ...(damage.some((life) => life !== null) ? [DAMAGE_NOTE] : []),
   ];

@@ -139,7 +139,7 @@ function faultOf(fleet: Fleet, faults: FaultModel, cell: GroupCell): FittingFaul
   return fault ?? { ...faults.law, share: shareMean(faults.plant) };
 }
 
-/** By how much each group's log-likelihood is divided: repeats of positions by material, unknown reasons by group. */
+/** By how much each group's log-likelihood is divided: repeats of positions by material, reasons mostly unknown by group. */
 function inflations(fits: readonly CellFit[]): number[] {
   const byMaterial = new Map<string, number>();
   for (const { cell } of fits) {
@@ -149,5 +149,5 @@ function inflations(fits: readonly CellFit[]): number[] {
       .flatMap((fit) => fit.repeats ?? []);
     byMaterial.set(cell.material, inflationOf(repeats));
   }
-  return fits.map(({ cell, missing }) => (byMaterial.get(cell.material) ?? 1) * missing);
+  return fits.map(({ cell, unsure }) => (byMaterial.get(cell.material) ?? 1) * unsure);
 }

@@ -9,6 +9,9 @@ export const CONDITION = 2;
 export const UNKNOWN = 3;
 const KINDS = { failed: FAILED, censored: CENSORED, condition: CONDITION, unknown: UNKNOWN } as const;
 
+/** A creased diaphragm that leaks within this age is known to have been fitted wrongly. Days. */
+const CREASED_FAULT_DAYS = 180;
+
 /** Leaks younger than this are early leaks: they identify fitting faults (METHODS 3.1). Days. */
 export const EARLY_DAYS = 60;
 
@@ -30,11 +33,17 @@ export interface History {
   material: Int32Array;
   /** Chance that it was a leak: 1 where one was seen, 0 where none was; between where the reason is not known. */
   leakWeight: Float64Array;
+  /** Of an unknown reason, per day of age: hazard of removals that were no leaks, of those for condition, of known fitting faults. */
+  otherHazard: Float64Array;
+  conditionHazard: Float64Array;
+  faultHazard: Float64Array;
+  /** Variance of the log of `otherHazard`, whole as it may be off by the same at every age. */
+  otherVariance: Float64Array;
 }
 
 /**
  * Every life of the fleet that can enter a fit, as a life until it leaks: whatever event the site asks for, plan and prices
- * rest on leaks (METHODS 1.3). `leakWeight` of an unknown reason is 0 until it is set.
+ * rest on leaks (METHODS 1.3). `leakWeight` and the hazards of an unknown reason are 0 until they are set.
  */
 export function readHistory(fleet: Fleet): History {
   const size = fleet.lives.length;
@@ -50,6 +59,10 @@ export function readHistory(fleet: Fleet): History {
     position: new Int32Array(size),
     material: new Int32Array(size),
     leakWeight: new Float64Array(size),
+    otherHazard: new Float64Array(size),
+    conditionHazard: new Float64Array(size),
+    faultHazard: new Float64Array(size),
+    otherVariance: new Float64Array(size),
   };
   let rows = 0;
   for (let i = 0; i < size; i++) {
@@ -69,6 +82,15 @@ export function readHistory(fleet: Fleet): History {
   }
   history.length = rows;
   return history;
+}
+
+/** A leak whose finding says that it was the fitting. */
+export function isKnownFault(history: History, row: number): boolean {
+  return (
+    at(history.kind, row) === FAILED &&
+    at(history.creased, row) === 1 &&
+    floatAt(history.age, row) <= CREASED_FAULT_DAYS
+  );
 }
 
 /** Rows of each material, by index of the material. */

@@ -5,7 +5,6 @@ import type { WearSurface } from '../life/estimate/wearSurface.js';
 import { prepareRows } from '../life/estimate/weibullLikelihood.js';
 import type { FittingFault } from '../life/model.js';
 import { itemAt } from '../numeric/columns.js';
-import { isKnownFault } from './faultModel.js';
 import type { CellFit } from './fitCell.js';
 import type { History } from './history.js';
 import { heldMaximum } from './ownFit.js';
@@ -68,10 +67,7 @@ function centreOf(history: History, fits: readonly CellFit[], fallback: number):
   if (rows.length === 0) return fallback;
   const fault: FittingFault = itemAt(fits, 0).hiddenFault;
   const reading = itemAt(fits, 0).reading;
-  const prepared = prepareRows(
-    sampleOf(history, rows, reading, (row) => isKnownFault(history, row)),
-    fault,
-  );
+  const prepared = prepareRows(sampleOf(history, rows, reading), fault);
   // Leaks of faulty fittings say nothing of wear-out: with them alone its best scale runs to infinity.
   if (fits.reduce((sum, fit) => sum + fit.wearLeaks, 0) >= 1) {
     const { shape } = heldMaximum(prepared);

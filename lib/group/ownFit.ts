@@ -47,7 +47,7 @@ export function heldMaximum(rows: PreparedRows): { shape: number; scale: number 
   return { shape, scale };
 }
 
-/** Maximum likelihood with profile-likelihood bounds on the surface, which is already flattened for repeats. */
+/** Maximum likelihood with profile-likelihood bounds on the surface, which is already flattened (Group.inflation). */
 export function ownFit(
   place: { shape: number; scale: number },
   surface: WearSurface,

@@ -7,6 +7,7 @@
 import { weibullDerivatives } from '../life/estimate/weibullDerivatives.js';
 import type { PreparedRows } from '../life/estimate/weibullLikelihood.js';
 import type { FittingFault } from '../life/model.js';
+import { otherHazardOf } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
 import { at, floatAt } from '../numeric/columns.js';
 
@@ -77,7 +78,9 @@ function scoresByPosition(
     let score: [number, number] = [before[0] - start[0], before[1] - start[1]];
     if (upper !== Infinity) {
       const end = hazard(upper);
-      const ratio = faultSound(lower) / faultSound(upper) - 1;
+      // Chance that something else ended it, where the cause is not known: see prepareRows.ts.
+      const other = -Math.expm1(-otherHazardOf(sample, i));
+      const ratio = (faultSound(lower) / faultSound(upper) - 1 + other) / (1 - other);
       const width = (upper / scale) ** shape - (lower / scale) ** shape;
       const pull = Math.exp(-width) / (ratio - Math.expm1(-width) || Number.MIN_VALUE);
       score = [score[0] + pull * (end[0] - start[0]), score[1] + pull * (end[1] - start[1])];

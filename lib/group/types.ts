@@ -92,8 +92,8 @@ export interface Group {
   /** Share of what the draws know of the scale that came from other groups, 0 to 1. */
   borrowed: number;
   /**
-   * By how much the log-likelihood is flattened because lives of one position are alike and because some reasons are
-   * not known; 1 where neither matters.
+   * By how much the log-likelihood is flattened because lives of one position are alike and because too few reasons are
+   * known to say what else ended lives; 1 where neither matters.
    */
   inflation: number;
   /** Null where every reason is known. */

@@ -1,12 +1,22 @@
 /**
- * How likely a removal of unknown reason was a leak (METHODS 3.4, k = 1): the share of leaks among the removals of known
- * reason of the same material and duty at that age (removalCauses.ts), as if reasons were lost by chance. A removal for
- * condition counts as a leak, as the plan reads it.
+ * What a removal of unknown reason may have been (METHODS 3.4, k = 1), by the removals of known reason of the same material and
+ * duty at that age (removalCauses.ts), as if reasons were lost by chance. The fits take the hazard of removals that were no
+ * leaks beside their own hazard of a leak (samples.ts); counts take the share of leaks. A removal for condition counts as a
+ * leak, as the plan reads it.
  */
 import { type Fleet, REASONS } from '../fleet/types.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
-import { CONDITION, dutyOf, FAILED, type History, isRemoval, rowsByMaterial, UNKNOWN } from './history.js';
-import { type Cause, type RemovalCauses, removalCauses } from './removalCauses.js';
+import {
+  CONDITION,
+  dutyOf,
+  FAILED,
+  type History,
+  isKnownFault,
+  isRemoval,
+  rowsByMaterial,
+  UNKNOWN,
+} from './history.js';
+import { type Cause, type LeakPart, type RemovalCauses, removalCauses } from './removalCauses.js';
 
 /** With fewer known removals of a material and duty, all duties of the material are asked. */
 const FEWEST_OF_DUTY = 40;
@@ -15,7 +25,7 @@ const FEWEST_OF_MATERIAL = 10;
 /** Taken where the reason of no removal at all is known. */
 const NOTHING_KNOWN = 0.5;
 
-/** Outcome: weights are written into `history.leakWeight`; openings per unknown row beside them. */
+/** Outcome: weights and hazards are written into the history; openings per unknown row beside them. */
 export interface UnknownReasons {
   /** Removals of unknown reason that entered the fits. */
   rows: number;
@@ -33,9 +43,14 @@ export function weighUnknownReasons(fleet: Fleet, history: History): UnknownReas
   const likeOf = alike(fleet, history, all);
   for (const i of unknown) {
     const like = likeOf(i);
-    const { leak, opened } = like.at(floatAt(history.age, i));
+    const age = floatAt(history.age, i);
+    const { leak, opened } = like.at(age);
     const chance = like.known === 0 ? NOTHING_KNOWN : leak;
     history.leakWeight[i] = chance;
+    history.otherHazard[i] = like.otherHazard(age);
+    history.conditionHazard[i] = like.partHazard('condition', age);
+    history.faultHazard[i] = like.partHazard('fault', age);
+    history.otherVariance[i] = like.otherVariance;
     result.leaks += chance;
     result.openedChance.set(at(history.life, i), opened);
   }
@@ -61,7 +76,15 @@ function causesAmong(fleet: Fleet, history: History, rows: readonly number[]): R
     entry: Float64Array.from(rows, (i) => floatAt(history.entry, i)),
     age: Float64Array.from(rows, (i) => floatAt(history.age, i)),
     cause: rows.map((i) => causeOf(fleet, history, i)),
+    unknown: rows.filter((i) => at(history.kind, i) === UNKNOWN).length,
+    part: rows.map((i) => partOf(history, i)),
   });
+}
+
+/** Leaks that a reading may leave out of the wear-out. */
+function partOf(history: History, row: number): LeakPart | null {
+  if (at(history.kind, row) === CONDITION) return 'condition';
+  return isKnownFault(history, row) ? 'fault' : null;
 }
 
 /** Null for a running life and for a removal of unknown reason. */

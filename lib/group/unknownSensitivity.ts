@@ -9,14 +9,13 @@ import { DEFAULT_SHAPE_PRIOR } from '../life/estimate/fitTypes.js';
 import { weibullDerivatives } from '../life/estimate/weibullDerivatives.js';
 import { type PreparedRows, prepareRows } from '../life/estimate/weibullLikelihood.js';
 import { at, floatAt } from '../numeric/columns.js';
-import { isKnownFault } from './faultModel.js';
 import { type CellFit, wearLeaksOf } from './fitCell.js';
 import { type History, UNKNOWN } from './history.js';
 import { heldMaximum, OWN_LEAKS, ownMaximum } from './ownFit.js';
 import { sampleOf } from './samples.js';
 import type { UnknownRemoval, UnknownSensitivity } from './types.js';
 
-/** Factors on the odds of a leak: none, half, as weighed, double, all. */
+/** Factors on the odds of a leak: none, half, as found, double, all. */
 export const ODDS_FACTORS: readonly number[] = [0, 0.5, 1, 2, Infinity];
 const SPAN = 0.05;
 const MOST_ROWS = 20;
@@ -52,7 +51,7 @@ function placeUnder(history: History, fit: CellFit, k: number): Place | null {
   const reading = { ...fit.reading, unknownOdds: k };
   if (wearLeaksOf(history, fit.cell.rows, reading) < LEAST_WEAR_LEAKS) return null;
   if (k === 1) return placeOf(fit.rows, fit);
-  const sample = sampleOf(history, fit.cell.rows, reading, (row) => isKnownFault(history, row));
+  const sample = sampleOf(history, fit.cell.rows, reading);
   return placeOf(prepareRows(sample, fit.hiddenFault), fit);
 }
 

@@ -35,7 +35,7 @@ export function lifeSample(columns: LifeColumns): LifeSample {
 }
 
 /**
- * The same sample with identical rows (lower, upper, entry) in one, in ascending order, so that the result does not
+ * The same sample with identical rows (lower, upper, entry, other hazard) in one, in ascending order, so that the result does not
  * depend on the order of rows. Positions are lost: use it for fits, and the sample itself for position-robust bounds.
  */
 export function mergeSample(sample: LifeSample): LifeSample {
@@ -44,6 +44,7 @@ export function mergeSample(sample: LifeSample): LifeSample {
   const upper: number[] = [];
   const entry: number[] = [];
   const count: number[] = [];
+  const other: number[] = [];
   let before = -1;
   for (const i of order) {
     if (before >= 0 && compareRows(sample, before, i) === 0) {
@@ -53,6 +54,7 @@ export function mergeSample(sample: LifeSample): LifeSample {
       upper.push(floatAt(sample.upper, i));
       entry.push(floatAt(sample.entry, i));
       count.push(floatAt(sample.count, i));
+      other.push(otherHazardOf(sample, i));
     }
     before = i;
   }
@@ -62,7 +64,13 @@ export function mergeSample(sample: LifeSample): LifeSample {
     entry: Float64Array.from(entry),
     count: Float64Array.from(count),
     cluster: ownClusters(lower.length),
+    ...(sample.otherHazard === undefined ? {} : { otherHazard: Float64Array.from(other) }),
   };
+}
+
+/** Hazard of what else may have ended life i; 0 where it is known to have failed, or to have not. */
+export function otherHazardOf({ otherHazard }: LifeSample, i: number): number {
+  return otherHazard === undefined ? 0 : floatAt(otherHazard, i);
 }
 
 /** Whether any position has two lives, so that lives are not independent of each other. */
@@ -109,7 +117,8 @@ function compareRows(sample: LifeSample, i: number, j: number): number {
   const upperI = floatAt(sample.upper, i);
   const upperJ = floatAt(sample.upper, j);
   if (upperI !== upperJ) return upperI < upperJ ? -1 : 1;
-  return floatAt(sample.entry, i) - floatAt(sample.entry, j);
+  const byEntry = floatAt(sample.entry, i) - floatAt(sample.entry, j);
+  return byEntry || otherHazardOf(sample, i) - otherHazardOf(sample, j);
 }
 
 function requireLengths(columns: LifeColumns, rows: number): void {

@@ -8,6 +8,8 @@
  *     entry[i]                age at which records begin, 0 if watched from new (delayed entry)
  *     count[i]                how many identical lives (a weight: fractional inside the library, whole at its door)
  *     cluster[i]              which position it belongs to
+ *     otherHazard[i]          above 0: why the life ended is not known. It failed as the row says, or something else ended it,
+ *                             whose hazard over the time in question adds up to this (exact age: hazard per unit of age)
  */
 export interface LifeSample {
   readonly lower: Float64Array;
@@ -15,6 +17,8 @@ export interface LifeSample {
   readonly entry: Float64Array;
   readonly count: Float64Array;
   readonly cluster: Int32Array;
+  /** Left out where every life that ended is known to have failed. The Weibull likelihood alone takes it. */
+  readonly otherHazard?: Float64Array;
 }
 
 /** Two-sided bounds round an estimate, all in the unit of the estimate. */

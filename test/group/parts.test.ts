@@ -8,6 +8,7 @@ import { testDuties } from '../../lib/group/splitByDuty.js';
 import { supportedAge } from '../../lib/group/supportedAge.js';
 import { weighUnknownReasons } from '../../lib/group/unknownReasons.js';
 import { effectiveSize, splitRHat } from '../../lib/life/estimate/pooling/quality.js';
+import { weibullLogLikelihood } from '../../lib/life/estimate/weibullLikelihood.js';
 import { mergeSample } from '../../lib/life/sample.js';
 import type { LifeSample } from '../../lib/life/sampleTypes.js';
 import { randomStream } from '../../lib/numeric/random.js';
@@ -96,6 +97,9 @@ describe('unknown reasons', () => {
   });
 });
 
+/** Any place will do. */
+const TRIED = { shape: 2, scale: 600, fault: { share: 0.02, shape: 0.7, scale: 20 } };
+
 describe('odds of a leak where the reason is not known', () => {
   const ended = (i: number, age: number, reason: LifeFact['reason']): LifeFact => ({
     position: i,
@@ -120,13 +124,27 @@ describe('odds of a leak where the reason is not known', () => {
   const sampleWith = (as: LifeFact['reason'], unknownOdds: number): LifeSample => {
     const history = historyOf(as);
     const rows = Array.from({ length: history.length }, (_, i) => i);
-    return mergeSample(sampleOf(history, rows, { ...PLAN_READING, unknownOdds }, () => false));
+    return mergeSample(sampleOf(history, rows, { ...PLAN_READING, unknownOdds }));
   };
 
   it('at k = 0 they are censored, at k infinite they are leaks', () => {
     expect(sampleWith('unknown', 0)).toEqual(sampleWith('scheduled', 1));
     expect(sampleWith('unknown', Infinity)).toEqual(sampleWith('leak', 1));
     expect(sampleWith('unknown', 1)).not.toEqual(sampleWith('scheduled', 1));
+  });
+
+  it('k divides the hazard of what else may have ended them; far out it comes to the two ends', () => {
+    const logLikelihoodAt = (k: number) => weibullLogLikelihood(sampleWith('unknown', k), TRIED);
+    const ratio = (k: number): number[] => {
+      const one = sampleWith('unknown', 1).otherHazard as Float64Array;
+      const other = sampleWith('unknown', k).otherHazard as Float64Array;
+      return Array.from(other).flatMap((x, i) => (x > 0 ? [x / (one[i] as number)] : []));
+    };
+    expect(ratio(2)).toHaveLength(3);
+    for (const x of ratio(2)) expect(x).toBeCloseTo(0.5, 12);
+    expect(logLikelihoodAt(1e9)).toBeCloseTo(logLikelihoodAt(Infinity), 6);
+    // With k near 0 a row only adds the log of a constant near 1: half a day of hazard apart from the censored row.
+    expect(Math.abs(logLikelihoodAt(1e-9) - logLikelihoodAt(0))).toBeLessThan(0.01);
   });
 
   it('k multiplies the odds', () => {

@@ -79,4 +79,53 @@ describe('removalCauses', () => {
     }
     expect(at(0).leak).toBeGreaterThan(at(400).leak);
   });
+
+  it('knows the hazard of removals that were no leaks, lost reasons included', () => {
+    const random = randomStream(8, 'lost reasons');
+    const wait = (days: number): number => -days * Math.log(random.uniform());
+    const lives = Array.from({ length: 4000 }, () => {
+      const [leak, opened] = [wait(1200), wait(400)];
+      const age = Math.min(Math.ceil(Math.min(leak, opened)), 500);
+      const cause: Cause | null = age === 500 ? null : leak < opened ? 'leak' : 'opened';
+      return { age, cause, lost: cause !== null && random.uniform() < 0.3 };
+    });
+    const { otherHazard } = removalCauses({
+      entry: new Float64Array(lives.length),
+      age: Float64Array.from(lives, ({ age }) => age),
+      cause: lives.map(({ cause, lost }) => (lost ? null : cause)),
+      unknown: lives.filter(({ lost }) => lost).length,
+    });
+    // About 1450 known openings smoothed over 10 neighbours either way: a standard error of a quarter at one age.
+    const ages = Array.from({ length: 40 }, (_, i) => 20 + 11 * i);
+    const mean = ages.reduce((sum, age) => sum + otherHazard(age), 0) / ages.length;
+    expect(Math.abs(mean * 400 - 1)).toBeLessThan(4 * (0.25 / Math.sqrt(40)));
+  });
+
+  it('says how far that hazard may be off: hardly, with many known, and by a factor of three with none', () => {
+    const varianceOf = (known: number, unknown: number): number =>
+      removalCauses({
+        entry: new Float64Array(known + unknown),
+        age: new Float64Array(known + unknown).fill(100),
+        cause: Array.from({ length: known + unknown }, (_, i) => {
+          if (i >= known) return null;
+          return i % 2 === 0 ? 'leak' : 'opened';
+        }),
+        unknown,
+      }).otherVariance;
+    expect(varianceOf(1000, 100)).toBeCloseTo(1 / 500.5 - 1 / 1001 + 1 / 1101, 12);
+    expect(varianceOf(0, 100)).toBeCloseTo(1, 1);
+  });
+
+  it('keeps the parts of the leaks that a reading may take for something else', () => {
+    const ages = [10, 20, 30, 400, 410, 420, 430];
+    const whole = {
+      entry: new Float64Array(ages.length),
+      age: Float64Array.from(ages),
+      cause: ages.map(() => 'leak' as const),
+    };
+    const { partHazard } = removalCauses({ ...whole, part: ages.map((age) => (age < 50 ? 'fault' : null)) });
+    expect(partHazard('fault', 20)).toBeGreaterThan(0.01);
+    expect(partHazard('fault', 410)).toBeLessThan(partHazard('fault', 20) / 10);
+    expect(partHazard('condition', 20)).toBe(0);
+  });
 });

@@ -26,6 +26,7 @@ export interface RiskTable {
  * @throws UsageError for interval rows: use `turnbull` for them
  */
 export function riskTable(sample: LifeSample, where = 'riskTable'): RiskTable {
+  requireKnownCauses(sample, where);
   requireExact(sample, where);
   const rows = watchedRows(sample);
   const ends = sortedBy(rows, sample.lower);
@@ -107,5 +108,15 @@ function requireExact(sample: LifeSample, where: string): void {
       const rule = `row ${i + 1} failed inside an interval; use turnbull, or give one age.`;
       throw new UsageError(where, rule, `${floatAt(sample.lower, i)} to ${upper}`);
     }
+  }
+}
+
+/** @throws UsageError where the cause of an end is not known: an estimate without a model cannot tell a failure from another end */
+export function requireKnownCauses({ otherHazard }: LifeSample, where: string): void {
+  if (otherHazard?.some((hazard) => hazard > 0)) {
+    throw new UsageError(
+      where,
+      'rows of unknown cause need a model; leave otherHazard out to count them as failures.',
+    );
   }
 }

@@ -8,7 +8,7 @@ import { at, floatAt } from '../../numeric/columns.js';
 import { randomStream } from '../../numeric/random.js';
 import { mergeSample } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
-import { startOf } from './atRisk.js';
+import { requireKnownCauses, startOf } from './atRisk.js';
 import { zOf } from './kaplanMeier.js';
 import { innermost, type Support } from './turnbullSupport.js';
 
@@ -40,6 +40,7 @@ export function turnbull(
 ): IntervalCurve {
   const { level = 0.9, draws = 200, seed = 1 } = options;
   zOf('turnbull', level);
+  requireKnownCauses(sample, 'turnbull');
   const start = startOf(sample);
   const rows = mergeSample(fromStart(sample, start));
   const support = innermost(rows);

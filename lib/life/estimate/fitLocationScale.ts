@@ -122,7 +122,16 @@ function startAt(sample: LifeSample): number[] {
 
 function inUnit(sample: LifeSample, unit: number): LifeSample {
   const scaled = (column: Float64Array): Float64Array => column.map((x) => x / unit);
-  return { ...sample, lower: scaled(sample.lower), upper: scaled(sample.upper), entry: scaled(sample.entry) };
+  const { lower, upper, entry, otherHazard } = sample;
+  // Exact rows carry a hazard per unit of age, intervals a hazard over the interval.
+  const other = otherHazard?.map((x, i) => (floatAt(lower, i) === floatAt(upper, i) ? x * unit : x));
+  return {
+    ...sample,
+    lower: scaled(lower),
+    upper: scaled(upper),
+    entry: scaled(entry),
+    ...(other === undefined ? {} : { otherHazard: other }),
+  };
 }
 
 function penalty(prior: ShapePrior | null, logShape: number): number {

@@ -61,10 +61,10 @@ export function maximiseWeibull(rows: PreparedRows, options: MaximiseOptions = {
   return finish(target, { ...best, iterations: climbs.reduce((total, end) => total + end.iterations, 0) });
 }
 
-/** With fitting faults there may be two tops, so several shapes are tried. */
+/** With other causes in the likelihood there may be two tops, so several shapes are tried. */
 function startShapes(rows: PreparedRows, fixed: number | undefined): number[] {
   if (fixed !== undefined) return [Math.log(fixed)];
-  return rows.hasFault ? [startShape(rows), Math.log(1.2), Math.log(4)] : [startShape(rows)];
+  return rows.mixed ? [startShape(rows), Math.log(1.2), Math.log(4)] : [startShape(rows)];
 }
 
 function highest(target: Target, ends: Climb[]): Climb {

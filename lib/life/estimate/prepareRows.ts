@@ -1,7 +1,7 @@
 /** Rows of a sample made ready for the Weibull likelihood: sorted by kind, identical ones merged, logarithms taken once. */
 import { floatAt } from '../../numeric/columns.js';
 import type { FittingFault } from '../model.js';
-import { isFailure, mergeSample } from '../sample.js';
+import { isFailure, mergeSample, otherHazardOf } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 
 /** What of a sample does not depend on shape and scale. */
@@ -15,14 +15,14 @@ export interface PreparedRows {
   constant: number;
   exact: ExactRows;
   interval: IntervalRows;
-  /** Whether early leaks of faulty fittings are part of the law. */
-  hasFault: boolean;
+  /** Whether a failure may be something else than wear-out: an early leak, or an end of unknown cause. */
+  mixed: boolean;
 }
 
 export interface ExactRows {
   logAge: Float64Array;
   count: Float64Array;
-  /** Early-leak density in the unit of age, per life: share fe(t) t. */
+  /** Density times age of all that is not wear-out: share fe(t) t, and q(t) t times the other hazard of an unknown cause. */
   early: Float64Array;
   /** q(t). */
   q: Float64Array;
@@ -33,9 +33,9 @@ export interface IntervalRows {
   logLower: Float64Array;
   logUpper: Float64Array;
   count: Float64Array;
-  /** q(a) - q(u): chance of an early leak in the interval. */
+  /** q(a) - q(u), chance of an early leak in the interval; with m, chance of another end where the cause is not known, q(a) - q(u) (1 - m). */
   early: Float64Array;
-  /** q(u). */
+  /** q(u), times 1 - m where the cause is not known. */
   q: Float64Array;
 }
 
@@ -64,6 +64,7 @@ export function prepareShares(
   );
   const [failedExact, failedInterval] = [upper(exact), upper(interval)];
   const sound = soundTerms(kinds, law);
+  const other = otherParts(kinds);
   return (share) => {
     let constant = plain.constant;
     for (let i = 0; i < sound.weight.length; i++) {
@@ -74,16 +75,31 @@ export function prepareShares(
       constant,
       exact: {
         ...plain.exact,
-        early: density.map((x) => share * x),
+        early: density.map(
+          (x, i) => share * x + (1 - share * floatAt(failedExact, i)) * floatAt(other.exact, i),
+        ),
         q: failedExact.map((x) => 1 - share * x),
       },
       interval: {
         ...plain.interval,
-        early: between.map((x) => share * x),
-        q: failedInterval.map((x) => 1 - share * x),
+        early: between.map(
+          (x, i) => share * x + (1 - share * floatAt(failedInterval, i)) * floatAt(other.interval, i),
+        ),
+        q: failedInterval.map((x, i) => (1 - share * x) * (1 - floatAt(other.interval, i))),
       },
-      hasFault: share > 0,
+      mixed: plain.mixed || share > 0,
     };
+  };
+}
+
+/**
+ * What else may have ended a life of unknown cause (masked cause: Miyakawa 1984, Usher & Hodgson 1988, from memory): hazard
+ * times age of an exact row, log[h + other]; chance m of an interval, by which it either failed or, sound so far, ended otherwise.
+ */
+function otherParts({ merged, exact, interval }: Kinds): { exact: Float64Array; interval: Float64Array } {
+  return {
+    exact: Float64Array.from(exact, (i) => otherHazardOf(merged, i) * floatAt(merged.upper, i)),
+    interval: Float64Array.from(interval, (i) => -Math.expm1(-otherHazardOf(merged, i))),
   };
 }
 
@@ -105,8 +121,10 @@ function startOf(sample: LifeSample, i: number): number {
   return Math.max(floatAt(sample.lower, i), floatAt(sample.entry, i));
 }
 
-/** Without faults: q is 1 and nothing leaks early. */
-function plainRows({ merged, exact, interval }: Kinds): PreparedRows {
+/** Without faults: nothing leaks early. */
+function plainRows(kinds: Kinds): PreparedRows {
+  const { merged, exact, interval } = kinds;
+  const other = otherParts(kinds);
   const unit = largestAge(merged);
   const column = (rows: number[], f: (i: number) => number): Float64Array => Float64Array.from(rows, f);
   const logUpper = (i: number): number => Math.log(floatAt(merged.upper, i) / unit);
@@ -120,17 +138,17 @@ function plainRows({ merged, exact, interval }: Kinds): PreparedRows {
     exact: {
       logAge: column(exact, logUpper),
       count: column(exact, count),
-      early: new Float64Array(exact.length),
+      early: other.exact,
       q: new Float64Array(exact.length).fill(1),
     },
     interval: {
       logLower: column(interval, (i) => Math.log(startOf(merged, i) / unit)),
       logUpper: column(interval, logUpper),
       count: column(interval, count),
-      early: new Float64Array(interval.length),
-      q: new Float64Array(interval.length).fill(1),
+      early: other.interval,
+      q: other.interval.map((m) => 1 - m),
     },
-    hasFault: false,
+    mixed: [...other.exact, ...other.interval].some((m) => m > 0),
   };
 }
 

@@ -7,6 +7,7 @@ import { at, floatAt } from '../../numeric/columns.js';
 import { differentiate } from '../../numeric/differentiate.js';
 import { multiply } from '../../numeric/matrix.js';
 import type { LifeModel } from '../model.js';
+import { otherHazardOf } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { modelFromParameters } from './coordinates.js';
 import type { LifeFit } from './fitTypes.js';
@@ -62,7 +63,7 @@ function rowScores(fit: LifeFit): (i: number) => readonly number[] {
   const known = new Map<string, readonly number[]>();
   const score = scorer(fit);
   return (i) => {
-    const key = `${floatAt(sample.lower, i)} ${floatAt(sample.upper, i)} ${floatAt(sample.entry, i)}`;
+    const key = `${floatAt(sample.lower, i)} ${floatAt(sample.upper, i)} ${floatAt(sample.entry, i)} ${otherHazardOf(sample, i)}`;
     const kept = known.get(key) ?? score(single(sample, i));
     known.set(key, kept);
     return kept;
@@ -97,6 +98,7 @@ function single(sample: LifeSample, i: number): LifeSample {
     entry: row(sample.entry),
     count: Float64Array.of(1),
     cluster: Int32Array.of(-1),
+    ...(sample.otherHazard === undefined ? {} : { otherHazard: row(sample.otherHazard) }),
   };
 }
 

@@ -101,27 +101,36 @@ function bestLogRate(
   for (let round = 0; round < 80; round++) {
     if (!(logRate > low && logRate < high)) logRate = (low + high) / 2;
     const drop = terms.exposure * Math.exp(logRate);
-    const slope = nudge - drop + leakSlope(terms, logRate);
+    const leaks = leakSlope(terms, logRate);
+    const slope = nudge - drop + leaks.slope;
     if (slope > 0) low = logRate;
     else high = logRate;
-    const step = slope / drop;
+    // Where causes are mixed the likelihood may bend upwards: a step as if all were wear-out leaks is always safe.
+    const bend = drop - leaks.bend;
+    const step = slope / (bend > 0.1 * drop ? bend : drop);
     if (Math.abs(step) < 1e-11 || high - low < 1e-11) return logRate;
     logRate += step;
   }
   return logRate;
 }
 
-/** Derivative of the failed rows' part by log u. */
-function leakSlope({ count, logWidth, fault, exact }: ShapeTerms, logRate: number): number {
-  let sum = 0;
+/** First and second derivative of the failed rows' part by log u. */
+function leakSlope(
+  { count, logWidth, fault, exact }: ShapeTerms,
+  logRate: number,
+): { slope: number; bend: number } {
+  let slope = 0;
+  let bend = 0;
   for (let i = 0; i < count.length; i++) {
     const x = Math.exp(floatAt(logWidth, i) + logRate);
     const early = floatAt(fault, i);
-    if (early === 0 && x < 1e-12) sum += floatAt(count, i);
-    else if (i < exact) sum += (floatAt(count, i) * x) / (early + x);
-    else sum += (floatAt(count, i) * x * Math.exp(-x)) / (early - Math.expm1(-x));
+    let part = 1;
+    if (early !== 0 || x >= 1e-12)
+      part = i < exact ? x / (early + x) : (x * Math.exp(-x)) / (early - Math.expm1(-x));
+    slope += floatAt(count, i) * part;
+    bend += floatAt(count, i) * part * (1 - (i < exact ? 0 : x) - part);
   }
-  return sum;
+  return { slope, bend };
 }
 
 function total(values: Float64Array): number {

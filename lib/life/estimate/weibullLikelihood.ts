@@ -9,11 +9,15 @@
  *     censored   -H(a) + H(entry) + log q(a)
  *     interval   -H(a) + H(entry) + log[ q(a) - q(u) + q(u) (1 - exp(H(a) - H(u))) ]      (all less log q(entry))
  *
+ * A row of unknown cause has other causes of ending inside the logarithm: h(t) + their hazard; or u reached only by 1 - m, m their
+ * chance, so that q(u) turns into q(u) (1 - m) and the rest of it counts with the early leaks (prepareRows.ts).
+ *
  * so all the H outside logarithms add up to one weighted sum of powers per shape, and only failures cost per scale.
  */
 import { floatAt } from '../../numeric/columns.js';
 import { lawOf } from '../distribution/functions.js';
 import type { FittingFault, LifeModel } from '../model.js';
+import { otherHazardOf } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { type ExactRows, type IntervalRows, type PreparedRows, prepareRows } from './prepareRows.js';
 
@@ -35,8 +39,13 @@ export function rowLogLikelihood(sample: LifeSample, i: number, model: LifeModel
   const upper = floatAt(sample.upper, i);
   const before = law.cumulativeHazard(model, lower) - law.cumulativeHazard(model, entry);
   if (upper === Infinity) return -before;
-  if (upper === lower) return law.logHazard(model, upper) - before;
-  return logOneMinusExp(law.cumulativeHazard(model, upper) - law.cumulativeHazard(model, lower)) - before;
+  const other = otherHazardOf(sample, i);
+  if (upper === lower) {
+    const logHazard = law.logHazard(model, upper);
+    return (other === 0 ? logHazard : Math.log(Math.exp(logHazard) + other)) - before;
+  }
+  const within = law.cumulativeHazard(model, upper) - law.cumulativeHazard(model, lower);
+  return logOneMinusExp(within + other) - before;
 }
 
 /** Log likelihood of a sample under a Weibull model, fitting faults included. */
@@ -61,7 +70,7 @@ export function prepareWeibull(
 
 /** The fast likelihood over prepared rows. */
 export function evaluator(rows: PreparedRows): (shape: number, scale: number) => number {
-  const { exact, interval, hasFault } = rows;
+  const { exact, interval, mixed } = rows;
   const logWidth = new Float64Array(interval.count.length);
   const logExact = new Float64Array(exact.count.length);
   const exactTotals = totals(exact);
@@ -77,8 +86,8 @@ export function evaluator(rows: PreparedRows): (shape: number, scale: number) =>
     }
     const shift = shape * (Math.log(rows.unit) - Math.log(scale));
     let total = rows.constant - (powers === 0 ? 0 : Math.exp(shift) * powers);
-    if (hasFault) {
-      total += exactWithFault(exact, logExact, shape, shift) + intervalWithFault(interval, logWidth, shift);
+    if (mixed) {
+      total += exactMixed(exact, logExact, shape, shift) + intervalMixed(interval, logWidth, shift);
     } else {
       total += exactTotals.count * (Math.log(shape) + shift) + shape * exactTotals.logAge;
       total += intervalPlain(interval, logWidth, shift);
@@ -110,7 +119,7 @@ function intervalPlain(rows: IntervalRows, logWidth: Float64Array, shift: number
   return total;
 }
 
-function intervalWithFault(rows: IntervalRows, logWidth: Float64Array, shift: number): number {
+function intervalMixed(rows: IntervalRows, logWidth: Float64Array, shift: number): number {
   let total = 0;
   for (let i = 0; i < logWidth.length; i++) {
     const wear = -floatAt(rows.q, i) * Math.expm1(-Math.exp(floatAt(logWidth, i) + shift));
@@ -120,7 +129,7 @@ function intervalWithFault(rows: IntervalRows, logWidth: Float64Array, shift: nu
 }
 
 /** The density of an exact row times its age; the age itself sits in the constant. */
-function exactWithFault(rows: ExactRows, logPower: Float64Array, shape: number, shift: number): number {
+function exactMixed(rows: ExactRows, logPower: Float64Array, shape: number, shift: number): number {
   let total = 0;
   for (let i = 0; i < logPower.length; i++) {
     const wear = floatAt(rows.q, i) * shape * Math.exp(floatAt(logPower, i) + shift);
