@@ -4,7 +4,8 @@ import { existsSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { InputError, UsageError } from './errors.js';
 import { readFleet } from './fleet/read.js';
-import { finishPlan, supplyFleet, weighFleet } from './plan.js';
+import { finishPlan, modelFleet, practiseFleet, supplyFleet, weighFleet } from './plan.js';
+import { startPlanThread } from './planThread.js';
 import { startDrawers } from './render/drawers.js';
 import { chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
 import { PICTURE } from './report/figure.js';
@@ -24,8 +25,9 @@ const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock a
   --version       the version
 `;
 
-/** Only the compiled command has its worker beside it; run from the sources it draws in its own thread. */
-const WORKER = new URL('./drawWorker.js', import.meta.url);
+/** Only the compiled command has its workers beside it; run from the sources it does all in its own thread. */
+const DRAWER = new URL('./drawWorker.js', import.meta.url);
+const PLANNER = new URL('./planWorker.js', import.meta.url);
 const DRAWING_THREADS = 1;
 
 interface Request {
@@ -37,19 +39,23 @@ interface Request {
 async function main(words: string[]): Promise<string> {
   const request = readWords(words);
   if (typeof request === 'string') return request;
-  const drawers = existsSync(WORKER) ? startDrawers(WORKER, DRAWING_THREADS) : null;
+  const drawers = existsSync(DRAWER) ? startDrawers(DRAWER, DRAWING_THREADS) : null;
+  const thread = existsSync(PLANNER) ? startPlanThread(PLANNER) : null;
   try {
     const fleet = await readFleet(request.folder);
-    const weighed = weighFleet(fleet, { seed: request.seed });
+    const modelled = modelFleet(fleet, { seed: request.seed, ...(thread && { pooler: thread.pooler }) });
+    const practised = thread?.practise(modelled);
+    practised?.catch(() => {});
+    const weighed = weighFleet(modelled);
     drawers?.drawAhead(chartsOfWeighed(weighed), PICTURE);
     const supplied = supplyFleet(weighed);
     drawers?.drawAhead(chartsOfSupplied(supplied), PICTURE);
-    const plan = finishPlan(supplied);
+    const plan = finishPlan(supplied, practised === undefined ? practiseFleet(modelled) : await practised);
     const files = await planFiles(plan, drawers?.draw);
-    await Promise.all([writeTogether(files, request.out), drawers?.close()]);
+    await Promise.all([writeTogether(files, request.out), drawers?.close(), thread?.close()]);
     return summaryText(plan, request.out);
   } finally {
-    await drawers?.close();
+    await Promise.all([drawers?.close(), thread?.close()]);
   }
 }
 

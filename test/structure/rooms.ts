@@ -22,6 +22,8 @@ export const ROOMS: readonly string[] = [
   'planTypes.ts',
   'planTexts.ts',
   'plan.ts',
+  'planThread.ts',
+  'planWorker.ts',
   'chart',
   'render',
   'drawWorker.ts',
