@@ -32,6 +32,9 @@ export type PlanAnswer =
   | { kind: 'practise'; practised: Practised }
   | { kind: 'failed'; reason: string };
 
+/** A thread that has not answered by then, in milliseconds, is taken for dead, and its work is done here. */
+const PATIENCE = 60_000;
+
 /** Starts a thread that runs the worker file. */
 export function startPlanThread(file: URL): PlanThread {
   const worker = new Worker(file);
@@ -64,7 +67,7 @@ export function startPlanThread(file: URL): PlanThread {
   };
 }
 
-/** Work is shared by the number of groups; what cannot be sent is done here. */
+/** Waits asleep: whoever asks for pools has nothing to do without them. Work is shared by the number of groups; what cannot be sent is done here. */
 function poolInTwo(worker: Worker, jobs: readonly PoolJob[]): PooledPosterior[] {
   const away = new Set(shareOut(jobs));
   const sent = jobs.filter((job) => away.has(job));
@@ -74,14 +77,17 @@ function poolInTwo(worker: Worker, jobs: readonly PoolJob[]): PooledPosterior[] 
   const request: PlanRequest = { kind: 'pool', port: port2, jobs: sent.map(packJob), done };
   worker.postMessage(request, [port2]);
   const here = poolInTurn(jobs.filter((job) => !away.has(job)));
-  Atomics.wait(done, 0, 0);
-  const answer = receiveMessageOnPort(port1)?.message as PlanAnswer;
+  Atomics.wait(done, 0, 0, PATIENCE);
+  const answer: PlanAnswer | undefined = receiveMessageOnPort(port1)?.message;
   port1.close();
-  if (answer.kind !== 'pool') {
-    throw new Error(answer.kind === 'failed' ? answer.reason : 'another answer was awaited');
-  }
+  const there = answer === undefined ? poolInTurn(sent) : poolsOf(answer);
   let [nextSent, nextHere] = [0, 0];
-  return jobs.map((job) => (away.has(job) ? itemAt(answer.pools, nextSent++) : itemAt(here, nextHere++)));
+  return jobs.map((job) => (away.has(job) ? itemAt(there, nextSent++) : itemAt(here, nextHere++)));
+}
+
+function poolsOf(answer: PlanAnswer): PooledPosterior[] {
+  if (answer.kind === 'pool') return answer.pools;
+  throw new Error(answer.kind === 'failed' ? answer.reason : 'another answer was awaited');
 }
 
 /** The jobs for the other thread: from the largest down, each to whom has less to do. */
