@@ -45,9 +45,10 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
     fine.filter((cell) => cell.material === material).map(({ rows }) => rows),
   );
   const faults = findFittingFaults(history, rowsOfCells, PLAN_READING);
-  const duties = splitMaterials(fleet, history, byMaterial, fine, faults);
+  const fitOf = rememberedFits(fleet, history, faults);
+  const duties = splitMaterials(fleet, history, byMaterial, fine, fitOf);
   const cells = groupCells(fleet, history, (material) => duties.split.has(material));
-  const fits = cells.cells.map((cell) => fitCell(history, cell, faultOf(fleet, faults, cell), faults.shown));
+  const fits = cells.cells.map(fitOf);
   const inflation = inflations(fits);
   const surfaces = fits.map((fit, g) =>
     fit.cell.rows.length === 0 ? null : wearSurface(fit.rows, itemAt(inflation, g)),
@@ -106,17 +107,13 @@ function splitMaterials(
   history: History,
   byMaterial: readonly (readonly number[])[],
   fine: readonly GroupCell[],
-  faults: FaultModel,
+  fitOf: (cell: GroupCell) => CellFit,
 ): { split: Set<string>; notes: string[] } {
   const split = new Set<string>();
   const notes = fleet.materials.map((material, m) => {
     const cells = fine.filter((cell) => cell.material === material);
     const one = new Set(cells.map((cell) => cell.duty)).size < 2;
-    const repeats = one
-      ? []
-      : cells.flatMap(
-          (cell) => fitCell(history, cell, faultOf(fleet, faults, cell), faults.shown).repeats ?? [],
-        );
+    const repeats = one ? [] : cells.flatMap((cell) => fitOf(cell).repeats ?? []);
     const test = testDuties(
       fleet,
       history,
@@ -129,6 +126,17 @@ function splitMaterials(
     return test.note;
   });
   return { split, notes };
+}
+
+/** Fits of cells, each once: those by duty serve the test whether to split and, where it splits, the groups. */
+function rememberedFits(fleet: Fleet, history: History, faults: FaultModel): (cell: GroupCell) => CellFit {
+  const known = new Map<string, CellFit>();
+  return (cell) => {
+    const key = JSON.stringify([cell.material, cell.size, cell.duty]);
+    const fit = known.get(key) ?? fitCell(history, cell, faultOf(fleet, faults, cell), faults.shown);
+    known.set(key, fit);
+    return { ...fit, cell };
+  };
 }
 
 function notesOfFaults({ fleet, faults, posterior }: Setting): string[] {
