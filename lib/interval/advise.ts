@@ -6,12 +6,11 @@ import type { Group, GroupedFleet } from '../group/types.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { becauseOf, type Figures, inShort } from './because.js';
-import { makersCap } from './cap.js';
+import { makersCap, workedAt } from './cap.js';
 import { carriedOut, type LinePeriods, linePeriods, linesOf } from './carriedOut.js';
 import { costCurve } from './curve.js';
 import { type Cycle, wearShare } from './cycle.js';
 import { type Decision, decide, hasPrices, isHeldToLimit, isLacking } from './decide.js';
-import { LATE_SHARE } from './dueRule.js';
 import { meanOver } from './rates.js';
 import { aroundPoints, leaksToSettle, rangePerYear } from './settle.js';
 import type { IntervalAdvice } from './types.js';
@@ -76,7 +75,7 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: Li
   const days = decision.interval?.days ?? null;
   const figures = figuresOf(weighed, decision);
   const spans = best.age !== null && hasPrices(weighed);
-  const workDays = withinLimit(days, weighed);
+  const workDays = days === null ? null : workedAt(days, weighed.makersCap);
   const inPractice = workDays === null ? null : carriedOut(linesOf(fleet, group), periods, workDays);
   return {
     group: group.name,
@@ -118,11 +117,6 @@ function figuresOf(weighed: Weighed, decision: Decision): Figures & Pick<Interva
     around: keeps && days !== null ? aroundPoints(weighed, days) : [],
     settle: keeps ? leaksToSettle(weighed, decision) : null,
   };
-}
-
-/** The interval by which windows are chosen: none of them passes the maker's limit by being late. */
-function withinLimit(days: number | null, { makersCap: cap }: Weighed): number | null {
-  return days === null ? null : Math.min(days, (cap?.days ?? Infinity) / (1 + LATE_SHARE));
 }
 
 /** What held the advised interval down: the candidate's own cap, or the maker's limit on what is kept. */

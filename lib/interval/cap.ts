@@ -4,6 +4,7 @@ import type { Fleet, Limit } from '../fleet/types.js';
 import type { Group } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
 import { count, daysWords } from '../numeric/words.js';
+import { LATE_SHARE } from './dueRule.js';
 
 export interface Cap {
   days: number;
@@ -13,6 +14,11 @@ export interface Cap {
   position: string | null;
   /** The limit at the group's middle position, days: far above `days` where one position is used much harder. */
   middleDays: number;
+}
+
+/** The interval by which windows are chosen, days: none of them passes the maker's limit by being late. */
+export function workedAt(days: number, cap: Cap | null): number {
+  return Math.min(days, (cap?.days ?? Infinity) / (1 + LATE_SHARE));
 }
 
 /**

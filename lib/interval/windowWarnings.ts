@@ -5,6 +5,7 @@ import type { Fleet } from '../fleet/types.js';
 import { itemAt } from '../numeric/columns.js';
 import { addMonths, DAYS_PER_MONTH, type Day } from '../numeric/day.js';
 import { ageWords, counted, percent } from '../numeric/words.js';
+import { workedAt } from './cap.js';
 import { carriedOut, type LinePeriods, linesOf } from './carriedOut.js';
 import type { Decision } from './decide.js';
 import { medianGap } from './dueRule.js';
@@ -86,13 +87,11 @@ export function calendarWarning(
 ): Warning | null {
   if (interval === null || action !== 'replace') return null;
   const lines = linesOf(fleet, weighed.group);
-  const carried = carriedOut(lines, periods, interval.days);
+  const carriedAt = (days: number): ReturnType<typeof carriedOut> =>
+    carriedOut(lines, periods, workedAt(days, weighed.makersCap));
+  const carried = carriedAt(interval.days);
   if (carried === null || 1 - carried.days / interval.days <= CALENDAR_SHARE) return null;
-  const better = betterOnCalendar(
-    weighed,
-    carried.days,
-    (days) => carriedOut(lines, periods, days)?.days ?? days,
-  );
+  const better = betterOnCalendar(weighed, carried.days, (days) => carriedAt(days)?.days ?? days);
   return {
     code: 'calendar-changes-interval',
     text: `${ageWords(interval.days)} is carried out about every ${ageWords(carried.days)}: the line stops every ${ageWords(carried.windowDays)}.`,
