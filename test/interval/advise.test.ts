@@ -305,6 +305,16 @@ describe('warnings', () => {
     expect(codes(KNOWN, { shutdowns: rare })).toEqual(['shorter-than-windows']);
   });
 
+  it('what the calendar makes of an interval at the maker’s limit, which no window may pass', () => {
+    const shutdowns = [30, 124, 218, 312].map((day) => ({ start: TODAY + day }));
+    const advice = advise(KNOWN, { limits: [limit({ maxDays: 185 })], shutdowns });
+    expect(advice.days).toBe(183);
+    // Two steps of 94 days would pass the limit, 94 and 83 do not: from the four windows 94, 94, 177 and 177 days.
+    expect(advice.inPractice?.days).toBeCloseTo(135.5, 5);
+    const warning = advice.warnings.find(({ code }) => code === 'calendar-changes-interval');
+    expect(warning?.text).toMatch(/^6 months is carried out about every 4 months/);
+  });
+
   it('a limit that the windows cannot hold, with what to do about it', () => {
     const shutdowns = [{ start: TODAY + 100 }, { start: TODAY + 200 }, { start: TODAY + 380 }];
     // Gaps of 100, 180 and 85 days (the calendar repeats a year after its first window).
