@@ -37,12 +37,30 @@ export function calendarAges(period: LinePeriod, intervalDays: number): Calendar
   };
 }
 
-/** The interval as it is carried out: mean age at replacement of the diaphragms that are fitted in windows, days. */
+/**
+ * The interval as it is carried out: mean age at replacement, days, of diaphragms that come through until the window. Wherever
+ * they are fitted first, they end in a round of windows that they stay in; some windows may be in none.
+ */
 export function practicalDays(period: LinePeriod, intervalDays: number): number {
   const { windows, months } = period;
   const first = itemAt(windows, 0).day;
   const targetOf = targets(period, addMonths(first, months) - first, intervalDays);
-  return windows.reduce((sum, { day }) => sum + targetOf(day).age, 0) / windows.length;
+  const next = windows.map(({ day }) => targetOf(day));
+  return windows.reduce((sum, _, from) => sum + meanOfRound(next, from), 0) / windows.length;
+}
+
+/** Mean age in the round that begins in a window, sooner or later. */
+function meanOfRound(next: CalendarAges['next'], from: number): number {
+  let window = from;
+  for (let step = 0; step < next.length; step++) window = itemAt(next, window).window;
+  const inRound = window;
+  let [ages, steps] = [0, 0];
+  do {
+    ages += itemAt(next, window).age;
+    steps++;
+    window = itemAt(next, window).window;
+  } while (window !== inRound);
+  return ages / steps;
 }
 
 type Target = (fitted: Day) => { window: number; age: number };
