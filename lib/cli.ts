@@ -45,6 +45,7 @@ async function main(words: string[]): Promise<string> {
     const fleet = await readFleet(request.folder);
     const modelled = modelFleet(fleet, { seed: request.seed, ...(thread && { pooler: thread.pooler }) });
     const practised = thread?.practise(modelled);
+    // A fault meanwhile is told when the result is asked for.
     practised?.catch(() => {});
     const weighed = weighFleet(modelled);
     drawers?.drawAhead(chartsOfWeighed(weighed), PICTURE);

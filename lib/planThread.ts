@@ -27,10 +27,8 @@ export type PlanRequest = { port: MessagePort } & (
   | { kind: 'practise'; modelled: Modelled }
 );
 
-export type PlanAnswer =
-  | { kind: 'pool'; pools: PooledPosterior[] }
-  | { kind: 'practise'; practised: Practised }
-  | { kind: 'failed'; reason: string };
+/** Every request has a port of its own, so that an answer need not say what it answers. */
+export type PlanAnswer<Value> = { value: Value } | { error: string };
 
 /** A thread that has not answered by then, in milliseconds, is taken for dead, and its work is done here. */
 const PATIENCE = 60_000;
@@ -49,10 +47,10 @@ export function startPlanThread(file: URL): PlanThread {
         if (broken !== null) throw broken;
         worker.once('error', reject);
         const { port1, port2 } = new MessageChannel();
-        port1.once('message', (answer: PlanAnswer) => {
+        port1.once('message', (answer: PlanAnswer<Practised>) => {
           port1.close();
-          if (answer.kind === 'practise') resolve(answer.practised);
-          else reject(new Error(answer.kind === 'failed' ? answer.reason : 'another answer was awaited'));
+          if ('error' in answer) reject(new Error(answer.error));
+          else resolve(answer.value);
         });
         const request: PlanRequest = {
           kind: 'practise',
@@ -78,16 +76,12 @@ function poolInTwo(worker: Worker, jobs: readonly PoolJob[]): PooledPosterior[] 
   worker.postMessage(request, [port2]);
   const here = poolInTurn(jobs.filter((job) => !away.has(job)));
   Atomics.wait(done, 0, 0, PATIENCE);
-  const answer: PlanAnswer | undefined = receiveMessageOnPort(port1)?.message;
+  const answer: PlanAnswer<PooledPosterior[]> | undefined = receiveMessageOnPort(port1)?.message;
   port1.close();
-  const there = answer === undefined ? poolInTurn(sent) : poolsOf(answer);
+  if (answer !== undefined && 'error' in answer) throw new Error(answer.error);
+  const there = answer?.value ?? poolInTurn(sent);
   let [nextSent, nextHere] = [0, 0];
   return jobs.map((job) => (away.has(job) ? itemAt(there, nextSent++) : itemAt(here, nextHere++)));
-}
-
-function poolsOf(answer: PlanAnswer): PooledPosterior[] {
-  if (answer.kind === 'pool') return answer.pools;
-  throw new Error(answer.kind === 'failed' ? answer.reason : 'another answer was awaited');
 }
 
 /** The jobs for the other thread: from the largest down, each to whom has less to do. */

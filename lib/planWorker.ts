@@ -1,16 +1,16 @@
 /** A thread beside the one that plans: it pools materials and works out today's practice for it (planThread.ts). */
 import { parentPort } from 'node:worker_threads';
 import { poolInTurn } from './group/pools.js';
-import { practiseFleet } from './plan.js';
+import type { PooledPosterior } from './life/estimate/pooling.js';
+import { type Practised, practiseFleet } from './plan.js';
 import { type PlanAnswer, type PlanRequest, unpackJob } from './planThread.js';
 
-function answerOf(request: PlanRequest): PlanAnswer {
+function answerOf(request: PlanRequest): PlanAnswer<PooledPosterior[] | Practised> {
   try {
-    return request.kind === 'pool'
-      ? { kind: 'pool', pools: poolInTurn(request.jobs.map(unpackJob)) }
-      : { kind: 'practise', practised: practiseFleet(request.modelled) };
+    const pools = request.kind === 'pool';
+    return { value: pools ? poolInTurn(request.jobs.map(unpackJob)) : practiseFleet(request.modelled) };
   } catch (cause) {
-    return { kind: 'failed', reason: cause instanceof Error ? cause.message : String(cause) };
+    return { error: cause instanceof Error ? cause.message : String(cause) };
   }
 }
 

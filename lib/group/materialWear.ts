@@ -32,22 +32,21 @@ export function materialWear(samples: readonly LifeSample[], fault: FittingFault
   const columns = samples.map((sample) => wearColumns(prepareRows(sample, fault)));
   const { median, sdLog } = DEFAULT_SHAPE_PRIOR;
   const between = POOLING_PRIORS.betweenShape ** 2;
-  const parabolas = columns.map((columnAt) => {
+  const each = columns.map((columnAt) => {
     const profile = (logShape: number): number => {
       const { logLikelihood, nudgedLogScale } = columnAt(logShape);
       return logLikelihood(nudgedLogScale);
     };
-    return parabolaOf(profile, Math.log(median), sdLog ** 2 + between);
+    return { columnAt, ...parabolaOf(profile, Math.log(median), sdLog ** 2 + between) };
   });
   // A sample tells of the common shape through its own: variances 1 / precision and `between` add up.
   let [precision, pull] = [1 / sdLog ** 2, Math.log(median) / sdLog ** 2];
-  for (const own of parabolas) {
+  for (const own of each) {
     precision += own.precision / (1 + own.precision * between);
     pull += own.pull / (1 + own.precision * between);
   }
   const common = pull / precision;
-  return columns.map((columnAt, i) => {
-    const own = parabolas[i] ?? { precision: 0, pull: 0 };
+  return each.map(({ columnAt, ...own }) => {
     const logShape = (own.pull + common / between) / (own.precision + 1 / between);
     return { shape: Math.exp(logShape), scale: Math.exp(columnAt(logShape).nudgedLogScale) };
   });

@@ -64,7 +64,7 @@ export function mergeSample(sample: LifeSample): LifeSample {
     entry: Float64Array.from(entry),
     count: Float64Array.from(count),
     cluster: ownClusters(lower.length),
-    ...(sample.otherHazard === undefined ? {} : { otherHazard: Float64Array.from(other) }),
+    otherHazard: sample.otherHazard && Float64Array.from(other),
   };
 }
 

@@ -18,7 +18,7 @@ export interface LifeSample {
   readonly count: Float64Array;
   readonly cluster: Int32Array;
   /** Left out where every life that ended is known to have failed. The Weibull likelihood alone takes it. */
-  readonly otherHazard?: Float64Array;
+  readonly otherHazard?: Float64Array | undefined;
 }
 
 /** Two-sided bounds round an estimate, all in the unit of the estimate. */

@@ -91,7 +91,7 @@ parentPort.on('message', ({ port, done }) => {
 });`);
 
   it('says why', async () => {
-    const thread = startPlanThread(answering("{ kind: 'failed', reason: 'out of paper' }"));
+    const thread = startPlanThread(answering("{ error: 'out of paper' }"));
     expect(() => thread.pooler(jobsOf([1, 1]))).toThrow('out of paper');
     await expect(thread.practise({} as never)).rejects.toThrow('out of paper');
     await thread.close();

@@ -94,7 +94,7 @@ function resample(sample: LifeSample, units: Unit[], random: RandomStream): Life
     entry: column(sample.entry),
     count: column(count),
     cluster: Int32Array.from(rows, (_, i) => -1 - i),
-    ...(sample.otherHazard === undefined ? {} : { otherHazard: column(sample.otherHazard) }),
+    otherHazard: sample.otherHazard && column(sample.otherHazard),
   });
 }
 

@@ -125,13 +125,7 @@ function inUnit(sample: LifeSample, unit: number): LifeSample {
   const { lower, upper, entry, otherHazard } = sample;
   // Exact rows carry a hazard per unit of age, intervals a hazard over the interval.
   const other = otherHazard?.map((x, i) => (floatAt(lower, i) === floatAt(upper, i) ? x * unit : x));
-  return {
-    ...sample,
-    lower: scaled(lower),
-    upper: scaled(upper),
-    entry: scaled(entry),
-    ...(other === undefined ? {} : { otherHazard: other }),
-  };
+  return { ...sample, lower: scaled(lower), upper: scaled(upper), entry: scaled(entry), otherHazard: other };
 }
 
 function penalty(prior: ShapePrior | null, logShape: number): number {

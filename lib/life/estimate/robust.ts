@@ -98,7 +98,7 @@ function single(sample: LifeSample, i: number): LifeSample {
     entry: row(sample.entry),
     count: Float64Array.of(1),
     cluster: Int32Array.of(-1),
-    ...(sample.otherHazard === undefined ? {} : { otherHazard: row(sample.otherHazard) }),
+    otherHazard: sample.otherHazard && row(sample.otherHazard),
   };
 }
 
