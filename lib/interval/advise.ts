@@ -70,7 +70,6 @@ export function positionsByGroup({ groups, running }: GroupedFleet): Int32Array 
 
 function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: LinePeriods): IntervalAdvice {
   const { group, best } = weighed;
-  const unused = isUnused(weighed);
   const decision = decide(weighed, criticalitiesOf(fleet, group));
   const days = decision.interval?.days ?? null;
   const figures = figuresOf(weighed, decision);
@@ -98,8 +97,8 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: Li
     curve: costCurve(weighed),
     because: becauseOf(weighed, decision, figures),
     inShort: inShort(weighed, decision, figures),
-    warnings: unused ? [] : intervalWarnings(fleet, weighed, decision, periods),
-    ...(unused ? UNUSED_FIGURES : {}),
+    warnings: intervalWarnings(fleet, weighed, decision, periods),
+    ...(isUnused(weighed) ? UNUSED_FIGURES : {}),
   };
 }
 

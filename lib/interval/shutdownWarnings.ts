@@ -5,6 +5,7 @@ import { count, listed } from '../numeric/words.js';
 import { isJudged } from './safety.js';
 import { shortfallWords } from './shortfall.js';
 import type { ShutdownLoad, ShutdownTask } from './types.js';
+import { lineName } from './windowWarnings.js';
 import type { WorkPosition } from './workList.js';
 
 const MOST_NAMES = 5;
@@ -54,10 +55,6 @@ function notJudgedWarning({ site }: Fleet, unserved: readonly WorkPosition[]): W
     text: `${count(due.length, 'position', 'positions')} of safety criticality or with a survival target ${due.length === 1 ? 'is' : 'are'} on lines without a window (${listed(lines.map(lineName), MOST_NAMES)}): whether a fresh diaphragm or the one in place is more likely to hold is not compared there, and no target is checked. They go by their interval alone.`,
     todo: 'Give the windows of these lines in shutdowns.csv; until then look at each of these positions before it is opened.',
   };
-}
-
-function lineName(line: string): string {
-  return line === '' ? 'no name' : line;
 }
 
 function hoursWarning({ site, shutdowns }: Fleet): Warning | null {

@@ -127,6 +127,11 @@ function betterOnCalendar(
 }
 
 function namesOf(names: readonly string[]): string {
-  const shown = names.slice(0, 3).map((name) => (name === '' ? 'no name' : name));
+  const shown = names.slice(0, 3).map(lineName);
   return names.length > 3 ? `${shown.join(', ')} ...` : shown.join(', ');
+}
+
+/** A line as it is called in a sentence. */
+export function lineName(line: string): string {
+  return line === '' ? 'no name' : line;
 }

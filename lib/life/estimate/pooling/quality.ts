@@ -8,10 +8,12 @@ export function effectiveSize(chains: readonly ArrayLike<number>[]): number {
   const length = chains[0]?.length ?? 0;
   const total = length * chains.length;
   const grand = meanOf(chains.map(meanOf));
-  const centred = chains.map((chain) => centredOn(chain, grand));
+  const centred = chains.map((chain) => new Float64Array(chain).map((value) => value - grand));
   const covariance = (lag: number): number => {
     let sum = 0;
-    for (const chain of centred) sum += lagged(chain, lag);
+    for (const chain of centred) {
+      for (let i = 0; i + lag < length; i++) sum += (chain[i] as number) * (chain[i + lag] as number);
+    }
     return sum / total;
   };
   const variance = covariance(0);
@@ -23,19 +25,6 @@ export function effectiveSize(chains: readonly ArrayLike<number>[]): number {
     time += 2 * pair;
   }
   return Math.min(total, total / Math.max(time, 1 / total));
-}
-
-function centredOn(chain: ArrayLike<number>, middle: number): Float64Array {
-  const centred = new Float64Array(chain.length);
-  for (let i = 0; i < centred.length; i++) centred[i] = (chain[i] as number) - middle;
-  return centred;
-}
-
-/** Sum of products of values so many places apart. A function of its own: the loop is where the time goes. */
-function lagged(chain: Float64Array, lag: number): number {
-  let sum = 0;
-  for (let i = lag; i < chain.length; i++) sum += (chain[i] as number) * (chain[i - lag] as number);
-  return sum;
 }
 
 /** Split R-hat (Gelman et al., Bayesian Data Analysis 3rd ed. sec. 11.4): 1 where halves of all chains agree. */
