@@ -151,7 +151,7 @@ function setMatched(law: Draft, sum: number, squares: number): void {
 }
 
 function setPoisson(law: Draft, mean: number): void {
-  grow(law, Math.exp(-mean), mean, (k) => mean / (k + 1));
+  grow(law, Math.exp(-mean), mean, { of: mean, perCount: 0 });
 }
 
 /** Binomial by the ratio of neighbours, from the side where the count is small; n need not be whole at a small q. */
@@ -162,17 +162,25 @@ function setBinomial(law: Draft, n: number, q: number): void {
     return;
   }
   const odds = q / (1 - q);
-  grow(law, Math.exp(n * Math.log1p(-q)), n * q, (k) => Math.max(0, ((n - k) / (k + 1)) * odds));
+  grow(law, Math.exp(n * Math.log1p(-q)), n * q, { of: n * odds, perCount: -odds });
 }
 
-/** Chances from that of 0 on, each the one before times a ratio, until past the mean they no longer count. */
-function grow(law: Draft, none: number, mean: number, ratio: (k: number) => number): void {
+/**
+ * Chances from that of 0 on, until past the mean they no longer count. In both laws the chance of k + 1 is that of k
+ * times (of + perCount k) / (k + 1), where that is above 0 (Panjer 1981, from memory).
+ */
+function grow(
+  law: Draft,
+  none: number,
+  mean: number,
+  { of, perCount }: { of: number; perCount: number },
+): void {
   let chance = none;
   let k = 0;
   while (k === 0 || chance >= NEGLIGIBLE || k <= mean) {
     if (k >= law.chances.length) makeRoom(law, k + 1);
     law.chances[k] = chance;
-    chance *= ratio(k);
+    chance *= Math.max(0, of + perCount * k) / (k + 1);
     k += 1;
   }
   law.start = 0;

@@ -10,7 +10,7 @@ import type { PositionClass } from './classes.js';
 import type { FirstFlow } from './firstLives.js';
 import type { TimeGrid } from './grid.js';
 import type { SurvivalTable } from './survivalTable.js';
-import { areaTo, survivalAt, survivalBetween } from './survivalTable.js';
+import { areaTo, interpolationWeights, survivalAt, survivalBetween } from './survivalTable.js';
 
 /** Expected events of lives fitted from today on, by step. */
 export interface LaterFlow {
@@ -161,29 +161,35 @@ function followStep({ schedule, table, flow }: Work, k: number, births: number, 
   flow.plannedByWindow[planned] = floatAt(flow.plannedByWindow, planned) + left;
 }
 
-/** Lives all born at one moment, replaced at another (or never). */
+/**
+ * Lives all born at one moment, replaced at another (or never). At the ends of steps their ages lie one step apart, so
+ * that one set of weights interpolates them all.
+ */
 function followTogether(work: Work, born: number, amount: number, plannedAt: number | null): void {
+  if (amount <= 0) return;
   const { schedule, table, flow } = work;
   const { steps, stepDays } = schedule.grid;
+  const first = stepOf(born + 1e-6, schedule.grid);
+  const youngest = Math.max(0, (first + 1) * stepDays - born) / stepDays;
+  const whole = Math.floor(youngest);
+  const part = youngest - whole;
+  const weights = interpolationWeights(part);
+  const scale = amount * Math.exp(-table.openings * part * stepDays);
+  const last = plannedAt === null ? steps : Math.max(first, Math.ceil(plannedAt / stepDays - 1e-9) - 1);
   let before = amount;
-  for (let k = stepOf(born + 1e-6, schedule.grid); k < steps && before > 0; k++) {
-    const end = (k + 1) * stepDays;
-    if (plannedAt !== null && plannedAt <= end + 1e-9) {
-      const age = plannedAt - born;
-      const left = amount * survivalAt(table, age) * Math.exp(-table.openings * age);
-      flow.gone[k] = floatAt(flow.gone, k) + before - left;
-      const window = schedule.positions.windows.findIndex(({ moment }) => moment === plannedAt);
-      if (window >= 0) flow.plannedByWindow[window] = floatAt(flow.plannedByWindow, window) + left;
-      else flow.plannedByStep[k] = floatAt(flow.plannedByStep, k) + left;
-      return;
-    }
-    const age = Math.max(0, end - born);
-    const whole = Math.floor(age / stepDays);
-    const now =
-      amount * survivalBetween(table, whole, age / stepDays - whole) * Math.exp(-table.openings * age);
+  for (let k = first; k < Math.min(last, steps); k++) {
+    const age = whole + k - first;
+    const now = scale * survivalBetween(table, age, part, weights) * floatAt(table.unopened, age);
     flow.gone[k] = floatAt(flow.gone, k) + before - now;
     before = now;
   }
+  if (plannedAt === null || last >= steps) return;
+  const age = plannedAt - born;
+  const left = amount * survivalAt(table, age) * Math.exp(-table.openings * age);
+  flow.gone[last] = floatAt(flow.gone, last) + before - left;
+  const window = schedule.positions.windows.findIndex(({ moment }) => moment === plannedAt);
+  if (window >= 0) flow.plannedByWindow[window] = floatAt(flow.plannedByWindow, window) + left;
+  else flow.plannedByStep[last] = floatAt(flow.plannedByStep, last) + left;
 }
 
 function withoutWindows(work: Work, first: FirstFlow): void {

@@ -187,12 +187,16 @@ function gaussMean(table: SurvivalTable, low: number, high: number): number {
   return total;
 }
 
-/** Survival (openings left out) at an age given as whole steps i plus a share f of one. */
-export function survivalBetween(table: SurvivalTable, i: number, f: number): number {
+/** Survival (openings left out) at an age given as whole steps i plus a share f of one, whose weights are given. */
+export function survivalBetween(
+  table: SurvivalTable,
+  i: number,
+  f: number,
+  { a, b, c, d }: ReturnType<typeof interpolationWeights>,
+): number {
   if (i < YOUNG_STEPS || i + 2 >= table.survival.length) {
     return survivalAt(table, (i + f) * table.stepDays);
   }
-  const { a, b, c, d } = interpolationWeights(f);
   const s = table.survival;
   return a * floatAt(s, i - 1) + b * floatAt(s, i) + c * floatAt(s, i + 1) + d * floatAt(s, i + 2);
 }
