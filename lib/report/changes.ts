@@ -103,7 +103,7 @@ function practiceWords({ days, inPractice }: IntervalAdvice): string | null {
 /** The same as a small line below the interval. */
 export function practiceNote(each: IntervalAdvice): Html | null {
   const words = practiceWords(each);
-  return words === null ? null : html`<br><span class="small">${words}</span>`;
+  return words === null ? null : html`<br><span class="small note">${words}</span>`;
 }
 
 function backlogText({ backlog }: Plan): Html | null {

@@ -98,7 +98,7 @@ function intervalTable({ intervals, site }: Plan): Html {
       { title: 'Group' },
       { title: 'Today' },
       { title: 'Proposed' },
-      { title: 'Within 2 %, months' },
+      { title: 'Within 2\u00a0%, months' },
       { title: 'Cost today → proposed' },
       { title: 'Because' },
     ],

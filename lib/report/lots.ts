@@ -33,6 +33,7 @@ function firstPart(lots: readonly LotRow[]): Html | null {
   return html`<h3>Issue these lots first</h3>
 ${dataTable({
   caption: `Lots with a use-by date within twelve months${lots.length > MOST_LOTS ? ` (first ${MOST_LOTS} of ${lots.length})` : ''}`,
+  cards: true,
   columns: [
     { title: 'Part number' },
     { title: 'Lot' },

@@ -11,6 +11,7 @@ html{background:var(--paper);color:var(--ink);font:15px/1.5 Arial,"Liberation Sa
 body{margin:0 auto;max-width:1240px;padding:0 20px 48px;overflow-wrap:break-word}
 bdi,.prose{overflow-wrap:anywhere}
 td bdi,tbody th bdi{display:inline-block;min-width:7ch;max-width:100%}
+td>.prose,td>.note{display:inline-block;min-width:14ch;max-width:100%}
 h1,h2,h3{font-family:Georgia,"Liberation Serif",serif;line-height:1.2;font-weight:bold;margin:0}
 h1{font-size:29px;margin:26px 0 6px}
 h2{font-size:24px;margin:52px 0 12px;padding-top:14px;border-top:3px solid var(--ink)}
@@ -71,7 +72,7 @@ body{padding:0 14px 40px}
 h1{font-size:24px}h2{font-size:21px}.lead{font-size:16.5px}
 table.cards,table.cards tbody,table.cards tr,table.cards td,table.cards tbody th{display:block;width:auto;text-align:left;white-space:normal}
 table.cards caption{display:block}
-.why,.reason,.wide{min-width:0}
+table.cards .why,table.cards .reason,table.cards .wide{min-width:0}
 svg.chart{min-width:440px}
 .scroll,.picture{background:linear-gradient(to left,var(--paper) 40%,transparent) right/40px 100% no-repeat local,linear-gradient(to left,var(--rust),transparent) right/7px 100% no-repeat scroll}
 .keys{grid-template-columns:repeat(2,minmax(0,1fr))}
@@ -100,6 +101,7 @@ table{font-size:9pt}
 th .small,td .small,.why{font-size:8.5pt}
 th,td{padding:3px 8px 3px 0}
 .compact{font-size:8pt;line-height:1.25}.compact th,.compact td{padding:1.5px 6px 1.5px 0}.compact th,.compact td bdi,.compact th bdi{min-width:0}
+td details p{margin:0 0 4px}
 details.print::details-content{content-visibility:visible;display:block;height:auto}
 }
 @page{margin:14mm}

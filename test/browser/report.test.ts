@@ -98,6 +98,18 @@ async function hiddenCharts(page: Page): Promise<number> {
   ) as Promise<number>;
 }
 
+/** Sentences in tables that are squeezed to a column of letters: narrower than ten letters and more than six lines high. */
+async function squeezed(page: Page): Promise<string[]> {
+  return page.evaluate(
+    `[...document.querySelectorAll('td, tbody th')].filter((cell) => {
+      const range = document.createRange();
+      range.selectNodeContents(cell);
+      const text = range.getBoundingClientRect();
+      return text.width > 0 && text.width < 70 && text.height > 130;
+    }).map((cell) => cell.textContent.slice(0, 60))`,
+  ) as Promise<string[]>;
+}
+
 if (!present && !required) {
   process.stderr.write(`browser tests skipped: no Chromium at ${program}\n`);
 }
@@ -125,6 +137,15 @@ describe.skipIf(!present && !required)('the report in a browser', () => {
       const { page } = await open(report(name), width);
       await page.evaluate("document.querySelectorAll('details').forEach((part) => { part.open = true; })");
       expect(await sidewaysScroll(page)).toBeLessThanOrEqual(0);
+      await page.close();
+    }
+  });
+
+  it.each([360, 1024])('squeezes no sentence of a table to a column of letters at %i px', async (width) => {
+    for (const name of ['ordinary', 'hostile']) {
+      const { page } = await open(report(name), width);
+      await page.evaluate("document.querySelectorAll('details').forEach((part) => { part.open = true; })");
+      expect(await squeezed(page)).toEqual([]);
       await page.close();
     }
   });
