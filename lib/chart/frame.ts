@@ -1,10 +1,10 @@
 /** One place where a chart's parts become a Vega-Lite object of fixed size. */
+import { withTextsTogether } from './textLayers.js';
 import { textWidth, wrapText } from './textWidth.js';
 import { CHART_WIDTH, COLOUR, CONFIG, FINDING_SIZE, LABEL_SIZE, TITLE_SIZE } from './theme.js';
-import type { ChartSpec } from './types.js';
+import type { ChartSpec, Layer } from './types.js';
 
-/** A drawing layer: a Vega-Lite mark with its data and encoding. */
-export type Layer = Record<string, unknown>;
+export type { Layer } from './types.js';
 
 export interface Frame {
   title: string;
@@ -69,7 +69,7 @@ export function frameSpec(frame: Frame): ChartSpec {
     },
     usermeta: { headingHeight },
     config: CONFIG,
-    layer: [...frame.layers, ...unitLayers(frame, top)],
+    layer: withTextsTogether([...frame.layers, ...unitLayers(frame, top)]),
   };
 }
 

@@ -12,6 +12,9 @@ export interface ChartTable {
 /** A Vega-Lite object, in the part of the language that versions 5 and 6 share. */
 export type ChartSpec = Record<string, unknown>;
 
+/** A drawing layer: a Vega-Lite mark with its data and encoding. */
+export type Layer = Record<string, unknown>;
+
 export interface Chart {
   /** Short name for ids and file names: letters, digits and hyphens. */
   name: string;
