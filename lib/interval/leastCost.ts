@@ -55,30 +55,51 @@ export function leastCost(cycle: Cycle, costs: AgeCosts, weights?: Float64Array)
   const rateAt = (age: number): number =>
     meanOver(drawRates(cycle.partsAt(age), costs, cycle.openingsPerDay), weights);
   const span = (share: number): [number, number] =>
-    spanWithin(cycle, best.onGrid, best.age ?? Infinity, best.rate * (1 + share), rateAt);
+    spanWithin(
+      cycle,
+      best.onGrid,
+      { age: best.age ?? Infinity, rate: best.rate },
+      best.rate * (1 + share),
+      rateAt,
+    );
   return { ...best, within2percent: span(0.02), within5percent: span(0.05) };
+}
+
+/** An age and its mean cost per day. */
+interface Known {
+  age: number;
+  rate: number;
 }
 
 /** The unbroken stretch of ages round the best whose rate is at most `limit`. */
 function spanWithin(
   { ages, tolerance }: Cycle,
   onGrid: Float64Array,
-  best: number,
+  best: Known,
   limit: number,
   rateAt: (age: number) => number,
 ): [number, number] {
   const last = ages.length - 1;
+  const node = (i: number): Known => ({ age: floatAt(ages, i), rate: floatAt(onGrid, i) });
   let below = last;
-  while (below >= 0 && (floatAt(ages, below) >= best || floatAt(onGrid, below) <= limit)) below--;
+  while (below >= 0 && (floatAt(ages, below) >= best.age || floatAt(onGrid, below) <= limit)) below--;
   let above = 0;
-  while (above <= last && (floatAt(ages, above) <= best || floatAt(onGrid, above) <= limit)) above++;
-  const crossing = (low: number, high: number): number => {
-    if (high === low) return high;
-    return findRoot((age) => rateAt(age) - limit, low, high, { relative: tolerance }).root;
+  while (above <= last && (floatAt(ages, above) <= best.age || floatAt(onGrid, above) <= limit)) above++;
+  const crossing = (low: Known, high: Known): number => {
+    if (high.age === low.age) return high.age;
+    const ends: [number, number] = [low.rate - limit, high.rate - limit];
+    return findRoot((age) => rateAt(age) - limit, low.age, high.age, { relative: tolerance, ends }).root;
   };
-  const insideLow = below < last ? Math.min(floatAt(ages, below + 1), best) : floatAt(ages, last);
-  const low = below < 0 ? floatAt(ages, 0) : crossing(floatAt(ages, below), insideLow);
-  if (best === Infinity || above > last) return [low, Infinity];
+  const low =
+    below < 0
+      ? floatAt(ages, 0)
+      : crossing(node(below), below < last ? nearer(node(below + 1), best, -1) : node(last));
+  if (best.age === Infinity || above > last) return [low, Infinity];
   if (floatAt(ages, above) === Infinity) return [low, floatAt(ages, last - 1)];
-  return [low, crossing(Math.max(floatAt(ages, above - 1), best), floatAt(ages, above))];
+  return [low, crossing(nearer(node(above - 1), best, 1), node(above))];
+}
+
+/** The smaller (side -1) or the larger (side 1) of two ages. */
+function nearer(node: Known, best: Known, side: -1 | 1): Known {
+  return side * node.age > side * best.age ? node : best;
 }

@@ -14,6 +14,8 @@ export interface RootOptions {
   /** Width at which to stop near a root at 0; 0 by default. */
   absolute?: number;
   maxIterations?: number;
+  /** Values at low and high, where they are known already. */
+  ends?: readonly [number, number];
 }
 
 /**
@@ -27,11 +29,11 @@ export function findRoot(
   high: number,
   options: RootOptions = {},
 ): RootResult {
-  const { relative = 1e-14, absolute = 0, maxIterations = 200 } = options;
+  const { relative = 1e-14, absolute = 0, maxIterations = 200, ends } = options;
   let a = low;
   let b = high;
-  let fa = f(a);
-  let fb = f(b);
+  let fa = ends === undefined ? f(a) : ends[0];
+  let fb = ends === undefined ? f(b) : ends[1];
   if (Number.isNaN(fa) || Number.isNaN(fb))
     return stop(b, false, 0, 'the function is not a number at an end');
   if (fa === 0) return stop(a, true, 0, 'exact root');
