@@ -57,8 +57,9 @@ export interface SharePosterior {
   chance: Float64Array;
 }
 
-/** Steps of the differences by which the law is found, on log scales. */
+/** Steps of the differences by which the law is found, on log scales, and how near to the best log-likelihood it must be. */
 const LAW_STEPS = [0.03, 0.03, 0.03];
+const LAW_WITHIN = 1e-6;
 
 /** A law, and the share of fittings that it says are faulty in the plant as a whole. */
 export type SharedLaw = EarlyLaw & { share: number };
@@ -78,7 +79,7 @@ export function fitEarlyLaw(rows: readonly FaultRow[], from: SharedLaw, shown: n
     );
   };
   const start = [Math.log(from.share), Math.log(from.shape), Math.log(from.scale)];
-  const smooth = minimiseSmooth(target, start, LAW_STEPS);
+  const smooth = minimiseSmooth(target, start, LAW_STEPS, LAW_WITHIN);
   const best = smooth.converged
     ? smooth
     : minimiseSimplex(target, smooth.at, { step: 0.15, tolerance: 1e-9 });

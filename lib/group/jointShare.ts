@@ -172,9 +172,9 @@ function bounded(pull: Float64Array, { covariance }: Posterior): Float64Array {
 }
 
 function times(matrix: readonly Float64Array[], vector: Float64Array): Float64Array {
-  return Float64Array.from(matrix, (row) =>
-    row.reduce((sum, value, j) => sum + value * floatAt(vector, j), 0),
-  );
+  const product = new Float64Array(matrix.length);
+  for (let i = 0; i < product.length; i++) product[i] = dot(itemAt(matrix, i), vector);
+  return product;
 }
 
 function momentsOf(groups: readonly ShareGroup[]): Posterior {
@@ -184,13 +184,25 @@ function momentsOf(groups: readonly ShareGroup[]): Posterior {
     (column) => column.reduce((sum, value) => sum + value, 0) / column.length,
   );
   const centred = columns.map((column, i) => column.map((value) => value - floatAt(mean, i)));
-  const covariance = centred.map((a) =>
-    Float64Array.from(
-      centred,
-      (b) => a.reduce((sum, value, k) => sum + value * floatAt(b, k), 0) / (a.length - 1),
-    ),
-  );
-  return { mean, covariance, fall: fallOf(groups, mean) };
+  return { mean, covariance: covarianceOf(centred), fall: fallOf(groups, mean) };
+}
+
+function covarianceOf(centred: readonly Float64Array[]): Float64Array[] {
+  const covariance = centred.map(() => new Float64Array(centred.length));
+  centred.forEach((a, i) => {
+    for (let j = 0; j <= i; j++) {
+      const value = dot(a, itemAt(centred, j)) / (a.length - 1);
+      itemAt(covariance, i)[j] = value;
+      itemAt(covariance, j)[i] = value;
+    }
+  });
+  return covariance;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < a.length; k++) sum += floatAt(a, k) * floatAt(b, k);
+  return sum;
 }
 
 /** Fall of the groups' log-likelihood below its tangent at a place, by how far they are moved from there. */
@@ -244,8 +256,9 @@ function gainOf({ rows, inflation }: ShareGroup, law: EarlyLaw, shown: number, s
       const kept = Math.exp(-hazard);
       const fault = floatAt(within, i) * kept * (at(known, i) === 1 ? shown : 1 - shown);
       const worn = at(known, i) === 1 ? 0 : -Math.expm1(-hazard);
-      const chance = (q: number): number => (1 - q * floatAt(before, i)) * worn + q * fault;
-      sum += floatAt(counts, i) * Math.log(chance(p) / chance(share));
+      // Its chance at a share q is (1 - q before) worn + q fault.
+      const rise = fault - floatAt(before, i) * worn;
+      sum += floatAt(counts, i) * Math.log((worn + p * rise) / (worn + share * rise));
     }
     return sum / inflation;
   };

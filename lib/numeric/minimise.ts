@@ -118,11 +118,14 @@ export function minimiseSimplex(
 /**
  * Least value of a smooth function from a start close by: Newton steps with derivatives by central differences of the given
  * steps, a few dozen evaluations in two or three variables. `converged` is false where the function is not bowl-shaped there.
+ * Differences have slopes that do not quite vanish at the least value: where no step lowers the function any more, it has
+ * been found if the slopes promise less than `within`.
  */
 export function minimiseSmooth(
   f: (x: readonly number[]) => number,
   start: readonly number[],
   steps: readonly number[],
+  within = 1e-8,
 ): MinimumOfMany {
   let x = [...start];
   let value = f(x);
@@ -146,7 +149,7 @@ export function minimiseSmooth(
       shrink /= 2;
       next = x.map((place, j) => place - shrink * at(move, j));
     }
-    if (shrink <= 1e-4) return done(gain < 1e-8, iteration, 'no step lowers the function');
+    if (shrink <= 1e-4) return done(gain < within, iteration, 'no step lowers the function');
     x = next;
     value = f(x);
   }
