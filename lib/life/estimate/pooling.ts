@@ -28,13 +28,13 @@ export { POOLING_PRIORS } from './pooling/types.js';
 
 const CHAINS = 2;
 /** Most group visits per chain: sets the number of sweeps, within the two limits below. */
-const VISITS = 130_000;
+const VISITS = 200_000;
 const FEWEST_SWEEPS = 600;
 const MOST_SWEEPS = 5500;
-const BURN_IN_SHARE = 0.12;
+const BURN_IN_SHARE = 0.08;
 const SHORTEST_BURN_IN = 300;
 /** The chains are looked at first after this share of the most sweeps, and end at this effective size and R-hat. */
-const FIRST_SHARE = 0.4;
+const FIRST_SHARE = 0.2;
 const ENOUGH = 1150;
 const GOOD_RHAT = 1.01;
 
@@ -68,7 +68,7 @@ function runUntilEnough(chains: Chain[], setting: WalkSetting, most: number, who
     const quality = qualityOf(chains.map(keptOf), setting);
     const short = ENOUGH / Math.max(quality.effectiveSize, 1);
     if (sweeps >= most || (short <= 1 && quality.largestRHat <= GOOD_RHAT)) return quality;
-    sweeps = Math.min(most, Math.ceil(sweeps * Math.min(Math.max(1.1 * short, 1.2), 2)));
+    sweeps = Math.min(most, Math.ceil(sweeps * Math.min(Math.max(1.05 * short, 1.1), 2)));
   }
 }
 
