@@ -7,7 +7,7 @@
  * as it is (reversible) and is then accepted with probability min(1, w after / w before) leaves the posterior as it is.
  * Were the likelihoods normal, each move would be accepted; where they are not, the ratio makes up for it.
  *
- *  - spreads: some Metropolis steps on their marginal, which ask for no likelihood; every z stays;
+ *  - each spread in turn: Metropolis steps on the marginal, which ask for no likelihood; every z stays;
  *  - places, effect of size and common shape: their z is turned towards fresh random numbers by an angle; the z of the
  *    groups stay, so that groups follow by as much as their own leaks leave them free.
  *
@@ -18,31 +18,36 @@
 import { itemAt } from '../../../numeric/columns.js';
 import { condition, type JointNormal, multiplyUpper, solveUpper } from './jointNormal.js';
 import { type NormalPlace, normalChange } from './normals.js';
-import { groupFit, type Step, type Walk } from './walk.js';
+import { groupFit, type Spreads, type Step, type Walk } from './walk.js';
 
-/** Metropolis steps of the spreads in one move. */
-const SPREAD_STEPS = 6;
-/** Their standard deviation, on the log of each spread, where the step size is 1. */
-const SPREAD_WIDTH = 0.7;
+/** Metropolis steps of a spread in one move. */
+const SPREAD_STEPS = 2;
+/** Their standard deviation, on the log of the spread, where the step size is 1. */
+const SPREAD_WIDTH = 1.4;
 /** Share of moves that should be taken: steps are shortened in the burn-in where it is less. */
 const TAKEN = 0.35;
 /** Step sizes end here: the spreads of one pool are seldom known to better than a factor e; a right angle forgets z. */
 const LONGEST_SPREAD_STEP = 1.65;
 const RIGHT_ANGLE = Math.PI / 2;
 
-/** The three spreads. Leaves `walk.joint` set up for the spreads as they are then. */
+/** Each spread in turn. Leaves `walk.joint` set up for the spreads as they are then. */
 export function moveSpreads(walk: Walk): void {
-  const { joint, state } = walk;
+  const { joint, state, steps } = walk;
   joint.betweenScale = state.betweenScale;
   joint.betweenDuty = state.betweenDuty;
   joint.betweenShape = state.betweenShape;
   condition(walk, joint);
-  const to = proposeSpreads(walk, Math.exp(walk.steps.spreads.logSize));
+  moveSpread(walk, 'betweenScale', steps.betweenScale);
+  if (walk.duties.length > 0) moveSpread(walk, 'betweenDuty', steps.betweenDuty);
+  if (walk.freeShape) moveSpread(walk, 'betweenShape', steps.betweenShape);
+}
+
+function moveSpread(walk: Walk, which: keyof Spreads, step: Step): void {
+  const { joint, state } = walk;
+  const to = proposeSpread(walk, which, SPREAD_WIDTH * Math.exp(step.logSize));
   if (to === joint) return;
-  if (!settle(walk, walk.steps.spreads, LONGEST_SPREAD_STEP, follow(walk, to, 0))) return;
-  state.betweenScale = to.betweenScale;
-  state.betweenDuty = to.betweenDuty;
-  state.betweenShape = to.betweenShape;
+  if (!settle(walk, step, LONGEST_SPREAD_STEP, follow(walk, to, 0))) return;
+  state[which] = to[which];
   walk.spareJoints[walk.spareJoints.indexOf(to)] = joint;
   walk.joint = to;
 }
@@ -53,18 +58,16 @@ export function movePlaces(walk: Walk): void {
   settle(walk, walk.steps.places, RIGHT_ANGLE, follow(walk, walk.joint, angle));
 }
 
-/** Random steps on the marginal of the spreads in the normal model; returns where they end. */
-function proposeSpreads(walk: Walk, size: number): JointNormal {
+/** Random steps of one spread on its marginal in the normal model, given the other spreads; returns where they end. */
+function proposeSpread(walk: Walk, which: keyof Spreads, width: number): JointNormal {
   const { random, spareJoints } = walk;
-  const width = SPREAD_WIDTH * size;
   let here = walk.joint;
   for (let i = 0; i < SPREAD_STEPS; i++) {
     const there = itemAt(spareJoints, here === spareJoints[0] ? 1 : 0);
-    there.betweenScale = here.betweenScale * Math.exp(width * random.normal());
+    there.betweenScale = here.betweenScale;
     there.betweenDuty = here.betweenDuty;
     there.betweenShape = here.betweenShape;
-    if (walk.duties.length > 0) there.betweenDuty *= Math.exp(width * random.normal());
-    if (walk.freeShape) there.betweenShape *= Math.exp(width * random.normal());
+    there[which] *= Math.exp(width * random.normal());
     condition(walk, there);
     if (Math.log(random.uniform()) < there.logMarginal - here.logMarginal) here = there;
   }

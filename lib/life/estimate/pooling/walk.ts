@@ -50,7 +50,7 @@ export interface Walk {
   ridgeWidth: Float64Array;
   /** Share of jumps that were taken lately, per group. */
   jumped: Float64Array;
-  steps: { spreads: Step; places: Step };
+  steps: { betweenScale: Step; betweenDuty: Step; betweenShape: Step; places: Step };
   /** Which shared parameter is which in the joint normal. */
   index: SharedIndex;
   /** The layout's groups by columns. */
@@ -101,7 +101,12 @@ export function startWalk(setting: WalkSetting, random: RandomStream): Walk {
     scaleWidth: column(1),
     ridgeWidth: column(1),
     jumped: column(1),
-    steps: { spreads: { logSize: 0 }, places: { logSize: 0 } },
+    steps: {
+      betweenScale: { logSize: 0 },
+      betweenDuty: { logSize: 0 },
+      betweenShape: { logSize: 0 },
+      places: { logSize: 0 },
+    },
     index,
     locationOf: Int32Array.from(groups, ({ location }) => location),
     logSize: Float64Array.from(groups, ({ logSize }) => logSize),
