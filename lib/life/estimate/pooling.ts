@@ -6,10 +6,12 @@
  *     log shape_g = c + v_g                                        v_g ~ N(0, w^2)
  *
  * Priors in `POOLING_PRIORS`. The full posterior is sampled, spreads included, never plugged in: each group's own
- * likelihood comes as a table (wearSurface.ts); groups are moved by slices given what is shared, shared parameters by
- * their conjugate normal or a slice given the groups, and both together by interweaving moves. Two chains start apart;
- * their agreement (split R-hat) and effective size are handed over with the draws. With some fifty parameters, ridges
- * that bend, and spreads that may be 0, a chain is surer than a normal proposal at the mode with importance weights.
+ * likelihood comes as a table (wearSurface.ts). The model with every likelihood taken as a normal proposes, for what is
+ * shared with the groups along (jointMoves.ts) and for each group; acceptance makes up for the difference. Groups are
+ * also moved by slices given what is shared, and what is shared by its conjugate normal or a slice given the groups:
+ * these always move, also where a likelihood is far from normal. Two chains start apart; their agreement (split R-hat)
+ * and effective size are handed over with the draws. With some fifty parameters, ridges that bend, and spreads that may
+ * be 0, a chain is surer than importance weights on a normal proposal at the mode.
  */
 import { itemAt } from '../../numeric/columns.js';
 import { randomStream } from '../../numeric/random.js';

@@ -19,6 +19,7 @@ export interface JointNormal extends Spreads {
   rootCross: Float64Array;
   rootShape: Float64Array;
 }
+
 /** How many shared parameters there are, and which is which; -1 where it is left out. */
 export interface SharedIndex {
   count: number;
@@ -88,11 +89,9 @@ function sharedPrior(walk: Walk, { factor, mean, betweenDuty }: JointNormal): nu
   return -walk.duties.length * Math.log(betweenDuty);
 }
 
-/** Adds what the groups say of the shared parameters; returns their part of the log marginal density. */
+/** Sets the roots of the groups and adds what they say of the shared parameters; returns their part of the log marginal density. */
 function eliminateGroups(walk: Walk, joint: JointNormal): number {
-  const { normal, index, seen, freeShape } = walk;
-  const { factor, mean } = joint;
-  const n = index.count;
+  const { normal, seen, freeShape } = walk;
   const scalePrior = 1 / joint.betweenScale ** 2;
   const shapePrior = freeShape ? 1 / joint.betweenShape ** 2 : 1;
   let twice = seen.length * Math.log(scalePrior * shapePrior);
@@ -108,35 +107,59 @@ function eliminateGroups(walk: Walk, joint: JointNormal): number {
     joint.rootScale[g] = rootScale;
     joint.rootCross[g] = cross / rootScale;
     joint.rootShape[g] = Math.sqrt(determinant / scale);
-    // The group's mean without a prior mean, and precision and pull of what is shared with the group integrated out.
+    // Where the group would be if what is shared were 0.
     const scaleMean = (shape * scalePull - cross * shapePull) / determinant;
     const shapeMean = (scale * shapePull - cross * scalePull) / determinant;
     twice += scalePull * scaleMean + shapePull * shapeMean - Math.log(determinant);
-    const weight = (scalePrior * (shape * (normal.scale[g] as number) - cross * cross)) / determinant;
-    const pull = scalePrior * scaleMean;
-    const j = walk.locationOf[g] as number;
-    add(factor, j * (n + 1), weight);
-    add(mean, j, pull);
-    const size = index.size;
-    const logSize = walk.logSize[g] as number;
-    if (size >= 0) {
-      add(factor, size * n + j, weight * logSize);
-      add(factor, size * (n + 1), weight * logSize * logSize);
-      add(mean, size, pull * logSize);
-    }
-    if (!freeShape) continue;
-    const both = (scalePrior * shapePrior * cross) / determinant;
-    const row = index.shape * n;
-    add(factor, row + j, both);
-    if (size >= 0) add(factor, row + size, both * logSize);
-    add(
-      factor,
-      row + index.shape,
-      (shapePrior * (scale * (normal.shape[g] as number) - cross * cross)) / determinant,
-    );
-    add(mean, index.shape, shapePrior * shapeMean);
+    const onScale = (scalePrior * (shape * (normal.scale[g] as number) - cross * cross)) / determinant;
+    const onShape = (shapePrior * (scale * (normal.shape[g] as number) - cross * cross)) / determinant;
+    addOnScale(walk, joint, g, onScale, scalePrior * scaleMean);
+    if (freeShape)
+      addOnShape(
+        walk,
+        joint,
+        g,
+        (scalePrior * shapePrior * cross) / determinant,
+        onShape,
+        shapePrior * shapeMean,
+      );
   }
   return twice / 2;
+}
+
+/** Precision and pull of a group, itself integrated out, on its expected log scale: its place and the effect of size. */
+function addOnScale(
+  walk: Walk,
+  { factor, mean }: JointNormal,
+  g: number,
+  weight: number,
+  pull: number,
+): void {
+  const { count, size } = walk.index;
+  const place = walk.locationOf[g] as number;
+  add(factor, place * (count + 1), weight);
+  add(mean, place, pull);
+  if (size < 0) return;
+  const logSize = walk.logSize[g] as number;
+  add(factor, size * count + place, weight * logSize);
+  add(factor, size * (count + 1), weight * logSize * logSize);
+  add(mean, size, pull * logSize);
+}
+
+/** The same on the common log shape: `both` ties it to the expected log scale. */
+function addOnShape(
+  walk: Walk,
+  { factor, mean }: JointNormal,
+  g: number,
+  both: number,
+  weight: number,
+  pull: number,
+): void {
+  const { count, size, shape } = walk.index;
+  add(factor, shape * count + (walk.locationOf[g] as number), both);
+  if (size >= 0) add(factor, shape * count + size, both * (walk.logSize[g] as number));
+  add(factor, shape * (count + 1), weight);
+  add(mean, shape, pull);
 }
 
 function add(column: Float64Array, i: number, value: number): void {
