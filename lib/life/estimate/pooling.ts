@@ -6,10 +6,12 @@
  *     log shape_g = c + v_g                                        v_g ~ N(0, w^2)
  *
  * Priors in `POOLING_PRIORS`. The full posterior is sampled, spreads included, never plugged in: each group's own
- * likelihood comes as a table (wearSurface.ts); groups are moved by slices given what is shared, shared parameters by
- * their conjugate normal or a slice given the groups, and both together by interweaving moves. Two chains start apart;
- * their agreement (split R-hat) and effective size are handed over with the draws. With some fifty parameters, ridges
- * that bend, and spreads that may be 0, a chain is surer than a normal proposal at the mode with importance weights.
+ * likelihood comes as a table (wearSurface.ts). The model with every likelihood taken as a normal proposes, for what is
+ * shared with the groups along (jointMoves.ts) and for each group; acceptance makes up for the difference. Groups are
+ * also moved by slices given what is shared, and what is shared by its conjugate normal or a slice given the groups:
+ * these always move, also where a likelihood is far from normal. Two chains start apart; their agreement (split R-hat)
+ * and effective size are handed over with the draws. With some fifty parameters, ridges that bend, and spreads that may
+ * be 0, a chain is surer than importance weights on a normal proposal at the mode.
  */
 import { itemAt } from '../../numeric/columns.js';
 import { randomStream } from '../../numeric/random.js';
@@ -28,13 +30,13 @@ export { POOLING_PRIORS } from './pooling/types.js';
 
 const CHAINS = 2;
 /** Most group visits per chain: sets the number of sweeps, within the two limits below. */
-const VISITS = 130_000;
+const VISITS = 200_000;
 const FEWEST_SWEEPS = 600;
 const MOST_SWEEPS = 5500;
-const BURN_IN_SHARE = 0.12;
+const BURN_IN_SHARE = 0.08;
 const SHORTEST_BURN_IN = 300;
 /** The chains are looked at first after this share of the most sweeps, and end at this effective size and R-hat. */
-const FIRST_SHARE = 0.4;
+const FIRST_SHARE = 0.2;
 const ENOUGH = 1150;
 const GOOD_RHAT = 1.01;
 
@@ -68,7 +70,7 @@ function runUntilEnough(chains: Chain[], setting: WalkSetting, most: number, who
     const quality = qualityOf(chains.map(keptOf), setting);
     const short = ENOUGH / Math.max(quality.effectiveSize, 1);
     if (sweeps >= most || (short <= 1 && quality.largestRHat <= GOOD_RHAT)) return quality;
-    sweeps = Math.min(most, Math.ceil(sweeps * Math.min(Math.max(1.1 * short, 1.2), 2)));
+    sweeps = Math.min(most, Math.ceil(sweeps * Math.min(Math.max(1.05 * short, 1.1), 2)));
   }
 }
 

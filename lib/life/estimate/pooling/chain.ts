@@ -1,16 +1,9 @@
 /** One chain of the sampler of ../pooling.ts: tuning, then sweeps that are kept. */
 import { floatAt, itemAt } from '../../../numeric/columns.js';
 import type { RandomStream } from '../../../numeric/random.js';
-import { moveAlongRidge, moveScale, predictUnseen, redraw } from './groupMoves.js';
-import {
-  carryBetweenDuty,
-  carryBetweenScale,
-  carryBetweenShape,
-  carryLocation,
-  carryShapeCentre,
-  carrySizeEffect,
-} from './jointMoves.js';
-import { setNormal, slopeOf, visitedOf } from './normals.js';
+import { jump, moveAlongRidge, moveScale, predictUnseen } from './groupMoves.js';
+import { movePlaces, moveSpreads } from './jointMoves.js';
+import { setNormal } from './normals.js';
 import {
   drawBetweenDuty,
   drawBetweenScale,
@@ -25,8 +18,9 @@ import { startWalk, type Walk, type WalkSetting } from './walk.js';
 /** Windows of the burn-in as shares of it: proposals are set anew after each. */
 const BURN_IN_WINDOWS = [0.1, 0.2, 0.4, 0.3];
 
-/** Groups that take a smaller share of jumps than this are left to the other moves. */
-const WORTH_REDRAWING = 0.05;
+/** Groups that take a smaller share of jumps than this are left to the slices; a larger than that need them less. */
+const WORTH_JUMPING = 0.05;
+const JUMPS_WELL = 0.5;
 
 /** Columns per group and shared, one entry per kept sweep. */
 export interface ChainRecord {
@@ -93,50 +87,37 @@ function burn(walk: Walk, sweeps: number): void {
   walk.gain = 0;
 }
 
+/** What is shared with the groups along, then each group, then what is shared given the groups. */
 function sweep(walk: Walk): void {
-  for (const g of walk.seen) {
-    moveScale(walk, g);
-    if (!walk.freeShape) continue;
-    moveAlongRidge(walk, g);
-    if ((walk.redrawn[g] as number) > WORTH_REDRAWING) redraw(walk, g);
-  }
-  sweepShared(walk);
+  moveSpreads(walk);
+  movePlaces(walk);
+  for (let i = 0; i < walk.seen.length; i++) moveGroup(walk, itemAt(walk.seen, i), walk.sweeps + i);
+  drawShared(walk);
+  walk.sweeps++;
 }
 
-function sweepShared(walk: Walk): void {
-  for (let j = 0; j < walk.layout.locations.length; j++) {
-    drawLocation(walk, j);
-    carryLocation(walk, j);
-  }
+/** A group whose jumps are mostly taken is moved by slices in one sweep of three only; `turn` says whose turn it is. */
+function moveGroup(walk: Walk, g: number, turn: number): void {
+  const taken = floatAt(walk.jumped, g);
+  if (taken > WORTH_JUMPING) jump(walk, g);
+  if (walk.gain === 0 && taken > JUMPS_WELL && turn % 3 !== 0) return;
+  moveScale(walk, g);
+  if (walk.freeShape) moveAlongRidge(walk, g);
+}
+
+function drawShared(walk: Walk): void {
+  for (let j = 0; j < walk.layout.locations.length; j++) drawLocation(walk, j);
   drawBetweenScale(walk);
-  carryBetweenScale(walk);
-  if (walk.sizeEffect) {
-    drawSizeEffect(walk);
-    carrySizeEffect(walk);
-  }
-  if (walk.duties.length > 0) {
-    drawBetweenDuty(walk);
-    carryBetweenDuty(walk);
-  }
-  if (walk.freeShape) sweepShapes(walk);
-}
-
-function sweepShapes(walk: Walk): void {
+  if (walk.sizeEffect) drawSizeEffect(walk);
+  if (walk.duties.length > 0) drawBetweenDuty(walk);
+  if (!walk.freeShape) return;
   drawShapeCentre(walk);
-  carryShapeCentre(walk);
   drawBetweenShape(walk);
-  carryBetweenShape(walk);
 }
 
-/** The normals of the joint moves, from where the groups were in the last window. */
+/** The normals of the proposals, from where the groups were in the last window. */
 function retune(walk: Walk, window: ChainRecord): void {
-  for (const g of walk.seen) {
-    const visited = visitedOf(itemAt(window.logScale, g), itemAt(window.logShape, g));
-    setNormal(walk, g, visited);
-  }
-  window.shared.locations.forEach((column, j) => {
-    walk.withShape[j] = slopeOf(column, window.shared.shapeCentre);
-  });
+  for (const g of walk.seen) setNormal(walk, g, itemAt(window.logScale, g), itemAt(window.logShape, g));
 }
 
 function emptyRecord({ layout }: Walk, sweeps: number): ChainRecord {

@@ -1,6 +1,8 @@
 /** Moves of one group given what all groups share: groups are independent then. */
 import { itemAt } from '../../../numeric/columns.js';
 import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../wearColumn.js';
+import { setPulls } from './jointMoves.js';
+import { normalChange } from './normals.js';
 import { sliceStep } from './slice.js';
 import { expectedLogScale, groupFit, logBell, type Walk } from './walk.js';
 
@@ -61,17 +63,23 @@ export function moveAlongRidge(walk: Walk, g: number): void {
 }
 
 /**
- * Both parameters anew from what is shared, accepted by the likelihood alone. A group with hardly a leak has no ridge to
- * walk along; such a jump takes it anywhere at once. A group whose leaks say much refuses nearly all of them.
+ * Both parameters anew from the group's normal given what is shared, accepted by how its likelihood differs from that
+ * normal. It takes most groups anywhere at once. Far out in a tail the two may differ so much that a chain would stay
+ * there; the slices, which always move, see to that. Needs `walk.joint` set up for the present spreads.
  */
-export function redraw(walk: Walk, g: number): void {
-  const { state, random } = walk;
-  const group = itemAt(walk.layout.groups, g);
-  const logShape = state.shapeCentre + state.betweenShape * random.normal();
-  const logScale = expectedLogScale(walk, group) + state.betweenScale * random.normal();
+export function jump(walk: Walk, g: number): void {
+  const { state, random, before } = walk;
+  const mean = expectedLogScale(walk, itemAt(walk.layout.groups, g));
+  setPulls(walk, walk.joint, g, mean, state.shapeCentre, before);
+  const shapeNow = state.logShape[g] as number;
+  const scaleNow = state.logScale[g] as number;
+  const logShape = walk.freeShape ? (random.normal() + before.shape) / before.rootShape : shapeNow;
+  const logScale = (random.normal() + before.scale - before.rootCross * logShape) / before.rootScale;
   const fit = groupFit(walk, g, logShape, logScale);
-  const accepted = Math.log(random.uniform()) < fit - (state.fit[g] as number);
-  if (walk.gain > 0) walk.redrawn[g] = 0.98 * (walk.redrawn[g] as number) + (accepted ? 0.02 : 0);
+  const change =
+    fit - (state.fit[g] as number) - normalChange(walk.normal, g, scaleNow, shapeNow, logScale, logShape);
+  const accepted = Math.log(random.uniform()) < change;
+  if (walk.gain > 0) walk.jumped[g] = 0.98 * (walk.jumped[g] as number) + (accepted ? 0.02 : 0);
   if (!accepted) return;
   state.logShape[g] = logShape;
   state.logScale[g] = logScale;

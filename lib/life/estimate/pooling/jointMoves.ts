@@ -1,152 +1,185 @@
 /**
- * Moves of what groups share that carry the groups along. Moving the two in turn creeps, because a group sits where the
- * shared parameters put it and they sit where the groups are. Here a shared parameter takes a random step and every
- * group goes to where its own likelihood, taken as a normal for this purpose only, would have it under the new value:
- * same standardised distance from its conditional mean. Were the likelihoods normal, the step would be accepted by the
- * parameter's own marginal posterior, groups integrated out; where they are not, the acceptance ratio makes up for it.
- * (Deterministic proposals: Green 1995; partial non-centring: Papaspiliopoulos, Roberts & Sköld 2007; from memory.)
+ * Moves of what groups share that take the groups along. Moving the two in turn creeps, because a group sits where the
+ * shared parameters put it and they sit where the groups are. Here the normal model of jointNormal.ts proposes: it is
+ * the posterior with each group's likelihood replaced by a normal. In it the marginal density of the spreads is known,
+ * and given the spreads every other parameter is a standardised distance z ~ N(0, I) from a known mean. The posterior
+ * itself is that model times w, the product over groups of likelihood over normal. A move that leaves the normal model
+ * as it is (reversible) and is then accepted with probability min(1, w after / w before) leaves the posterior as it is.
+ * Were the likelihoods normal, each move would be accepted; where they are not, the ratio makes up for it.
+ *
+ *  - each spread in turn: Metropolis steps on the marginal, which ask for no likelihood; every z stays;
+ *  - places, effect of size and common shape: their z is turned towards fresh random numbers by an angle; the z of the
+ *    groups stay, so that groups follow by as much as their own leaks leave them free.
+ *
+ * (Surrogate transitions: Liu 2001, Monte Carlo Strategies in Scientific Computing, sec. 9.4.3; turning z: Neal 1998,
+ * Regression and classification using Gaussian process priors; partial non-centring: Papaspiliopoulos, Roberts & Sköld
+ * 2007; all from memory.)
  */
-import { floatAt, itemAt } from '../../../numeric/columns.js';
-import { carry, carryAlong } from './carry.js';
-import { logBell, type Step, type Walk } from './walk.js';
+import { itemAt } from '../../../numeric/columns.js';
+import { condition, type JointNormal, multiplyUpper, solveUpper } from './jointNormal.js';
+import { type NormalPlace, normalChange } from './normals.js';
+import { groupFit, type Spreads, type Step, type Walk } from './walk.js';
 
-/** A material or duty with every duty and group under it. */
-export function carryLocation(walk: Walk, j: number): void {
-  const { state } = walk;
-  const { parent, centre } = itemAt(walk.layout.locations, j);
-  const step = itemAt(walk.steps.locations, j);
-  const change = proposal(walk, step);
-  const place = state.locations[j] as number;
-  const above = parent === null ? centre : (state.locations[parent] as number);
-  const outside = parent === null && Math.abs(place + change - centre) > walk.priors.materialHalfWidth;
-  const bell = (value: number): number => (parent === null ? 0 : logBell(value - above, state.betweenDuty));
-  const shift = (by: number): void => {
-    for (const i of [j, ...itemAt(walk.dutiesOf, j)])
-      state.locations[i] = (state.locations[i] as number) + by;
-  };
-  carryAlong(walk, itemAt(walk.groupsUnder, j), step, {
-    apply: () => shift(change),
-    undo: () => shift(-change),
-    priorChange: outside ? Number.NEGATIVE_INFINITY : bell(place + change) - bell(place),
-  });
+/** Metropolis steps of a spread in one move. */
+const SPREAD_STEPS = 2;
+/** Their standard deviation, on the log of the spread, where the step size is 1. */
+const SPREAD_WIDTH = 1.4;
+/** Share of moves that should be taken: steps are shortened in the burn-in where it is less. */
+const TAKEN = 0.35;
+/** Step sizes end here: the spreads of one pool are seldom known to better than a factor e; a right angle forgets z. */
+const LONGEST_SPREAD_STEP = 1.65;
+const RIGHT_ANGLE = Math.PI / 2;
+
+/** Each spread in turn. Leaves `walk.joint` set up for the spreads as they are then. */
+export function moveSpreads(walk: Walk): void {
+  const { joint, state, steps } = walk;
+  joint.betweenScale = state.betweenScale;
+  joint.betweenDuty = state.betweenDuty;
+  joint.betweenShape = state.betweenShape;
+  condition(walk, joint);
+  moveSpread(walk, 'betweenScale', steps.betweenScale);
+  if (walk.duties.length > 0) moveSpread(walk, 'betweenDuty', steps.betweenDuty);
+  if (walk.freeShape) moveSpread(walk, 'betweenShape', steps.betweenShape);
 }
 
-/** The effect of size. */
-export function carrySizeEffect(walk: Walk): void {
-  const { state, priors } = walk;
-  const before = state.size;
-  const change = proposal(walk, walk.steps.size);
-  carryAlong(walk, walk.seen, walk.steps.size, {
-    apply: () => {
-      state.size = before + change;
-    },
-    undo: () => {
-      state.size = before;
-    },
-    priorChange: logBell(before + change, priors.size) - logBell(before, priors.size),
-  });
+function moveSpread(walk: Walk, which: keyof Spreads, step: Step): void {
+  const { joint, state } = walk;
+  const to = proposeSpread(walk, which, SPREAD_WIDTH * Math.exp(step.logSize));
+  if (to === joint) return;
+  if (!settle(walk, step, LONGEST_SPREAD_STEP, follow(walk, to, 0))) return;
+  state[which] = to[which];
+  walk.spareJoints[walk.spareJoints.indexOf(to)] = joint;
+  walk.joint = to;
 }
 
-/**
- * The common shape, and with it every material and duty along the line that they keep to each other (`walk.withShape`,
- * learned in the burn-in): where lives end long before they would leak, a flatter shape means a longer scale everywhere.
- */
-export function carryShapeCentre(walk: Walk): void {
-  const { state } = walk;
-  const [mean, sd] = walk.priors.shapeCentre;
-  const before = state.shapeCentre;
-  const change = proposal(walk, walk.steps.shapeCentre);
-  const shift = (by: number): void => {
-    for (let j = 0; j < state.locations.length; j++) {
-      state.locations[j] = (state.locations[j] as number) + by * (walk.withShape[j] as number);
-    }
-  };
-  const prior = logBell(before + change - mean, sd) - logBell(before - mean, sd);
-  carryAlong(walk, walk.seen, walk.steps.shapeCentre, {
-    apply: () => {
-      state.shapeCentre = before + change;
-      shift(change);
-    },
-    undo: () => {
-      state.shapeCentre = before;
-      shift(-change);
-    },
-    priorChange: prior + placesPriorChange(walk, change),
-  });
+/** Places, effect of size and common shape together. Needs `walk.joint` set up for the present spreads. */
+export function movePlaces(walk: Walk): void {
+  const angle = Math.min(Math.exp(walk.steps.places.logSize), RIGHT_ANGLE);
+  settle(walk, walk.steps.places, RIGHT_ANGLE, follow(walk, walk.joint, angle));
 }
 
-/** Change of the log prior of materials and duties when the common shape takes them along. */
-function placesPriorChange({ state, layout, priors, withShape }: Walk, change: number): number {
-  let total = 0;
-  layout.locations.forEach(({ parent, centre }, j) => {
-    const place = state.locations[j] as number;
-    const after = place + change * (withShape[j] as number);
-    if (parent === null) {
-      if (Math.abs(after - centre) > priors.materialHalfWidth) total = Number.NEGATIVE_INFINITY;
-      return;
-    }
-    const above = state.locations[parent] as number;
-    const aboveAfter = above + change * (withShape[parent] as number);
-    total += logBell(after - aboveAfter, state.betweenDuty) - logBell(place - above, state.betweenDuty);
-  });
-  return total;
+/** Random steps of one spread on its marginal in the normal model, given the other spreads; returns where they end. */
+function proposeSpread(walk: Walk, which: keyof Spreads, width: number): JointNormal {
+  const { random, spareJoints } = walk;
+  let here = walk.joint;
+  for (let i = 0; i < SPREAD_STEPS; i++) {
+    const there = itemAt(spareJoints, here === spareJoints[0] ? 1 : 0);
+    there.betweenScale = here.betweenScale;
+    there.betweenDuty = here.betweenDuty;
+    there.betweenShape = here.betweenShape;
+    there[which] *= Math.exp(width * random.normal());
+    condition(walk, there);
+    if (Math.log(random.uniform()) < there.logMarginal - here.logMarginal) here = there;
+  }
+  return here;
 }
 
-/** The spread between groups on the scale axis. */
-export function carryBetweenScale(walk: Walk): void {
-  const { state } = walk;
-  const before = state.betweenScale;
-  const change = proposal(walk, walk.steps.spread);
-  carry(walk, walk.seen, walk.steps.spread, {
-    apply: () => {
-      state.betweenScale = before * Math.exp(change);
-    },
-    undo: () => {
-      state.betweenScale = before;
-    },
-    priorChange: spreadPrior(before, change, walk.priors.betweenScale),
-  });
+/** Where all goes when the spreads become those of `to` and the shared z is turned; returns the change of log w. */
+function follow(walk: Walk, to: JointNormal, angle: number): number {
+  const change = shareTried(walk, to, angle);
+  return change === Number.NEGATIVE_INFINITY ? change : change + groupsTried(walk, to);
 }
 
-/** The spread between groups on the shape axis. */
-export function carryBetweenShape(walk: Walk): void {
-  const { state } = walk;
-  const before = state.betweenShape;
-  const change = proposal(walk, walk.steps.shapeSpread);
-  carry(walk, walk.seen, walk.steps.shapeSpread, {
-    apply: () => {
-      state.betweenShape = before * Math.exp(change);
-    },
-    undo: () => {
-      state.betweenShape = before;
-    },
-    priorChange: spreadPrior(before, change, walk.priors.betweenShape),
-  });
+/** Fills `tried.shared`; returns the part of log w that makes up for the prior of materials being flat. */
+function shareTried(walk: Walk, to: JointNormal, angle: number): number {
+  const { joint, tried, state, index, random, layout, priors } = walk;
+  const { shared } = tried;
+  const places = state.locations.length;
+  for (let j = 0; j < places; j++) shared[j] = state.locations[j] as number;
+  if (index.size >= 0) shared[index.size] = state.size;
+  if (index.shape >= 0) shared[index.shape] = state.shapeCentre;
+  for (let i = 0; i < shared.length; i++) shared[i] = (shared[i] as number) - (joint.mean[i] as number);
+  multiplyUpper(joint.factor, shared);
+  if (angle > 0) turn(shared, angle, random.normal);
+  solveUpper(to.factor, shared);
+  for (let i = 0; i < shared.length; i++) shared[i] = (shared[i] as number) + (to.mean[i] as number);
+  let change = 0;
+  for (let j = 0; j < places; j++) {
+    const { parent, centre } = itemAt(layout.locations, j);
+    if (parent !== null) continue;
+    const after = (shared[j] as number) - centre;
+    if (Math.abs(after) > priors.materialHalfWidth) return Number.NEGATIVE_INFINITY;
+    const before = (state.locations[j] as number) - centre;
+    change += (walk.materialPrecision * (after * after - before * before)) / 2;
+  }
+  return change;
 }
 
-/** The spread between duties: duties keep their standardised distance from their material. */
-export function carryBetweenDuty(walk: Walk): void {
-  const { state } = walk;
-  const change = proposal(walk, walk.steps.dutySpread);
-  const scaleBy = (factor: number): void => {
-    for (const j of walk.duties) {
-      const above = floatAt(state.locations, itemAt(walk.layout.locations, j).parent ?? j);
-      state.locations[j] = above + factor * ((state.locations[j] as number) - above);
-    }
-    state.betweenDuty *= factor;
-  };
-  carry(walk, walk.seen, walk.steps.dutySpread, {
-    apply: () => scaleBy(Math.exp(change)),
-    undo: () => scaleBy(Math.exp(-change)),
-    priorChange: spreadPrior(state.betweenDuty, change, walk.priors.betweenDuty),
-  });
+function turn(z: Float64Array, angle: number, normal: () => number): void {
+  const keep = Math.cos(angle);
+  const fresh = Math.sin(angle);
+  for (let i = 0; i < z.length; i++) z[i] = keep * (z[i] as number) + fresh * normal();
 }
 
-/** Change of the log prior of log(spread) under a half-normal prior of the spread. */
-function spreadPrior(spread: number, change: number, prior: number): number {
-  return change + logBell(spread * Math.exp(change), prior) - logBell(spread, prior);
+/** Fills `tried` for every group with lives, its z kept; returns the change of their log w. */
+function groupsTried(walk: Walk, to: JointNormal): number {
+  const { state, tried, joint, index, seen, freeShape, before, after } = walk;
+  const sizeAfter = index.size < 0 ? 0 : (tried.shared[index.size] as number);
+  const shapeAfter = index.shape < 0 ? 0 : (tried.shared[index.shape] as number);
+  let change = 0;
+  for (let i = 0; i < seen.length; i++) {
+    const g = seen[i] as number;
+    const j = walk.locationOf[g] as number;
+    const logSize = walk.logSize[g] as number;
+    const logScale = state.logScale[g] as number;
+    const logShape = state.logShape[g] as number;
+    setPulls(
+      walk,
+      joint,
+      g,
+      (state.locations[j] as number) + state.size * logSize,
+      state.shapeCentre,
+      before,
+    );
+    const zScale = before.rootScale * logScale + before.rootCross * logShape - before.scale;
+    const zShape = before.rootShape * logShape - before.shape;
+    setPulls(walk, to, g, (tried.shared[j] as number) + sizeAfter * logSize, shapeAfter, after);
+    const shape = freeShape ? (zShape + after.shape) / after.rootShape : logShape;
+    const scale = (zScale + after.scale - after.rootCross * shape) / after.rootScale;
+    const fit = groupFit(walk, g, shape, scale);
+    tried.logScale[g] = scale;
+    tried.logShape[g] = shape;
+    tried.fit[g] = fit;
+    change += fit - (state.fit[g] as number) - normalChange(walk.normal, g, logScale, logShape, scale, shape);
+  }
+  return change;
 }
 
-function proposal(walk: Walk, step: Step): number {
-  return Math.exp(step.logSize) * walk.random.normal();
+/** The root R of group g's precision given what is shared, and R times its mean. */
+export function setPulls(
+  { normal, freeShape }: Walk,
+  joint: JointNormal,
+  g: number,
+  mean: number,
+  shapeCentre: number,
+  out: NormalPlace,
+): void {
+  const rootScale = joint.rootScale[g] as number;
+  const rootCross = joint.rootCross[g] as number;
+  const rootShape = joint.rootShape[g] as number;
+  const scale = ((normal.scalePull[g] as number) + mean / joint.betweenScale ** 2) / rootScale;
+  const shapePull = (normal.shapePull[g] as number) + (freeShape ? shapeCentre / joint.betweenShape ** 2 : 0);
+  out.rootScale = rootScale;
+  out.rootCross = rootCross;
+  out.rootShape = rootShape;
+  out.scale = scale;
+  out.shape = (shapePull - rootCross * scale) / rootShape;
+}
+
+/** Takes what was tried with this change of log w, or leaves all as it was; tunes the step in the burn-in. */
+function settle(walk: Walk, step: Step, longest: number, change: number): boolean {
+  const { state, tried, index, seen } = walk;
+  const taken = Math.log(walk.random.uniform()) < change;
+  step.logSize = Math.min(step.logSize + walk.gain * ((taken ? 1 : 0) - TAKEN), Math.log(longest));
+  if (!taken) return false;
+  for (let j = 0; j < state.locations.length; j++) state.locations[j] = tried.shared[j] as number;
+  if (index.size >= 0) state.size = tried.shared[index.size] as number;
+  if (index.shape >= 0) state.shapeCentre = tried.shared[index.shape] as number;
+  for (let i = 0; i < seen.length; i++) {
+    const g = seen[i] as number;
+    state.logScale[g] = tried.logScale[g] as number;
+    state.logShape[g] = tried.logShape[g] as number;
+    state.fit[g] = tried.fit[g] as number;
+  }
+  return true;
 }

@@ -1,5 +1,10 @@
-/** Each group's likelihood as a normal, for the proposals of jointMoves.ts only. */
+/**
+ * Each group's likelihood as a normal, for the proposals of jointMoves.ts and groupMoves.ts only: the quadratic that comes
+ * closest to its logarithm, by least squares over where the group has been. Curvature at one point would do for many
+ * leaks; with few the log-likelihood bends unevenly, and what counts is how far the two differ where the chain goes.
+ */
 import { floatAt, itemAt } from '../../../numeric/columns.js';
+import { solveLinear } from '../../../numeric/matrix.js';
 import { groupFit, type Walk } from './walk.js';
 
 /** Precision and pull (precision times mean) of each group's likelihood. All zero: it says nothing. */
@@ -11,51 +16,89 @@ export interface GroupNormals {
   shapePull: Float64Array;
 }
 
+/** Root R (upper triangle) of a group's precision given what is shared, and R times its mean. */
+export interface NormalPlace {
+  rootScale: number;
+  rootCross: number;
+  rootShape: number;
+  scale: number;
+  shape: number;
+}
+
 export function noNormals(groups: number): GroupNormals {
   const column = (): Float64Array => new Float64Array(groups);
   return { scale: column(), cross: column(), shape: column(), scalePull: column(), shapePull: column() };
 }
 
-/** Mean and standard deviation of where a group has been. */
-export interface Visited {
-  scaleMean: number;
-  scaleSd: number;
-  shapeMean: number;
-  shapeSd: number;
+/** Change of the log of group g's normal from one place to another. */
+export function normalChange(
+  normal: GroupNormals,
+  g: number,
+  logScale: number,
+  logShape: number,
+  scaleAfter: number,
+  shapeAfter: number,
+): number {
+  const scale = normal.scale[g] as number;
+  const cross = normal.cross[g] as number;
+  const shape = normal.shape[g] as number;
+  // Differences of squares as products, which lose no digits where the precision is large.
+  return (
+    (scaleAfter - logScale) *
+      ((normal.scalePull[g] as number) - (scale * (scaleAfter + logScale)) / 2 - cross * logShape) +
+    (shapeAfter - logShape) *
+      ((normal.shapePull[g] as number) - (shape * (shapeAfter + logShape)) / 2 - cross * scaleAfter)
+  );
 }
 
-const SMALLEST_STEP = 0.01;
-const LARGEST_STEP = 0.25;
+/** Places at which the quadratic is fitted, at most; and what keeps the fit solvable where they lie on a line. */
+const MOST_PLACES = 150;
+const RIDGE = 1e-6;
 
-/** Curvature of group g's log-likelihood round where it has been, by differences over about half its spread. */
-export function setNormal(walk: Walk, g: number, visited: Visited): void {
-  const { normal } = walk;
-  const e = visited.scaleMean;
-  const b = visited.shapeMean;
-  const he = stepOf(visited.scaleSd);
-  const hb = walk.freeShape ? stepOf(visited.shapeSd) : 0;
-  const f = (i: number, j: number): number => groupFit(walk, g, b + j * hb, e + i * he);
-  const centre = f(0, 0);
-  const [up, down] = [f(1, 0), f(-1, 0)];
-  let [gb, hbb, heb] = [0, 0, 0];
-  if (walk.freeShape) {
-    const [right, left] = [f(0, 1), f(0, -1)];
-    gb = (right - left) / (2 * hb);
-    hbb = -(right - 2 * centre + left) / hb ** 2;
-    heb = -(f(1, 1) - f(1, -1) - f(-1, 1) + f(-1, -1)) / (4 * he * hb);
+/** Fits group g's normal to where it has been. Leaves it as it was where the group has not moved. */
+export function setNormal(walk: Walk, g: number, logScale: Float64Array, logShape: Float64Array): void {
+  const scale = momentsOf(logScale);
+  const shape = momentsOf(logShape);
+  const free = walk.freeShape && shape.sd > 0;
+  if (!(scale.sd > 0)) return;
+  const stride = Math.ceil(logScale.length / MOST_PLACES);
+  const rows: number[][] = [];
+  const fits: number[] = [];
+  for (let i = 0; i < logScale.length; i += stride) {
+    const u = (floatAt(logScale, i) - scale.mean) / scale.sd;
+    const v = free ? (floatAt(logShape, i) - shape.mean) / shape.sd : 0;
+    rows.push(free ? [1, u, (-u * u) / 2, v, (-v * v) / 2, -u * v] : [1, u, (-u * u) / 2]);
+    fits.push(groupFit(walk, g, floatAt(logShape, i), floatAt(logScale, i)));
   }
-  const [scale, cross, shape] = positivePart(-(up - 2 * centre + down) / he ** 2, heb, hbb);
-  const pulls = [(up - down) / (2 * he) + scale * e + cross * b, gb + cross * e + shape * b];
-  if (![scale, cross, shape, ...pulls].every(Number.isFinite)) return;
-  normal.scale[g] = scale;
-  normal.cross[g] = cross;
-  normal.shape[g] = shape;
-  normal.scalePull[g] = itemAt(pulls, 0);
-  normal.shapePull[g] = itemAt(pulls, 1);
+  const [, slope = 0, bend = 0, shapeSlope = 0, shapeBend = 0, both = 0] = leastSquares(rows, fits);
+  if (![slope, bend, shapeSlope, shapeBend, both].every(Number.isFinite)) return;
+  const [a, b, d] = positivePart(bend, both, shapeBend);
+  const { normal } = walk;
+  const shapeSd = free ? shape.sd : 1;
+  normal.scale[g] = a / scale.sd ** 2;
+  normal.cross[g] = b / (scale.sd * shapeSd);
+  normal.shape[g] = d / shapeSd ** 2;
+  normal.scalePull[g] =
+    slope / scale.sd + floatAt(normal.scale, g) * scale.mean + floatAt(normal.cross, g) * shape.mean;
+  normal.shapePull[g] =
+    shapeSlope / shapeSd + floatAt(normal.cross, g) * scale.mean + floatAt(normal.shape, g) * shape.mean;
 }
 
-function stepOf(sd: number): number {
-  return Math.min(Math.max(sd / 2, SMALLEST_STEP), LARGEST_STEP);
+/** Coefficients of the columns of `rows` that come closest to `values`. */
+function leastSquares(rows: readonly number[][], values: readonly number[]): number[] {
+  const size = itemAt(rows, 0).length;
+  const matrix = new Array<number>(size * size).fill(0);
+  const right = new Array<number>(size).fill(0);
+  rows.forEach((row, i) => {
+    for (let a = 0; a < size; a++) {
+      right[a] = itemAt(right, a) + itemAt(row, a) * itemAt(values, i);
+      for (let b = 0; b < size; b++)
+        matrix[a * size + b] = itemAt(matrix, a * size + b) + itemAt(row, a) * itemAt(row, b);
+    }
+  });
+  for (let a = 0; a < size; a++)
+    matrix[a * (size + 1)] = itemAt(matrix, a * (size + 1)) + RIDGE * rows.length;
+  return solveLinear(matrix, right);
 }
 
 /** A symmetric 2 x 2 matrix with its negative eigenvalues set to 0. */
@@ -71,13 +114,6 @@ function positivePart(a: number, b: number, d: number): [number, number, number]
   return [low + (high - low) * pa, (high - low) * pb, low + (high - low) * (1 - pa)];
 }
 
-/** Mean and standard deviation of two columns. */
-export function visitedOf(logScale: Float64Array, logShape: Float64Array): Visited {
-  const scale = momentsOf(logScale);
-  const shape = momentsOf(logShape);
-  return { scaleMean: scale.mean, scaleSd: scale.sd, shapeMean: shape.mean, shapeSd: shape.sd };
-}
-
 function momentsOf(values: Float64Array): { mean: number; sd: number } {
   let sum = 0;
   for (let i = 0; i < values.length; i++) sum += floatAt(values, i);
@@ -85,15 +121,4 @@ function momentsOf(values: Float64Array): { mean: number; sd: number } {
   let squares = 0;
   for (let i = 0; i < values.length; i++) squares += (floatAt(values, i) - mean) ** 2;
   return { mean, sd: Math.sqrt(squares / values.length) };
-}
-
-/** Slope of a line of one column on another; 0 where the other does not vary. */
-export function slopeOf(values: Float64Array, by: Float64Array): number {
-  const ofValues = momentsOf(values);
-  const ofBy = momentsOf(by);
-  if (!(ofBy.sd > 0)) return 0;
-  let sum = 0;
-  for (let i = 0; i < values.length; i++)
-    sum += (floatAt(values, i) - ofValues.mean) * (floatAt(by, i) - ofBy.mean);
-  return sum / (values.length * ofBy.sd ** 2);
 }

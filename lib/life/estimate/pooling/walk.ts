@@ -2,24 +2,29 @@
 import { itemAt } from '../../../numeric/columns.js';
 import type { RandomStream } from '../../../numeric/random.js';
 import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../wearColumn.js';
-import { type GroupNormals, noNormals } from './normals.js';
+import { emptyJoint, type JointNormal, type SharedIndex, sharedIndex } from './jointNormal.js';
+import { type GroupNormals, type NormalPlace, noNormals } from './normals.js';
 import type { SliceState } from './slice.js';
 import type { PooledGroup, PoolingLayout, PoolingPriors } from './types.js';
 
-export interface ChainState {
+/** Spreads between groups on the scale axis, between duties, and between groups on the shape axis. */
+export interface Spreads {
+  betweenScale: number;
+  betweenDuty: number;
+  betweenShape: number;
+}
+
+export interface ChainState extends Spreads {
   logScale: Float64Array;
   logShape: Float64Array;
   /** Log-likelihood of each group at its present place. */
   fit: Float64Array;
   locations: Float64Array;
   size: number;
-  betweenScale: number;
-  betweenDuty: number;
   shapeCentre: number;
-  betweenShape: number;
 }
 
-/** A random-walk step whose size is tuned in the burn-in. */
+/** A step whose size is tuned in the burn-in. */
 export interface Step {
   logSize: number;
 }
@@ -35,41 +40,38 @@ export interface Walk {
   random: RandomStream;
   /** Groups with lives; the others are only predicted. */
   seen: readonly number[];
-  /** Per location: groups right at it, and duties of it, and all groups at or below it (those with lives). */
+  /** Per location: groups right at it (those with lives), and duties of it. */
   groupsAt: readonly (readonly number[])[];
   dutiesOf: readonly (readonly number[])[];
-  groupsUnder: readonly (readonly number[])[];
   /** Locations that are duties of a material. */
   duties: readonly number[];
   /** First widths of the slices, per group. */
   scaleWidth: Float64Array;
   ridgeWidth: Float64Array;
-  /** Share of jumps of `redraw` that were taken lately, per group. */
-  redrawn: Float64Array;
-  steps: {
-    spread: Step;
-    shapeSpread: Step;
-    shapeCentre: Step;
-    size: Step;
-    dutySpread: Step;
-    locations: Step[];
-  };
-  /** Per location: how far it goes with the common shape, by the burn-in. */
-  withShape: Float64Array;
+  /** Share of jumps that were taken lately, per group. */
+  jumped: Float64Array;
+  steps: { betweenScale: Step; betweenDuty: Step; betweenShape: Step; places: Step };
+  /** Which shared parameter is which in the joint normal. */
+  index: SharedIndex;
+  /** The layout's groups by columns. */
+  locationOf: Int32Array;
+  logSize: Float64Array;
+  /** Precision that stands for the flat prior of a material in the joint normal: of a uniform as wide. */
+  materialPrecision: number;
+  /** The joint normal at the present spreads (see jointMoves.ts for when), and room for two more. */
+  joint: JointNormal;
+  spareJoints: JointNormal[];
   /** Each group's likelihood as a normal, for proposals. */
   normal: GroupNormals;
   /** How fast steps are being tuned: above 0 in the burn-in, 0 after it. */
   gain: number;
+  /** Sweeps done. */
+  sweeps: number;
   /** Scratch. */
   slice: SliceState;
-  conditional: {
-    scaleMean: number;
-    shapeMean: number;
-    rootScale: number;
-    rootCross: number;
-    rootShape: number;
-  };
-  tried: { logScale: Float64Array; logShape: Float64Array; fit: Float64Array };
+  before: NormalPlace;
+  after: NormalPlace;
+  tried: { shared: Float64Array; logScale: Float64Array; logShape: Float64Array; fit: Float64Array };
 }
 
 export interface WalkSetting {
@@ -80,65 +82,63 @@ export interface WalkSetting {
 }
 
 export function startWalk(setting: WalkSetting, random: RandomStream): Walk {
-  const { layout, priors } = setting;
+  const { layout, priors, sizeEffect } = setting;
   const { groups, locations } = layout;
+  const freeShape = setting.fixedLogShape === undefined;
   const seen = groups.map((_, g) => g).filter((g) => itemAt(groups, g).surface !== null);
-  const { groupsAt, dutiesOf, groupsUnder } = whoHangsOnWhom(layout, seen);
+  const index = sharedIndex(locations.length, sizeEffect, freeShape);
+  const column = (value: number): Float64Array => new Float64Array(groups.length).fill(value);
   return {
     layout,
     priors,
-    freeShape: setting.fixedLogShape === undefined,
-    sizeEffect: setting.sizeEffect,
+    freeShape,
+    sizeEffect,
     state: startState(setting, random),
     random,
     seen,
-    groupsAt,
-    dutiesOf,
-    groupsUnder,
+    ...whoHangsOnWhom(layout, seen),
     duties: locations.map((_, j) => j).filter((j) => itemAt(locations, j).parent !== null),
-    scaleWidth: new Float64Array(groups.length).fill(1),
-    ridgeWidth: new Float64Array(groups.length).fill(1),
-    redrawn: new Float64Array(groups.length).fill(1),
+    scaleWidth: column(1),
+    ridgeWidth: column(1),
+    jumped: column(1),
     steps: {
-      spread: step(),
-      shapeSpread: step(),
-      shapeCentre: step(),
-      size: step(),
-      dutySpread: step(),
-      locations: locations.map(step),
+      betweenScale: { logSize: 0 },
+      betweenDuty: { logSize: 0 },
+      betweenShape: { logSize: 0 },
+      places: { logSize: 0 },
     },
-    gain: 0,
-    slice: { value: 0, logDensity: 0 },
-    conditional: { scaleMean: 0, shapeMean: 0, rootScale: 1, rootCross: 0, rootShape: 1 },
+    index,
+    locationOf: Int32Array.from(groups, ({ location }) => location),
+    logSize: Float64Array.from(groups, ({ logSize }) => logSize),
+    materialPrecision: 3 / priors.materialHalfWidth ** 2,
+    joint: emptyJoint(groups.length, index.count),
+    spareJoints: [emptyJoint(groups.length, index.count), emptyJoint(groups.length, index.count)],
     normal: noNormals(groups.length),
-    withShape: new Float64Array(locations.length),
+    gain: 0,
+    sweeps: 0,
+    slice: { value: 0, logDensity: 0 },
+    before: { rootScale: 1, rootCross: 0, rootShape: 1, scale: 0, shape: 0 },
+    after: { rootScale: 1, rootCross: 0, rootShape: 1, scale: 0, shape: 0 },
     tried: {
-      logScale: new Float64Array(groups.length),
-      logShape: new Float64Array(groups.length),
-      fit: new Float64Array(groups.length),
+      shared: new Float64Array(index.count),
+      logScale: column(0),
+      logShape: column(0),
+      fit: column(0),
     },
   };
-}
-
-function step(): Step {
-  return { logSize: Math.log(0.3) };
 }
 
 function whoHangsOnWhom(
   { groups, locations }: PoolingLayout,
   seen: readonly number[],
-): Pick<Walk, 'groupsAt' | 'dutiesOf' | 'groupsUnder'> {
+): Pick<Walk, 'groupsAt' | 'dutiesOf'> {
   const groupsAt: number[][] = locations.map(() => []);
   const dutiesOf: number[][] = locations.map(() => []);
   for (const g of seen) groupsAt[itemAt(groups, g).location]?.push(g);
   locations.forEach(({ parent }, j) => {
     if (parent !== null) dutiesOf[parent]?.push(j);
   });
-  const groupsUnder = locations.map((_, j) => [
-    ...itemAt(groupsAt, j),
-    ...itemAt(dutiesOf, j).flatMap((duty) => itemAt(groupsAt, duty)),
-  ]);
-  return { groupsAt, dutiesOf, groupsUnder };
+  return { groupsAt, dutiesOf };
 }
 
 /** Starts away from the middle, differently in each chain, so that agreement of chains means something. */
