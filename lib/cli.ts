@@ -4,8 +4,7 @@ import { existsSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { InputError, UsageError } from './errors.js';
 import { readFleet } from './fleet/read.js';
-import { finishPlan, modelFleet, practiseFleet, supplyFleet, weighFleet } from './plan.js';
-import { startPlanThread } from './planThread.js';
+import { finishPlan, supplyFleet, weighFleet } from './plan.js';
 import { startDrawers } from './render/drawers.js';
 import { chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
 import { PICTURE } from './report/figure.js';
@@ -25,9 +24,8 @@ const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock a
   --version       the version
 `;
 
-/** Only the compiled command has its workers beside it; run from the sources it does all in its own thread. */
+/** Only the compiled command has its drawer beside it; run from the sources it does all in its own thread. */
 const DRAWER = new URL('./drawWorker.js', import.meta.url);
-const PLANNER = new URL('./planWorker.js', import.meta.url);
 const DRAWING_THREADS = 1;
 
 interface Request {
@@ -40,23 +38,18 @@ async function main(words: string[]): Promise<string> {
   const request = readWords(words);
   if (typeof request === 'string') return request;
   const drawers = existsSync(DRAWER) ? startDrawers(DRAWER, DRAWING_THREADS) : null;
-  const thread = existsSync(PLANNER) ? startPlanThread(PLANNER) : null;
   try {
     const fleet = await readFleet(request.folder);
-    const modelled = modelFleet(fleet, { seed: request.seed, ...(thread && { pooler: thread.pooler }) });
-    const practised = thread?.practise(modelled);
-    // A fault meanwhile is told when the result is asked for.
-    practised?.catch(() => {});
-    const weighed = weighFleet(modelled);
+    const weighed = weighFleet(fleet, { seed: request.seed });
     drawers?.drawAhead(chartsOfWeighed(weighed), PICTURE);
     const supplied = supplyFleet(weighed);
     drawers?.drawAhead(chartsOfSupplied(supplied), PICTURE);
-    const plan = finishPlan(supplied, practised === undefined ? practiseFleet(modelled) : await practised);
+    const plan = finishPlan(supplied);
     const files = await planFiles(plan, drawers?.draw);
-    await Promise.all([writeTogether(files, request.out), drawers?.close(), thread?.close()]);
+    await Promise.all([writeTogether(files, request.out), drawers?.close()]);
     return summaryText(plan, request.out);
   } finally {
-    await Promise.all([drawers?.close(), thread?.close()]);
+    await drawers?.close();
   }
 }
 

@@ -5,12 +5,11 @@ import type { DemandForecast } from './demand/types.js';
 import type { Fleet } from './fleet/types.js';
 import { describeGroup } from './group/describe.js';
 import { groupFleet } from './group/groupFleet.js';
-import type { Pooler } from './group/pools.js';
 import type { GroupedFleet } from './group/types.js';
 import { weighIntervals } from './interval/advise.js';
 import { practisedPolicy, proposedPolicy } from './interval/policies.js';
 import { planShutdowns, practisedWorkList } from './interval/shutdowns.js';
-import type { ShutdownPlan, ShutdownTask } from './interval/types.js';
+import type { ShutdownPlan } from './interval/types.js';
 import { textFromDay } from './numeric/day.js';
 import { CAUTION, switchedOff } from './planTexts.js';
 import type { Plan } from './planTypes.js';
@@ -23,20 +22,14 @@ import { compareCost } from './yearly/compare.js';
 export interface PlanOptions {
   /** Seed of every random number in the plan, a whole number; 1 by default. */
   seed?: number;
-  /** How the pools of the materials are worked off: one after the other by default, with the same result. */
-  pooler?: Pooler;
 }
 
-/** How long they last, and what replacements and leaks cost. */
-export interface Modelled {
+/** The first half of the job: how long they last, what replacements and leaks cost, and when to replace. */
+export interface Weighed extends Pick<Plan, 'site' | 'groups' | 'intervals'> {
   fleet: Fleet;
   seed: number;
   grouped: GroupedFleet;
   costs: ReturnType<typeof groupCosts>;
-}
-
-/** The first half of the job: how long they last and when to replace. */
-export interface Weighed extends Modelled, Pick<Plan, 'site' | 'groups' | 'intervals'> {
   cycles: ReturnType<typeof weighIntervals>['cycles'];
 }
 
@@ -52,33 +45,16 @@ export interface Supplied extends Weighed {
  * Pure: the same fleet and seed give the same plan.
  */
 export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
-  const modelled = modelFleet(fleet, options);
-  return finishPlan(supplyFleet(weighFleet(modelled)), practiseFleet(modelled));
+  return finishPlan(supplyFleet(weighFleet(fleet, options)));
 }
 
-/** Life models and costs of a plant. */
-export function modelFleet(fleet: Fleet, { seed = 1, ...options }: PlanOptions = {}): Modelled {
-  const grouped = groupFleet(fleet, { seed, ...options });
-  return { fleet, seed, grouped, costs: groupCosts(fleet, grouped) };
-}
-
-/** Intervals, added to what was modelled. */
-export function weighFleet(modelled: Modelled): Weighed {
-  const { fleet, grouped, costs } = modelled;
+/** Life models, costs and intervals of a plant. */
+export function weighFleet(fleet: Fleet, { seed = 1 }: PlanOptions = {}): Weighed {
+  const grouped = groupFleet(fleet, { seed });
+  const costs = groupCosts(fleet, grouped);
   const { intervals, cycles } = weighIntervals(fleet, grouped, costs);
   const groups = grouped.groups.map((group) => describeGroup(group, fleet.positions));
-  return { ...modelled, cycles, site: siteOf(fleet), groups, intervals };
-}
-
-/** What the plant would need and do if it went on as today: it hangs on no interval, so that it can be worked out meanwhile. */
-export interface Practised {
-  demand: DemandForecast['months'];
-  workList: ShutdownTask[];
-}
-
-export function practiseFleet({ fleet, seed, grouped, costs }: Modelled): Practised {
-  const demand = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
-  return { demand: demand.months, workList: practisedWorkList(fleet, grouped, costs) };
+  return { fleet, seed, grouped, costs, cycles, site: siteOf(fleet), groups, intervals };
 }
 
 /** The shutdown plan, and with it the demand and what to order, added to what was weighed. */
@@ -93,11 +69,12 @@ export function supplyFleet(weighed: Weighed): Supplied {
   return { ...weighed, shutdowns, demand, stock };
 }
 
-/** The whole plan: what the plant would do as today, and the cost of both, added to what was supplied. */
-export function finishPlan(supplied: Supplied, practised: Practised): Plan {
+/** The whole plan: what the plant would need and do if it went on as today, and the cost of both, added to what was supplied. */
+export function finishPlan(supplied: Supplied): Plan {
   const { fleet, seed, grouped, costs, cycles, site, groups, intervals } = supplied;
   const { shutdowns, demand, stock } = supplied;
-  const workLists = { proposed: shutdowns.tasks, today: practised.workList };
+  const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
+  const workLists = { proposed: shutdowns.tasks, today: practisedWorkList(fleet, grouped, costs) };
   const cost = compareCost(fleet, grouped, costs, intervals, { seed, cycles, workLists });
 
   return {
@@ -115,7 +92,7 @@ export function finishPlan(supplied: Supplied, practised: Practised): Plan {
     shutdowns: shutdowns.loads,
     backlog: { overdueNow: shutdowns.overdueNow, goneAfter: shutdowns.backlogGoneAfter },
     demand: demand.months,
-    demandToday: practised.demand,
+    demandToday: demandToday.months,
     stock,
     kits: kitRows(demand.items, stock),
     cost,

@@ -13,7 +13,7 @@ import { groupsOf, type Setting } from './groupsOf.js';
 import { type History, readHistory, rowsByMaterial } from './history.js';
 import { joinShares } from './joinShares.js';
 import { poolingLayout } from './layout.js';
-import { type Pooler, poolByMaterial, poolInTurn } from './pools.js';
+import { poolByMaterial } from './pools.js';
 import { inflationOf } from './repeats.js';
 import { runningDiaphragms } from './running.js';
 import { testDuties } from './splitByDuty.js';
@@ -25,8 +25,6 @@ export interface GroupOptions {
   seed: number;
   /** Joint posterior draws per group; 400 by default. */
   draws?: number;
-  /** How the pools of the materials are worked off: one after the other by default. */
-  pooler?: Pooler;
 }
 
 const DRAWS = 400;
@@ -58,7 +56,6 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
     layout,
     fits.map(({ cell }) => cell.material),
     { seed: options.seed, draws },
-    options.pooler ?? poolInTurn,
   );
   const { materials } = fleet;
   const posterior = joinShares(pools, {

@@ -3,12 +3,7 @@
  * how this one wears, and a common shape would let a material that fails by chance pull down the shapes of all others
  * (METHODS 2.3 has one shape for all; on simulated plants the bounds of groups with few leaks then missed low).
  */
-import {
-  type PooledPosterior,
-  type PoolingLayout,
-  type PoolingOptions,
-  poolGroups,
-} from '../life/estimate/pooling.js';
+import { type PooledPosterior, type PoolingLayout, poolGroups } from '../life/estimate/pooling.js';
 import { itemAt } from '../numeric/columns.js';
 
 /**
@@ -22,24 +17,11 @@ export interface MaterialPools extends Pick<PooledPosterior, 'effectiveSize' | '
   drawn: Int32Array[];
 }
 
-/** One material to pool. */
-export interface PoolJob {
-  layout: PoolingLayout;
-  options: PoolingOptions;
-}
-
-/** Pools materials, in their order. Each has random numbers of its own, so that any order of work gives the same result. */
-export type Pooler = (jobs: readonly PoolJob[]) => PooledPosterior[];
-
-/** One material after the other. */
-export const poolInTurn: Pooler = (jobs) => jobs.map(({ layout, options }) => poolGroups(layout, options));
-
 /** `materialOf[g]` names the material of group g. */
 export function poolByMaterial(
   layout: PoolingLayout,
   materialOf: readonly string[],
   options: { seed: number; draws: number },
-  pooler: Pooler,
 ): MaterialPools {
   const groups = layout.groups.length;
   const pools: MaterialPools = {
@@ -49,18 +31,9 @@ export function poolByMaterial(
     effectiveSize: Infinity,
     largestRHat: 1,
   };
-  const parts = [...new Set(materialOf)].map((material) => ({
-    material,
-    members: materialOf.map((_, g) => g).filter((g) => materialOf[g] === material),
-  }));
-  const pooled = pooler(
-    parts.map(({ material, members }) => ({
-      layout: partOf(layout, members),
-      options: { ...options, groups, label: material },
-    })),
-  );
-  parts.forEach(({ members }, m) => {
-    const pool = itemAt(pooled, m);
+  for (const material of new Set(materialOf)) {
+    const members = materialOf.map((_, g) => g).filter((g) => materialOf[g] === material);
+    const pool = poolGroups(partOf(layout, members), { ...options, groups, label: material });
     members.forEach((g, i) => {
       pools.logScale[g] = itemAt(pool.logScale, i);
       pools.logShape[g] = itemAt(pool.logShape, i);
@@ -68,7 +41,7 @@ export function poolByMaterial(
     });
     pools.effectiveSize = Math.min(pools.effectiveSize, pool.effectiveSize);
     pools.largestRHat = Math.max(pools.largestRHat, pool.largestRHat);
-  });
+  }
   return pools;
 }
 

@@ -22,8 +22,6 @@ export const ROOMS: readonly string[] = [
   'planTypes.ts',
   'planTexts.ts',
   'plan.ts',
-  'planThread.ts',
-  'planWorker.ts',
   'chart',
   'render',
   'drawWorker.ts',

@@ -8,24 +8,8 @@
 import { LOG_SHAPE_LIMITS, wearColumns } from './wearColumn.js';
 import type { PreparedRows } from './weibullLikelihood.js';
 
-/** The table as plain data, which another thread can be sent. */
-export interface SurfaceTable {
-  /** Range of log shape, and distance of its nodes. */
-  range: readonly [number, number];
-  shapeStep: number;
-  /** First z and distance of its nodes. */
-  zLow: number;
-  zStep: number;
-  /** Per shape: log scale where the likelihood is best, leaks expected there. */
-  best: Float64Array;
-  expected: Float64Array;
-  /** The log-likelihood without minus expected leaks: rows by shape, columns by z. */
-  leaks: Float64Array;
-}
-
 /** Log-likelihood of one group over log shape and log scale, flattened by the inflation it was made with. */
 export interface WearSurface {
-  table: SurfaceTable;
   logLikelihood(logShape: number, logScale: number): number;
   /** log u = -shape * log scale where the likelihood (with half a leak added) is best at that shape. */
   bestLogRate(logShape: number): number;
@@ -43,37 +27,22 @@ const COARSE = 17;
 
 /** Tabulates rows; `inflation` (1 or more) divides the log-likelihood where positions repeat themselves. */
 export function wearSurface(rows: PreparedRows, inflation = 1): WearSurface {
-  return surfaceOf(tabulate(rows, inflation));
-}
-
-function tabulate(rows: PreparedRows, inflation: number): SurfaceTable {
   const nodeAt = shapeNodes(rows);
   const range = shapeRange(nodeAt, inflation);
   const shapeStep = (range[1] - range[0]) / (SHAPE_NODES - 1);
   const columns = Array.from({ length: SHAPE_NODES }, (_, i) => nodeAt(range[0] + i * shapeStep));
   const [zLow, zHigh] = rateRange(columns, inflation);
   const zStep = (zHigh - zLow) / (RATE_NODES - 1);
-  return {
-    range,
-    shapeStep,
-    zLow,
-    zStep,
-    best: Float64Array.from(columns, (column) => column.bestLogScale),
-    expected: Float64Array.from(columns, (column) => column.expected / inflation),
-    leaks: leakTable(columns, zLow, zStep, inflation),
-  };
-}
+  const best = Float64Array.from(columns, (column) => column.bestLogScale);
+  const expected = Float64Array.from(columns, (column) => column.expected / inflation);
+  const table = leakTable(columns, zLow, zStep, inflation);
 
-/** The surface that a table describes. */
-export function surfaceOf(table: SurfaceTable): WearSurface {
-  const { range, shapeStep, zLow, zStep, best, expected, leaks: nodes } = table;
   // The best scale bends little along the shapes; the best rate, -shape times it, bends a lot.
   const bestLogRate = (logShape: number): number => {
     const inside = clamp(logShape, range);
     return -Math.exp(inside) * cubicAt(best, 0, (inside - range[0]) / shapeStep, SHAPE_NODES);
   };
   return {
-    table,
     logShapeRange: range,
     bestLogRate,
     logLikelihood(logShape, logScale) {
@@ -101,16 +70,16 @@ export function surfaceOf(table: SurfaceTable): WearSurface {
         const v3 = (e * (e - 1) * (e - 2)) / 6;
         const k = row + j;
         leaks =
-          w0 * weigh(nodes, k, v0, v1, v2, v3) +
-          w1 * weigh(nodes, k + RATE_NODES, v0, v1, v2, v3) +
-          w2 * weigh(nodes, k + 2 * RATE_NODES, v0, v1, v2, v3) +
-          w3 * weigh(nodes, k + 3 * RATE_NODES, v0, v1, v2, v3);
+          w0 * weigh(table, k, v0, v1, v2, v3) +
+          w1 * weigh(table, k + RATE_NODES, v0, v1, v2, v3) +
+          w2 * weigh(table, k + 2 * RATE_NODES, v0, v1, v2, v3) +
+          w3 * weigh(table, k + 3 * RATE_NODES, v0, v1, v2, v3);
       } else {
         leaks =
-          w0 * cubicAt(nodes, row, y, RATE_NODES) +
-          w1 * cubicAt(nodes, row + RATE_NODES, y, RATE_NODES) +
-          w2 * cubicAt(nodes, row + 2 * RATE_NODES, y, RATE_NODES) +
-          w3 * cubicAt(nodes, row + 3 * RATE_NODES, y, RATE_NODES);
+          w0 * cubicAt(table, row, y, RATE_NODES) +
+          w1 * cubicAt(table, row + RATE_NODES, y, RATE_NODES) +
+          w2 * cubicAt(table, row + 2 * RATE_NODES, y, RATE_NODES) +
+          w3 * cubicAt(table, row + 3 * RATE_NODES, y, RATE_NODES);
       }
       const beyond = (Math.abs(logShape - inside) / shapeStep) * DEEPEST_FALL;
       return leaks - sound * Math.exp(Math.min(z, 300)) - beyond;

@@ -7,8 +7,8 @@ export interface PooledGroup {
   location: number;
   /** log(size / 25). */
   logSize: number;
-  /** Its wear-out log-likelihood, or null where it has no lives: then it is only predicted. With its table, another thread can be sent it. */
-  surface: (Pick<WearSurface, 'logLikelihood' | 'bestLogRate'> & Partial<Pick<WearSurface, 'table'>>) | null;
+  /** Its wear-out log-likelihood, or null where it has no lives: then it is only predicted. */
+  surface: Pick<WearSurface, 'logLikelihood' | 'bestLogRate'> | null;
 }
 
 /**
