@@ -9,8 +9,8 @@ import type { ReplacementPolicy } from '../interval/dueRule.js';
 import type { ShutdownTask } from '../interval/types.js';
 import { floatAt, itemAt, sum } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
-import { calendarMonths, stepShares } from './grid.js';
-import { addItemDraw, type ItemPath, type Months, openItemPath } from './itemPath.js';
+import { calendarMonths } from './grid.js';
+import { addItemDraw, type ItemPath, type Months, monthsOver, openItemPath } from './itemPath.js';
 import { compoundPoisson, type JobSizes, jobSpread, recordedJobs } from './jobs.js';
 import { completeKit } from './kitLevels.js';
 import { kitList, NO_KITS } from './kits.js';
@@ -62,7 +62,7 @@ export function forecastDemand(
   const spans = calendarMonths(fleet.site.dataUntil, count);
   const horizon = floatAt(spans.edges, count);
   const setup = preparePath(fleet, grouped, policy, horizon, options);
-  const months = { spans, shares: stepShares(setup.grid, spans), firstYear: Math.min(12, count) };
+  const months = monthsOver(setup.grid, spans);
   const paths = itemPaths(fleet, grouped, setup, months, options.kits ?? true);
   for (const draw of setup.draws) {
     const tables = tablesOf(setup, draw);

@@ -15,25 +15,28 @@ export interface ClassPart {
   months: Months;
   /** Index of the first cell of the class. */
   from: number;
+  /** Days of each month in which the class is in service. */
+  servedDays: Float64Array;
 }
 
 /** Chances of the lives that run today: leak or replacement, by month; replacement, by kit. */
-export function addFirst({ path, view, schedule, flow, months, from }: ClassPart): void {
+export function addFirst({ path, view, schedule, flow, months, from, servedDays }: ClassPart): void {
   const { chance, cells } = view;
-  const { count, edges } = months.spans;
-  const { ends } = schedule.positions;
-  const served = (m: number): number => Math.min(floatAt(edges, m), ends ?? Infinity);
-  schedule.positions.cells.forEach((cell, i) => {
+  const { count } = months.spans;
+  const { step, part } = months.ends;
+  for (let i = 0; i < schedule.positions.cells.length; i++) {
     const row = itemAt(flow.first.rows, i);
+    const positions = floatAt(path.cellPositions, from + i);
     let before = floatAt(row, 0);
     for (let m = 0; m < count; m++) {
-      const now = valueAt(row, floatAt(edges, m + 1) / schedule.grid.stepDays);
-      const days = served(m + 1) - served(m);
-      const opened = (flow.openingsNow * days * (before + now)) / 2;
-      chance[m * cells + from + i] = Math.max(0, before - now - opened) / cell.positions;
+      const k = step[m] as number;
+      const whole = floatAt(row, k);
+      const now = whole + floatAt(part, m) * (floatAt(row, k + 1) - whole);
+      const opened = (flow.openingsNow * floatAt(servedDays, m) * (before + now)) / 2;
+      chance[m * cells + from + i] = Math.max(0, before - now - opened) / positions;
       before = now;
     }
-  });
+  }
   const { due } = flow.first;
   for (let i = 0; i < due.moment.length; i++) {
     const cell = from + at(due.cell, i);
@@ -68,15 +71,6 @@ function moveToMonth(
   add(first, -share * early);
   add(last, -share * (1 - early));
   add(spanOf(spans, moment), share);
-}
-
-/** Element of a row between its whole steps, in a straight line. */
-function valueAt(row: Float64Array, steps: number): number {
-  const i = Math.min(Math.floor(steps), row.length - 1);
-  const f = steps - i;
-  return f <= 0
-    ? floatAt(row, i)
-    : floatAt(row, i) + f * (floatAt(row, Math.min(i + 1, row.length - 1)) - floatAt(row, i));
 }
 
 function addToKit(path: ItemPath, view: DrawView, kit: number, cell: number, amount: number): void {

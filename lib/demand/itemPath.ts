@@ -1,9 +1,9 @@
 /** One item under all draws: its classes of positions, and what is added up over the draws. */
-import { floatAt, itemAt } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import type { Parts } from './countLaw.js';
 import { momentsOf } from './countLaw.js';
-import type { Spans, StepShares } from './grid.js';
-import { addToSpans } from './grid.js';
+import type { Spans, StepShares, TimeGrid } from './grid.js';
+import { addToSpans, stepShares } from './grid.js';
 import { addFirst, addLaterPlanned } from './itemChances.js';
 import { type JobSizes, jobSpread } from './jobs.js';
 import type { KitList } from './kits.js';
@@ -16,6 +16,8 @@ import type { ClassFlow } from './path.js';
 export interface Months {
   spans: Spans & { names: string[] };
   shares: StepShares;
+  /** Where the months end: whole step, and part of the next. */
+  ends: { step: Int32Array; part: Float64Array };
   /** Months that make up the first year, at most 12. */
   firstYear: number;
 }
@@ -28,6 +30,8 @@ export interface ItemPath {
   jobs: JobSizes;
   schedules: ClassSchedule[];
   kitList: KitList;
+  /** Per class: days of each month in which it is in service. */
+  servedDays: Float64Array[];
   /** Positions per cell, cells of all classes one after another. */
   cellPositions: Float64Array;
   /** Per month. */
@@ -63,6 +67,7 @@ export function openItemPath(
     jobs,
     schedules,
     kitList: kits,
+    servedDays: schedules.map(({ positions }) => servedDays(months.spans, positions.ends)),
     cellPositions: Float64Array.from(
       schedules.flatMap(({ positions }) => positions.cells.map((cell) => cell.positions)),
     ),
@@ -77,6 +82,24 @@ export function openItemPath(
     openedByStep: new Float64Array(steps),
     year: { mean: 0, square: 0, within: 0 },
     view: emptyView(cells, kits.kits.length, count, steps),
+  };
+}
+
+function servedDays({ edges, count }: Spans, ends: number | null): Float64Array {
+  const served = (m: number): number => Math.min(floatAt(edges, m), ends ?? Infinity);
+  return Float64Array.from({ length: count }, (_, m) => served(m + 1) - served(m));
+}
+
+/** Months laid over a grid; the first twelve make up the first year. */
+export function monthsOver(grid: TimeGrid, spans: Months['spans']): Months {
+  const ends = Array.from({ length: spans.count }, (_, m) => floatAt(spans.edges, m + 1) / grid.stepDays);
+  // The last month may end with the last step: then it is that step's end, and no part of one beyond.
+  const step = Int32Array.from(ends, (end) => Math.min(Math.floor(end), grid.steps - 1));
+  return {
+    spans,
+    shares: stepShares(grid, spans),
+    ends: { step, part: Float64Array.from(ends, (end, m) => Math.min(end - at(step, m), 1)) },
+    firstYear: Math.min(12, spans.count),
   };
 }
 
@@ -103,7 +126,7 @@ export function addItemDraw(path: ItemPath, flows: readonly ClassFlow[], months:
     addToSpans(months.shares, flow.firstLeaks, path.leaks);
     addToSpans(months.shares, flow.laterLeaks, path.leaks);
     addSteps(path, view, flow);
-    const part = { path, view, schedule, flow, months, from };
+    const part = { path, view, schedule, flow, months, from, servedDays: itemAt(path.servedDays, c) };
     addFirst(part);
     addLaterPlanned(part);
     from += schedule.positions.cells.length;
