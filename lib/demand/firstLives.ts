@@ -1,5 +1,5 @@
 /** The lives that run today, followed until each leaks, is opened or is replaced on schedule. */
-import { at, floatAt, itemAt } from '../numeric/columns.js';
+import { at, columnOf, floatAt, itemAt } from '../numeric/columns.js';
 import type { CellLife, PositionClass } from './classes.js';
 import type { TimeGrid } from './grid.js';
 import type { SurvivalTable } from './survivalTable.js';
@@ -42,7 +42,7 @@ function emptyDue({ cells }: PositionClass, { stepDays, steps }: TimeGrid): Firs
   );
   return {
     cell: Int32Array.from(dates, ({ cell }) => cell),
-    moment: Float64Array.from(dates, ({ moment }) => moment),
+    moment: columnOf(dates, ({ moment }) => moment),
     step: Int32Array.from(dates, ({ moment }) => stepBefore(moment, stepDays)),
     amount: new Float64Array(dates.length),
   };
@@ -114,10 +114,9 @@ function followLife(
   // The trapezoid over the whole step, that sumCells adds, takes the life as gone at the end of the step.
   const ran = ((planned - last * stepDays) / stepDays) * ((before + amount) / 2) - before / 2;
   flow.running[last] = floatAt(flow.running, last) + ran;
-  life.due.forEach(({ share }, i) => {
-    flow.due.amount[date + i] = amount * share;
-  });
-  return date + life.due.length;
+  const { due } = life;
+  for (let i = 0; i < due.length; i++) flow.due.amount[date + i] = amount * itemAt(due, i).share;
+  return date + due.length;
 }
 
 /** Index of the step that a moment falls in; a moment on an edge belongs to the step that ends there. */

@@ -1,5 +1,5 @@
 /** Time ahead, cut into equal steps from the day of the data (time 0), and months laid over the steps. */
-import { floatAt } from '../numeric/columns.js';
+import { columnOf, floatAt } from '../numeric/columns.js';
 import type { Day } from '../numeric/day.js';
 import { addMonths, DAYS_PER_MONTH, monthOfDay, startOfMonth } from '../numeric/day.js';
 
@@ -37,7 +37,7 @@ export function equalMonths(months: number): Spans {
 export function calendarMonths(dataUntil: Day, months: number): Spans & { names: string[] } {
   const first = startOfMonth(dataUntil + 1);
   const starts = Array.from({ length: months + 1 }, (_, m) => addMonths(first, m));
-  const edges = Float64Array.from(starts, (day, m) => (m === 0 ? 0 : day - dataUntil - 1));
+  const edges = columnOf(starts, (day, m) => (m === 0 ? 0 : day - dataUntil - 1));
   return { edges, count: months, names: starts.slice(0, months).map(monthOfDay) };
 }
 

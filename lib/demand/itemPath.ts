@@ -1,5 +1,5 @@
 /** One item under all draws: its classes of positions, and what is added up over the draws. */
-import { at, floatAt, itemAt } from '../numeric/columns.js';
+import { at, columnOf, floatAt, itemAt } from '../numeric/columns.js';
 import type { Parts } from './countLaw.js';
 import { momentsOf } from './countLaw.js';
 import type { Spans, StepShares, TimeGrid } from './grid.js';
@@ -98,7 +98,7 @@ export function monthsOver(grid: TimeGrid, spans: Months['spans']): Months {
   return {
     spans,
     shares: stepShares(grid, spans),
-    ends: { step, part: Float64Array.from(ends, (end, m) => Math.min(end - at(step, m), 1)) },
+    ends: { step, part: columnOf(ends, (end, m) => Math.min(end - at(step, m), 1)) },
     firstYear: Math.min(12, spans.count),
   };
 }

@@ -1,5 +1,5 @@
 /** How many pieces of each item make a whole kit complete with the chance asked for (METHODS 5.5). */
-import { floatAt, itemAt } from '../numeric/columns.js';
+import { columnOf, floatAt, itemAt } from '../numeric/columns.js';
 
 /** Chance that at most k pieces of an item are needed. */
 export type CountCdf = (k: number) => number;
@@ -12,8 +12,8 @@ export type CountCdf = (k: number) => number;
  */
 export function completeKit(needed: readonly CountCdf[], least: readonly number[], target: number): number[] {
   const levels = [...least];
-  const chance = Float64Array.from(needed, (cdf, i) => cdf(itemAt(levels, i)));
-  const more = Float64Array.from(needed, (cdf, i) => cdf(itemAt(levels, i) + 1));
+  const chance = columnOf(needed, (cdf, i) => cdf(itemAt(levels, i)));
+  const more = columnOf(needed, (cdf, i) => cdf(itemAt(levels, i) + 1));
   while (chance.reduce((all, each) => all * each, 1) < target) {
     const best = mostGained(chance, more);
     if (best < 0) break;

@@ -4,7 +4,7 @@
  * survival curve over the step; replacements in a window are born on its day. Second order in the step.
  */
 import { scheduledDay } from '../interval/dueRule.js';
-import { at, floatAt, itemAt } from '../numeric/columns.js';
+import { at, columnOf, floatAt, itemAt } from '../numeric/columns.js';
 import type { NextWindow } from './carriedOut.js';
 import type { PositionClass } from './classes.js';
 import type { FirstFlow } from './firstLives.js';
@@ -46,10 +46,7 @@ export function classSchedule(positions: PositionClass, grid: TimeGrid): ClassSc
     positions.windows.length === 0
       ? []
       : Array.from({ length: grid.steps }, (_, k) => plansOfStep(positions, k, grid, inside.length));
-  const unplanned = Float64Array.from(
-    birthPlans,
-    (plans) => 1 - plans.reduce((sum, { share }) => sum + share, 0),
-  );
+  const unplanned = columnOf(birthPlans, (plans) => 1 - plans.reduce((sum, { share }) => sum + share, 0));
   return { positions, grid, windowStep, windowNext, birthPlans, unplanned };
 }
 

@@ -2,7 +2,7 @@
  * One draw of a life model laid out over ages, so that the renewal path only adds and multiplies.
  * The readable line is S(t) = [1 - p Fe(t)] exp(-(t / scale)^shape) exp(-w t), w the rate of openings.
  */
-import { at, floatAt, itemAt } from '../numeric/columns.js';
+import { at, columnOf, floatAt, itemAt } from '../numeric/columns.js';
 
 /** A Weibull model with its fitting-fault part, share 0 where there is none. */
 export interface PathModel {
@@ -65,7 +65,7 @@ export function ageColumns(
 ): AgeColumns {
   const ages = Float64Array.from({ length: cells }, (_, j) => j * stepDays);
   const nodes = [...youngSteps(cells)].flatMap((j) => nodesOf(j, stepDays));
-  const nodeAges = Float64Array.from(nodes, ({ age }) => age);
+  const nodeAges = columnOf(nodes, ({ age }) => age);
   const faultBy = (age: number): number => -Math.expm1(-((age / faultScale) ** faultShape));
   return {
     stepDays,
@@ -75,7 +75,7 @@ export function ageColumns(
     unopened: ages.map((age) => Math.exp(-openings * age)),
     nodes: {
       step: Int32Array.from(nodes, ({ step }) => step),
-      weight: Float64Array.from(nodes, ({ weight, age }) => weight * Math.exp(-openings * age)),
+      weight: columnOf(nodes, ({ weight, age }) => weight * Math.exp(-openings * age)),
       logAge: nodeAges.map(Math.log),
       fault: nodeAges.map(faultBy),
     },

@@ -3,7 +3,7 @@ import type { Position } from '../fleet/types.js';
 import { survival } from '../life/distribution/index.js';
 import { kaplanMeier } from '../life/empirical/kaplanMeier.js';
 import type { LifeDraws, LifeSample } from '../life/sampleTypes.js';
-import { at, floatAt, itemAt } from '../numeric/columns.js';
+import { at, columnOf, floatAt, itemAt } from '../numeric/columns.js';
 import { textFromDay } from '../numeric/day.js';
 import { drawn, drawnModel } from './planned.js';
 import type { GroupResult } from './resultTypes.js';
@@ -78,7 +78,7 @@ function plannedShares(draws: LifeDraws, ages: readonly number[]): Drawn[] {
   const used = Math.min(CURVE_DRAWS, draws.shape.length);
   const every = draws.shape.length / used;
   const models = Array.from({ length: used }, (_, i) => drawnModel(draws, Math.floor(i * every)));
-  return ages.map((days) => drawn(Float64Array.from(models, (model) => 1 - survival(model, days))));
+  return ages.map((days) => drawn(columnOf(models, (model) => 1 - survival(model, days))));
 }
 
 /** Product-limit points with each leak at the middle of its interval (a day wide unless a tight test is on record). */
@@ -95,10 +95,10 @@ function productLimit(sample: LifeSample): { age: number[]; failed: number[] } {
   const rows = middle.map((_, i) => i).filter((i) => at(middle, i) > floatAt(sample.entry, i));
   if (rows.length === 0) return { age: [], failed: [] };
   const estimate = kaplanMeier({
-    lower: Float64Array.from(rows, (i) => at(middle, i)),
-    upper: Float64Array.from(rows, (i) => (floatAt(sample.upper, i) === Infinity ? Infinity : at(middle, i))),
-    entry: Float64Array.from(rows, (i) => floatAt(sample.entry, i)),
-    count: Float64Array.from(rows, (i) => floatAt(sample.count, i)),
+    lower: columnOf(rows, (i) => at(middle, i)),
+    upper: columnOf(rows, (i) => (floatAt(sample.upper, i) === Infinity ? Infinity : at(middle, i))),
+    entry: columnOf(rows, (i) => floatAt(sample.entry, i)),
+    count: columnOf(rows, (i) => floatAt(sample.count, i)),
     cluster: Int32Array.from(rows, (i) => at(sample.cluster, i)),
   });
   const ages = Array.from(estimate.age);

@@ -10,7 +10,7 @@
  * is the less likely to be one). Wear-out before 60 days is so rare that the wear-out of the whole material serves. The law Fe is found for the plant,
  * p for each material by a grid over its posterior (three-parameter model: Chan & Meeker 1999, from memory).
  */
-import { at, floatAt, itemAt } from '../numeric/columns.js';
+import { at, columnOf, floatAt, itemAt } from '../numeric/columns.js';
 import { minimiseSimplex, minimiseSmooth } from '../numeric/minimise.js';
 import type { RandomStream } from '../numeric/random.js';
 
@@ -108,23 +108,23 @@ export function faultLikelihoods(
     if (leakedBy === Infinity) add(sound, count);
   }
   const ages = [...net].filter(([, count]) => Math.abs(count) > 1e-12);
-  const logAge = Float64Array.from(ages, ([age]) => Math.log(age));
-  const counts = Float64Array.from(ages, ([, count]) => count);
+  const logAge = columnOf(ages, ([age]) => Math.log(age));
+  const counts = columnOf(ages, ([, count]) => count);
   const leaks = rows.filter((row) => row.leakedBy !== Infinity);
-  const logSound = Float64Array.from(leaks, ({ sound }) => Math.log(sound));
-  const logLeaked = Float64Array.from(leaks, ({ leakedBy }) => Math.log(leakedBy));
-  const leakCount = Float64Array.from(leaks, ({ count }) => count);
-  const kept = Float64Array.from(
+  const logSound = columnOf(leaks, ({ sound }) => Math.log(sound));
+  const logLeaked = columnOf(leaks, ({ leakedBy }) => Math.log(leakedBy));
+  const leakCount = columnOf(leaks, ({ count }) => count);
+  const kept = columnOf(
     leaks,
     ({ wearHazard, known }) => Math.exp(-wearHazard) * (known ? shown : 1 - shown),
   );
-  const worn = Float64Array.from(leaks, ({ wearHazard, known }) => (known ? 0 : -Math.expm1(-wearHazard)));
+  const worn = columnOf(leaks, ({ wearHazard, known }) => (known ? 0 : -Math.expm1(-wearHazard)));
   return (law) => {
-    const logScale = Math.log(law.scale);
-    const left = (logOfAge: number): number => Math.exp(-Math.exp(law.shape * (logOfAge - logScale)));
-    const parts = logAge.map((age) => -Math.expm1(-Math.exp(law.shape * (age - logScale))));
-    const before = logSound.map((age) => 1 - left(age));
-    const within = logLeaked.map((age, i) => (1 - floatAt(before, i) - left(age)) * floatAt(kept, i));
+    const parts = leakedShares(logAge, law);
+    const before = leakedShares(logSound, law);
+    const within = leakedShares(logLeaked, law);
+    for (let i = 0; i < within.length; i++)
+      within[i] = (floatAt(within, i) - floatAt(before, i)) * floatAt(kept, i);
     return (share) => {
       let sum = 0;
       for (let i = 0; i < parts.length; i++)
@@ -136,6 +136,15 @@ export function faultLikelihoods(
       return sum;
     };
   };
+}
+
+/** Share of faulty fittings that have leaked by each age. */
+function leakedShares(logAge: Float64Array, law: EarlyLaw): Float64Array {
+  const logScale = Math.log(law.scale);
+  const shares = new Float64Array(logAge.length);
+  for (let i = 0; i < shares.length; i++)
+    shares[i] = -Math.expm1(-Math.exp(law.shape * (floatAt(logAge, i) - logScale)));
+  return shares;
 }
 
 /**

@@ -3,7 +3,7 @@ import type { Fleet } from '../fleet/types.js';
 import { POOLING_PRIORS, type PoolingLayout } from '../life/estimate/pooling.js';
 import type { WearSurface } from '../life/estimate/wearSurface.js';
 import type { LifeDraws } from '../life/sampleTypes.js';
-import { floatAt, itemAt } from '../numeric/columns.js';
+import { columnOf, floatAt, itemAt } from '../numeric/columns.js';
 import { borrowedShare } from './borrowed.js';
 import type { Cells } from './cells.js';
 import type { FaultModel } from './faultModel.js';
@@ -141,7 +141,7 @@ function drawsOf({ posterior, faults }: Setting, g: number): LifeDraws {
 }
 
 function drawnOf(column: Float64Array, drawn: Int32Array): Float64Array {
-  return Float64Array.from(drawn, (sweep) => floatAt(column, sweep));
+  return columnOf(drawn, (sweep) => floatAt(column, sweep));
 }
 
 function shareOf({ posterior, faults }: Setting, material: string): SharePosterior {

@@ -13,7 +13,7 @@
  * plant of many early leaks and few others could be read as one without faulty fittings that wears out by chance.
  */
 import type { WearSurface } from '../life/estimate/wearSurface.js';
-import { at, floatAt, itemAt } from '../numeric/columns.js';
+import { at, columnOf, floatAt, itemAt } from '../numeric/columns.js';
 import { type EarlyLaw, type FaultRow, LOG_SHARE_RANGE } from './fittingFaults.js';
 
 /** One group: its lives as fault rows (wear hazard left out), its repeats, and the pool's draws of its wear-out at p0. */
@@ -179,10 +179,7 @@ function times(matrix: readonly Float64Array[], vector: Float64Array): Float64Ar
 
 function momentsOf(groups: readonly ShareGroup[]): Posterior {
   const columns = groups.flatMap(({ logShape, logScale }) => [thinned(logShape), thinned(logScale)]);
-  const mean = Float64Array.from(
-    columns,
-    (column) => column.reduce((sum, value) => sum + value, 0) / column.length,
-  );
+  const mean = columnOf(columns, (column) => column.reduce((sum, value) => sum + value, 0) / column.length);
   const centred = columns.map((column, i) => column.map((value) => value - floatAt(mean, i)));
   return { mean, covariance: covarianceOf(centred), fall: fallOf(groups, mean) };
 }
@@ -238,12 +235,12 @@ function gainOf({ rows, inflation }: ShareGroup, law: EarlyLaw, shown: number, s
     return sum;
   };
   const leaks = rows.filter(({ leakedBy }) => leakedBy !== Infinity);
-  const logSound = Float64Array.from(leaks, ({ sound }) => Math.log(sound));
-  const logLeaked = Float64Array.from(leaks, ({ leakedBy }) => Math.log(leakedBy));
-  const before = Float64Array.from(leaks, ({ sound }) => early(sound));
-  const within = Float64Array.from(leaks, ({ sound, leakedBy }) => early(leakedBy) - early(sound));
+  const logSound = columnOf(leaks, ({ sound }) => Math.log(sound));
+  const logLeaked = columnOf(leaks, ({ leakedBy }) => Math.log(leakedBy));
+  const before = columnOf(leaks, ({ sound }) => early(sound));
+  const within = columnOf(leaks, ({ sound, leakedBy }) => early(leakedBy) - early(sound));
   const known = Uint8Array.from(leaks, (row) => (row.known ? 1 : 0));
-  const counts = Float64Array.from(leaks, ({ count }) => count);
+  const counts = columnOf(leaks, ({ count }) => count);
   const base = soundAt(share);
   const soundOf = remembered(soundAt);
   return (p, logShape, logScale) => {

@@ -6,7 +6,7 @@ import { quantileSorted } from 'simple-statistics';
 import { quantile } from '../life/distribution/index.js';
 import type { FittingFault, WeibullModel } from '../life/model.js';
 import type { LifeDraws } from '../life/sampleTypes.js';
-import { floatAt } from '../numeric/columns.js';
+import { columnOf, floatAt } from '../numeric/columns.js';
 import { type BoundedModel, LEVEL } from './ownFit.js';
 import type { Drawn, PlannedLife } from './types.js';
 
@@ -14,7 +14,7 @@ const TENTH = 0.1;
 
 /** `logShape` and `logScale` are all sweeps of the sampler, `draws` those taken from them with shares of faulty fittings. */
 export function plannedLife(logShape: Float64Array, logScale: Float64Array, draws: LifeDraws): PlannedLife {
-  const tenths = Float64Array.from(draws.shape, (_, d) => quantile(drawnModel(draws, d), TENTH));
+  const tenths = columnOf(draws.shape, (_, d) => quantile(drawnModel(draws, d), TENTH));
   return { shape: drawn(logShape, Math.exp), scale: drawn(logScale, Math.exp), b10: drawn(tenths) };
 }
 

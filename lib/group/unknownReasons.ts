@@ -5,7 +5,7 @@
  * leak, as the plan reads it.
  */
 import { type Fleet, REASONS } from '../fleet/types.js';
-import { at, floatAt, itemAt } from '../numeric/columns.js';
+import { at, columnOf, floatAt, itemAt } from '../numeric/columns.js';
 import {
   CONDITION,
   dutyOf,
@@ -73,8 +73,8 @@ function alike(fleet: Fleet, history: History, all: readonly number[]): (row: nu
 
 function causesAmong(fleet: Fleet, history: History, rows: readonly number[]): RemovalCauses {
   return removalCauses({
-    entry: Float64Array.from(rows, (i) => floatAt(history.entry, i)),
-    age: Float64Array.from(rows, (i) => floatAt(history.age, i)),
+    entry: columnOf(rows, (i) => floatAt(history.entry, i)),
+    age: columnOf(rows, (i) => floatAt(history.age, i)),
     cause: rows.map((i) => causeOf(fleet, history, i)),
     unknown: rows.filter((i) => at(history.kind, i) === UNKNOWN).length,
     part: rows.map((i) => partOf(history, i)),

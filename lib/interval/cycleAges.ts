@@ -1,6 +1,6 @@
 /** The grid of ages on which cycles are integrated. */
 import type { LifeDraws } from '../life/sampleTypes.js';
-import { floatAt } from '../numeric/columns.js';
+import { columnOf, floatAt } from '../numeric/columns.js';
 import { USED_UP } from './panel.js';
 
 /** Below the smallest scale by this much on the log axis, nothing has happened: 1.4e-11 of a scale. */
@@ -32,7 +32,7 @@ export function cycleAges(draws: LifeDraws, openingsPerDay: number): Float64Arra
     x = Math.min(x < wearFrom && next > wearFrom ? wearFrom : next, end);
     logAges.push(x);
   }
-  return Float64Array.from(logAges, Math.exp);
+  return columnOf(logAges, Math.exp);
 }
 
 interface Zones {

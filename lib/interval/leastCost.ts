@@ -1,5 +1,5 @@
 /** The age of least cost on a mean cost-rate curve, over the whole range of ages, and how flat it is there. */
-import { floatAt } from '../numeric/columns.js';
+import { columnOf, floatAt } from '../numeric/columns.js';
 import { findRoot } from '../numeric/roots.js';
 import type { Cycle } from './cycle.js';
 import { type AgeCosts, drawRates, meanOver, meanSlope } from './rates.js';
@@ -32,7 +32,7 @@ export function leastAge(cycle: Cycle, costs: AgeCosts, weights?: Float64Array):
   const { ages } = cycle;
   const rateAt = (age: number): number =>
     meanOver(drawRates(cycle.partsAt(age), costs, cycle.openingsPerDay), weights);
-  const onGrid = Float64Array.from(ages, (_, i) =>
+  const onGrid = columnOf(ages, (_, i) =>
     meanOver(drawRates(cycle.onGrid(i), costs, cycle.openingsPerDay), weights),
   );
   const rateEver = floatAt(onGrid, ages.length - 1);

@@ -24,3 +24,10 @@ export function sum(column: ArrayLike<number>): number {
   for (let i = 0; i < column.length; i++) total += at(column, i);
   return total;
 }
+
+/** A column of a value for each element of a list: as Float64Array.from, which goes the long way over any iterable. */
+export function columnOf<T>(list: ArrayLike<T>, value: (element: T, i: number) => number): Float64Array {
+  const column = new Float64Array(list.length);
+  for (let i = 0; i < column.length; i++) column[i] = value(list[i] as T, i);
+  return column;
+}

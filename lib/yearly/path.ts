@@ -6,7 +6,7 @@ import type { Fleet } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
 import type { ReplacementPolicy } from '../interval/dueRule.js';
 import type { ShutdownTask } from '../interval/types.js';
-import { floatAt, itemAt } from '../numeric/columns.js';
+import { columnOf, floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_MONTH, DAYS_PER_YEAR } from '../numeric/day.js';
 import type { PlantLine } from './lines.js';
 import type { DrawnPrices } from './price.js';
@@ -57,7 +57,7 @@ export function yearlyPath(inputs: PathInputs, policy: ReplacementPolicy): Yearl
   const total = emptyEvents(grouped.groups, count);
   const stopCost = new Float64Array(count);
   const stops = stopCounts(lines, setup.schedules);
-  const firstYear = Float64Array.from(setup.draws, (draw): number => {
+  const firstYear = columnOf(setup.draws, (draw): number => {
     const events = emptyEvents(grouped.groups, count);
     clearStops(stops);
     const tables = tablesOf(setup, draw);

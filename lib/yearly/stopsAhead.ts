@@ -1,7 +1,7 @@
 /** Stops that are made for the replacements and held, by line and year, along a path. */
 import type { ClassSchedule } from '../demand/laterLives.js';
 import type { ClassFlow } from '../demand/path.js';
-import { floatAt } from '../numeric/columns.js';
+import { columnOf, floatAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { chanceHeld, type PlantLine } from './lines.js';
 
@@ -41,7 +41,7 @@ const NO_STOPS: LineStops = { moments: new Float64Array(0), made: [], expected: 
 function emptyStops({ positions, windowStep }: ClassSchedule): LineStops {
   const windows = positions.windows.slice(0, windowStep.length);
   return {
-    moments: Float64Array.from(windows, ({ moment }) => moment),
+    moments: columnOf(windows, ({ moment }) => moment),
     made: windows.map(({ stopFor }) => stopFor === 'replacements'),
     expected: new Float64Array(windows.length),
   };

@@ -1,7 +1,7 @@
 /** Percentile bounds by resampling: whole positions where positions have several lives, else lives (Efron 1979). */
 import { quantileSorted } from 'simple-statistics';
 import { UsageError } from '../../errors.js';
-import { at, floatAt, itemAt } from '../../numeric/columns.js';
+import { at, columnOf, floatAt, itemAt } from '../../numeric/columns.js';
 import { type RandomStream, randomStream } from '../../numeric/random.js';
 import { hasClusters, mergeSample } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -87,7 +87,7 @@ function resample(sample: LifeSample, units: Unit[], random: RandomStream): Life
     }
   }
   const rows = Array.from(count.keys()).filter((i) => floatAt(count, i) > 0);
-  const column = (from: Float64Array): Float64Array => Float64Array.from(rows, (i) => floatAt(from, i));
+  const column = (from: Float64Array): Float64Array => columnOf(rows, (i) => floatAt(from, i));
   return mergeSample({
     lower: column(sample.lower),
     upper: column(sample.upper),

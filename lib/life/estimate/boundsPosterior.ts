@@ -3,7 +3,7 @@
  * scale a flat one within 3 of its posterior mode (a factor of 20 either way). The grid runs over log shape and the log age by
  * which about the observed share has failed, which are nearly independent of each other where shape and scale are not.
  */
-import { at, floatAt, itemAt } from '../../numeric/columns.js';
+import { at, columnOf, floatAt, itemAt } from '../../numeric/columns.js';
 import { minimiseSimplex } from '../../numeric/minimise.js';
 import { findRoot } from '../../numeric/roots.js';
 import { normalQuantile } from '../../numeric/special.js';
@@ -88,11 +88,11 @@ function gridAt(fit: LifeFit, space: Space, prior: ShapePrior, s: number): Grid 
   const y = linear(box.yLow, box.yHigh, size);
   const cumulative = b.map((shape) =>
     cumulate(
-      Float64Array.from(y, (place) => Math.exp(target(shape, place) - top)),
+      columnOf(y, (place) => Math.exp(target(shape, place) - top)),
       at(y, 1) - at(y, 0),
     ),
   );
-  const totals = Float64Array.from(cumulative, (column) => floatAt(column, column.length - 1));
+  const totals = columnOf(cumulative, (column) => floatAt(column, column.length - 1));
   const byShape = b.length > 1 ? cumulate(totals, at(b, 1) - at(b, 0)) : totals;
   const mass = floatAt(byShape, byShape.length - 1);
   return { mode, s, b, y, offset: b.map(offsetAt), cumulative, totals, byShape, top, mass };

@@ -1,5 +1,5 @@
 /** Rows of a sample made ready for the Weibull likelihood: sorted by kind, identical ones merged, logarithms taken once. */
-import { floatAt } from '../../numeric/columns.js';
+import { columnOf, floatAt } from '../../numeric/columns.js';
 import type { FittingFault } from '../model.js';
 import { isFailure, mergeSample, otherHazardOf } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -57,11 +57,9 @@ export function prepareShares(
   const plain = plainRows(kinds);
   const { merged, exact, interval } = kinds;
   const upper = (rows: number[]): Float64Array =>
-    Float64Array.from(rows, (i) => failedBy(law, floatAt(merged.upper, i)));
-  const density = Float64Array.from(exact, (i) => densityTimesAge(law, floatAt(merged.upper, i)));
-  const between = Float64Array.from(interval, (i) =>
-    chanceBetween(law, startOf(merged, i), floatAt(merged.upper, i)),
-  );
+    columnOf(rows, (i) => failedBy(law, floatAt(merged.upper, i)));
+  const density = columnOf(exact, (i) => densityTimesAge(law, floatAt(merged.upper, i)));
+  const between = columnOf(interval, (i) => chanceBetween(law, startOf(merged, i), floatAt(merged.upper, i)));
   const [failedExact, failedInterval] = [upper(exact), upper(interval)];
   const sound = soundTerms(kinds, law);
   const other = otherParts(kinds);
@@ -98,8 +96,8 @@ export function prepareShares(
  */
 function otherParts({ merged, exact, interval }: Kinds): { exact: Float64Array; interval: Float64Array } {
   return {
-    exact: Float64Array.from(exact, (i) => otherHazardOf(merged, i) * floatAt(merged.upper, i)),
-    interval: Float64Array.from(interval, (i) => -Math.expm1(-otherHazardOf(merged, i))),
+    exact: columnOf(exact, (i) => otherHazardOf(merged, i) * floatAt(merged.upper, i)),
+    interval: columnOf(interval, (i) => -Math.expm1(-otherHazardOf(merged, i))),
   };
 }
 
@@ -126,13 +124,13 @@ function plainRows(kinds: Kinds): PreparedRows {
   const { merged, exact, interval } = kinds;
   const other = otherParts(kinds);
   const unit = largestAge(merged);
-  const column = (rows: number[], f: (i: number) => number): Float64Array => Float64Array.from(rows, f);
+  const column = (rows: number[], f: (i: number) => number): Float64Array => columnOf(rows, f);
   const logUpper = (i: number): number => Math.log(floatAt(merged.upper, i) / unit);
   const count = (i: number): number => floatAt(merged.count, i);
   const [ages, weights] = weightedAges(merged, () => true);
   return {
     unit,
-    logAge: Float64Array.from(ages, (age) => Math.log(age / unit)),
+    logAge: columnOf(ages, (age) => Math.log(age / unit)),
     weight: weights,
     constant: exact.reduce((total, i) => total - count(i) * Math.log(floatAt(merged.upper, i)), 0),
     exact: {
@@ -172,7 +170,7 @@ function weightedAges(merged: LifeSample, ended: (i: number) => boolean): [Float
     add(floatAt(merged.entry, i), -floatAt(merged.count, i));
   }
   const ages = [...weights.keys()].filter((age) => weights.get(age) !== 0).sort((x, y) => x - y);
-  return [Float64Array.from(ages), Float64Array.from(ages, (age) => weights.get(age) as number)];
+  return [Float64Array.from(ages), columnOf(ages, (age) => weights.get(age) as number)];
 }
 
 /** Fe(t). */

@@ -5,6 +5,7 @@
  * shape: r (z - exp z). The steep part, minus expected leaks, is known in closed form and added afterwards; the table
  * holds the rest, which is close to a straight line in z. Between nodes: a cubic through four of them, both ways.
  */
+import { columnOf } from '../../numeric/columns.js';
 import { LOG_SHAPE_LIMITS, wearColumns } from './wearColumn.js';
 import type { PreparedRows } from './weibullLikelihood.js';
 
@@ -33,8 +34,8 @@ export function wearSurface(rows: PreparedRows, inflation = 1): WearSurface {
   const columns = Array.from({ length: SHAPE_NODES }, (_, i) => nodeAt(range[0] + i * shapeStep));
   const [zLow, zHigh] = rateRange(columns, inflation);
   const zStep = (zHigh - zLow) / (RATE_NODES - 1);
-  const best = Float64Array.from(columns, (column) => column.bestLogScale);
-  const expected = Float64Array.from(columns, (column) => column.expected / inflation);
+  const best = columnOf(columns, (column) => column.bestLogScale);
+  const expected = columnOf(columns, (column) => column.expected / inflation);
   const table = leakTable(columns, zLow, zStep, inflation);
 
   // The best scale bends little along the shapes; the best rate, -shape times it, bends a lot.

@@ -1,5 +1,5 @@
 /** The state of one chain of the sampler of ../pooling.ts, and what its moves share. */
-import { itemAt } from '../../../numeric/columns.js';
+import { columnOf, itemAt } from '../../../numeric/columns.js';
 import type { RandomStream } from '../../../numeric/random.js';
 import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../wearColumn.js';
 import { emptyJoint, type JointNormal, type SharedIndex, sharedIndex } from './jointNormal.js';
@@ -109,7 +109,7 @@ export function startWalk(setting: WalkSetting, random: RandomStream): Walk {
     },
     index,
     locationOf: Int32Array.from(groups, ({ location }) => location),
-    logSize: Float64Array.from(groups, ({ logSize }) => logSize),
+    logSize: columnOf(groups, ({ logSize }) => logSize),
     materialPrecision: 3 / priors.materialHalfWidth ** 2,
     joint: emptyJoint(groups.length, index.count),
     spareJoints: [emptyJoint(groups.length, index.count), emptyJoint(groups.length, index.count)],
@@ -150,15 +150,12 @@ function startState({ layout, priors, fixedLogShape }: WalkSetting, random: Rand
     const middle = parent === null ? centre : itemAt(locations, parent).centre;
     return middle + 0.3 * random.normal();
   });
-  const logShape = Float64Array.from(groups, () => shapeCentre);
-  const logScale = Float64Array.from(
-    groups,
-    ({ location }) => (places[location] as number) + 0.1 * random.normal(),
-  );
+  const logShape = columnOf(groups, () => shapeCentre);
+  const logScale = columnOf(groups, ({ location }) => (places[location] as number) + 0.1 * random.normal());
   return {
     logScale,
     logShape,
-    fit: Float64Array.from(
+    fit: columnOf(
       groups,
       ({ surface }, g) => surface?.logLikelihood(shapeCentre, logScale[g] as number) ?? 0,
     ),
