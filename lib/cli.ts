@@ -5,7 +5,7 @@ import { parseArgs } from 'node:util';
 import { InputError, UsageError } from './errors.js';
 import { readFleet } from './fleet/read.js';
 import { finishPlan, supplyFleet, weighFleet } from './plan.js';
-import { startDrawers } from './render/drawers.js';
+import { startDrawer } from './render/drawer.js';
 import { chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
 import { PICTURE } from './report/figure.js';
 import { planFiles } from './report/files.js';
@@ -26,7 +26,6 @@ const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock a
 
 /** Only the compiled command has its drawer beside it; run from the sources it does all in its own thread. */
 const DRAWER = new URL('./drawWorker.js', import.meta.url);
-const DRAWING_THREADS = 1;
 
 interface Request {
   folder: string;
@@ -37,19 +36,19 @@ interface Request {
 async function main(words: string[]): Promise<string> {
   const request = readWords(words);
   if (typeof request === 'string') return request;
-  const drawers = existsSync(DRAWER) ? startDrawers(DRAWER, DRAWING_THREADS) : null;
+  const drawer = existsSync(DRAWER) ? startDrawer(DRAWER) : null;
   try {
     const fleet = await readFleet(request.folder);
     const weighed = weighFleet(fleet, { seed: request.seed });
-    drawers?.drawAhead(chartsOfWeighed(weighed), PICTURE);
+    drawer?.drawAhead(chartsOfWeighed(weighed), PICTURE);
     const supplied = supplyFleet(weighed);
-    drawers?.drawAhead(chartsOfSupplied(supplied), PICTURE);
+    drawer?.drawAhead(chartsOfSupplied(supplied), PICTURE);
     const plan = finishPlan(supplied);
-    const files = await planFiles(plan, drawers?.draw);
-    await Promise.all([writeTogether(files, request.out), drawers?.close()]);
+    const files = await planFiles(plan, drawer?.draw);
+    await Promise.all([writeTogether(files, request.out), drawer?.close()]);
     return summaryText(plan, request.out);
   } finally {
-    await drawers?.close();
+    await drawer?.close();
   }
 }
 

@@ -1,6 +1,6 @@
 /** A thread that draws charts for the command line, and loads the drawing library while the plan is being made. */
 import { parentPort } from 'node:worker_threads';
-import type { DrawAnswer, DrawRequest } from './render/drawers.js';
+import type { DrawAnswer, DrawRequest } from './render/drawer.js';
 import { chartSvg, drawOnce, loadDrawing } from './render/svg.js';
 
 const known = drawOnce();
