@@ -70,7 +70,7 @@ function orderNumbers(failed: Float64Array, atRisk: Float64Array, lives: number)
 /**
  * Median of the share of lives that fail before the i-th of n: of the beta distribution (i, n - i + 1). The order number i need
  * not be whole. Good to 1e-12 up to a million lives.
- * @throws UsageError for i not above 0 or not below n + 1
+ * @throws UsageError for i not from 0.5 to n + 0.5
  */
 export function medianRank(i: number, n: number): number {
   requireOrder('medianRank', i, n);
@@ -79,18 +79,12 @@ export function medianRank(i: number, n: number): number {
 }
 
 /**
- * Benard's approximation to the median rank, (i - 0.3) / (n + 0.4): off by less than 0.01 at most, and less the more lives
- * (Benard & Bos-Levenbach 1953, from memory).
- * @throws UsageError for i not above 0.3, or not below n + 0.7: the approximation is then no share
+ * Benard's approximation to the median rank, (i - 0.3) / (n + 0.4): for whole i off by 0.00125 at most,
+ * with eight lives, and by less the more lives there are (Benard & Bos-Levenbach 1953, from memory; the distance measured).
+ * @throws UsageError for i not from 0.5 to n + 0.5
  */
 export function benardRank(i: number, n: number): number {
-  if (!(i > 0.3 && i < n + 0.7)) {
-    throw new UsageError(
-      'benardRank',
-      'the order number must be above 0.3 and below n + 0.7.',
-      `${i} of ${n}`,
-    );
-  }
+  requireOrder('benardRank', i, n);
   return (i - 0.3) / (n + 0.4);
 }
 
@@ -107,13 +101,12 @@ function lowerMedian(a: number, b: number): number {
   return findRootBySlope(excess, 0, a / (a + b), { relative: 1e-14 }).root;
 }
 
+/** Order numbers lie between half a life and n and a half; the sums behind them may be off by rounding. */
 function requireOrder(where: string, i: number, n: number): void {
-  if (!(i > 0 && i < n + 1 && n > 0 && n < Infinity)) {
-    throw new UsageError(
-      where,
-      'the order number must be above 0 and below n + 1, n finite.',
-      `${i} of ${n}`,
-    );
+  const rounding = 1e-9 * n;
+  if (!(n > 0 && n < Infinity && i >= 0.5 - rounding && i <= n + 0.5 + rounding)) {
+    const rule = 'the order number must be from 0.5 to n + 0.5, and n finite and above 0.';
+    throw new UsageError(where, rule, `${i} of ${n}`);
   }
 }
 

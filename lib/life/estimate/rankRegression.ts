@@ -11,7 +11,7 @@ export interface RankFitOptions {
   kind: 'weibull' | 'lognormal';
   /** 'exact' median ranks by default. */
   ranks?: RankKind;
-  /** 'age' (default): least squares of log age on rank, which has the less scatter in rank. 'rank': of rank on log age. */
+  /** 'age' (default): least squares of log age on rank, scatter being in age. 'rank': of rank on log age, as many books do. */
   regress?: 'age' | 'rank';
 }
 
