@@ -1,4 +1,5 @@
 import { performance } from 'node:perf_hooks';
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { UsageError } from '../../lib/errors.js';
 import { cumulativeIncidence, type ModeIncidence } from '../../lib/life/empirical/cumulativeIncidence.js';
@@ -47,6 +48,37 @@ function expectSame(got: ModeIncidence[], want: ModeIncidence[], scale = 1): voi
   });
 }
 
+/** The formula itself: what each life moves the incidence at age t by, squared, added up. */
+function summedInfluence(lives: readonly Life[], mode: number, t: number): number {
+  const all = lives.flatMap(([age, own, count = 1, entry = 0]) =>
+    Array.from({ length: count }, () => ({ age, own, entry })),
+  );
+  const ages = [...new Set(all.filter(({ own }) => own > 0).map(({ age }) => age))].sort((a, b) => a - b);
+  let [survival, incidence] = [1, 0];
+  const steps = ages
+    .filter((r) => r <= t)
+    .map((r) => {
+      const n = all.filter(({ age, entry }) => entry < r && age >= r).length;
+      const d = all.filter(({ age, own }) => own > 0 && age === r).length;
+      const e = all.filter(({ age, own }) => own === mode && age === r).length;
+      const before = survival;
+      incidence += (before * e) / n;
+      survival *= 1 - d / n;
+      return { r, n, d, e, before, incidence };
+    });
+  const influence = all.map(({ age, own, entry }) => {
+    let total = 0;
+    for (const { r, n, d, e, before, incidence: then } of steps) {
+      if (!(entry < r && age >= r)) continue;
+      const [failed, byMode] = [Number(age === r && own > 0), Number(age === r && own === mode)];
+      total += (before * (byMode - e / n)) / n;
+      if (n > d) total -= ((incidence - then) * (failed - d / n)) / (n - d);
+    }
+    return total;
+  });
+  return influence.reduce((total, u) => total + u * u, 0);
+}
+
 describe('cumulativeIncidence', () => {
   it('of one mode is 1 less the product limit, with its standard error', () => {
     const lives = LIVES.map(([age, mode, count = 1]): Life => [age, Math.min(mode, 1), count]);
@@ -72,6 +104,41 @@ describe('cumulativeIncidence', () => {
       expectSame(curvesOf(split, bounds), curvesOf(LIVES, bounds));
       expectSame(curvesOf([...split].reverse(), bounds), curvesOf(LIVES, bounds));
     }
+  });
+
+  it('has the standard error of the squared influence of each life, summed life by life', () => {
+    const whole = (min: number, max: number) => fc.integer({ min, max });
+    const life = fc
+      .tuple(whole(1, 9), whole(0, 2), whole(1, 3), whole(0, 8))
+      .map(([age, mode, count, entry]): Life => [Math.max(age, entry + 1), mode, count, entry]);
+    const fromNew: Life[] = [
+      [2, 1, 1],
+      [3, 2, 1],
+      [3, 0, 1],
+      [5, 1, 2],
+    ];
+    fc.assert(
+      fc.property(fc.array(life, { maxLength: 12 }), (more) => {
+        const lives = [...fromNew, ...more];
+        for (const { mode, age, incidence, standardError } of curvesOf(lives)) {
+          age.forEach((t, k) => {
+            if ((incidence[k] as number) > 1 - 1e-12) return;
+            expect(standardError[k]).toBeCloseTo(Math.sqrt(summedInfluence(lives, mode, t)), 10);
+          });
+        }
+      }),
+      { seed: 2, numRuns: 300 },
+    );
+  });
+
+  it('with a hundred thousand times the lives has the standard error over the root of that', () => {
+    const more = LIVES.map(([age, mode, count = 1, entry = 0]): Life => [age, mode, 1e5 * count, entry]);
+    const few = curvesOf(LIVES);
+    curvesOf(more).forEach(({ standardError }, m) => {
+      standardError.forEach((se, k) => {
+        expect((se * Math.sqrt(1e5)) / (few[m]?.standardError[k] as number)).toBeCloseTo(1, 9);
+      });
+    });
   });
 
   it('scales with the unit of age', () => {

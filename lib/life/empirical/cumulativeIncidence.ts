@@ -43,9 +43,10 @@ export interface IncidenceCurves {
  * taken as censored, does not. Delayed entry, ties and start as in `kaplanMeier`; ages in any one unit.
  *
  * The variance sums the squared influence of each life (infinitesimal jackknife). Where all lives were watched from new it is
- * Aalen's variance by the delta method, and that of Greenwood for one mode; with delayed entry it also holds the
- * covariance between the steps at two ages, which `kaplanMeier` leaves out. A row of count n is n lives of their own. Bounds on the log(-log incidence) axis by default; 'plain'
- * is cut off at 0 and 1. Where the incidence has come to 1 the variance has no value: the bounds are the last lower one and 1.
+ * Aalen's variance by the delta method, and that of Greenwood for one mode; with delayed entry it also holds the covariance
+ * between the steps at two ages, which `kaplanMeier` leaves out. A row of count n is n lives of their own. Bounds on the
+ * log(-log incidence) axis by default; 'plain' is cut off at 0 and 1. Where the incidence has come to 1 the variance has no
+ * value: the bounds are the last lower one and 1.
  *
  * @param mode for each row of the sample 0 for a life still sound, or from 1 the number of the mode that ended it
  * @throws UsageError for interval rows, rows of unknown cause, modes that are not whole numbers or do not fit their rows

@@ -11,7 +11,7 @@ export interface RankFitOptions {
   kind: 'weibull' | 'lognormal';
   /** 'exact' median ranks by default. */
   ranks?: RankKind;
-  /** 'age' (default): least squares of log age on rank, scatter being in age. 'rank': of rank on log age, as many books do. */
+  /** 'age' (default): least squares of log age on rank, the scatter being in age. 'rank': of rank on log age. */
   regress?: 'age' | 'rank';
 }
 
