@@ -121,7 +121,7 @@ function pathsOf({ age, failed, atRisk }: RiskTable, own: Float64Array, incidenc
     hazard[k + 1] = floatAt(hazard, k) + rise;
     const direct = (floatAt(jump, k) * floatAt(own, k)) / n;
     both[k + 1] = floatAt(both, k) + direct + floatAt(incidence, k) * rise;
-    survival *= left > NONE_LEFT * n ? left / n : 0;
+    survival *= left / n;
   }
   return { hazard, both, incidence, jump, loss };
 }
