@@ -33,8 +33,21 @@ export {
   remainingLife,
   survival,
 } from './life/distribution/functions.js';
+export {
+  cumulativeIncidence,
+  type IncidenceBounds,
+  type IncidenceCurves,
+  type ModeIncidence,
+} from './life/empirical/cumulativeIncidence.js';
 export { kaplanMeier } from './life/empirical/kaplanMeier.js';
 export { nelsonAalen } from './life/empirical/nelsonAalen.js';
+export {
+  benardRank,
+  type FailureRanks,
+  failureRanks,
+  medianRank,
+  type RankKind,
+} from './life/empirical/ranks.js';
 export { turnbull } from './life/empirical/turnbull.js';
 export {
   type BoundedQuantity,
@@ -44,6 +57,7 @@ export {
   lifeBounds,
 } from './life/estimate/bounds.js';
 export { type FitOptions, fitLife, type LifeFit, type ShapePrior } from './life/estimate/fit.js';
+export { fitByRanks, type RankFit, type RankFitOptions } from './life/estimate/rankRegression.js';
 export type {
   ExponentialModel,
   FittingFault,
