@@ -9,7 +9,8 @@ export type { RenewalLaw } from './renewalPanels.js';
 /**
  * Expected number of renewals (failures) from age 0 to t: the renewal function M(t) of Cox 1962; good to 1e-8.
  * Example: { kind: 'weibull', shape: 2, scale: 1 } at 1 gives 0.75369.
- * @throws UsageError for a negative age or one that is not finite
+ * @throws UsageError for a negative age or one that is not finite, and for a shape below 1 after a failure-free time: the
+ * failure rate is then without limit in the middle of a life
  */
 export function renewalCount(model: LifeModel, t: number): number {
   requireAge(t);
@@ -29,6 +30,13 @@ export function renewalFunction(law: RenewalLaw, t: number): number {
 
 /** The law of lives that do not fail at once. */
 function renewalLaw(model: LifeModel): RenewalLaw {
+  if (model.kind === 'weibull' && model.failureFree && model.shape < 1) {
+    throw new UsageError(
+      'renewalCount',
+      'with a failure-free time it needs a shape at or above 1.',
+      model.shape,
+    );
+  }
   const law = lawOf(model);
   const atOnce = law.cumulativeHazard(model, 0);
   const mean = law.meanUpTo(model, Infinity) * Math.exp(atOnce);

@@ -1,7 +1,7 @@
 /**
  * Logs of the regularised incomplete gamma functions, where the functions themselves are too small for a number, and their
  * inverses. The argument x is given as v = log(x / a), so that nothing is lost where a is large and x near it.
- * Below a = 10 000 by the power series and the continued fraction, from there on by Temme's uniform expansion with two terms
+ * Below a = 10 000 by the power series and the continued fraction, from there on by Temme's uniform expansion with three terms
  * (Temme 1979; DLMF 8.12.3 to 8.12.11, from memory), which runs into the normal distribution as a grows.
  */
 import { fraction, incompleteGamma, series } from './incompleteGamma.js';
@@ -11,9 +11,10 @@ import { logNormalTail } from './special.js';
 
 const LOG_SQRT_TWO_PI = 0.9189385332046727;
 const LARGE = 1e4;
-/** Taylor coefficients in eta of the first two terms of Temme's expansion. */
+/** Taylor coefficients in eta of the first three terms of Temme's expansion. */
 const FIRST = [-1 / 3, 1 / 12, -2 / 135, 1 / 864, 1 / 2835, -139 / 777600, 1 / 25515, -571 / 261273600];
 const SECOND = [-1 / 540, -1 / 288, 1 / 378, -77 / 77760, 1 / 4860];
+const THIRD = [25 / 6048, -139 / 51840, 1 / 1296];
 
 /** (exp(v) - 1 - v) / v², 1/2 at 0. */
 function halfSquare(v: number): number {
@@ -35,7 +36,7 @@ export function logGammaDensity(a: number, v: number): number {
 
 /** log P(a, x) at x = a exp(v), a > 0, v from -Infinity to Infinity. */
 export function logGammaBelow(a: number, v: number): number {
-  if (v === -Infinity || v === Infinity) return v < 0 ? v : 0;
+  if (v === -Infinity || v === Infinity) return Math.min(v, 0);
   if (a >= LARGE) return byNormal(a, v, -1);
   const x = a * Math.exp(v);
   if (x > a + 1) return Math.log1p(-Math.exp(logAbove(a, v, x)));
@@ -83,7 +84,10 @@ function byNormal(a: number, v: number, side: 1 | -1): number {
   const eta = v * Math.sqrt(2 * halfSquare(v));
   if (eta === Infinity) return side === 1 ? -Infinity : 0;
   const z = side * Math.sqrt(a) * eta;
-  const lacking = side * (firstTerm(eta, Math.expm1(v)) + secondTerm(eta, Math.expm1(v)) / a);
+  const mu = Math.expm1(v);
+  // Far out the third term is nothing beside the log of the tail.
+  const third = Math.abs(eta) < 0.7 ? polynomial(THIRD, eta) : 0;
+  const lacking = side * (firstTerm(eta, mu) + (secondTerm(eta, mu) + third / a) / a);
   return logNormalTail(z) + Math.log1p(lacking / Math.sqrt(a) / tailOverDensity(z));
 }
 
