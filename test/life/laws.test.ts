@@ -46,7 +46,7 @@ const older = fc.oneof(
   fc.record({ kind: fc.constant('weibull' as const), shape: from(0.3, 8), scale: ageUnit }),
   fc.record({ kind: fc.constant('exponential' as const), scale: ageUnit }),
   fc.record({ kind: fc.constant('lognormal' as const), mu: from(2, 8), sigma: from(0.1, 0.8) }),
-  fc.record({ kind: fc.constant('loglogistic' as const), shape: from(2.2, 9), scale: ageUnit }),
+  fc.record({ kind: fc.constant('loglogistic' as const), shape: from(3, 9), scale: ageUnit }),
 );
 const anyModel: fc.Arbitrary<LifeModel> = fc.oneof(gamma, general, smallest, delayed, older);
 const chance = from(0.001, 0.99);
@@ -104,7 +104,10 @@ describe('every law', () => {
     holds(anyModel, (model) => {
       const mean = meanLife(model);
       const tail = (x: number): number => 2 * Math.exp(2 * x + logSurvival(model, Math.exp(x)));
-      const points = [1e-6, 0.01, 0.1, 0.5, 0.9, 0.99, 0.999].map((p) => Math.log(quantile(model, p)));
+      // Tails that fall slower than age to the power of -3 would have to be followed without end.
+      fc.pre(!(model.kind === 'generalisedGamma' && model.sigma * model.q < -1 / 3));
+      const shares = [1e-12, 1e-9, 1e-6, 1e-4, 0.01, 0.1, 0.5, 0.9, 0.99, 0.999, 1 - 1e-6, 1 - 1e-12];
+      const points = shares.map((p) => Math.log(quantile(model, p)));
       const end = Math.log(mean) + 60;
       const square = integrate(tail, Math.log(mean) - 40, end, { points, relative: 1e-13 }).value;
       expect(Math.abs(square - mean * mean - lifeVariance(model))).toBeLessThan(1e-10 * square);
