@@ -11,6 +11,9 @@ import { logNormalTail } from './special.js';
 
 const LOG_SQRT_TWO_PI = 0.9189385332046727;
 const LARGE = 1e4;
+/** From here up the continued fraction is quick for every a, and the terms of the expansion begin to cancel. */
+const FAR = 1.5;
+const TINY = 1e-290;
 /** Taylor coefficients in eta of the first three terms of Temme's expansion. */
 const FIRST = [-1 / 3, 1 / 12, -2 / 135, 1 / 864, 1 / 2835, -139 / 777600, 1 / 25515, -571 / 261273600];
 const SECOND = [-1 / 540, -1 / 288, 1 / 378, -77 / 77760, 1 / 4860];
@@ -41,17 +44,19 @@ export function logGammaBelow(a: number, v: number): number {
   const x = a * Math.exp(v);
   if (x > a + 1) return Math.log1p(-Math.exp(logAbove(a, v, x)));
   const below = logBelow(a, v, x);
-  return below < -Math.LN2 ? below : Math.log1p(-incompleteGamma(a, x, true));
+  // An x too small for a number leaves the log of x, which is enough.
+  return below < -Math.LN2 || x < TINY ? below : Math.log1p(-incompleteGamma(a, x, true));
 }
 
 /** log Q(a, x) = log[1 - P(a, x)] at x = a exp(v), a > 0, v from -Infinity to Infinity. */
 export function logGammaAbove(a: number, v: number): number {
   if (v === -Infinity || v === Infinity) return v < 0 ? 0 : -v;
-  if (a >= LARGE) return byNormal(a, v, 1);
+  if (a >= LARGE && v < FAR) return byNormal(a, v, 1);
   const x = a * Math.exp(v);
   if (x > a + 1) return logAbove(a, v, x);
   const below = logBelow(a, v, x);
-  return below < -Math.LN2 ? Math.log1p(-Math.exp(below)) : Math.log(incompleteGamma(a, x, true));
+  if (below < -Math.LN2) return Math.log1p(-Math.exp(below));
+  return Math.log(x < TINY ? -Math.expm1(below) : incompleteGamma(a, x, true));
 }
 
 /** The v at which -log Q(a, a exp(v)), or with `below` -log P, reaches a value above 0. */

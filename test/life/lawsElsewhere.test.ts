@@ -4,10 +4,14 @@ import { UsageError } from '../../lib/errors.js';
 import { type ChooseAgeCosts, chooseAge, costRate } from '../../lib/interval/chooseAge.js';
 import {
   conditionalSurvival,
+  density,
   drawLives,
+  hazard,
   lifeVariance,
   meanLife,
   meanUpTo,
+  quantile,
+  remainingLife,
   survival,
 } from '../../lib/life/distribution/index.js';
 import { fitLife } from '../../lib/life/estimate/fit.js';
@@ -16,6 +20,7 @@ import { renewalCount } from '../../lib/life/renewal.js';
 import { lifeSample } from '../../lib/life/sample.js';
 import { integrate } from '../../lib/numeric/quadrature.js';
 import { randomStream } from '../../lib/numeric/random.js';
+import { logGamma } from '../../lib/numeric/special.js';
 import { apart } from '../reference/life/samples.js';
 
 const MODELS: LifeModel[] = [
@@ -107,6 +112,43 @@ describe('renewals', () => {
   it('after a failure-free time are refused where the failure rate begins without limit', () => {
     const model = { kind: 'weibull', shape: 0.8, scale: 100, failureFree: 300 } as const;
     expect(() => renewalCount(model, 700)).toThrow(/needs a shape at or above 1/);
+  });
+});
+
+describe('extreme parameters and ages', () => {
+  const shapes = [1e-5, 1e-3, 0.4, 30, 1e9, 1e15];
+  const skews = [-100, -1, -1e-7, 1e-7, 100];
+  it.each([
+    ...shapes.map((shape) => ({ kind: 'gamma', shape, scale: 1 })),
+    ...skews.map((q) => ({ kind: 'generalisedGamma', mu: 6, sigma: 0.3, q })),
+    { kind: 'smallestValue', location: 1e-3, scale: 1e3 },
+    { kind: 'smallestValue', location: 1e3, scale: 1e-3 },
+    { kind: 'weibull', shape: 200, scale: 1, failureFree: 1e6 },
+  ] as LifeModel[])('%j gives numbers, and survival that falls from 1 to 0', (model) => {
+    let before = 1;
+    for (const t of [0, 1e-300, 1e-10, 1, 400, 500, 1e5, 1e9, 1.001e9, 1e15, 1e300, Infinity]) {
+      const s = survival(model, t);
+      expect(s).toBeLessThanOrEqual(before);
+      expect(density(model, t)).toBeGreaterThanOrEqual(0);
+      expect(hazard(model, t)).toBeGreaterThanOrEqual(0);
+      expect(meanUpTo(model, t)).toBeGreaterThanOrEqual(0);
+      before = s;
+    }
+    expect(before).toBe(0);
+    for (const p of [1e-300, 1e-15, 0.5, 1 - 1e-15]) expect(quantile(model, p)).toBeGreaterThanOrEqual(0);
+  });
+
+  it('an x too small for a number keeps its log', () => {
+    // Survival of the mirrored law is P(a, u) = u^a / Gamma(a + 1) where u is next to nothing.
+    const model = { kind: 'generalisedGamma', mu: 0, sigma: 0.3, q: -100 } as const;
+    const w = Math.log(1e5) / 0.3;
+    const log = 1e-4 * (-100 * w + Math.log(1e-4)) - logGamma(1 + 1e-4);
+    expect(apart(survival(model, 1e5), Math.exp(log))).toBeLessThan(1e-12);
+  });
+
+  it('the failure rate of a gamma ends at 1 / scale', () => {
+    expect(hazard({ kind: 'gamma', shape: 5, scale: 20 }, Infinity)).toBeCloseTo(0.05, 14);
+    expect(() => remainingLife({ kind: 'gamma', shape: 5, scale: 20 }, Infinity)).toThrow(/no life reaches/);
   });
 });
 

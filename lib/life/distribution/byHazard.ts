@@ -1,13 +1,18 @@
 /** Moments that any law has by quadrature: over the cumulative hazard, in which every life is exponential with mean 1. */
+import { UsageError } from '../../errors.js';
 import { integrate } from '../../numeric/quadrature.js';
 import type { LifeLaw } from './law.js';
 
 /** Beyond this cumulative hazard nothing is left that a number could show. */
 const LAST_HAZARD = 745;
 
-/** Mean of what is left of a life that has reached t: the integral of survival beyond t over survival at t. */
+/**
+ * Mean of what is left of a life that has reached t: the integral of survival beyond t over survival at t.
+ * @throws UsageError where no life reaches t
+ */
 export function remainingByHazard<Model>(law: LifeLaw<Model>, model: Model, t: number): number {
   const reached = law.cumulativeHazard(model, t);
+  if (reached === Infinity) throw new UsageError('remainingLife', 'no life reaches that age.', t);
   const ageAt = (more: number): number => law.ageAtHazard(model, reached + more) - t;
   const points = [1e-6, 1e-3, 0.03, 0.3, 1, 3, 8, 20, 45, 120].map(ageAt);
   const left = (u: number): number => Math.exp(reached - law.cumulativeHazard(model, t + u));

@@ -66,7 +66,8 @@ export function density(model: LifeModel, t: number): number {
 export function logDensity(model: LifeModel, t: number): number {
   const law = lawOf(model);
   requireAge('logDensity', t);
-  return law.logHazard(model, t) - law.cumulativeHazard(model, t);
+  const reached = law.cumulativeHazard(model, t);
+  return reached === Infinity ? Number.NEGATIVE_INFINITY : law.logHazard(model, t) - reached;
 }
 
 /** Failure rate at age t of lives that have reached t, per unit of age. */

@@ -60,11 +60,13 @@ function logHazardAt(form: GammaForm, t: number): number {
   if (t === 0) return logHazardAtBirth(form);
   const w = placeOf(form, t);
   const { q } = form;
+  const reached = standardHazard(q, w);
+  if (reached === Infinity) return logHazardAtLast(form, t);
   const logDensity =
     Math.abs(q) < NO_SKEW
       ? -0.5 * w * w - LOG_SQRT_TWO_PI
       : logGammaDensity(1 / (q * q), q * w) + Math.log(Math.abs(q));
-  return logDensity - Math.log(form.sigma) - Math.log(t) + standardHazard(q, w);
+  return logDensity - Math.log(form.sigma) - Math.log(t) + reached;
 }
 
 /** The density goes as t^(1 / (sigma q) - 1) at 0: for q at or below 0 faster than any power. */
@@ -74,6 +76,13 @@ function logHazardAtBirth(form: GammaForm): number {
   if (power !== 1) return power > 1 ? -Infinity : Infinity;
   const a = 1 / (q * q);
   return Math.log(q / sigma) - LOG_SQRT_TWO_PI - stirlingError(a) + 0.5 * Math.log(a) + a - Math.log(unit);
+}
+
+/** Where none is left the failure rate goes as t^(q / sigma - 1), and for q at or below 0 to nothing. */
+function logHazardAtLast({ unit, sigma, q }: GammaForm, t: number): number {
+  if (q < NO_SKEW) return Number.NEGATIVE_INFINITY;
+  const power = q / sigma;
+  return (power === 1 ? 0 : (power - 1) * Math.log(t)) - power * Math.log(unit) - Math.log(q * sigma);
 }
 
 function ageAt({ unit, sigma, q }: GammaForm, hazard: number): number {
