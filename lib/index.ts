@@ -23,10 +23,12 @@ export { type RandomStream, randomStream } from './numeric/random.js';
 // life: any sample, no valves needed
 
 export {
+  conditionalSurvival,
   cumulativeHazard,
   density,
   drawLives,
   hazard,
+  lifeVariance,
   logSurvival,
   meanLife,
   quantile,
@@ -60,11 +62,16 @@ export { type FitOptions, fitLife, type LifeFit, type ShapePrior } from './life/
 export { fitByRanks, type RankFit, type RankFitOptions } from './life/estimate/rankRegression.js';
 export type {
   ExponentialModel,
+  FittedKind,
+  FittedModel,
   FittingFault,
+  GammaModel,
+  GeneralisedGammaModel,
   LifeKind,
   LifeModel,
   LogLogisticModel,
   LognormalModel,
+  SmallestValueModel,
   WeibullModel,
 } from './life/model.js';
 export { renewalCount } from './life/renewal.js';

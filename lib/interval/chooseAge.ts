@@ -1,6 +1,7 @@
 /** The replacement age of least cost for one known life model. */
 import { UsageError } from '../errors.js';
-import type { LifeModel } from '../life/model.js';
+import { survival } from '../life/distribution/index.js';
+import type { ExponentialModel, LifeModel, WeibullModel } from '../life/model.js';
 import { type Cycle, singleDraw, weibullCycle } from './cycle.js';
 import { leastCost } from './leastCost.js';
 import { otherCycle } from './otherCycle.js';
@@ -69,7 +70,7 @@ export function costRate(model: LifeModel, age: number, costs: ChooseAgeCosts): 
 function cycleOf(where: string, model: LifeModel, { opening }: ChooseAgeCosts): Cycle {
   const openingsPerDay = opening?.rate ?? 0;
   checkModel(where, model);
-  if (model.kind === 'lognormal' || model.kind === 'loglogistic') return otherCycle(model, openingsPerDay);
+  if (!isWeibull(model)) return otherCycle(model, openingsPerDay);
   const draws =
     model.kind === 'exponential'
       ? singleDraw(1, model.scale)
@@ -77,11 +78,16 @@ function cycleOf(where: string, model: LifeModel, { opening }: ChooseAgeCosts): 
   return weibullCycle(draws, { openingsPerDay, exact: true });
 }
 
+/** Weibull from the day of fitting, of which the exponential is one: its cycles have a closed form. */
+function isWeibull(model: LifeModel): model is WeibullModel | ExponentialModel {
+  return model.kind === 'exponential' || (model.kind === 'weibull' && !model.failureFree);
+}
+
 function checkModel(where: string, model: LifeModel): void {
   const above: number[] = [];
-  if (model.kind === 'lognormal') above.push(model.sigma, Math.exp(model.mu));
+  if ('mu' in model) above.push(model.sigma, Math.exp(model.mu));
   else above.push(model.scale);
-  if (model.kind === 'weibull' || model.kind === 'loglogistic') above.push(model.shape);
+  if ('shape' in model) above.push(model.shape);
   if (model.kind === 'weibull' && model.fault !== undefined) {
     above.push(model.fault.shape, model.fault.scale);
     const { share } = model.fault;
@@ -93,6 +99,8 @@ function checkModel(where: string, model: LifeModel): void {
       throw new UsageError(where, 'shapes and scales must be finite numbers above 0.', value);
     }
   }
+  // Rules of the law itself, such as those of a failure-free time.
+  survival(model, 0);
 }
 
 function checkedCosts(where: string, { replacement, leak, opening }: ChooseAgeCosts): AgeCosts {

@@ -1,6 +1,6 @@
-/** Cycles of one known life model that is not a Weibull (see cycle.ts for what a cycle holds). */
+/** Cycles of one known life model that is not a plain Weibull (see cycle.ts for what a cycle holds). */
 import { hazard, logSurvival, meanLife, quantile } from '../life/distribution/index.js';
-import type { LogLogisticModel, LognormalModel } from '../life/model.js';
+import type { LifeModel } from '../life/model.js';
 import { floatAt } from '../numeric/columns.js';
 import { gaussLegendre, integrateByRule } from '../numeric/quadrature.js';
 import { type Cycle, type CycleParts, lowerIndex } from './cycle.js';
@@ -12,7 +12,7 @@ const HEAD = 5;
 const RULE = gaussLegendre(10);
 
 /** Uptime by panels in log age; the last age is Infinity, where uptime is the mean life (or ends by openings). */
-export function otherCycle(model: LognormalModel | LogLogisticModel, openingsPerDay: number): Cycle {
+export function otherCycle(model: LifeModel, openingsPerDay: number): Cycle {
   const alive = (age: number): number =>
     age === Infinity ? 0 : Math.exp(logSurvival(model, age) - openingsPerDay * age);
   const piece = (from: number, to: number): number =>
@@ -50,13 +50,38 @@ export function otherCycle(model: LognormalModel | LogLogisticModel, openingsPer
   };
 }
 
-function otherAges(model: LognormalModel | LogLogisticModel, openingsPerDay: number): Float64Array {
-  const spread = model.kind === 'lognormal' ? model.sigma : 1 / model.shape;
-  const step = Math.min(0.25, 0.3 * spread);
-  const first = Math.log(quantile(model, FIRST_SHARE)) - HEAD;
+function otherAges(model: LifeModel, openingsPerDay: number): Float64Array {
+  const step = Math.min(0.25, 0.3 * spreadOf(model));
+  const first = Math.log(firstAge(model)) - HEAD;
   const worn = Math.log(quantile(model, 1 - LAST_SHARE));
   const end = openingsPerDay > 0 ? Math.min(worn, Math.log(40 / openingsPerDay)) : worn;
   const panels = Math.max(1, Math.ceil((end - first) / step));
-  const logAges = Array.from({ length: panels + 1 }, (_, i) => first + ((end - first) * i) / panels);
-  return Float64Array.from([...logAges.map(Math.exp), Infinity]);
+  const even = Array.from({ length: panels + 1 }, (_, i) => Math.exp(first + ((end - first) * i) / panels));
+  const bends = agesAfterFree(model).filter((age) => age > Math.exp(first) && age < Math.exp(end));
+  const ages = bends.length === 0 ? even : [...new Set([...even, ...bends])].sort((a, b) => a - b);
+  return Float64Array.from([...ages, Infinity]);
+}
+
+/** Standard deviation of log age, roughly. */
+function spreadOf(model: LifeModel): number {
+  if (model.kind === 'lognormal') return model.sigma;
+  if (model.kind === 'loglogistic') return 1 / model.shape;
+  const [early, late] = [quantile(model, 0.25), quantile(model, 0.75)];
+  return early > 0 ? Math.log(late / early) / 1.4 : 1;
+}
+
+/** Where some fail at once, or a tiny share at no age that a number can show, an age that is nothing beside the mean life. */
+function firstAge(model: LifeModel): number {
+  const nothing = 1e-16 * meanLife(model);
+  return Math.max(quantile(model, FIRST_SHARE), Number.isFinite(nothing) ? nothing : Number.MIN_VALUE);
+}
+
+/** Survival bends where a failure-free time ends: ages that crowd there from above, even on the log axis of the time since. */
+function agesAfterFree(model: LifeModel): number[] {
+  if (model.kind !== 'weibull' || !model.failureFree) return [];
+  const { failureFree, ...wear } = model;
+  const [first, last] = [quantile(wear, FIRST_SHARE), quantile(wear, 1 - LAST_SHARE)];
+  const panels = Math.ceil(Math.log(last / first) / Math.min(0.25, 0.3 / model.shape));
+  const since = Array.from({ length: panels + 1 }, (_, i) => first * (last / first) ** (i / panels));
+  return [failureFree, ...since.map((age) => failureFree + age)];
 }

@@ -10,12 +10,17 @@ export interface FittingFault {
   scale: number;
 }
 
-/** Survival exp(-(t / scale)^shape); with `fault`, times [1 - share Fe(t)] (METHODS 3.1, Chan & Meeker 1999). */
+/**
+ * Survival exp(-(t / scale)^shape); with `fault`, times [1 - share Fe(t)] (METHODS 3.1, Chan & Meeker 1999). With
+ * `failureFree` (gamma or t0 in IEC 61649) none fails before that age, and t counts from it; not together with `fault`.
+ */
 export interface WeibullModel {
   kind: 'weibull';
   shape: number;
   scale: number;
   fault?: FittingFault;
+  /** In the unit of the scale, at or above 0. */
+  failureFree?: number;
 }
 
 /** Survival exp(-t / scale): `scale` is the mean. */
@@ -38,5 +43,37 @@ export interface LogLogisticModel {
   scale: number;
 }
 
-export type LifeModel = WeibullModel | ExponentialModel | LognormalModel | LogLogisticModel;
+/** Survival Q(shape, t / scale), the upper incomplete gamma function: the mean is shape times scale. */
+export interface GammaModel {
+  kind: 'gamma';
+  shape: number;
+  scale: number;
+}
+
+/**
+ * log life is mu + sigma w, where exp(q w) / q² is a gamma variable of shape 1 / q² (Prentice 1974, from memory; R's flexsurv
+ * documents the same). q = 1 is the Weibull, q = 0 the lognormal, q = sigma the gamma.
+ */
+export interface GeneralisedGammaModel {
+  kind: 'generalisedGamma';
+  mu: number;
+  sigma: number;
+  q: number;
+}
+
+/**
+ * Survival exp(-exp((t - location) / scale)) from age 0 on: at `location` 63.2 % have failed. The share that the law has below
+ * age 0 counts as failed at age 0; it is next to nothing where location is 20 scales or more.
+ */
+export interface SmallestValueModel {
+  kind: 'smallestValue';
+  location: number;
+  scale: number;
+}
+
+/** Models that can be fitted to lives. */
+export type FittedModel = WeibullModel | ExponentialModel | LognormalModel | LogLogisticModel;
+export type FittedKind = FittedModel['kind'];
+
+export type LifeModel = FittedModel | GammaModel | GeneralisedGammaModel | SmallestValueModel;
 export type LifeKind = LifeModel['kind'];

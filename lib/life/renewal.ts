@@ -1,6 +1,5 @@
 /** Expected failures of a position whose every failed life is replaced at once by a new one. */
 import { UsageError } from '../errors.js';
-import { integrate } from '../numeric/quadrature.js';
 import { lawOf } from './distribution/functions.js';
 import type { LifeModel } from './model.js';
 import { type RenewalLaw, solveRenewal } from './renewalPanels.js';
@@ -10,13 +9,17 @@ export type { RenewalLaw } from './renewalPanels.js';
 /**
  * Expected number of renewals (failures) from age 0 to t: the renewal function M(t) of Cox 1962; good to 1e-8.
  * Example: { kind: 'weibull', shape: 2, scale: 1 } at 1 gives 0.75369.
- * @throws UsageError for a negative age or one that is not finite
+ * @throws UsageError for a negative age or one that is not finite, and for a shape below 1 after a failure-free time: the
+ * failure rate is then without limit in the middle of a life
  */
 export function renewalCount(model: LifeModel, t: number): number {
   requireAge(t);
   const law = lawOf(model);
   if (model.kind === 'exponential') return law.cumulativeHazard(model, t);
-  return solveRenewal(renewalLaw(model), t);
+  const renewals = solveRenewal(renewalLaw(model), t);
+  // Before and after each life that lasts come those that fail at once: a geometric number of them.
+  const atOnce = law.cumulativeHazard(model, 0);
+  return atOnce === 0 ? renewals : Math.exp(atOnce) * (renewals - Math.expm1(-atOnce));
 }
 
 /** The renewal function of any life law without atoms. */
@@ -25,32 +28,46 @@ export function renewalFunction(law: RenewalLaw, t: number): number {
   return solveRenewal(law, t);
 }
 
+/** The law of lives that do not fail at once. */
 function renewalLaw(model: LifeModel): RenewalLaw {
+  if (model.kind === 'weibull' && model.failureFree && model.shape < 1) {
+    throw new UsageError(
+      'renewalCount',
+      'with a failure-free time it needs a shape at or above 1.',
+      model.shape,
+    );
+  }
   const law = lawOf(model);
-  const mean = law.meanUpTo(model, Infinity);
-  const ageAt = (hazard: number): number => law.ageAtHazard(model, hazard);
-  const heavy = model.kind === 'loglogistic' && model.shape <= 2;
-  const fault = model.kind === 'weibull' ? model.fault : undefined;
+  const atOnce = law.cumulativeHazard(model, 0);
+  const mean = law.meanUpTo(model, Infinity) * Math.exp(atOnce);
+  const hazardAt = (t: number): number => law.cumulativeHazard(model, t) - atOnce;
+  const ageAt = (hazard: number): number => law.ageAtHazard(model, atOnce + hazard);
   return {
-    failed: (t) => -Math.expm1(-law.cumulativeHazard(model, t)),
-    density: (t) => (t <= 0 ? 0 : Math.exp(law.logHazard(model, t) - law.cumulativeHazard(model, t))),
+    failed: (t) => -Math.expm1(-hazardAt(t)),
+    density: (t) => (t <= 0 ? 0 : Math.exp(law.logHazard(model, t) - hazardAt(t))),
     quantile: (p) => ageAt(-Math.log1p(-p)),
     mean,
-    variance: heavy ? Infinity : secondMoment(model) - mean * mean,
-    turns: fault === undefined ? [] : [0.01, 0.1, 0.5, 1, 2, 4, 8, 16].map((x) => x * fault.scale),
+    variance: varianceAlive(model, atOnce),
+    turns: turnsOf(model),
   };
 }
 
-/** Mean square life: twice the integral of t S(t), over log age. */
-function secondMoment(model: LifeModel): number {
+/** Variance of the lives that do not fail at once, a share exp(-atOnce) of all: mean squares are shared out, not variances. */
+function varianceAlive(model: LifeModel, atOnce: number): number {
   const law = lawOf(model);
-  const points = [0.001, 0.01, 0.1, 0.5, 1, 2, 5, 10, 20, 40, 100].map((h) =>
-    Math.log(law.ageAtHazard(model, h)),
-  );
-  const inLog = (x: number): number => 2 * Math.exp(2 * x - law.cumulativeHazard(model, Math.exp(x)));
-  const low = (points[0] as number) - 60;
-  const high = Math.log(law.ageAtHazard(model, model.kind === 'loglogistic' ? 200 : 700));
-  return integrate(inLog, low, high, { points, relative: 1e-12 }).value;
+  if (atOnce === 0) return law.variance(model);
+  const mean = law.meanUpTo(model, Infinity);
+  const alive = Math.exp(-atOnce);
+  return (law.variance(model) + mean * mean) / alive - (mean / alive) ** 2;
+}
+
+/** Ages at which the density turns: scales of early leaks, the end of a failure-free time and what crowds after it. */
+function turnsOf(model: LifeModel): number[] {
+  if (model.kind !== 'weibull') return [];
+  const { fault, failureFree } = model;
+  if (fault !== undefined) return [0.01, 0.1, 0.5, 1, 2, 4, 8, 16].map((x) => x * fault.scale);
+  if (!failureFree) return [];
+  return Array.from({ length: 12 }, (_, i) => (i + 1) * failureFree);
 }
 
 function requireAge(t: number): void {

@@ -42,8 +42,8 @@ function leading(a: number, x: number): number {
   return Math.exp(-stirlingError(a) - deviance(a, x)) / Math.sqrt(2 * Math.PI * a);
 }
 
-/** Sum of x^n / [(a + 1) ... (a + n)] from n = 0: about 8 sqrt(a) terms where x is near a. */
-function series(a: number, x: number): number {
+/** P(a, x) Gamma(a + 1) exp(x) / x^a: sum of x^n / [(a + 1) ... (a + n)] from n = 0, about 8 sqrt(a) terms where x is near a. */
+export function series(a: number, x: number): number {
   let term = 1;
   let total = 1;
   for (let n = 1; n < 1e6; n++) {
@@ -55,7 +55,7 @@ function series(a: number, x: number): number {
 }
 
 /** Continued fraction of x^a exp(-x) / [Gamma(a) Q(a, x)] for x > a (Lentz's method, from memory). */
-function fraction(a: number, x: number): number {
+export function fraction(a: number, x: number): number {
   let value = x + 1 - a;
   let c = value;
   let d = 0;

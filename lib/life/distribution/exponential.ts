@@ -28,6 +28,10 @@ export const exponentialLaw: LifeLaw<ExponentialModel> = {
     return scale;
   },
 
+  variance({ scale }) {
+    return scale * scale;
+  },
+
   draw({ scale }, random) {
     return -scale * Math.log(random.uniform());
   },

@@ -6,21 +6,29 @@ import { UsageError } from '../../errors.js';
 import type { RandomStream } from '../../numeric/random.js';
 import type { LifeKind, LifeModel } from '../model.js';
 import { exponentialLaw } from './exponential.js';
+import { gammaLaw } from './gamma.js';
+import { generalisedGammaLaw } from './generalisedGamma.js';
 import type { LifeLaw } from './law.js';
 import { logLogisticLaw } from './loglogistic.js';
 import { lognormalLaw } from './lognormal.js';
+import { smallestValueLaw } from './smallestValue.js';
 import { weibullLaw } from './weibull.js';
+import { weibullAfterLaw } from './weibullAfter.js';
 
 const LAWS = {
   weibull: weibullLaw,
   exponential: exponentialLaw,
   lognormal: lognormalLaw,
   loglogistic: logLogisticLaw,
+  gamma: gammaLaw,
+  generalisedGamma: generalisedGammaLaw,
+  smallestValue: smallestValueLaw,
 } as const;
 
 /** The rules of the model's distribution, after a check of its parameters. For inner loops: look up once, call often. */
 export function lawOf(model: LifeModel): LifeLaw<LifeModel> {
-  const law = LAWS[model.kind as LifeKind] as LifeLaw<LifeModel> | undefined;
+  const after = model.kind === 'weibull' && model.failureFree !== undefined;
+  const law = (after ? weibullAfterLaw : LAWS[model.kind as LifeKind]) as LifeLaw<LifeModel> | undefined;
   if (law === undefined) throw new UsageError('life model', 'kind is not known.', model.kind);
   law.check(model);
   return law;
@@ -36,6 +44,19 @@ export function logSurvival(model: LifeModel, t: number): number {
   return -cumulativeHazard(model, t);
 }
 
+/**
+ * Chance that a life which has reached age `given` is longer than t: survival at t over survival at `given`, 1 where t is not above
+ * `given`. Exact where both are too small for a number.
+ * @throws UsageError where no life reaches `given`
+ */
+export function conditionalSurvival(model: LifeModel, t: number, given: number): number {
+  const reached = cumulativeHazard(model, given);
+  const hazardAtAge = cumulativeHazard(model, t);
+  if (reached === Infinity)
+    throw new UsageError('conditionalSurvival', 'no life reaches the age given.', given);
+  return t <= given ? 1 : Math.exp(reached - hazardAtAge);
+}
+
 /** Failures per unit of age among new lives, at age t. */
 export function density(model: LifeModel, t: number): number {
   return Math.exp(logDensity(model, t));
@@ -45,7 +66,8 @@ export function density(model: LifeModel, t: number): number {
 export function logDensity(model: LifeModel, t: number): number {
   const law = lawOf(model);
   requireAge('logDensity', t);
-  return law.logHazard(model, t) - law.cumulativeHazard(model, t);
+  const reached = law.cumulativeHazard(model, t);
+  return reached === Infinity ? Number.NEGATIVE_INFINITY : law.logHazard(model, t) - reached;
 }
 
 /** Failure rate at age t of lives that have reached t, per unit of age. */
@@ -69,9 +91,20 @@ export function quantile(model: LifeModel, p: number): number {
   return law.ageAtHazard(model, -Math.log1p(-p));
 }
 
-/** Mean life; Infinity where the distribution has none (log-logistic with shape at or below 1). */
+/**
+ * Mean life; Infinity where the distribution has none (log-logistic with shape at or below 1, generalised gamma with
+ * sigma q at or below -1).
+ */
 export function meanLife(model: LifeModel): number {
   return lawOf(model).meanUpTo(model, Infinity);
+}
+
+/**
+ * Variance of life, in the square of the unit of age; Infinity where the distribution has none (log-logistic with shape at or
+ * below 2, generalised gamma with sigma q at or below -1/2).
+ */
+export function lifeVariance(model: LifeModel): number {
+  return lawOf(model).variance(model);
 }
 
 /** Mean life as far as age t: the integral of survival from 0 to t, the mean cycle of replacing at age t. */

@@ -1,8 +1,10 @@
 export {
+  conditionalSurvival,
   cumulativeHazard,
   density,
   drawLives,
   hazard,
+  lifeVariance,
   logSurvival,
   meanLife,
   meanUpTo,

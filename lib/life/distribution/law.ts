@@ -7,7 +7,7 @@ import type { RandomStream } from '../../numeric/random.js';
 export interface LifeLaw<Model> {
   /** Throws UsageError where a parameter is out of range. */
   check(model: Model): void;
-  /** H(t) = -log survival. */
+  /** H(t) = -log survival; above 0 at age 0 only where a share fails at once. */
   cumulativeHazard(model: Model, t: number): number;
   /** Log of the failure rate at t. */
   logHazard(model: Model, t: number): number;
@@ -17,6 +17,8 @@ export interface LifeLaw<Model> {
   meanUpTo(model: Model, t: number): number;
   /** Mean of what is left of a life that has reached t. */
   remaining(model: Model, t: number): number;
+  /** Variance of life; Infinity where there is none. */
+  variance(model: Model): number;
   /** One life at random. */
   draw(model: Model, random: RandomStream): number;
 }

@@ -45,6 +45,13 @@ export const logLogisticLaw: LifeLaw<LogLogisticModel> = {
     return (meanOf(model) * betaTail(model, t)) / left;
   },
 
+  /** With b = pi / shape: (scale b / sin b)² (tan b / b - 1); no variance exists at shape 2 or below. */
+  variance(model) {
+    if (model.shape <= 2) return Infinity;
+    const b = Math.PI / model.shape;
+    return meanOf(model) ** 2 * tangentExcess(b);
+  },
+
   draw(model, random) {
     return logLogisticLaw.ageAtHazard(model, -Math.log(random.uniform()));
   },
@@ -52,6 +59,13 @@ export const logLogisticLaw: LifeLaw<LogLogisticModel> = {
 
 function meanOf({ shape, scale }: LogLogisticModel): number {
   return shape <= 1 ? Infinity : (scale * Math.PI) / shape / Math.sin(Math.PI / shape);
+}
+
+/** tan b / b - 1, by its series where b is small. */
+function tangentExcess(b: number): number {
+  if (b > 0.1) return Math.tan(b) / b - 1;
+  const s = b * b;
+  return s * (1 / 3 + s * (2 / 15 + s * (17 / 315 + s * (62 / 2835 + (s * 1382) / 155925))));
 }
 
 /** Share of the mean life that lies beyond t. */

@@ -42,6 +42,10 @@ export const lognormalLaw: LifeLaw<LognormalModel> = {
     return Math.exp(mean + logNormalTail(z - model.sigma) - logNormalTail(z)) - t;
   },
 
+  variance({ mu, sigma }) {
+    return Math.exp(2 * mu + sigma ** 2) * Math.expm1(sigma ** 2);
+  },
+
   draw({ mu, sigma }, random) {
     return Math.exp(mu + sigma * random.normal());
   },

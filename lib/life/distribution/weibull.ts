@@ -4,6 +4,7 @@ import { integrate } from '../../numeric/quadrature.js';
 import { findRootBySlope } from '../../numeric/roots.js';
 import { gammaP, logGamma } from '../../numeric/special.js';
 import type { FittingFault, WeibullModel } from '../model.js';
+import { remainingByHazard, varianceByHazard } from './byHazard.js';
 import type { LifeLaw } from './law.js';
 
 interface ShapeScale {
@@ -79,11 +80,13 @@ export const weibullLaw: LifeLaw<WeibullModel> = {
 
   remaining(model, t) {
     if (t === 0) return weibullLaw.meanUpTo(model, Infinity);
-    const reached = weibullLaw.cumulativeHazard(model, t);
-    const ageAt = (more: number): number => weibullLaw.ageAtHazard(model, reached + more) - t;
-    const points = [1e-6, 1e-3, 0.03, 0.3, 1, 3, 8, 20, 45, 120].map(ageAt);
-    const left = (u: number): number => Math.exp(reached - weibullLaw.cumulativeHazard(model, t + u));
-    return integrate(left, 0, ageAt(745), { points, relative: 1e-12 }).value;
+    return remainingByHazard(weibullLaw, model, t);
+  },
+
+  variance(model) {
+    if (model.fault !== undefined || model.shape > 100) return varianceByHazard(weibullLaw, model);
+    const [first, second] = [logGamma(1 + 1 / model.shape), logGamma(1 + 2 / model.shape)];
+    return model.scale ** 2 * Math.exp(2 * first) * Math.expm1(second - 2 * first);
   },
 
   draw(model, random) {

@@ -7,7 +7,7 @@ import { at, columnOf, floatAt, itemAt } from '../../numeric/columns.js';
 import { minimiseSimplex } from '../../numeric/minimise.js';
 import { findRoot } from '../../numeric/roots.js';
 import { normalQuantile } from '../../numeric/special.js';
-import type { LifeModel } from '../model.js';
+import type { FittedModel } from '../model.js';
 import type { FreeBounds, Tails } from './boundsTypes.js';
 import { type Coordinates, type Space, spaceOf } from './coordinates.js';
 import type { LifeFit, ShapePrior } from './fitTypes.js';
@@ -99,7 +99,7 @@ function gridAt(fit: LifeFit, space: Space, prior: ShapePrior, s: number): Grid 
 }
 
 /** log of the age, over the scale, by which the share has failed. */
-function offset(kind: LifeModel['kind'], share: number, b: number): number {
+function offset(kind: FittedModel['kind'], share: number, b: number): number {
   if (kind === 'lognormal') return Math.exp(-b) * normalQuantile(share);
   if (kind === 'loglogistic') return Math.log(share / (1 - share)) * Math.exp(-b);
   return Math.log(-Math.log1p(-share)) * Math.exp(-b);

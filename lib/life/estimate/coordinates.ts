@@ -3,7 +3,7 @@
  * lognormal -log sigma), `e` = log scale (for a lognormal mu), `s` = log share of faulty fittings where it was estimated.
  */
 import { at } from '../../numeric/columns.js';
-import type { FittingFault, LifeModel, WeibullModel } from '../model.js';
+import type { FittedModel, FittingFault, WeibullModel } from '../model.js';
 import { mergeSample } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { earlyLeaks } from './fitFault.js';
@@ -22,7 +22,7 @@ export interface Space {
   at: Coordinates;
   spreadMoves: boolean;
   shareMoves: boolean;
-  model(point: Coordinates): LifeModel;
+  model(point: Coordinates): FittedModel;
   /** Log likelihood plus log prior, where the fit had one. */
   target(point: Coordinates): number;
 }
@@ -30,7 +30,7 @@ export interface Space {
 /** The space of a fit. `prior` replaces the fit's own prior of the shape. */
 export function spaceOf(fit: LifeFit, prior: ShapePrior | null = fit.prior): Space {
   const shareMoves = fit.parameters.some(({ name }) => name === 'logShare');
-  const model = (point: Coordinates): LifeModel => modelAt(fit, point, shareMoves);
+  const model = (point: Coordinates): FittedModel => modelAt(fit, point, shareMoves);
   const rows = mergeSample(fit.sample);
   const plain = likelihoodOf(fit, rows, model, shareMoves);
   const sharePrior = shareMoves && earlyLeaks(rows) < EARLY_LEAKS_NEEDED;
@@ -47,7 +47,7 @@ export function spaceOf(fit: LifeFit, prior: ShapePrior | null = fit.prior): Spa
 }
 
 /** The model at values of the fit's own parameters, in their order. */
-export function modelFromParameters(fit: LifeFit, values: readonly number[]): LifeModel {
+export function modelFromParameters(fit: LifeFit, values: readonly number[]): FittedModel {
   const point = coordinatesOf(fit.model);
   fit.parameters.forEach(({ name }, i) => {
     const value = at(values, i);
@@ -59,14 +59,14 @@ export function modelFromParameters(fit: LifeFit, values: readonly number[]): Li
   return modelAt(fit, point, true);
 }
 
-export function coordinatesOf(model: LifeModel): Coordinates {
+export function coordinatesOf(model: FittedModel): Coordinates {
   if (model.kind === 'lognormal') return { b: -Math.log(model.sigma), e: model.mu, s: 0 };
   if (model.kind === 'exponential') return { b: 0, e: Math.log(model.scale), s: 0 };
   const share = model.kind === 'weibull' ? model.fault?.share : undefined;
   return { b: Math.log(model.shape), e: Math.log(model.scale), s: share === undefined ? 0 : Math.log(share) };
 }
 
-function modelAt(fit: LifeFit, { b, e, s }: Coordinates, shareMoves: boolean): LifeModel {
+function modelAt(fit: LifeFit, { b, e, s }: Coordinates, shareMoves: boolean): FittedModel {
   const { kind } = fit.model;
   if (kind === 'exponential') return { kind, scale: Math.exp(e) };
   if (kind === 'lognormal') return { kind, mu: e, sigma: Math.exp(-b) };
@@ -80,7 +80,7 @@ function modelAt(fit: LifeFit, { b, e, s }: Coordinates, shareMoves: boolean): L
 function likelihoodOf(
   fit: LifeFit,
   rows: LifeSample,
-  model: (point: Coordinates) => LifeModel,
+  model: (point: Coordinates) => FittedModel,
   shareMoves: boolean,
 ): (point: Coordinates) => number {
   if (fit.model.kind === 'lognormal' || fit.model.kind === 'loglogistic') {

@@ -4,7 +4,7 @@ import { at, floatAt } from '../../numeric/columns.js';
 import { differentiate, differentiateTwice } from '../../numeric/differentiate.js';
 import { invertSymmetric } from '../../numeric/matrix.js';
 import { minimiseSimplex } from '../../numeric/minimise.js';
-import type { LifeModel } from '../model.js';
+import type { FittedModel } from '../model.js';
 import { isFailure, mergeSample } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { summaryOf } from './fitSummary.js';
@@ -78,7 +78,7 @@ function result(
 }
 
 /** The model with centre mu and spread sigma of log life. */
-export function modelOf(kind: Kind, mu: number, sigma: number): LifeModel {
+export function modelOf(kind: Kind, mu: number, sigma: number): FittedModel {
   return kind === 'lognormal' ? { kind, mu, sigma } : { kind, shape: 1 / sigma, scale: Math.exp(mu) };
 }
 

@@ -1,6 +1,6 @@
 /** Types of a fit and of what may be asked of it. */
 import type { Warning } from '../../findings.js';
-import type { FittingFault, LifeKind, LifeModel } from '../model.js';
+import type { FittedKind, FittedModel, FittingFault } from '../model.js';
 import type { LifeSample } from '../sampleTypes.js';
 
 /** Prior of log shape, normal. The default is printed with every result that used it. */
@@ -30,7 +30,7 @@ export const EARLY_DAYS = 60;
 export const EARLY_LEAKS_NEEDED = 5;
 
 export interface FitOptions {
-  kind: LifeKind;
+  kind: FittedKind;
   /** Fixes the shape of a Weibull: from theory or from other plants. */
   shape?: number;
   /**
@@ -52,8 +52,8 @@ export interface Parameter {
 }
 
 export interface LifeFit {
-  kind: LifeKind;
-  model: LifeModel;
+  kind: FittedKind;
+  model: FittedModel;
   /** At the model, without any prior. */
   logLikelihood: number;
   /** The estimated parameters on the scale of the covariance, in its order; fixed ones are left out. */

@@ -2,7 +2,7 @@
 import { UsageError } from '../../errors.js';
 import { findRoot } from '../../numeric/roots.js';
 import { lawOf, meanLife, quantile } from '../distribution/functions.js';
-import type { LifeModel } from '../model.js';
+import type { FittedModel } from '../model.js';
 import { type Coordinates, coordinatesOf, type Space } from './coordinates.js';
 
 export type BoundedQuantity = 'shape' | 'scale' | 'mean' | { quantile: number } | { survival: number };
@@ -10,9 +10,9 @@ export type BoundedQuantity = 'shape' | 'scale' | 'mean' | { quantile: number } 
 export interface Quantity {
   name: 'shape' | 'scale' | 'mean' | 'quantile' | 'survival';
   /** The value on the free axis: log of it, or log(-log survival). */
-  free(model: LifeModel): number;
+  free(model: FittedModel): number;
   /** Location that gives a free value, for a model without faults whose location is 0; undefined where `free` moves one for one. */
-  locate?(unit: LifeModel, free: number): number;
+  locate?(unit: FittedModel, free: number): number;
   /** From the free axis back. Survival falls as its free value rises. */
   back(free: number): number;
   rises: boolean;

@@ -6,7 +6,7 @@ import { UsageError } from '../../errors.js';
 import { at, floatAt } from '../../numeric/columns.js';
 import { differentiate } from '../../numeric/differentiate.js';
 import { multiply } from '../../numeric/matrix.js';
-import type { LifeModel } from '../model.js';
+import type { FittedModel } from '../model.js';
 import { otherHazardOf } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { modelFromParameters } from './coordinates.js';
@@ -85,7 +85,7 @@ function scorer(fit: LifeFit): (one: LifeSample) => readonly number[] {
   const steps = here.map(() => 1e-3);
   return (one) => {
     const value = (x: readonly number[]): number =>
-      rowLogLikelihood(one, 0, modelFromParameters(fit, x) as LifeModel);
+      rowLogLikelihood(one, 0, modelFromParameters(fit, x) as FittedModel);
     return differentiate(value, here, steps);
   };
 }
