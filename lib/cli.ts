@@ -4,13 +4,13 @@ import { existsSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { InputError, UsageError } from './errors.js';
 import { readFleet } from './fleet/read.js';
-import { finishPlan, supplyFleet, weighFleet } from './plan.js';
-import { startDrawer } from './render/drawer.js';
+import { finishPlan, modelFleet, practiseFleet, supplyFleet, weighFleet } from './plan.js';
 import { chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
 import { PICTURE } from './report/figure.js';
 import { planFiles } from './report/files.js';
 import { summaryText } from './report/summary.js';
 import { writeTogether } from './report/write.js';
+import { startSideThread } from './sideThread.js';
 import { VERSION } from './version.js';
 
 const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock and yearly cost of diaphragm valves
@@ -24,8 +24,8 @@ const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock a
   --version       the version
 `;
 
-/** Only the compiled command has its drawer beside it; run from the sources it does all in its own thread. */
-const DRAWER = new URL('./drawWorker.js', import.meta.url);
+/** Only the compiled command has its worker beside it; run from the sources it does all in its own thread. */
+const WORKER = new URL('./sideWorker.js', import.meta.url);
 
 interface Request {
   folder: string;
@@ -36,19 +36,21 @@ interface Request {
 async function main(words: string[]): Promise<string> {
   const request = readWords(words);
   if (typeof request === 'string') return request;
-  const drawer = existsSync(DRAWER) ? startDrawer(DRAWER) : null;
+  const aside = existsSync(WORKER) ? startSideThread(WORKER) : null;
   try {
     const fleet = await readFleet(request.folder);
-    const weighed = weighFleet(fleet, { seed: request.seed });
-    drawer?.drawAhead(chartsOfWeighed(weighed), PICTURE);
+    const modelled = modelFleet(fleet, { seed: request.seed });
+    const practised = aside?.practise(modelled);
+    const weighed = weighFleet(modelled);
+    aside?.drawAhead(chartsOfWeighed(weighed), PICTURE);
     const supplied = supplyFleet(weighed);
-    drawer?.drawAhead(chartsOfSupplied(supplied), PICTURE);
-    const plan = finishPlan(supplied);
-    const files = await planFiles(plan, drawer?.draw);
-    await Promise.all([writeTogether(files, request.out), drawer?.close()]);
+    aside?.drawAhead(chartsOfSupplied(supplied), PICTURE);
+    const plan = finishPlan(supplied, practised === undefined ? practiseFleet(modelled) : await practised);
+    const files = await planFiles(plan, aside?.draw);
+    await Promise.all([writeTogether(files, request.out), aside?.close()]);
     return summaryText(plan, request.out);
   } finally {
-    await drawer?.close();
+    await aside?.close();
   }
 }
 

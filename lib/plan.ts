@@ -9,7 +9,7 @@ import type { GroupedFleet } from './group/types.js';
 import { weighIntervals } from './interval/advise.js';
 import { practisedPolicy, proposedPolicy } from './interval/policies.js';
 import { planShutdowns, practisedWorkList } from './interval/shutdowns.js';
-import type { ShutdownPlan } from './interval/types.js';
+import type { ShutdownPlan, ShutdownTask } from './interval/types.js';
 import { textFromDay } from './numeric/day.js';
 import { CAUTION, switchedOff } from './planTexts.js';
 import type { Plan } from './planTypes.js';
@@ -24,12 +24,22 @@ export interface PlanOptions {
   seed?: number;
 }
 
-/** The first half of the job: how long they last, what replacements and leaks cost, and when to replace. */
-export interface Weighed extends Pick<Plan, 'site' | 'groups' | 'intervals'> {
+/** How long they last, and what replacements and leaks cost. */
+export interface Modelled {
   fleet: Fleet;
   seed: number;
   grouped: GroupedFleet;
   costs: ReturnType<typeof groupCosts>;
+}
+
+/** What the plant would need and do if it went on as today: it hangs on no interval. */
+export interface Practised {
+  demand: DemandForecast['months'];
+  workList: ShutdownTask[];
+}
+
+/** The first half of the job: also when to replace. */
+export interface Weighed extends Modelled, Pick<Plan, 'site' | 'groups' | 'intervals'> {
   cycles: ReturnType<typeof weighIntervals>['cycles'];
 }
 
@@ -45,16 +55,28 @@ export interface Supplied extends Weighed {
  * Pure: the same fleet and seed give the same plan.
  */
 export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
-  return finishPlan(supplyFleet(weighFleet(fleet, options)));
+  const modelled = modelFleet(fleet, options);
+  return finishPlan(supplyFleet(weighFleet(modelled)), practiseFleet(modelled));
 }
 
-/** Life models, costs and intervals of a plant. */
-export function weighFleet(fleet: Fleet, { seed = 1 }: PlanOptions = {}): Weighed {
+/** Life models and costs of a plant. */
+export function modelFleet(fleet: Fleet, { seed = 1 }: PlanOptions = {}): Modelled {
   const grouped = groupFleet(fleet, { seed });
-  const costs = groupCosts(fleet, grouped);
+  return { fleet, seed, grouped, costs: groupCosts(fleet, grouped) };
+}
+
+/** Demand and work list of today's practice. */
+export function practiseFleet({ fleet, seed, grouped, costs }: Modelled): Practised {
+  const demand = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
+  return { demand: demand.months, workList: practisedWorkList(fleet, grouped, costs) };
+}
+
+/** Intervals, added to what was modelled. */
+export function weighFleet(modelled: Modelled): Weighed {
+  const { fleet, grouped, costs } = modelled;
   const { intervals, cycles } = weighIntervals(fleet, grouped, costs);
   const groups = grouped.groups.map((group) => describeGroup(group, fleet.positions));
-  return { fleet, seed, grouped, costs, cycles, site: siteOf(fleet), groups, intervals };
+  return { ...modelled, cycles, site: siteOf(fleet), groups, intervals };
 }
 
 /** The shutdown plan, and with it the demand and what to order, added to what was weighed. */
@@ -69,12 +91,11 @@ export function supplyFleet(weighed: Weighed): Supplied {
   return { ...weighed, shutdowns, demand, stock };
 }
 
-/** The whole plan: what the plant would need and do if it went on as today, and the cost of both, added to what was supplied. */
-export function finishPlan(supplied: Supplied): Plan {
+/** The whole plan: the cost of the proposal and of today's practice, added to what was supplied. */
+export function finishPlan(supplied: Supplied, practised: Practised): Plan {
   const { fleet, seed, grouped, costs, cycles, site, groups, intervals } = supplied;
   const { shutdowns, demand, stock } = supplied;
-  const demandToday = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
-  const workLists = { proposed: shutdowns.tasks, today: practisedWorkList(fleet, grouped, costs) };
+  const workLists = { proposed: shutdowns.tasks, today: practised.workList };
   const cost = compareCost(fleet, grouped, costs, intervals, { seed, cycles, workLists });
 
   return {
@@ -92,7 +113,7 @@ export function finishPlan(supplied: Supplied): Plan {
     shutdowns: shutdowns.loads,
     backlog: { overdueNow: shutdowns.overdueNow, goneAfter: shutdowns.backlogGoneAfter },
     demand: demand.months,
-    demandToday: demandToday.months,
+    demandToday: practised.demand,
     stock,
     kits: kitRows(demand.items, stock),
     cost,

@@ -3,7 +3,7 @@ import { rmSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Chart } from '../../lib/chart/types.js';
 import { readFleet } from '../../lib/fleet/read.js';
-import { finishPlan, planFleet, supplyFleet, weighFleet } from '../../lib/plan.js';
+import { finishPlan, modelFleet, planFleet, practiseFleet, supplyFleet, weighFleet } from '../../lib/plan.js';
 import { chartsOfSupplied, chartsOfWeighed } from '../../lib/report/ahead.js';
 import { reportHtml } from '../../lib/report/html.js';
 import { type FolderOptions, folderFiles, writeFolder } from '../plan/folders.js';
@@ -16,10 +16,11 @@ describe('charts known before the whole plan', () => {
     const folder = writeFolder(folderFiles(options));
     const fleet = await readFleet(folder);
     rmSync(folder, { recursive: true, force: true });
-    const weighed = weighFleet(fleet);
+    const modelled = modelFleet(fleet);
+    const weighed = weighFleet(modelled);
     const supplied = supplyFleet(weighed);
     const ahead = [...chartsOfWeighed(weighed), ...chartsOfSupplied(supplied)];
-    const plan = finishPlan(supplied);
+    const plan = finishPlan(supplied, practiseFleet(modelled));
     expect(plan).toEqual(planFleet(fleet));
     const asked: Chart[] = [];
     await reportHtml(plan, async (chart) => {

@@ -37,7 +37,7 @@ function compile() {
 async function bundleCommand() {
   const { build } = await import('esbuild');
   await build({
-    entryPoints: ['cli.ts', 'drawWorker.ts'].map((name) => join(ROOT, 'lib', name)),
+    entryPoints: ['cli.ts', 'sideWorker.ts'].map((name) => join(ROOT, 'lib', name)),
     outdir: DIST,
     chunkNames: 'cli-[name]-[hash]',
     allowOverwrite: true,
