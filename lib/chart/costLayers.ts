@@ -3,12 +3,13 @@ import type { IntervalAdvice } from '../interval/types.js';
 import { at } from '../numeric/columns.js';
 import { countAxis, fine, monthTicks } from './axes.js';
 import { type Canvas, meanAt } from './costCanvas.js';
-import { type Layer, plotWidth } from './frame.js';
+import { plotWidth } from './frame.js';
 import { hatching } from './hatching.js';
 import { isKept } from './intervalsOverview.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { textWidth } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
+import type { Layer } from './types.js';
 import { monthsFromDays, monthsOrDays } from './words.js';
 
 /** Height of the plot and room beside it, px. */

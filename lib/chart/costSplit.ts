@@ -1,13 +1,13 @@
 /** Where the yearly cost comes from, today and proposed: cash, planned line time, and leaks on average. */
 import type { CostComparison, YearlyCost } from '../yearly/types.js';
 import { fine, roundTicks, TICK_TEXT } from './axes.js';
-import { frameSpec, type Layer } from './frame.js';
+import { frameSpec } from './frame.js';
 import { label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { rowAxes } from './rows.js';
 import { textWidth } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
-import type { Chart } from './types.js';
+import type { Chart, Layer } from './types.js';
 
 type Part = 'parts' | 'labour' | 'plannedStop' | 'leakDowntime' | 'lostBatches';
 

@@ -1,10 +1,10 @@
 /** Diaphragms needed by month: planned solid below, leaks and openings above, with the 80 % range of the total. */
 import type { DemandMonth } from '../demand/types.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
-import { frameSpec, type Layer, plotWidth } from './frame.js';
+import { frameSpec, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { COLOUR } from './theme.js';
-import type { Chart } from './types.js';
+import type { Chart, Layer } from './types.js';
 import { count, monthWords, pieces, plainName, range, slug } from './words.js';
 
 const HEIGHT = 170;

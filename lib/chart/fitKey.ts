@@ -1,9 +1,9 @@
 /** Key of the fit of a group: a line for each curve with its parameters, and what the leaks show. */
 import type { GroupResult } from '../group/resultTypes.js';
 import { days, one, wearWords } from './fitWords.js';
-import type { Layer } from './frame.js';
 import { label, layer } from './marks.js';
 import { COLOUR } from './theme.js';
+import type { Layer } from './types.js';
 import { amount } from './words.js';
 
 /** Widths of the two curves and height of a line of the key, px. */

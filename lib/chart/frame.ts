@@ -4,8 +4,6 @@ import { textWidth, wrapText } from './textWidth.js';
 import { CHART_WIDTH, COLOUR, CONFIG, FINDING_SIZE, LABEL_SIZE, TITLE_SIZE } from './theme.js';
 import type { ChartSpec, Layer } from './types.js';
 
-export type { Layer } from './types.js';
-
 export interface Frame {
   title: string;
   finding: string;

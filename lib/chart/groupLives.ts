@@ -1,11 +1,11 @@
 /** Groups side by side as they are planned on: the age by which one in ten has leaked and the scale, each with its bounds. */
 import type { Drawn, GroupResult } from '../group/resultTypes.js';
 import { fine, logTicks, TICK_TEXT } from './axes.js';
-import { frameSpec, type Layer, plotWidth } from './frame.js';
+import { frameSpec, plotWidth } from './frame.js';
 import { circles, layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
 import { COLOUR } from './theme.js';
-import type { Chart } from './types.js';
+import type { Chart, Layer } from './types.js';
 import { amount, count, monthsFromDays, monthsText, percent, plainName, range } from './words.js';
 
 export const MOST_GROUPS = 30;

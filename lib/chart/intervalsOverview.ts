@@ -1,11 +1,11 @@
 /** All groups in one picture: the interval practised today, the proposal and the span that costs within 2 %. */
 import type { IntervalAdvice } from '../interval/types.js';
 import { fine, monthTicks } from './axes.js';
-import { frameSpec, type Layer, plotWidth } from './frame.js';
+import { frameSpec, plotWidth } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
 import { COLOUR } from './theme.js';
-import type { Chart } from './types.js';
+import type { Chart, Layer } from './types.js';
 import {
   amount,
   chanceWords,

@@ -1,6 +1,6 @@
 /** The marks that the charts are made of. Positions are fields of the data unless they say px. */
-import type { Layer } from './frame.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
+import type { Layer } from './types.js';
 
 type Encoding = Record<string, unknown>;
 type Row = Record<string, unknown>;

@@ -9,10 +9,10 @@ import { at } from '../numeric/columns.js';
 import { fine, logTicks, TICK_TEXT } from './axes.js';
 import { fitKey, fitNotes, NOTE_LINE, OWN_WIDTH, PLANNED_WIDTH } from './fitKey.js';
 import { fitDescription, fitFinding, fitTable } from './fitWords.js';
-import { frameSpec, type Layer } from './frame.js';
+import { frameSpec } from './frame.js';
 import { circles, layer, onScale } from './marks.js';
 import { COLOUR } from './theme.js';
-import type { Chart } from './types.js';
+import type { Chart, Layer } from './types.js';
 import { plainName, slug } from './words.js';
 
 const HEIGHT = 250;

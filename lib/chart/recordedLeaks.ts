@@ -1,10 +1,10 @@
 /** Leaks on record by year beside what the formula says of today's practice: the check that a saving rests on. */
 import type { CostComparison, RecordCheck } from '../yearly/types.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
-import { frameSpec, type Layer, plotWidth } from './frame.js';
+import { frameSpec, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
-import type { Chart } from './types.js';
+import type { Chart, Layer } from './types.js';
 import { count, percent, pieces, range } from './words.js';
 
 const HEIGHT = 190;

@@ -1,8 +1,9 @@
 /** Charts with a row per thing: names at the left, values to the right, words at the end. */
-import { type Frame, type Layer, labelRoom } from './frame.js';
+import { type Frame, labelRoom } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { fitText, wrapText } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
+import type { Layer } from './types.js';
 
 /** Height of a row, px: two lines of a name fit. */
 export const ROW_HEIGHT = 28;

@@ -2,11 +2,11 @@
 import { shortfallWords } from '../interval/shortfall.js';
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
 import { fine, roundTicks, TICK_TEXT } from './axes.js';
-import { frameSpec, type Layer, plotWidth } from './frame.js';
+import { frameSpec, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
 import { COLOUR } from './theme.js';
-import type { Chart } from './types.js';
+import type { Chart, Layer } from './types.js';
 import { count, dateWords, hoursText, hoursWords, plainName } from './words.js';
 
 const MOST_SHUTDOWNS = 20;

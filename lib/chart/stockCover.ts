@@ -1,11 +1,11 @@
 /** How many months each item on the shelf lasts: usable pieces against expected need. */
 import type { StockAdvice } from '../stock/types.js';
 import { fine, monthTicks } from './axes.js';
-import { frameSpec, type Layer, plotWidth } from './frame.js';
+import { frameSpec, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
 import { COLOUR } from './theme.js';
-import type { Chart } from './types.js';
+import type { Chart, Layer } from './types.js';
 import { count, coverWords, plainName } from './words.js';
 
 const MOST_ITEMS = 30;

@@ -18,7 +18,7 @@ const USUAL = {
 } as const;
 const KNOWN: readonly string[] = ['type', 'aria', ...Object.keys(USUAL)];
 
-interface TextLayer {
+interface TextLayer extends Layer {
   data: { values: Record<string, unknown>[] };
   mark: Record<string, unknown>;
   encoding: Record<string, unknown>;
@@ -26,23 +26,25 @@ interface TextLayer {
 
 /** The layers, those of text on top of the others, and as few as say the same: one for each way to place a text. */
 export function withTextsTogether(layers: readonly Layer[]): Layer[] {
-  const texts = layers.filter(isText) as unknown as TextLayer[];
+  const others: Layer[] = [];
   const byPlacing = new Map<string, TextLayer>();
-  for (const text of texts.map(looseText)) {
+  for (const layer of layers) {
+    if (!isText(layer)) {
+      others.push(layer);
+      continue;
+    }
+    const text = looseText(layer);
     const key = JSON.stringify(text.encoding);
     const alike = byPlacing.get(key);
     if (alike === undefined) byPlacing.set(key, text);
     else alike.data.values.push(...text.data.values);
   }
-  return [
-    ...layers.filter((layer) => !isText(layer)),
-    ...[...byPlacing.values()].map(({ data, mark, encoding }) => ({ data, mark, encoding })),
-  ];
+  return [...others, ...byPlacing.values()];
 }
 
 /** True of texts with data of their own that differ from others in nothing but what texts of one layer may differ in. */
-function isText(layer: Layer): boolean {
-  const { data, mark } = layer as unknown as Partial<TextLayer>;
+function isText(layer: Layer): layer is TextLayer {
+  const { data, mark } = layer as Partial<TextLayer>;
   return (
     mark?.type === 'text' &&
     Array.isArray(data?.values) &&

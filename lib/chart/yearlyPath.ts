@@ -1,11 +1,11 @@
 /** Cost and work year by year from now, today's practice against the proposal. */
 import type { CostComparison, YearlyCost } from '../yearly/types.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
-import { frameSpec, type Layer, spread } from './frame.js';
+import { frameSpec, spread } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
-import type { Chart } from './types.js';
+import type { Chart, Layer } from './types.js';
 import { pieces } from './words.js';
 
 const HEIGHT = 190;

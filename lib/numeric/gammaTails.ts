@@ -6,10 +6,9 @@
  */
 import { fraction, incompleteGamma, series } from './incompleteGamma.js';
 import { findRootBySlope } from './roots.js';
-import { stirlingError } from './saddlePoint.js';
+import { LOG_SQRT_TWO_PI, stirlingError } from './saddlePoint.js';
 import { logNormalTail } from './special.js';
 
-const LOG_SQRT_TWO_PI = 0.9189385332046727;
 const LARGE = 1e4;
 /** From here up the continued fraction is quick for every a, and the terms of the expansion begin to cancel. */
 const FAR = 1.5;

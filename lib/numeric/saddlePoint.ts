@@ -1,7 +1,9 @@
 /** The two parts of Loader's saddle-point form (Loader 2000, from memory). */
+
 import gammaln from '@stdlib/math-base-special-gammaln';
 
-const LOG_SQRT_TWO_PI = 0.9189385332046727;
+/** log sqrt(2 pi). */
+export const LOG_SQRT_TWO_PI = 0.9189385332046727;
 
 /** log k! minus Stirling's formula, k > 0 and not needed whole: the series from 15 on, the definition below. */
 export function stirlingError(k: number): number {

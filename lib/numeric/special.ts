@@ -8,6 +8,7 @@ import gammaln from '@stdlib/math-base-special-gammaln';
 import stdNormalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import { UsageError } from '../errors.js';
 import { incompleteGamma, inverseGamma } from './incompleteGamma.js';
+import { LOG_SQRT_TWO_PI } from './saddlePoint.js';
 
 export {
   binomialPmf,
@@ -80,7 +81,7 @@ export function logNormalTail(z: number): number {
   if (z === Infinity) return -Infinity;
   const s = 1 / (z * z);
   const series = -s * (1 - 3 * s * (1 - 5 * s * (1 - 7 * s * (1 - 9 * s))));
-  return -0.5 * z * z - Math.log(z) - 0.9189385332046727 + Math.log1p(series);
+  return -0.5 * z * z - Math.log(z) - LOG_SQRT_TWO_PI + Math.log1p(series);
 }
 
 /** Chance that a chi-square variable with df degrees of freedom (not needed whole) is at or below x. */

@@ -7,12 +7,11 @@
 import { gammaRatioAt, logGammaAbove, logGammaBelow, logGammaDensity } from '../../numeric/gammaTails.js';
 import { integrate } from '../../numeric/quadrature.js';
 import type { RandomStream } from '../../numeric/random.js';
-import { stirlingError } from '../../numeric/saddlePoint.js';
+import { LOG_SQRT_TWO_PI, stirlingError } from '../../numeric/saddlePoint.js';
 import { logNormalTail, normalQuantile } from '../../numeric/special.js';
 import { remainingByHazard } from './byHazard.js';
 import type { LifeLaw } from './law.js';
 
-const LOG_SQRT_TWO_PI = 0.9189385332046727;
 /** Nearer to 0 than this, q makes no difference that a number could show. */
 const NO_SKEW = 1e-13;
 

@@ -1,10 +1,10 @@
 /** Lognormal lives: log life is normal with mean `mu` and standard deviation `sigma`. */
+
 import { UsageError } from '../../errors.js';
+import { LOG_SQRT_TWO_PI } from '../../numeric/saddlePoint.js';
 import { logNormalTail, normalCdf, normalQuantile } from '../../numeric/special.js';
 import type { LognormalModel } from '../model.js';
 import type { LifeLaw } from './law.js';
-
-const LOG_SQRT_TWO_PI = 0.9189385332046727;
 
 export const lognormalLaw: LifeLaw<LognormalModel> = {
   check({ mu, sigma }) {

@@ -1,6 +1,6 @@
 /** Chance to have failed by each mode, without a model, where several modes end lives (Aalen & Johansen 1978). */
 import { UsageError } from '../../errors.js';
-import { at, floatAt } from '../../numeric/columns.js';
+import { at, columnOf, floatAt } from '../../numeric/columns.js';
 import { countUpTo } from '../../numeric/sorted.js';
 import { isFailure } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -147,7 +147,7 @@ function modeColumns(
   kind: IncidenceBounds,
 ): ModeIncidence {
   const kept = Array.from(own.keys()).filter((k) => floatAt(own, k) > 0);
-  const column = (from: Float64Array): Float64Array => Float64Array.from(kept, (k) => floatAt(from, k));
+  const column = (from: Float64Array): Float64Array => columnOf(kept, (k) => floatAt(from, k));
   const columns = { mode, age: column(table.age), incidence: column(incidence) };
   const standardError = column(variance).map(Math.sqrt);
   const low = new Float64Array(kept.length);

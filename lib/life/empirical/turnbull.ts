@@ -4,7 +4,7 @@
  * the ends that entries make (Frydman 1994).
  */
 import { quantileSorted } from 'simple-statistics';
-import { at, floatAt } from '../../numeric/columns.js';
+import { at, columnOf, floatAt } from '../../numeric/columns.js';
 import { randomStream } from '../../numeric/random.js';
 import { mergeSample } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -47,7 +47,7 @@ export function turnbull(
   const fit = selfConsistent(rows, support, rows.count, 20000, 1e-10);
   const finite = Array.from(support.to.keys()).filter((j) => floatAt(support.to, j) !== Infinity);
   const survival = survivalAfter(fit.mass);
-  const column = (from: ArrayLike<number>): Float64Array => Float64Array.from(finite, (j) => at(from, j));
+  const column = (from: ArrayLike<number>): Float64Array => columnOf(finite, (j) => at(from, j));
   const [low, high] = bounds(rows, support, finite, level, draws, seed);
   return {
     from: column(support.from),
@@ -68,12 +68,12 @@ function fromStart(sample: LifeSample, start: number): LifeSample {
   if (start === 0) return sample;
   const rows = Array.from(sample.lower.keys()).filter((i) => floatAt(sample.upper, i) > start);
   const clamped = (column: Float64Array): Float64Array =>
-    Float64Array.from(rows, (i) => Math.max(start, floatAt(column, i)));
+    columnOf(rows, (i) => Math.max(start, floatAt(column, i)));
   return {
     lower: clamped(sample.lower),
-    upper: Float64Array.from(rows, (i) => floatAt(sample.upper, i)),
+    upper: columnOf(rows, (i) => floatAt(sample.upper, i)),
     entry: clamped(sample.entry),
-    count: Float64Array.from(rows, (i) => floatAt(sample.count, i)),
+    count: columnOf(rows, (i) => floatAt(sample.count, i)),
     cluster: Int32Array.from(rows, (i) => at(sample.cluster, i)),
   };
 }
@@ -146,7 +146,7 @@ function runningTotals(mass: Float64Array): Float64Array {
 function normalised(mass: Float64Array): Float64Array {
   let total = 0;
   for (const m of mass) total += m;
-  return Float64Array.from(mass, (m) => m / total);
+  return columnOf(mass, (m) => m / total);
 }
 
 function survivalAfter(mass: Float64Array): Float64Array {

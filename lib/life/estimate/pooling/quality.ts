@@ -1,4 +1,5 @@
 /** How far chains of a sampler can be trusted: effective size and agreement. */
+import { columnOf } from '../../../numeric/columns.js';
 
 /**
  * Effective size of several equally long chains of one quantity: their length over 1 + 2 sum of autocorrelations, the
@@ -8,7 +9,7 @@ export function effectiveSize(chains: readonly ArrayLike<number>[]): number {
   const length = chains[0]?.length ?? 0;
   const total = length * chains.length;
   const grand = meanOf(chains.map(meanOf));
-  const centred = chains.map((chain) => new Float64Array(chain).map((value) => value - grand));
+  const centred = chains.map((chain) => columnOf(chain, (value) => value - grand));
   const covariance = (lag: number): number => {
     let sum = 0;
     for (const chain of centred) {
