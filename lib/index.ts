@@ -59,6 +59,14 @@ export {
   lifeBounds,
 } from './life/estimate/bounds.js';
 export { type FitOptions, fitLife, type LifeFit, type ShapePrior } from './life/estimate/fit.js';
+export { POOLING_PRIORS, type PoolingPriors } from './life/estimate/pooling.js';
+export {
+  type PooledSample,
+  type PooledSamples,
+  type PoolSamplesOptions,
+  poolSamples,
+  type SampleGroup,
+} from './life/estimate/poolSamples.js';
 export { fitByRanks, type RankFit, type RankFitOptions } from './life/estimate/rankRegression.js';
 export { mergeSample } from './life/mergeSample.js';
 export type {

@@ -1,11 +1,11 @@
 /** Groups as the rest of the plan takes them: joint draws, what the own leaks say, practice and warnings. */
 import type { Fleet } from '../fleet/types.js';
+import { borrowedShare } from '../life/estimate/pooling/borrowedShare.js';
 import { type SpreadWeights, spreadWeights } from '../life/estimate/pooling/spreadWeights.js';
 import { POOLING_PRIORS, type PoolingLayout } from '../life/estimate/pooling.js';
 import type { WearSurface } from '../life/estimate/wearSurface.js';
 import type { LifeDraws } from '../life/sampleTypes.js';
 import { columnOf, floatAt, itemAt } from '../numeric/columns.js';
-import { borrowedShare } from './borrowed.js';
 import type { Cells } from './cells.js';
 import type { FaultModel } from './faultModel.js';
 import type { CellFit } from './fitCell.js';

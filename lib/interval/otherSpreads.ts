@@ -18,17 +18,17 @@ const FEWEST_DRAWS = 100;
 /** One entry per other prior, in the order of the group; empty unless a replacement age is advised. */
 export function otherSpreads(weighed: Weighed, { action, interval }: Decision): OtherSpread[] {
   const { group } = weighed;
-  const seen = group.otherSpreads.filter(({ effectiveDraws }) => effectiveDraws >= FEWEST_DRAWS);
-  if (action !== 'replace' || interval === null || seen.length === 0) return [];
+  const others = group.otherSpreads;
+  if (action !== 'replace' || interval === null || others.length === 0) return [];
   const least = leastRates(
     weighed,
-    seen.map(({ weights }) => weights),
+    others.map(({ weights }) => weights),
   );
   const rates = ratesOf(weighed.cycle, weighed.costs, interval.days);
-  return seen.map(({ spread, weights }, i) => ({
-    spread,
-    aboveLeast: Math.max(0, meanOver(rates, weights) / floatAt(least, i) - 1),
-  }));
+  return others.map(({ spread, weights, effectiveDraws }, i) => {
+    const above = Math.max(0, meanOver(rates, weights) / floatAt(least, i) - 1);
+    return { spread, aboveLeast: effectiveDraws < FEWEST_DRAWS ? null : above };
+  });
 }
 
 /** Least mean cost rate over the ages of the cycle under each of several weightings of the draws. */
@@ -51,14 +51,18 @@ export function spreadWarning(
   if (interval === null || others.length === 0) return null;
   const own = meanOver(ratesOf(cycle, costs, interval.days)) / best.rate - 1;
   const worst = others.reduce(
-    (most, other) => (other.aboveLeast > most.aboveLeast ? other : most),
+    (most, other) => (aboveOf(other) > aboveOf(most) ? other : most),
     itemAt(others, 0),
   );
-  if (own > SPAN || worst.aboveLeast <= SPAN) return null;
-  const percent = Math.round(100 * worst.aboveLeast);
+  if (own > SPAN || aboveOf(worst) <= SPAN) return null;
+  const percent = Math.round(100 * aboveOf(worst));
   return {
     code: 'prior-decides',
     text: `How alike groups are taken to be decides: were they assumed ${worst.spread < 0.5 ? 'more alike' : 'less alike'} (spread ${worst.spread}), ${ageWords(interval.days)} would cost ${percent} % above the least.`,
     todo: 'Take the interval as provisional until this group has leaks of its own.',
   };
+}
+
+function aboveOf({ aboveLeast }: OtherSpread): number {
+  return aboveLeast ?? 0;
 }

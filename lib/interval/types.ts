@@ -27,8 +27,8 @@ export interface AroundPoint {
 export interface OtherSpread {
   /** Scale of that prior, for the standard deviation of log scale between groups; that of the plan is 0.5. */
   spread: number;
-  /** What the interval then costs above the least, as a share of it. */
-  aboveLeast: number;
+  /** What the interval then costs above the least, as a share of it; null where too few draws are left to tell. */
+  aboveLeast: number | null;
 }
 
 export interface IntervalAdvice {

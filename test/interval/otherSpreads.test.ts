@@ -49,7 +49,8 @@ describe('the same interval under another prior', () => {
     const least = chooseAge(model, costs).costRate;
     const expected = costRate(model, advice.days as number, costs) / least - 1;
     expect(advice.otherSpreads.map(({ spread }) => spread)).toEqual([0.25, 1]);
-    for (const { aboveLeast } of advice.otherSpreads) expect(aboveLeast / expected).toBeCloseTo(1, 1);
+    for (const { aboveLeast } of advice.otherSpreads)
+      expect((aboveLeast as number) / expected).toBeCloseTo(1, 1);
     expect(warned(advice)).toBe(true);
     expect(advice.warnings.find((each) => each.code === 'prior-decides')?.text).toMatch(/spread (0\.25|1)/);
   });
@@ -62,7 +63,7 @@ describe('the same interval under another prior', () => {
 
   it('says nothing where too few draws are left to tell', () => {
     const advice = advise((d) => (d < 910 ? 0 : 1));
-    expect(advice.otherSpreads).toEqual([]);
+    expect(advice.otherSpreads.map(({ aboveLeast }) => aboveLeast)).toEqual([null, null]);
     expect(warned(advice)).toBe(false);
   });
 });
