@@ -51,7 +51,7 @@ const merged = new WeakMap<LifeSample, LifeSample>();
 function distinctRows(sample: LifeSample, rows: number): LifeSample | null {
   const { count } = sample;
   const columns = hashedColumns(sample);
-  const first = new RowList();
+  const first: RowList = { row: new Int32Array(512), count: new Float64Array(512), length: 0 };
   let table = new Int32Array(1024).fill(-1);
   for (let i = 0; i < rows; i++) {
     const lives = floatAt(count, i);
@@ -66,27 +66,28 @@ function distinctRows(sample: LifeSample, rows: number): LifeSample | null {
       first.count[place] = floatAt(first.count, place) + lives;
       continue;
     }
-    table[slot] = first.add(i, lives);
+    table[slot] = addRow(first, i, lives);
     if (2 * first.length > table.length) table = widened(table, columns, first);
   }
   return takeRows(sample, first.row.subarray(0, first.length), first.count);
 }
 
 /** Rows of first appearance with their counts; room doubles as needed. */
-class RowList {
-  row = new Int32Array(512);
-  count = new Float64Array(512);
-  length = 0;
+interface RowList {
+  row: Int32Array;
+  count: Float64Array;
+  length: number;
+}
 
-  add(row: number, count: number): number {
-    if (this.length === this.row.length) {
-      this.row = grown(this.row, new Int32Array(2 * this.length));
-      this.count = grown(this.count, new Float64Array(2 * this.length));
-    }
-    this.row[this.length] = row;
-    this.count[this.length] = count;
-    return this.length++;
+/** Adds a row and tells its place. */
+function addRow(list: RowList, row: number, count: number): number {
+  if (list.length === list.row.length) {
+    list.row = grown(list.row, new Int32Array(2 * list.length));
+    list.count = grown(list.count, new Float64Array(2 * list.length));
   }
+  list.row[list.length] = row;
+  list.count[list.length] = count;
+  return list.length++;
 }
 
 function grown<Column extends Int32Array | Float64Array>(old: Column, wide: Column): Column {
