@@ -59,7 +59,16 @@ export {
   lifeBounds,
 } from './life/estimate/bounds.js';
 export { type FitOptions, fitLife, type LifeFit, type ShapePrior } from './life/estimate/fit.js';
+export { POOLING_PRIORS, type PoolingPriors } from './life/estimate/pooling.js';
+export {
+  type PooledSample,
+  type PooledSamples,
+  type PoolSamplesOptions,
+  poolSamples,
+  type SampleGroup,
+} from './life/estimate/poolSamples.js';
 export { fitByRanks, type RankFit, type RankFitOptions } from './life/estimate/rankRegression.js';
+export { mergeSample } from './life/mergeSample.js';
 export type {
   ExponentialModel,
   FittedKind,
@@ -75,7 +84,7 @@ export type {
   WeibullModel,
 } from './life/model.js';
 export { renewalCount } from './life/renewal.js';
-export { type LifeColumns, lifeSample, mergeSample } from './life/sample.js';
+export { type LifeColumns, lifeSample } from './life/sample.js';
 export type { Bounds, LifeDraws, LifeSample } from './life/sampleTypes.js';
 
 // fleet: what was read and how it counts

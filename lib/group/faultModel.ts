@@ -1,7 +1,8 @@
 /** Fitting faults of a plant: one early-leak law, and a share per material with its posterior. */
 
+import { mergeSample } from '../life/mergeSample.js';
 import type { FittingFault } from '../life/model.js';
-import { failureCount, mergeSample } from '../life/sample.js';
+import { failureCount } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { significant } from '../numeric/round.js';

@@ -1,10 +1,11 @@
 /** Groups as the rest of the plan takes them: joint draws, what the own leaks say, practice and warnings. */
 import type { Fleet } from '../fleet/types.js';
+import { borrowedShare } from '../life/estimate/pooling/borrowedShare.js';
+import { type SpreadWeights, spreadWeights } from '../life/estimate/pooling/spreadWeights.js';
 import { POOLING_PRIORS, type PoolingLayout } from '../life/estimate/pooling.js';
 import type { WearSurface } from '../life/estimate/wearSurface.js';
 import type { LifeDraws } from '../life/sampleTypes.js';
 import { columnOf, floatAt, itemAt } from '../numeric/columns.js';
-import { borrowedShare } from './borrowed.js';
 import type { Cells } from './cells.js';
 import type { FaultModel } from './faultModel.js';
 import type { CellFit } from './fitCell.js';
@@ -19,6 +20,9 @@ import { supportedAge } from './supportedAge.js';
 import type { DamageLife, Group, PlannedLife, PractisedSchedule } from './types.js';
 import type { UnknownReasons } from './unknownReasons.js';
 import { unknownSensitivity } from './unknownSensitivity.js';
+
+/** Priors of the spread between groups to try beside that of the plan: half as wide, and twice (METHODS 2.3). */
+const OTHER_SPREADS = [0.25, 1];
 
 /** All that was found on the way. Lists are in the order of the groups. */
 export interface Setting {
@@ -95,6 +99,7 @@ function describeOne(setting: Setting, g: number, around: Around): Group {
     unknown: sensitivity,
     damage: itemAt(setting.damage, g),
     draws,
+    otherSpreads: OTHER_SPREADS.map((spread) => weightsUnder(posterior, g, spread)),
     warnings: groupWarnings({
       fleet,
       history,
@@ -142,6 +147,12 @@ function drawsOf({ posterior, faults }: Setting, g: number): LifeDraws {
 
 function drawnOf(column: Float64Array, drawn: Int32Array): Float64Array {
   return columnOf(drawn, (sweep) => floatAt(column, sweep));
+}
+
+/** Draws of a group weighed as another prior of the spread between groups would have them. */
+function weightsUnder(posterior: JoinedPools, g: number, spread: number): SpreadWeights {
+  const drawn = drawnOf(itemAt(posterior.betweenScale, g), itemAt(posterior.drawn, g));
+  return spreadWeights(drawn, POOLING_PRIORS.betweenScale, spread);
 }
 
 function shareOf({ posterior, faults }: Setting, material: string): SharePosterior {

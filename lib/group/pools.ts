@@ -13,6 +13,8 @@ import { itemAt } from '../numeric/columns.js';
 export interface MaterialPools extends Pick<PooledPosterior, 'effectiveSize' | 'largestRHat'> {
   logScale: Float64Array[];
   logShape: Float64Array[];
+  /** Per group: the spread between the groups of its pool. */
+  betweenScale: Float64Array[];
   /** Per group: which sweeps of its columns make up the joint draws. */
   drawn: Int32Array[];
 }
@@ -27,6 +29,7 @@ export function poolByMaterial(
   const pools: MaterialPools = {
     logScale: [],
     logShape: [],
+    betweenScale: [],
     drawn: [],
     effectiveSize: Infinity,
     largestRHat: 1,
@@ -37,6 +40,7 @@ export function poolByMaterial(
     members.forEach((g, i) => {
       pools.logScale[g] = itemAt(pool.logScale, i);
       pools.logShape[g] = itemAt(pool.logShape, i);
+      pools.betweenScale[g] = pool.shared.betweenScale;
       pools.drawn[g] = pool.drawn;
     });
     pools.effectiveSize = Math.min(pools.effectiveSize, pool.effectiveSize);

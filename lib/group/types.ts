@@ -46,8 +46,9 @@ export interface UnknownSensitivity {
   rows: UnknownRemoval[];
 }
 
-/** A group: lives of one material in one size (and one duty, where the history shows that duties differ). */
 import type { Warning } from '../findings.js';
+/** A group: lives of one material in one size (and one duty, where the history shows that duties differ). */
+import type { SpreadWeights } from '../life/estimate/pooling/spreadWeights.js';
 import type { WeibullModel } from '../life/model.js';
 import type { LifeDraws, LifeSample } from '../life/sampleTypes.js';
 import type { Day } from '../numeric/day.js';
@@ -102,6 +103,8 @@ export interface Group {
   damage: DamageLife | null;
   /** Joint posterior: draw d belongs together over all groups of a plan. */
   draws: LifeDraws;
+  /** What the draws weigh under other priors of the spread between groups. */
+  otherSpreads: SpreadWeights[];
   warnings: Warning[];
   /** The practised schedule, as read from the history. */
   today: PractisedSchedule;

@@ -11,6 +11,7 @@ import { carriedOut, type LinePeriods, linePeriods, linesOf } from './carriedOut
 import { costCurve } from './curve.js';
 import { type Cycle, wearShare } from './cycle.js';
 import { type Decision, decide, hasPrices, isHeldToLimit, isLacking } from './decide.js';
+import { otherSpreads } from './otherSpreads.js';
 import { meanOver } from './rates.js';
 import { aroundPoints, leaksToSettle, rangePerYear } from './settle.js';
 import type { IntervalAdvice } from './types.js';
@@ -75,6 +76,7 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: Li
   const figures = figuresOf(weighed, decision);
   const spans = best.age !== null && hasPrices(weighed);
   const workDays = days === null ? null : workedAt(days, weighed.makersCap);
+  const others = otherSpreads(weighed, decision);
   const inPractice = workDays === null ? null : carriedOut(linesOf(fleet, group), periods, workDays);
   return {
     group: group.name,
@@ -94,10 +96,11 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: Li
     keptFor: keptFor(weighed, decision),
     inPractice,
     positions,
+    otherSpreads: others,
     curve: costCurve(weighed),
     because: becauseOf(weighed, decision, figures),
     inShort: inShort(weighed, decision, figures),
-    warnings: intervalWarnings(fleet, weighed, decision, periods),
+    warnings: intervalWarnings(fleet, weighed, decision, periods, others),
     ...(isUnused(weighed) ? UNUSED_FIGURES : {}),
   };
 }

@@ -23,6 +23,14 @@ export interface AroundPoint {
   costRange: [number, number];
 }
 
+/** The advised interval under another prior of the spread between groups. */
+export interface OtherSpread {
+  /** Scale of that prior, for the standard deviation of log scale between groups; that of the plan is 0.5. */
+  spread: number;
+  /** What the interval then costs above the least, as a share of it; null where too few draws are left to tell. */
+  aboveLeast: number | null;
+}
+
 export interface IntervalAdvice {
   group: string;
   material: string;
@@ -74,6 +82,8 @@ export interface IntervalAdvice {
   around: AroundPoint[];
   /** With 'keep': about how many more leaks, and lives at today's practice, would settle it; null elsewhere. */
   settle: { leaks: number; lives: number } | null;
+  /** With 'replace': the same interval under other priors of how alike groups are. */
+  otherSpreads: OtherSpread[];
   curve: CostCurve;
   /** One sentence in words: why. */
   because: string;

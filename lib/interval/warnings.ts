@@ -7,6 +7,8 @@ import { ageWords, counted } from '../numeric/words.js';
 import type { LinePeriods } from './carriedOut.js';
 import { type Decision, LENGTHEN_LEAKS } from './decide.js';
 import { leastAge } from './leastCost.js';
+import { spreadWarning } from './otherSpreads.js';
+import type { OtherSpread } from './types.js';
 import type { Weighed } from './weigh.js';
 import { calendarWarning, limitWarning, windowWarning } from './windowWarnings.js';
 
@@ -18,6 +20,7 @@ export function intervalWarnings(
   weighed: Weighed,
   decision: Decision,
   periods: LinePeriods,
+  others: readonly OtherSpread[],
 ): Warning[] {
   return [
     costsWarning(weighed),
@@ -28,6 +31,7 @@ export function intervalWarnings(
     calendarWarning(fleet, weighed, decision, periods),
     hardUseWarning(weighed),
     stopWarning(weighed),
+    spreadWarning(weighed, decision, others),
   ].filter((warning): warning is Warning => warning !== null);
 }
 

@@ -29,43 +29,11 @@ export function lifeSample(columns: LifeColumns): LifeSample {
   const entry = columns.entry === undefined ? new Float64Array(rows) : numbers('entry', columns.entry);
   const count =
     columns.count === undefined ? new Float64Array(rows).fill(1) : numbers('count', columns.count);
-  for (let i = 0; i < rows; i++)
-    requireRow(i, floatAt(lower, i), floatAt(upper, i), floatAt(entry, i), floatAt(count, i));
-  return { lower, upper, entry, count, cluster: clusterCodes(columns.cluster, rows) };
-}
-
-/**
- * The same sample with identical rows (lower, upper, entry, other hazard) in one, in ascending order, so that the result does not
- * depend on the order of rows. Positions are lost: use it for fits, and the sample itself for position-robust bounds.
- */
-export function mergeSample(sample: LifeSample): LifeSample {
-  const order = sortedRows(sample);
-  const lower: number[] = [];
-  const upper: number[] = [];
-  const entry: number[] = [];
-  const count: number[] = [];
-  const other: number[] = [];
-  let before = -1;
-  for (const i of order) {
-    if (before >= 0 && compareRows(sample, before, i) === 0) {
-      count[count.length - 1] = at(count, count.length - 1) + floatAt(sample.count, i);
-    } else {
-      lower.push(floatAt(sample.lower, i));
-      upper.push(floatAt(sample.upper, i));
-      entry.push(floatAt(sample.entry, i));
-      count.push(floatAt(sample.count, i));
-      other.push(otherHazardOf(sample, i));
-    }
-    before = i;
+  for (let i = 0; i < rows; i++) {
+    if (isRow(floatAt(lower, i), floatAt(upper, i), floatAt(entry, i), floatAt(count, i))) continue;
+    refuseRow(i, floatAt(lower, i), floatAt(upper, i), floatAt(entry, i), floatAt(count, i));
   }
-  return {
-    lower: Float64Array.from(lower),
-    upper: Float64Array.from(upper),
-    entry: Float64Array.from(entry),
-    count: Float64Array.from(count),
-    cluster: ownClusters(lower.length),
-    otherHazard: sample.otherHazard && Float64Array.from(other),
-  };
+  return { lower, upper, entry, count, cluster: clusterCodes(columns.cluster, rows) };
 }
 
 /** Hazard of what else may have ended life i; 0 where it is known to have failed, or to have not. */
@@ -89,7 +57,9 @@ export function hasClusters(sample: LifeSample): boolean {
 
 /** Cluster codes that say "each life its own": negative, so that the lives of one row are apart from each other too. */
 export function ownClusters(rows: number): Int32Array {
-  return Int32Array.from({ length: rows }, (_, i) => -1 - i);
+  const codes = new Int32Array(rows);
+  for (let i = 0; i < rows; i++) codes[i] = -1 - i;
+  return codes;
 }
 
 /** A life counts as a failure unless it was still sound when last seen. */
@@ -104,23 +74,6 @@ export function failureCount(sample: LifeSample): number {
   return total;
 }
 
-function sortedRows(sample: LifeSample): Uint32Array {
-  const order = Uint32Array.from(sample.lower, (_, i) => i);
-  return order.sort(
-    (i, j) => compareRows(sample, i, j) || floatAt(sample.count, i) - floatAt(sample.count, j),
-  );
-}
-
-function compareRows(sample: LifeSample, i: number, j: number): number {
-  const byLower = floatAt(sample.lower, i) - floatAt(sample.lower, j);
-  if (byLower !== 0) return byLower;
-  const upperI = floatAt(sample.upper, i);
-  const upperJ = floatAt(sample.upper, j);
-  if (upperI !== upperJ) return upperI < upperJ ? -1 : 1;
-  const byEntry = floatAt(sample.entry, i) - floatAt(sample.entry, j);
-  return byEntry || otherHazardOf(sample, i) - otherHazardOf(sample, j);
-}
-
 function requireLengths(columns: LifeColumns, rows: number): void {
   if (rows === 0) throw new UsageError('lifeSample', 'a sample needs at least one life.');
   for (const name of ['upper', 'entry', 'count', 'cluster'] as const) {
@@ -133,6 +86,7 @@ function requireLengths(columns: LifeColumns, rows: number): void {
 
 /** Copies a column; text and null would turn into numbers in a typed array, so they are refused here. */
 function numbers(name: string, column: ArrayLike<number>): Float64Array {
+  if (column instanceof Float64Array && !column.some(Number.isNaN)) return column.slice();
   const copy = new Float64Array(column.length);
   for (let i = 0; i < column.length; i++) {
     const value: unknown = column[i];
@@ -144,7 +98,21 @@ function numbers(name: string, column: ArrayLike<number>): Float64Array {
   return copy;
 }
 
-function requireRow(i: number, lower: number, upper: number, entry: number, count: number): void {
+/** All that a row must hold, at once: refuseRow says which rule is broken. */
+function isRow(lower: number, upper: number, entry: number, count: number): boolean {
+  return (
+    lower >= 0 &&
+    lower < Infinity &&
+    entry >= 0 &&
+    upper > entry &&
+    upper >= lower &&
+    count >= 1 &&
+    Math.floor(count) === count &&
+    count < Infinity
+  );
+}
+
+function refuseRow(i: number, lower: number, upper: number, entry: number, count: number): never {
   const fail = (rule: string, value: unknown): never => {
     throw new UsageError('lifeSample', `row ${i + 1}: ${rule}`, value);
   };
@@ -161,7 +129,7 @@ function requireRow(i: number, lower: number, upper: number, entry: number, coun
   }
   if (upper <= entry)
     fail('the life ended at or before its entry, so it was never watched.', `upper ${upper}, entry ${entry}`);
-  if (!(Number.isInteger(count) && count >= 1)) fail('count must be a whole number from 1.', count);
+  return fail('count must be a whole number from 1.', count);
 }
 
 function clusterCodes(cluster: LifeColumns['cluster'], rows: number): Int32Array {

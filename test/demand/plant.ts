@@ -186,6 +186,7 @@ function groupOf(group: PlantGroup): Group {
       scale: { low: 500, median: group.scale, high: 1500 },
       b10: { low: 250, median: 400, high: 550 },
     },
+    otherSpreads: [],
     draws: {
       shape: Float64Array.from(draws, (draw) => draw.shape),
       scale: Float64Array.from(draws, (draw) => draw.scale),

@@ -9,7 +9,7 @@ import { supportedAge } from '../../lib/group/supportedAge.js';
 import { weighUnknownReasons } from '../../lib/group/unknownReasons.js';
 import { effectiveSize, splitRHat } from '../../lib/life/estimate/pooling/quality.js';
 import { weibullLogLikelihood } from '../../lib/life/estimate/weibullLikelihood.js';
-import { mergeSample } from '../../lib/life/sample.js';
+import { mergeSample } from '../../lib/life/mergeSample.js';
 import type { LifeSample } from '../../lib/life/sampleTypes.js';
 import { randomStream } from '../../lib/numeric/random.js';
 import { DATA_UNTIL, fleetOf, type GroupTruth, type LifeFact, position, simulatedPlant } from './plant.js';

@@ -120,6 +120,7 @@ function groupOf(
       share: [0, 0.05],
     },
     sample: { ...group.sample, lower: Float64Array.of(longest), upper: Float64Array.of(Infinity) },
+    otherSpreads: [],
     draws: {
       ...group.draws,
       shape: Float64Array.from(pairs, ([z]) => test.shape * Math.exp(shapeSpread * z)),

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { UsageError } from '../../lib/errors.js';
-import { hasClusters, type LifeColumns, lifeSample, mergeSample } from '../../lib/life/sample.js';
+import { mergeSample } from '../../lib/life/mergeSample.js';
+import { hasClusters, type LifeColumns, lifeSample } from '../../lib/life/sample.js';
 
 describe('lifeSample', () => {
   it('copies columns, fills in entry, count and own positions', () => {

@@ -6,7 +6,7 @@
 import { quantileSorted } from 'simple-statistics';
 import { at, columnOf, floatAt } from '../../numeric/columns.js';
 import { randomStream } from '../../numeric/random.js';
-import { mergeSample } from '../sample.js';
+import { mergeSample } from '../mergeSample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { requireKnownCauses, startOf } from './atRisk.js';
 import { zOf } from './kaplanMeier.js';

@@ -1,6 +1,7 @@
 /** Bounds round an estimate, by four methods. */
 import { UsageError } from '../../errors.js';
 import type { Warning } from '../../findings.js';
+import { condensed } from '../mergeSample.js';
 import { hasClusters } from '../sample.js';
 import { bootstrapBounds } from './boundsBootstrap.js';
 import { fixedShapeBounds } from './boundsChiSquare.js';
@@ -150,7 +151,7 @@ function priorWarning(median: number, sdLog: number): Warning {
 
 /** Ages beyond the largest seen are extrapolation. */
 function beyondData(fit: LifeFit, of: BoundedQuantity, estimate: number): Warning[] {
-  const largest = largestAge(fit.sample);
+  const largest = largestAge(condensed(fit.sample));
   const age = typeof of === 'object' ? ('survival' in of ? of.survival : estimate) : 0;
   if (!(age > largest)) return [];
   return [

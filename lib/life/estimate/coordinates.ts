@@ -3,8 +3,8 @@
  * lognormal -log sigma), `e` = log scale (for a lognormal mu), `s` = log share of faulty fittings where it was estimated.
  */
 import { at } from '../../numeric/columns.js';
+import { mergeForFit } from '../mergeSample.js';
 import type { FittedModel, FittingFault, WeibullModel } from '../model.js';
-import { mergeSample } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { earlyLeaks } from './fitFault.js';
 import { EARLY_LEAKS_NEEDED, FAULT_SHARE_PRIOR, type LifeFit, type ShapePrior } from './fitTypes.js';
@@ -31,7 +31,7 @@ export interface Space {
 export function spaceOf(fit: LifeFit, prior: ShapePrior | null = fit.prior): Space {
   const shareMoves = fit.parameters.some(({ name }) => name === 'logShare');
   const model = (point: Coordinates): FittedModel => modelAt(fit, point, shareMoves);
-  const rows = mergeSample(fit.sample);
+  const rows = mergeForFit(fit.sample);
   const plain = likelihoodOf(fit, rows, model, shareMoves);
   const sharePrior = shareMoves && earlyLeaks(rows) < EARLY_LEAKS_NEEDED;
   const penalty = ({ b, s }: Coordinates): number =>

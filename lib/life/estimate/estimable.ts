@@ -1,6 +1,6 @@
 /** When a shape cannot be had from the data alone. */
 import { floatAt } from '../../numeric/columns.js';
-import { failureCount, isFailure } from '../sample.js';
+import { isFailure } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 
 /**
@@ -10,19 +10,21 @@ import type { LifeSample } from '../sampleTypes.js';
  * one age, and a sole failure at the largest age.
  */
 export function whyShapeNotEstimable(sample: LifeSample): string | null {
-  if (failureCount(sample) === 0) return 'there are no failures';
+  let failures = 0;
   let latest = 0;
   let earliest = Infinity;
   let oldestSound = 0;
   for (let i = 0; i < sample.lower.length; i++) {
     if (floatAt(sample.count, i) === 0) continue;
     if (isFailure(sample, i)) {
+      failures += floatAt(sample.count, i);
       latest = Math.max(latest, floatAt(sample.lower, i), floatAt(sample.entry, i));
       earliest = Math.min(earliest, floatAt(sample.upper, i));
     } else oldestSound = Math.max(oldestSound, floatAt(sample.lower, i));
   }
+  if (failures === 0) return 'there are no failures';
   if (Math.max(latest, oldestSound) > earliest) return null;
   const tail = 'the likelihood rises without limit as the shape grows';
-  if (failureCount(sample) === 1) return `the sole failure is at the largest age, so ${tail}`;
+  if (failures === 1) return `the sole failure is at the largest age, so ${tail}`;
   return `all failures are at one age and no life got older, so ${tail}`;
 }

@@ -1,5 +1,6 @@
 /** Data to parameters: the fit of one life distribution to one sample. */
 import { UsageError } from '../../errors.js';
+import { condensed } from '../mergeSample.js';
 import type { FittingFault, WeibullModel } from '../model.js';
 import { failureCount } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -38,7 +39,7 @@ export function fitLife(sample: LifeSample, options: FitOptions): LifeFit {
   if (options.kind === 'lognormal' || options.kind === 'loglogistic') {
     return fitLocationScale(sample, options.kind, prior);
   }
-  if (failureCount(sample) === 0) return withoutFailures(sample, options);
+  if (failureCount(condensed(sample)) === 0) return withoutFailures(sample, options);
   const { fault } = options;
   if (fault !== undefined && !isKnown(fault)) {
     return fitWithShare(sample, fault === 'estimate' ? DEFAULT_FAULT_LAW : fault, shape, prior);
@@ -131,10 +132,11 @@ function requireFault(fault: FittingFault | { shape: number; scale: number }): v
 }
 
 function requireEstimable(sample: LifeSample, options: FitOptions, prior: ShapePrior | null): void {
-  const failures = failureCount(sample);
+  const rows = condensed(sample);
+  const failures = failureCount(rows);
   if (options.shape !== undefined || options.kind === 'exponential') return;
   if (failures > 0 && prior !== null) return;
-  const why = whyShapeNotEstimable(sample);
+  const why = whyShapeNotEstimable(rows);
   if (why !== null) {
     throw new UsageError('fitLife', `the shape cannot be estimated: ${why}. Give \`shape\` or a \`prior\`.`);
   }

@@ -6,7 +6,8 @@ import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import { differentiateTwice } from '../../numeric/differentiate.js';
 import { invertSymmetric } from '../../numeric/matrix.js';
 import { minimiseOnInterval } from '../../numeric/minimise.js';
-import { isFailure, mergeSample } from '../sample.js';
+import { mergeSample } from '../mergeSample.js';
+import { isFailure } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { summaryOf } from './fitSummary.js';
 import {

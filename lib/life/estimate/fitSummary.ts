@@ -1,6 +1,7 @@
 /** What every fit says about its sample, and what it warns of. */
 import type { Warning } from '../../findings.js';
 import { sum } from '../../numeric/columns.js';
+import { condensed } from '../mergeSample.js';
 import { failureCount } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import type { LifeFit, ShapePrior } from './fitTypes.js';
@@ -11,10 +12,11 @@ export function summaryOf(
   shapeFixed: boolean,
   prior: ShapePrior | null,
 ): Pick<LifeFit, 'failures' | 'lives' | 'warnings' | 'method' | 'prior' | 'shapeFixed' | 'sample'> {
-  const failures = failureCount(sample);
+  const rows = condensed(sample);
+  const failures = failureCount(rows);
   return {
     failures,
-    lives: sum(sample.count),
+    lives: sum(rows.count),
     warnings: [...failureWarnings(failures), ...priorWarnings(prior)],
     method: prior === null ? 'likelihood' : 'posterior',
     prior,

@@ -2,6 +2,7 @@
 import { floatAt } from '../../numeric/columns.js';
 import { minimiseOnInterval } from '../../numeric/minimise.js';
 import type { ShapePrior } from './fitTypes.js';
+import { AT_MAXIMUM, profileWeibull } from './profileWeibull.js';
 import { weibullDerivatives } from './weibullDerivatives.js';
 import { evaluator, type PreparedRows } from './weibullLikelihood.js';
 
@@ -48,6 +49,10 @@ export function maximiseWeibull(rows: PreparedRows, options: MaximiseOptions = {
   const target = targetOf(rows, options);
   const fixed = options.fixedShape;
   const given = options.start;
+  if (fixed === undefined && !options.prior) {
+    const top = profileWeibull(rows, given === undefined ? startShape(rows) : Math.log(given.shape));
+    if (top !== null) return top;
+  }
   const starts =
     given === undefined
       ? startShapes(rows, fixed).map((b) => startAt(rows, b))
@@ -91,7 +96,7 @@ function climb(target: Target, start: Point): Climb {
     if (definite && gain < 1e-9) {
       // The likelihood's own rounding hides gains this small: trust the quadratic form, stop when it improves no more.
       if (gain < 1e-26 || gain >= 0.25 * lastGain) {
-        return { ...point, converged: true, iterations: iteration, reason: 'the slopes vanish at a maximum' };
+        return { ...point, converged: true, iterations: iteration, reason: AT_MAXIMUM };
       }
       lastGain = gain;
       point = { b: point.b + step.b, e: point.e + step.e };

@@ -1,8 +1,10 @@
 /** Rows of a sample made ready for the Weibull likelihood: sorted by kind, identical ones merged, logarithms taken once. */
 import { columnOf, floatAt } from '../../numeric/columns.js';
+import { isLarge, mergeForFit } from '../mergeSample.js';
 import type { FittingFault } from '../model.js';
-import { isFailure, mergeSample, otherHazardOf } from '../sample.js';
+import { isFailure, otherHazardOf } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
+import { manyRows } from './manyRows.js';
 
 /** What of a sample does not depend on shape and scale. */
 export interface PreparedRows {
@@ -41,8 +43,9 @@ export interface IntervalRows {
 
 /** Prepares a sample, with the early leaks of faulty fittings where `fault` is given. */
 export function prepareRows(sample: LifeSample, fault?: FittingFault): PreparedRows {
-  if (fault === undefined || fault.share === 0) return plainRows(sorted(sample));
-  return prepareShares(sample, fault)(fault.share);
+  if (fault !== undefined && fault.share > 0) return prepareShares(sample, fault)(fault.share);
+  const merged = mergeForFit(sample);
+  return (isLarge(merged) ? manyRows(merged) : null) ?? plainRows(sorted(merged));
 }
 
 /**
@@ -53,10 +56,10 @@ export function prepareShares(
   sample: LifeSample,
   law: { shape: number; scale: number },
 ): (share: number) => PreparedRows {
-  const kinds = sorted(sample);
+  const kinds = sorted(mergeForFit(sample));
   const plain = plainRows(kinds);
   const { merged, exact, interval } = kinds;
-  const upper = (rows: number[]): Float64Array =>
+  const upper = (rows: Int32Array): Float64Array =>
     columnOf(rows, (i) => failedBy(law, floatAt(merged.upper, i)));
   const density = columnOf(exact, (i) => densityTimesAge(law, floatAt(merged.upper, i)));
   const between = columnOf(interval, (i) => chanceBetween(law, startOf(merged, i), floatAt(merged.upper, i)));
@@ -104,15 +107,20 @@ function otherParts({ merged, exact, interval }: Kinds): { exact: Float64Array; 
 /** A merged sample with its failures sorted by kind. */
 interface Kinds {
   merged: LifeSample;
-  exact: number[];
-  interval: number[];
+  exact: Int32Array;
+  interval: Int32Array;
 }
 
-function sorted(sample: LifeSample): Kinds {
-  const merged = mergeSample(sample);
-  const failures = Array.from(merged.lower.keys()).filter((i) => isFailure(merged, i));
-  const isExact = (i: number): boolean => floatAt(merged.upper, i) === startOf(merged, i);
-  return { merged, exact: failures.filter(isExact), interval: failures.filter((i) => !isExact(i)) };
+function sorted(merged: LifeSample): Kinds {
+  const exact = new Int32Array(merged.lower.length);
+  const interval = new Int32Array(merged.lower.length);
+  let [exacts, intervals] = [0, 0];
+  for (let i = 0; i < merged.lower.length; i++) {
+    if (!isFailure(merged, i)) continue;
+    if (floatAt(merged.upper, i) === startOf(merged, i)) exact[exacts++] = i;
+    else interval[intervals++] = i;
+  }
+  return { merged, exact: exact.slice(0, exacts), interval: interval.slice(0, intervals) };
 }
 
 function startOf(sample: LifeSample, i: number): number {
@@ -124,7 +132,6 @@ function plainRows(kinds: Kinds): PreparedRows {
   const { merged, exact, interval } = kinds;
   const other = otherParts(kinds);
   const unit = largestAge(merged);
-  const column = (rows: number[], f: (i: number) => number): Float64Array => columnOf(rows, f);
   const logUpper = (i: number): number => Math.log(floatAt(merged.upper, i) / unit);
   const count = (i: number): number => floatAt(merged.count, i);
   const [ages, weights] = weightedAges(merged, () => true);
@@ -134,19 +141,19 @@ function plainRows(kinds: Kinds): PreparedRows {
     weight: weights,
     constant: exact.reduce((total, i) => total - count(i) * Math.log(floatAt(merged.upper, i)), 0),
     exact: {
-      logAge: column(exact, logUpper),
-      count: column(exact, count),
+      logAge: columnOf(exact, logUpper),
+      count: columnOf(exact, count),
       early: other.exact,
       q: new Float64Array(exact.length).fill(1),
     },
     interval: {
-      logLower: column(interval, (i) => Math.log(startOf(merged, i) / unit)),
-      logUpper: column(interval, logUpper),
-      count: column(interval, count),
+      logLower: columnOf(interval, (i) => Math.log(startOf(merged, i) / unit)),
+      logUpper: columnOf(interval, logUpper),
+      count: columnOf(interval, count),
       early: other.interval,
       q: other.interval.map((m) => 1 - m),
     },
-    mixed: [...other.exact, ...other.interval].some((m) => m > 0),
+    mixed: other.exact.some((m) => m > 0) || other.interval.some((m) => m > 0),
   };
 }
 
@@ -195,12 +202,9 @@ export function largestAge(sample: LifeSample): number {
   let largest = 0;
   for (let i = 0; i < sample.lower.length; i++) {
     const upper = floatAt(sample.upper, i);
-    largest = Math.max(
-      largest,
-      floatAt(sample.lower, i),
-      floatAt(sample.entry, i),
-      upper === Infinity ? 0 : upper,
-    );
+    const end = upper === Infinity ? floatAt(sample.lower, i) : upper;
+    if (end > largest) largest = end;
+    if (floatAt(sample.entry, i) > largest) largest = floatAt(sample.entry, i);
   }
   return largest > 0 ? largest : 1;
 }

@@ -12,7 +12,7 @@ import {
   prepareRows,
   weibullLogLikelihood,
 } from '../../../lib/life/estimate/weibullLikelihood.js';
-import { mergeSample } from '../../../lib/life/sample.js';
+import { mergeSample } from '../../../lib/life/mergeSample.js';
 import type { LifeSample } from '../../../lib/life/sampleTypes.js';
 import { differentiate, differentiateTwice } from '../../../lib/numeric/differentiate.js';
 

@@ -8,8 +8,9 @@
  * With a prior that says nothing this is 1 - var(posterior) / var(own lives). A group without lives has borrowed all it
  * knows, one with many leaks next to nothing.
  */
-import type { WearSurface } from '../life/estimate/wearSurface.js';
-import { at } from '../numeric/columns.js';
+
+import { at } from '../../../numeric/columns.js';
+import type { WearSurface } from '../wearSurface.js';
 
 const SCALE_NODES = 61;
 const SHAPE_NODES = 21;

@@ -1,0 +1,191 @@
+/**
+ * Identical lives in one row. Ages are whole days, so that a million lives become a few thousand rows, and fitting costs by
+ * distinct ages. Rows are told apart by a hash of their bits first, so that only the distinct ones are put in order.
+ */
+import { at, floatAt } from '../numeric/columns.js';
+import { otherHazardOf, ownClusters } from './sample.js';
+import type { LifeSample } from './sampleTypes.js';
+
+/** A sample larger than this is looked at so far before all of it is merged for a fit. */
+const LOOK = 65_536;
+/** Where more of the rows looked at than this share are distinct, merging costs more than it saves. */
+const MOSTLY_DISTINCT = 0.5;
+
+/**
+ * The same sample with identical rows (lower, upper, entry, other hazard) in one, in ascending order, so that the result does not
+ * depend on the order of rows. Positions are lost: use it for fits, and the sample itself for position-robust bounds.
+ */
+export function mergeSample(sample: LifeSample): LifeSample {
+  return inOrder(distinctRows(sample, sample.lower.length) ?? sample);
+}
+
+/** As mergeSample for a fit: a large sample in which few rows repeat (ages to the second, say) is left as it is. */
+export function mergeForFit(sample: LifeSample): LifeSample {
+  if (!isLarge(sample)) return mergeSample(sample);
+  const known = merged.get(sample);
+  if (known !== undefined) return known;
+  const first = distinctRows(sample, LOOK);
+  const repeats = first === null || first.lower.length <= MOSTLY_DISTINCT * LOOK;
+  const result = repeats ? mergeSample(sample) : sample;
+  merged.set(sample, result);
+  return result;
+}
+
+/** The rows to count on: those of a sample, or its merged ones where it is large. */
+export function condensed(sample: LifeSample): LifeSample {
+  return isLarge(sample) ? mergeForFit(sample) : sample;
+}
+
+/** Whether a sample is too large for what is done row by row with a look-up each. */
+export function isLarge(sample: LifeSample): boolean {
+  return sample.lower.length > LOOK;
+}
+
+/** Large samples that were merged: nothing alters a sample, and fit and bounds both ask. */
+const merged = new WeakMap<LifeSample, LifeSample>();
+
+/**
+ * The distinct rows among the first so many, in order of appearance; null where a count is broken, whose sum would hang on
+ * the order of rows.
+ */
+function distinctRows(sample: LifeSample, rows: number): LifeSample | null {
+  const { count } = sample;
+  const columns = hashedColumns(sample);
+  const first: RowList = { row: new Int32Array(512), count: new Float64Array(512), length: 0 };
+  let table = new Int32Array(1024).fill(-1);
+  for (let i = 0; i < rows; i++) {
+    const lives = floatAt(count, i);
+    if (Math.floor(lives) !== lives) return null;
+    let slot = hashOf(columns, i) & (table.length - 1);
+    let place = table[slot] as number;
+    while (place >= 0 && !sameRow(sample, first.row[place] as number, i)) {
+      slot = (slot + 1) & (table.length - 1);
+      place = table[slot] as number;
+    }
+    if (place >= 0) {
+      first.count[place] = floatAt(first.count, place) + lives;
+      continue;
+    }
+    table[slot] = addRow(first, i, lives);
+    if (2 * first.length > table.length) table = widened(table, columns, first);
+  }
+  return takeRows(sample, first.row.subarray(0, first.length), first.count);
+}
+
+/** Rows of first appearance with their counts; room doubles as needed. */
+interface RowList {
+  row: Int32Array;
+  count: Float64Array;
+  length: number;
+}
+
+/** Adds a row and tells its place. */
+function addRow(list: RowList, row: number, count: number): number {
+  if (list.length === list.row.length) {
+    list.row = grown(list.row, new Int32Array(2 * list.length));
+    list.count = grown(list.count, new Float64Array(2 * list.length));
+  }
+  list.row[list.length] = row;
+  list.count[list.length] = count;
+  return list.length++;
+}
+
+function grown<Column extends Int32Array | Float64Array>(old: Column, wide: Column): Column {
+  wide.set(old);
+  return wide;
+}
+
+function widened(table: Int32Array, columns: Hashed, first: RowList): Int32Array<ArrayBuffer> {
+  const wide = new Int32Array(4 * table.length).fill(-1);
+  for (let place = 0; place < first.length; place++) {
+    let slot = hashOf(columns, at(first.row, place)) & (wide.length - 1);
+    while (at(wide, slot) >= 0) slot = (slot + 1) & (wide.length - 1);
+    wide[slot] = place;
+  }
+  return wide;
+}
+
+/** Each number of a column as two halves of its bits. */
+interface Hashed {
+  lower: Int32Array;
+  upper: Int32Array;
+  entry: Int32Array;
+}
+
+/** Other hazards are left to the comparison: lives of one age have one. */
+function hashedColumns({ lower, upper, entry }: LifeSample): Hashed {
+  const bits = (column: Float64Array): Int32Array =>
+    new Int32Array(column.buffer, column.byteOffset, 2 * column.length);
+  return { lower: bits(lower), upper: bits(upper), entry: bits(entry) };
+}
+
+/** A sum of products by odd numbers (multilinear hashing: Lemire & Kaser 2014), then the upper bits mixed down: whole days differ in those alone. */
+function hashOf({ lower, upper, entry }: Hashed, i: number): number {
+  const [low, high] = [2 * i, 2 * i + 1];
+  let sum = Math.imul(lower[low] as number, 0x85ebca6b);
+  sum = (sum + Math.imul(lower[high] as number, 0xc2b2ae35)) | 0;
+  sum = (sum + Math.imul(upper[low] as number, 0x27d4eb2f)) | 0;
+  sum = (sum + Math.imul(upper[high] as number, 0x165667b1)) | 0;
+  sum = (sum + Math.imul(entry[low] as number, 0x9e3779b1)) | 0;
+  sum = (sum + Math.imul(entry[high] as number, 0x2c1b3c6d)) | 0;
+  const mixed = Math.imul(sum ^ (sum >>> 15), 0x297a2d39);
+  return mixed ^ (mixed >>> 16);
+}
+
+function sameRow(sample: LifeSample, i: number, j: number): boolean {
+  return (
+    floatAt(sample.lower, i) === floatAt(sample.lower, j) &&
+    floatAt(sample.upper, i) === floatAt(sample.upper, j) &&
+    floatAt(sample.entry, i) === floatAt(sample.entry, j) &&
+    otherHazardOf(sample, i) === otherHazardOf(sample, j)
+  );
+}
+
+/** Rows of a sample by their places, with counts of their own. */
+function takeRows(sample: LifeSample, rows: Int32Array | Uint32Array, count: Float64Array): LifeSample {
+  const take = (column: Float64Array): Float64Array => {
+    const taken = new Float64Array(rows.length);
+    for (let k = 0; k < taken.length; k++) taken[k] = floatAt(column, at(rows, k));
+    return taken;
+  };
+  return {
+    lower: take(sample.lower),
+    upper: take(sample.upper),
+    entry: take(sample.entry),
+    count: count.slice(0, rows.length),
+    cluster: ownClusters(rows.length),
+    otherHazard: sample.otherHazard && take(sample.otherHazard),
+  };
+}
+
+/** Rows in ascending order, identical ones in one. */
+function inOrder(sample: LifeSample): LifeSample {
+  const order = sortedRows(sample);
+  const kept = new Uint32Array(order.length);
+  const count = new Float64Array(order.length);
+  let length = 0;
+  for (const i of order) {
+    const same = length > 0 && sameRow(sample, at(kept, length - 1), i);
+    if (!same) kept[length++] = i;
+    count[length - 1] = floatAt(count, length - 1) + floatAt(sample.count, i);
+  }
+  return takeRows(sample, kept.subarray(0, length), count);
+}
+
+function sortedRows(sample: LifeSample): Uint32Array {
+  const order = new Uint32Array(sample.lower.length);
+  for (let i = 0; i < order.length; i++) order[i] = i;
+  return order.sort(
+    (i, j) => compareRows(sample, i, j) || floatAt(sample.count, i) - floatAt(sample.count, j),
+  );
+}
+
+function compareRows(sample: LifeSample, i: number, j: number): number {
+  const byLower = floatAt(sample.lower, i) - floatAt(sample.lower, j);
+  if (byLower !== 0) return byLower;
+  const upperI = floatAt(sample.upper, i);
+  const upperJ = floatAt(sample.upper, j);
+  if (upperI !== upperJ) return upperI < upperJ ? -1 : 1;
+  const byEntry = floatAt(sample.entry, i) - floatAt(sample.entry, j);
+  return byEntry || otherHazardOf(sample, i) - otherHazardOf(sample, j);
+}
