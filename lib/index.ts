@@ -60,6 +60,27 @@ export {
 } from './life/estimate/bounds.js';
 export { type FitOptions, fitLife, type LifeFit, type ShapePrior } from './life/estimate/fit.js';
 export { fitByRanks, type RankFit, type RankFitOptions } from './life/estimate/rankRegression.js';
+export { coxSnell } from './life/estimate/regression/coxSnell.js';
+export { fitRegression } from './life/estimate/regression/fitRegression.js';
+export {
+  type PredictedLife,
+  type PredictOptions,
+  predictLife,
+} from './life/estimate/regression/predictLife.js';
+export { type RegressionTest, regressionTest } from './life/estimate/regression/regressionTest.js';
+export {
+  type CovariateValues,
+  type RelativeLife,
+  relativeLife,
+} from './life/estimate/regression/relativeLife.js';
+export type {
+  Covariate,
+  Covariates,
+  CovariateTransform,
+  Design,
+  RegressionFit,
+  RegressionOptions,
+} from './life/estimate/regression/types.js';
 export type {
   ExponentialModel,
   FittedKind,
