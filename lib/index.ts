@@ -68,15 +68,12 @@ export {
   predictLife,
 } from './life/estimate/regression/predictLife.js';
 export { type RegressionTest, regressionTest } from './life/estimate/regression/regressionTest.js';
-export {
-  type CovariateValues,
-  type RelativeLife,
-  relativeLife,
-} from './life/estimate/regression/relativeLife.js';
+export { type RelativeLife, relativeLife } from './life/estimate/regression/relativeLife.js';
 export type {
   Covariate,
   Covariates,
   CovariateTransform,
+  CovariateValues,
   Design,
   RegressionFit,
   RegressionOptions,

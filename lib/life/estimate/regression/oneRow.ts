@@ -2,8 +2,7 @@
 import { UsageError } from '../../../errors.js';
 import { at, floatAt } from '../../../numeric/columns.js';
 import { designMatrix, transformed } from './design.js';
-import type { CovariateValues } from './relativeLife.js';
-import type { Covariates, RegressionFit } from './types.js';
+import type { Covariates, CovariateValues, RegressionFit } from './types.js';
 
 /** Coefficients in their order. */
 export function coefficientValues({ coefficients }: RegressionFit): number[] {

@@ -8,9 +8,8 @@ import { zOf } from '../../empirical/kaplanMeier.js';
 import type { FittedKind, FittedModel } from '../../model.js';
 import { shapeIndex } from './design.js';
 import { asColumns, coefficientValues, columnsAt, linearVariance, requireKnown } from './oneRow.js';
-import type { CovariateValues } from './relativeLife.js';
 import { standardLaw } from './standardLaw.js';
-import type { RegressionFit } from './types.js';
+import type { CovariateValues, RegressionFit } from './types.js';
 
 export interface PredictOptions {
   /** Chances of failure whose ages are wanted, each between 0 and 1. */

@@ -5,10 +5,7 @@ import { amount } from '../../../numeric/words.js';
 import { zOf } from '../../empirical/kaplanMeier.js';
 import type { Bounds } from '../../sampleTypes.js';
 import { coefficientValues, columnsAt, linearVariance, requireKnown } from './oneRow.js';
-import type { RegressionFit } from './types.js';
-
-/** Covariates of one life, by name: a number or a level. */
-export type CovariateValues = Readonly<Record<string, number | string>>;
+import type { CovariateValues, RegressionFit } from './types.js';
 
 export interface RelativeLife extends Bounds {
   level: number;

@@ -7,6 +7,9 @@ import type { LifeSample } from '../../sampleTypes.js';
 export type Covariate = ArrayLike<number> | readonly string[];
 export type Covariates = Readonly<Record<string, Covariate>>;
 
+/** Covariates of one life, by name: a number or a level. */
+export type CovariateValues = Readonly<Record<string, number | string>>;
+
 /**
  * What a number is turned into before it is multiplied by its coefficient.
  *

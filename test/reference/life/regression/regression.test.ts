@@ -1,8 +1,8 @@
 /** Regressions of log age against R survreg, and against R optim where entry is delayed (regression.R). */
 import { describe, expect, it } from 'vitest';
+import { fitRegression } from '../../../../lib/life/estimate/regression/fitRegression.js';
 import { predictLife } from '../../../../lib/life/estimate/regression/predictLife.js';
 import { regressionTest } from '../../../../lib/life/estimate/regression/regressionTest.js';
-import { fitRegression } from '../../../../lib/life/estimate/regression/fitRegression.js';
 import type {
   Covariates,
   RegressionFit,
