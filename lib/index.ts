@@ -96,6 +96,34 @@ export { renewalCount } from './life/renewal.js';
 export { type LifeColumns, lifeSample, mergeSample } from './life/sample.js';
 export type { Bounds, LifeDraws, LifeSample } from './life/sampleTypes.js';
 
+// recurrence: events that come again and again
+
+export {
+  fitPowerLaw,
+  type PowerLawBounds,
+  type PowerLawFit,
+  type PowerLawOptions,
+} from './recurrence/fitPowerLaw.js';
+export {
+  type MeanCumulative,
+  type MeanCumulativeOptions,
+  meanCumulative,
+} from './recurrence/meanCumulative.js';
+export {
+  type MeanCumulativeDifference,
+  meanCumulativeDifference,
+} from './recurrence/meanCumulativeDifference.js';
+export type { EventColumns, EventRows, WatchColumns } from './recurrence/recurrentEvents.js';
+export {
+  type FittedLives,
+  type LifeTrend,
+  type RenewalOptions,
+  type RenewalVerdict,
+  renewalVerdict,
+} from './recurrence/renewalVerdict.js';
+export type { EndedBy } from './recurrence/systemHistories.js';
+export { type TrendTest, type TrendTests, trendTests } from './recurrence/trendTests.js';
+
 // fleet: what was read and how it counts
 
 export { type LineWindow, lineWindows } from './fleet/calendar.js';

@@ -2,7 +2,7 @@
 import { UsageError } from '../errors.js';
 import { at, floatAt } from '../numeric/columns.js';
 import { normalQuantile } from '../numeric/special.js';
-import { type EventColumns, type RecurrentEvents, recurrentEvents } from './events.js';
+import { type EventColumns, type RecurrentEvents, recurrentEvents } from './recurrentEvents.js';
 
 /** As for lives: estimates without a model begin where so many are watched (METHODS 1.2). */
 const FEWEST_AT_RISK = 5;
