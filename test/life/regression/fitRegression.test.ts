@@ -311,6 +311,19 @@ describe('hard places', () => {
     }
   });
 
+  it('a billion lives to a row, where a log-likelihood has no digits left for small gains', () => {
+    const { sample, covariates } = plant();
+    const many = { ...sample, count: sample.count.map(() => 1e9) };
+    for (const kind of ['weibull', 'exponential', 'lognormal', 'loglogistic'] as const) {
+      const one = fitRegression(sample, covariates, { kind });
+      const fit = fitRegression(many, covariates, { kind, covariance: 'plain' });
+      for (const [name, value] of Object.entries(one.coefficients)) {
+        const error = one.standardErrors[name] as number;
+        expect(Math.abs((fit.coefficients[name] as number) - value)).toBeLessThan(1e-6 * error);
+      }
+    }
+  });
+
   it('columns in any unit, far from 0', () => {
     const { sample, covariates } = plant();
     const plain = fitRegression(sample, covariates, { kind: 'weibull' });

@@ -3,7 +3,7 @@ import { at, floatAt } from '../../../numeric/columns.js';
 import { multiply } from '../../../numeric/matrix.js';
 import type { Problem } from './maximise.js';
 import { xAt } from './rows.js';
-import { type RowTerms, rowTerms } from './rowTerms.js';
+import { rowTerms } from './rowTerms.js';
 
 /** Sandwich on the scale of theta. Rows of the problem are those of the sample; `cluster` says which position each belongs to. */
 export function sandwich(
@@ -43,15 +43,15 @@ function rowScore(
   out: Float64Array,
 ): void {
   const slopes = rows.x.length;
-  const terms: RowTerms = [0, 0, 0, 0, 0, 0];
+  const terms = new Float64Array(6);
   const place = slopes + 1 + at(rows.group, i);
   let eta = at(theta, 0);
   for (let j = 0; j < slopes; j++) eta += at(theta, j + 1) * xAt(rows, j, i);
   rowTerms(law, rows, i, eta, spreads === 0 ? 1 : Math.exp(at(theta, place)), terms);
   out.fill(0);
-  out[0] = terms[1];
-  for (let j = 0; j < slopes; j++) out[j + 1] = terms[1] * xAt(rows, j, i);
-  if (spreads > 0) out[place] = terms[2];
+  out[0] = floatAt(terms, 1);
+  for (let j = 0; j < slopes; j++) out[j + 1] = floatAt(terms, 1) * xAt(rows, j, i);
+  if (spreads > 0) out[place] = floatAt(terms, 2);
 }
 
 function addOuter(out: number[], score: Float64Array, weight: number): void {

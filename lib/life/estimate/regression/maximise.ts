@@ -2,12 +2,16 @@
 import { at, floatAt } from '../../../numeric/columns.js';
 import { cholesky, solveCholesky } from '../../../numeric/matrix.js';
 import { type RegressionRows, roughAge, xAt } from './rows.js';
-import { type RowTerms, rowTerms } from './rowTerms.js';
+import { rowTerms } from './rowTerms.js';
 import type { StandardLaw } from './standardLaw.js';
 
 const MOST_ITERATIONS = 200;
-/** Half the expected gain of a full step, in log-likelihood: below it the step is far inside the standard errors. */
+/**
+ * Half the expected gain of a full step, in log-likelihood: below it the step is far inside the standard errors, and Newton's next
+ * one leaves nothing. The second number is a share of the log-likelihood, whose sum over many rows has no more digits.
+ */
 const SMALL_GAIN = 1e-10;
+const SMALL_SHARE = 1e-13;
 /** A step in units of sigma; larger ones at no gain say that a coefficient runs away. */
 const SMALL_STEP = 1e-3;
 const AT_MAXIMUM = 'the slopes vanish at a maximum';
@@ -50,7 +54,7 @@ export function maximiseRegression(problem: Problem): RegressionMaximum {
     const gain = gainOf(now, step);
     const moved = longest(problem, theta, step);
     const next = lineSearch(problem, theta, now, step);
-    const done = gain < SMALL_GAIN;
+    const done = isSmall(gain, now);
     if (next !== null) [theta, now] = [next.theta, next.evaluation];
     if (collapsed(problem, theta))
       return stop(theta, now, iteration, 'the spread runs to 0', spreads(problem));
@@ -64,46 +68,51 @@ export function maximiseRegression(problem: Problem): RegressionMaximum {
 }
 
 /** Log-likelihood of log age less its centre, with score and information. */
-export function evaluate({ law, rows, spreads }: Problem, theta: readonly number[]): Evaluation {
+export function evaluate({ law, rows, spreads }: Problem, point: readonly number[]): Evaluation {
   const slopes = rows.x.length;
   const size = slopes + 1 + spreads;
-  const gradient = new Array<number>(size).fill(0);
-  const information = new Array<number>(size * size).fill(0);
-  const terms: RowTerms = [0, 0, 0, 0, 0, 0];
+  const theta = Float64Array.from(point);
+  const gradient = new Float64Array(size);
+  const information = new Float64Array(size * size);
+  const terms = new Float64Array(6);
   const x = new Float64Array(slopes + 1).fill(1);
   let value = 0;
   for (let i = 0; i < rows.kind.length; i++) {
-    let eta = at(theta, 0);
+    let eta = floatAt(theta, 0);
     for (let j = 1; j <= slopes; j++) {
       x[j] = xAt(rows, j - 1, i);
-      eta += at(theta, j) * floatAt(x, j);
+      eta += floatAt(theta, j) * floatAt(x, j);
     }
     const place = slopes + 1 + at(rows.group, i);
-    rowTerms(law, rows, i, eta, spreads === 0 ? 1 : Math.exp(at(theta, place)), terms);
+    rowTerms(law, rows, i, eta, spreads === 0 ? 1 : Math.exp(floatAt(theta, place)), terms);
     const count = floatAt(rows.count, i);
-    value += count * terms[0];
+    value += count * floatAt(terms, 0);
     for (let j = 0; j <= slopes; j++) {
       const weight = count * floatAt(x, j);
-      gradient[j] = at(gradient, j) + weight * terms[1];
+      gradient[j] = floatAt(gradient, j) + weight * floatAt(terms, 1);
       for (let k = 0; k <= j; k++) {
-        information[j * size + k] = at(information, j * size + k) - weight * floatAt(x, k) * terms[3];
+        const here = j * size + k;
+        information[here] = floatAt(information, here) - weight * floatAt(x, k) * floatAt(terms, 3);
       }
       if (spreads > 0) {
-        information[place * size + j] = at(information, place * size + j) - weight * terms[4];
+        const here = place * size + j;
+        information[here] = floatAt(information, here) - weight * floatAt(terms, 4);
       }
     }
     if (spreads > 0) {
-      gradient[place] = at(gradient, place) + count * terms[2];
-      information[place * size + place] = at(information, place * size + place) - count * terms[5];
+      const here = place * size + place;
+      gradient[place] = floatAt(gradient, place) + count * floatAt(terms, 2);
+      information[here] = floatAt(information, here) - count * floatAt(terms, 5);
     }
   }
-  mirror(information, size);
-  return { value: Number.isNaN(value) ? -Infinity : value, gradient, information };
-}
-
-/** Fills the upper triangle from the lower one. */
-function mirror(matrix: number[], size: number): void {
-  for (let i = 0; i < size; i++) for (let j = 0; j < i; j++) matrix[j * size + i] = at(matrix, i * size + j);
+  for (let i = 0; i < size; i++) {
+    for (let j = 0; j < i; j++) information[j * size + i] = floatAt(information, i * size + j);
+  }
+  return {
+    value: Number.isNaN(value) ? -Infinity : value,
+    gradient: [...gradient],
+    information: [...information],
+  };
 }
 
 /** Solves information step = gradient; where the information is not positive definite its diagonal is raised until it is. */
@@ -132,9 +141,13 @@ function lineSearch(
     if (evaluation.value > now.value) return { theta: tried, evaluation };
     // At the top values differ by rounding only, and a full step of a vanishing gain is still the better point.
     const level = evaluation.value >= now.value - 1e-11 * (1 + Math.abs(now.value));
-    if (share === 1 && level && gainOf(now, step) < SMALL_GAIN) return { theta: tried, evaluation };
+    if (share === 1 && level && isSmall(gainOf(now, step), now)) return { theta: tried, evaluation };
   }
   return null;
+}
+
+function isSmall(gain: number, { value }: Evaluation): boolean {
+  return gain < SMALL_GAIN + SMALL_SHARE * Math.abs(value);
 }
 
 function gainOf({ gradient }: Evaluation, step: readonly number[]): number {

@@ -6,8 +6,8 @@ import { at, floatAt } from '../../../numeric/columns.js';
 import { BETWEEN, EXACT, type RegressionRows, SOUND } from './rows.js';
 import type { StandardLaw } from './standardLaw.js';
 
-/** Log-likelihood, d/d eta, d/d tau, d²/d eta², d²/d eta d tau, d²/d tau². */
-export type RowTerms = [number, number, number, number, number, number];
+/** Six numbers: log-likelihood, d/d eta, d/d tau, d²/d eta², d²/d eta d tau, d²/d tau². */
+export type RowTerms = Float64Array;
 
 /** Fills `out` for row i. An exact row counts the density of log age: the log-likelihood of age is less by log age. */
 export function rowTerms(
@@ -24,7 +24,7 @@ export function rowTerms(
   const lower = (floatAt(rows.lower, i) - eta) / sigma;
   if (kind === EXACT) {
     addPoint(out, upper, law.logDensity(upper) - Math.log(sigma), law.slope(upper), law.bend(upper), sigma);
-    out[2] -= 1;
+    out[2] = floatAt(out, 2) - 1;
   } else if (kind === SOUND) {
     addPoint(out, lower, law.logSurvival(lower), -law.hazard(lower), -law.hazardSlope(lower), sigma);
   } else if (kind === BETWEEN) addBetween(out, law, lower, upper, sigma);
@@ -44,12 +44,12 @@ function addPoint(
   sigma: number,
 ): void {
   if (z === -Infinity) return;
-  out[0] += value;
-  out[1] -= first / sigma;
-  out[2] -= first * z;
-  out[3] += second / (sigma * sigma);
-  out[4] += (second * z + first) / sigma;
-  out[5] += (second * z + first) * z;
+  out[0] = floatAt(out, 0) + value;
+  out[1] = floatAt(out, 1) - first / sigma;
+  out[2] = floatAt(out, 2) - first * z;
+  out[3] = floatAt(out, 3) + second / (sigma * sigma);
+  out[4] = floatAt(out, 4) + (second * z + first) / sigma;
+  out[5] = floatAt(out, 5) + (second * z + first) * z;
 }
 
 /** log [S(u) - S(v)]: with a and b the densities at u and v over that chance, grouped so that narrow intervals keep their digits. */
@@ -63,10 +63,10 @@ function addBetween(out: RowTerms, law: StandardLaw, u: number, v: number, sigma
   const bentV = b * law.slope(v);
   const bentU = isLeft ? 0 : bent * u;
   const [rise, moment] = [a - b, au - b * v];
-  out[0] += log;
-  out[1] += rise / sigma;
-  out[2] += moment;
-  out[3] += (bentV - bent - rise * rise) / (sigma * sigma);
-  out[4] += (bentV * v - bentU - rise * moment - rise) / sigma;
-  out[5] += bentV * v * v - (isLeft ? 0 : bentU * u) - moment * moment - moment;
+  out[0] = floatAt(out, 0) + log;
+  out[1] = floatAt(out, 1) + rise / sigma;
+  out[2] = floatAt(out, 2) + moment;
+  out[3] = floatAt(out, 3) + (bentV - bent - rise * rise) / (sigma * sigma);
+  out[4] = floatAt(out, 4) + (bentV * v - bentU - rise * moment - rise) / sigma;
+  out[5] = floatAt(out, 5) + bentV * v * v - (isLeft ? 0 : bentU * u) - moment * moment - moment;
 }

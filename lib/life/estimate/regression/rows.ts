@@ -78,10 +78,19 @@ export function prepareRegression(
 
 /** Identical rows in one, in ascending order: the result does not depend on the order of rows. Rows that tell nothing are left out. */
 export function mergeRegression(rows: RegressionRows): RegressionRows {
-  const keys: ArrayLike<number>[] = [rows.group, rows.kind, rows.lower, rows.upper, rows.entry, ...rows.x];
+  // The most telling first: ages, then columns.
+  const keys: Float64Array[] = [
+    rows.upper,
+    rows.lower,
+    ...rows.x,
+    rows.entry,
+    Float64Array.from(rows.group),
+    Float64Array.from(rows.kind),
+  ];
   const compare = (i: number, j: number): number => {
     for (const key of keys) {
-      const [a, b] = [at(key, i), at(key, j)];
+      const a = floatAt(key, i);
+      const b = floatAt(key, j);
       if (a !== b) return a < b ? -1 : 1;
     }
     return 0;
