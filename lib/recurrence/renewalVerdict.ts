@@ -116,7 +116,7 @@ function triedFit(
   try {
     return fitRegression(sample, { trend }, { kind, covariance: 'robust' });
   } catch (error) {
-    if (error instanceof UsageError && /runs away|no best coefficients/.test(error.message)) return null;
+    if (error instanceof UsageError && /runs away|no single best/.test(error.message)) return null;
     throw error;
   }
 }

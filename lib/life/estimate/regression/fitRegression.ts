@@ -54,6 +54,7 @@ export function fitRegression(
   requireTop(top, names);
   const robust = options.covariance === undefined ? hasClusters(sample) : options.covariance === 'robust';
   const plain = invertSymmetric(top.information, names.length);
+  requireHeld(plain, names);
   const used = robust ? sandwich({ ...problem, rows }, top.theta, plain, sample.cluster) : plain;
   const back = backward(standard, names.length);
   const turned = (matrix: readonly number[]): number[] => turn(back, matrix, names.length);
@@ -141,7 +142,22 @@ function requireTop(top: RegressionMaximum, names: readonly string[]): void {
     const rule = `${listed(away)} runs away: the covariates explain every failure exactly, or all failures are at one age. Take fewer covariates, or kind exponential.`;
     throw new UsageError('fitRegression', rule);
   }
-  throw new UsageError('fitRegression', `no best coefficients were found: ${top.reason}.`);
+  const rule = `there is no single best set of coefficients (${top.reason}): the data are too few or too alike. Take fewer covariates or spreads, or join levels.`;
+  throw new UsageError('fitRegression', rule);
+}
+
+/** One failure gives a log spread a standard error of about 1. */
+const LARGEST_LOG_SIGMA_ERROR = 5;
+
+/** A likelihood so flat that its slopes vanish to the last digit on the way to no limit. */
+function requireHeld(plain: readonly number[], names: readonly string[]): void {
+  const size = names.length;
+  const loose = names.filter(
+    (name, j) => name.startsWith('logSigma') && Math.sqrt(at(plain, j * size + j)) > LARGEST_LOG_SIGMA_ERROR,
+  );
+  if (loose.length === 0) return;
+  const rule = `the data do not hold ${listed(loose)}: its failures are too few or too loosely known. Take fewer covariates or spreads.`;
+  throw new UsageError('fitRegression', rule);
 }
 
 function requireKnownCauses({ otherHazard }: LifeSample): void {

@@ -1,7 +1,7 @@
 /** Newton's search for the best coefficients, damped where the curvature is wrong and halved where a step goes too far. */
 import { at, floatAt } from '../../../numeric/columns.js';
 import { cholesky, solveCholesky } from '../../../numeric/matrix.js';
-import { type RegressionRows, roughAge, xAt } from './rows.js';
+import { type RegressionRows, roughAge, SOUND, xAt } from './rows.js';
 import { rowTerms } from './rowTerms.js';
 import type { StandardLaw } from './standardLaw.js';
 
@@ -15,8 +15,8 @@ const SMALL_SHARE = 1e-13;
 /** A step in units of sigma; larger ones at no gain say that a coefficient runs away. */
 const SMALL_STEP = 1e-3;
 const AT_MAXIMUM = 'the slopes vanish at a maximum';
-/** Below this log spread of standardised log ages the data leave none. */
-const LEAST_LOG_SIGMA = -25;
+/** A spread of log age below 1e-7 is none. */
+const LEAST_LOG_SIGMA = -16;
 
 export interface Evaluation {
   value: number;
@@ -209,17 +209,34 @@ function startAt({ law, rows, spreads }: Problem): number[] {
   );
   const slopes = factor === null ? right.map(() => 0) : solveCholesky(factor, right);
   const tau = Math.log(residualSpread(rows, slopes));
-  slopes[0] = at(slopes, 0) - law.mean * Math.exp(tau);
+  if (spreads > 0) slopes[0] = at(slopes, 0) - law.mean * Math.exp(tau);
+  else slopes[0] = at(slopes, 0) + logTotal(rows, slopes);
   return [...slopes, ...new Array<number>(spreads).fill(tau)];
+}
+
+/** log of total age over failures, ages after the slopes: the best intercept of an exponential law, so that no age is far above it. */
+function logTotal(rows: RegressionRows, slopes: readonly number[]): number {
+  const residual = Array.from(rows.kind.keys(), (i) => roughAge(rows, i) - fittedAt(rows, slopes, i));
+  const most = residual.reduce((a, b) => Math.max(a, b), -Infinity);
+  let [total, failures] = [0, 0];
+  residual.forEach((x, i) => {
+    total += floatAt(rows.count, i) * Math.exp(x - most);
+    if (at(rows.kind, i) !== SOUND) failures += floatAt(rows.count, i);
+  });
+  return most + Math.log(total / failures);
+}
+
+function fittedAt(rows: RegressionRows, slopes: readonly number[], i: number): number {
+  let fitted = at(slopes, 0);
+  for (let j = 1; j < slopes.length; j++) fitted += at(slopes, j) * xAt(rows, j - 1, i);
+  return fitted;
 }
 
 function residualSpread(rows: RegressionRows, slopes: readonly number[]): number {
   let [squares, total] = [0, 0];
   for (let i = 0; i < rows.kind.length; i++) {
-    let fitted = at(slopes, 0);
-    for (let j = 1; j < slopes.length; j++) fitted += at(slopes, j) * xAt(rows, j - 1, i);
     const weight = floatAt(rows.count, i);
-    squares += weight * (roughAge(rows, i) - fitted) ** 2;
+    squares += weight * (roughAge(rows, i) - fittedAt(rows, slopes, i)) ** 2;
     total += weight;
   }
   return Math.min(Math.max(Math.sqrt(squares / total), 1e-4), 10);

@@ -1,7 +1,7 @@
 /** The life model at given covariates, with bounds of its quantiles and of survival. */
 import { UsageError } from '../../../errors.js';
 import type { Warning } from '../../../findings.js';
-import { at, columnOf, floatAt } from '../../../numeric/columns.js';
+import { at, columnOf } from '../../../numeric/columns.js';
 import { amount } from '../../../numeric/words.js';
 import { lawOf, survival } from '../../distribution/functions.js';
 import { zOf } from '../../empirical/kaplanMeier.js';
@@ -48,7 +48,7 @@ export function predictLife(
   const model = modelAt(fit.kind, line.location, line.sigma);
   return {
     model,
-    quantiles: quantilesOf(fit, line, model, quantiles, z),
+    quantiles: quantilesOf(fit, line, quantiles, z),
     survival: survivalOf(fit, line, model, ages, z),
     level,
     warnings: outside(fit, covariates),
@@ -79,6 +79,11 @@ function lineAt(fit: RegressionFit, covariates: CovariateValues): Line {
 function modelAt(kind: FittedKind, location: number, sigma: number): FittedModel {
   if (kind === 'lognormal') return { kind, mu: location, sigma };
   const scale = Math.exp(location);
+  if (!(scale > 0 && scale < Infinity)) {
+    const rule =
+      'the life at these covariates is beyond what numbers can hold: they are far outside the data.';
+    throw new UsageError('predictLife', rule, `log scale ${location}`);
+  }
   return kind === 'exponential' ? { kind, scale } : { kind, shape: 1 / sigma, scale };
 }
 
@@ -86,27 +91,23 @@ function modelAt(kind: FittedKind, location: number, sigma: number): FittedModel
 function quantilesOf(
   fit: RegressionFit,
   line: Line,
-  model: FittedModel,
   chances: ArrayLike<number>,
   z: number,
 ): PredictedLife['quantiles'] {
   const p = Float64Array.from(chances);
-  const age = columnOf(p, (chance) => {
+  const unit = modelAt(fit.kind, 0, line.sigma);
+  const distance = columnOf(p, (chance) => {
     if (!(chance > 0 && chance < 1)) {
       throw new UsageError('predictLife', 'quantiles must be between 0 and 1.', chance);
     }
-    return lawOf(model).ageAtHazard(model, -Math.log1p(-chance));
+    return Math.log(lawOf(unit).ageAtHazard(unit, -Math.log1p(-chance)));
   });
-  const width = columnOf(
-    age,
-    (t) => z * Math.sqrt(linearVariance(fit, moved(line, Math.log(t) - line.location))),
-  );
-  return {
-    p,
-    age,
-    low: age.map((t, i) => t * Math.exp(-floatAt(width, i))),
-    high: age.map((t, i) => t * Math.exp(floatAt(width, i))),
-  };
+  const limit = (sign: number): Float64Array =>
+    columnOf(distance, (apart) => {
+      const width = z * Math.sqrt(linearVariance(fit, moved(line, apart)));
+      return Math.exp(line.location + apart + sign * width);
+    });
+  return { p, age: limit(0), low: limit(-1), high: limit(1) };
 }
 
 /** z = (log age - location) / sigma has the slopes -direction / sigma, and -z by log sigma. */
