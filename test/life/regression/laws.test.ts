@@ -1,11 +1,14 @@
 /** Laws of a regression: what happens to coefficients when columns, rows or units change. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { UsageError } from '../../../lib/errors.js';
 import { drawLives } from '../../../lib/life/distribution/index.js';
 import { fitLife } from '../../../lib/life/estimate/fit.js';
 import { coxSnell } from '../../../lib/life/estimate/regression/coxSnell.js';
 import { fitRegression } from '../../../lib/life/estimate/regression/fitRegression.js';
 import type { Covariates, RegressionFit } from '../../../lib/life/estimate/regression/types.js';
+import { rowLogLikelihood } from '../../../lib/life/estimate/weibullLikelihood.js';
+import type { FittedModel } from '../../../lib/life/model.js';
 import { lifeSample } from '../../../lib/life/sample.js';
 import type { LifeSample } from '../../../lib/life/sampleTypes.js';
 import { randomStream } from '../../../lib/numeric/random.js';
@@ -206,5 +209,106 @@ describe('a regression', () => {
       }),
       RUNS,
     );
+  });
+
+  it('is at a maximum of the likelihood summed row by row over life models', () => {
+    fc.assert(
+      fc.property(anyLives, (lives) => {
+        const fit = fitOf(lives);
+        const rows = lives.columns.lower.map((_, i) => rowAlone(lifeSample(lives.columns), i));
+        const value = (coefficients: Record<string, number>): number =>
+          rows.reduce((total, row, i) => {
+            const {
+              intercept,
+              load,
+              'material=FKM': material,
+              logSigma,
+            } = coefficients as Record<string, number>;
+            const isFkm = lives.covariates.material[i] === 'FKM' ? 1 : 0;
+            const location =
+              (intercept as number) +
+              (load as number) * (lives.covariates.load[i] as number) +
+              (material as number) * isFkm;
+            return (
+              total +
+              rowLogLikelihood(row, 0, modelOf(lives.kind, location, logSigma)) * (row.count[0] as number)
+            );
+          }, 0);
+        const top = value(fit.coefficients);
+        expect(top).toBeCloseTo(fit.logLikelihood, 7);
+        for (const [name, error] of Object.entries(fit.standardErrors)) {
+          for (const step of [-0.02, 0.02]) {
+            const there = { ...fit.coefficients, [name]: (fit.coefficients[name] as number) + step * error };
+            expect(value(there)).toBeLessThan(top);
+          }
+        }
+      }),
+      RUNS,
+    );
+  });
+});
+
+function rowAlone(sample: LifeSample, i: number): LifeSample {
+  const pick = (column: Float64Array): Float64Array => column.slice(i, i + 1);
+  const { lower, upper, entry, count } = sample;
+  return {
+    lower: pick(lower),
+    upper: pick(upper),
+    entry: pick(entry),
+    count: pick(count),
+    cluster: Int32Array.of(-1),
+  };
+}
+
+function modelOf(kind: Lives['kind'], location: number, logSigma = 0): FittedModel {
+  if (kind === 'lognormal') return { kind, mu: location, sigma: Math.exp(logSigma) };
+  const scale = Math.exp(location);
+  return kind === 'exponential' ? { kind, scale } : { kind, shape: Math.exp(-logSigma), scale };
+}
+
+describe('whatever the sample', () => {
+  /** A few lives of ages that need not go with anything: ties, levels in which nobody failed, columns that part lives. */
+  const wild = fc.record({
+    kind: fc.constantFrom(...KINDS),
+    rows: fc.array(
+      fc.record({
+        age: fc.constantFrom(1, 2, 2, 3, 5, 8, 1e-9, 1e12),
+        how: fc.constantFrom('exact', 'exact', 'sound', 'left', 'between', 'late'),
+        x: fc.oneof(fc.integer({ min: 0, max: 2 }), fc.double({ min: -1e6, max: 1e6, noNaN: true })),
+        m: fc.constantFrom('a', 'b', 'c'),
+      }),
+      { minLength: 2, maxLength: 14 },
+    ),
+    spreads: fc.boolean(),
+  });
+
+  it('gives finite numbers, or refuses with a sentence for the caller', () => {
+    let fitted = 0;
+    fc.assert(
+      fc.property(wild, ({ kind, rows, spreads }) => {
+        const sample = lifeSample({
+          lower: rows.map(({ age, how }) => (how === 'left' ? 0 : age)),
+          upper: rows.map(({ age, how }) => {
+            if (how === 'sound') return Infinity;
+            return how === 'between' ? 1.5 * age : age;
+          }),
+          entry: rows.map(({ age, how }) => (how === 'late' ? 0.5 * age : 0)),
+        });
+        const covariates = { x: rows.map(({ x }) => x), m: rows.map(({ m }) => m) };
+        const shapeBy = spreads && kind !== 'exponential' ? ['m'] : [];
+        try {
+          const fit = fitRegression(sample, covariates, { kind, shapeBy, failuresPerCoefficient: 0 });
+          fitted++;
+          const numbers = [...Object.values(fit.coefficients), ...fit.covariance, fit.logLikelihood];
+          expect(numbers.every(Number.isFinite)).toBe(true);
+          expect(Object.values(fit.standardErrors).every((error) => error > 0)).toBe(true);
+        } catch (error) {
+          if (!(error instanceof UsageError)) throw error;
+          expect(error.message).toMatch(/^fitRegression: /);
+        }
+      }),
+      { numRuns: 600, seed: 20_267 },
+    );
+    expect(fitted).toBeGreaterThan(100);
   });
 });
