@@ -1,4 +1,5 @@
 /** What a regression says, refuses and predicts. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { UsageError } from '../../../lib/errors.js';
 import { quantile, survival } from '../../../lib/life/distribution/index.js';
@@ -70,6 +71,16 @@ describe('one covariate of two levels, by hand', () => {
   it('turns ages into cumulative hazards', () => {
     const { lower } = coxSnell(fit);
     expect([...lower].map((x) => Math.round(x * 1e9) / 1e9)).toEqual([0.5, 1, 1.5, 0.5, 1, 1.5]);
+  });
+});
+
+describe('the example of the README', () => {
+  it('says what is printed there', () => {
+    const lives = ages([430, 510, 390, 620, 365, 700, 810, 540, 660, 905], [730, 730]);
+    const material = Array.from(lives.lower, (_, i) => (i < 6 ? 'EPDM' : 'FKM'));
+    const byMaterial = fitRegression(lives, { material }, { kind: 'weibull' });
+    const { words } = relativeLife(byMaterial, { material: 'EPDM' }, { material: 'FKM' });
+    expect(readFileSync('README.md', 'utf8')).toContain(`// ${words}\n`);
   });
 });
 
