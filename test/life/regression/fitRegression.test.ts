@@ -80,7 +80,7 @@ describe('the example of the README', () => {
     const material = Array.from(lives.lower, (_, i) => (i < 6 ? 'EPDM' : 'FKM'));
     const byMaterial = fitRegression(lives, { material }, { kind: 'weibull' });
     const { words } = relativeLife(byMaterial, { material: 'EPDM' }, { material: 'FKM' });
-    expect(readFileSync('README.md', 'utf8')).toContain(`// ${words}\n`);
+    expect(readFileSync(new URL('../../../README.md', import.meta.url), 'utf8')).toContain(`// ${words}\n`);
   });
 });
 
