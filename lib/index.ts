@@ -68,6 +68,24 @@ export {
   type SampleGroup,
 } from './life/estimate/poolSamples.js';
 export { fitByRanks, type RankFit, type RankFitOptions } from './life/estimate/rankRegression.js';
+export { coxSnell } from './life/estimate/regression/coxSnell.js';
+export { fitRegression } from './life/estimate/regression/fitRegression.js';
+export {
+  type PredictedLife,
+  type PredictOptions,
+  predictLife,
+} from './life/estimate/regression/predictLife.js';
+export { type RegressionTest, regressionTest } from './life/estimate/regression/regressionTest.js';
+export { type RelativeLife, relativeLife } from './life/estimate/regression/relativeLife.js';
+export type {
+  Covariate,
+  Covariates,
+  CovariateTransform,
+  CovariateValues,
+  Design,
+  RegressionFit,
+  RegressionOptions,
+} from './life/estimate/regression/types.js';
 export { mergeSample } from './life/mergeSample.js';
 export type {
   ExponentialModel,
@@ -86,6 +104,34 @@ export type {
 export { renewalCount } from './life/renewal.js';
 export { type LifeColumns, lifeSample } from './life/sample.js';
 export type { Bounds, LifeDraws, LifeSample } from './life/sampleTypes.js';
+
+// recurrence: events that come again and again
+
+export {
+  fitPowerLaw,
+  type PowerLawBounds,
+  type PowerLawFit,
+  type PowerLawOptions,
+} from './recurrence/fitPowerLaw.js';
+export {
+  type MeanCumulative,
+  type MeanCumulativeOptions,
+  meanCumulative,
+} from './recurrence/meanCumulative.js';
+export {
+  type MeanCumulativeDifference,
+  meanCumulativeDifference,
+} from './recurrence/meanCumulativeDifference.js';
+export type { EventColumns, EventRows, WatchColumns } from './recurrence/recurrentEvents.js';
+export {
+  type FittedLives,
+  type LifeTrend,
+  type RenewalOptions,
+  type RenewalVerdict,
+  renewalVerdict,
+} from './recurrence/renewalVerdict.js';
+export type { EndedBy } from './recurrence/systemHistories.js';
+export { type TrendTest, type TrendTests, trendTests } from './recurrence/trendTests.js';
 
 // fleet: what was read and how it counts
 

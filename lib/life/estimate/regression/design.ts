@@ -1,0 +1,132 @@
+/** Covariates to columns: what each coefficient multiplies, by name. */
+import { UsageError } from '../../../errors.js';
+import { at, floatAt, itemAt } from '../../../numeric/columns.js';
+import { requireCovariates } from './requireCovariates.js';
+import type {
+  Covariate,
+  Covariates,
+  CovariateTransform,
+  Design,
+  DesignColumn,
+  LevelTerm,
+  RegressionOptions,
+  Term,
+} from './types.js';
+
+const ZERO_CELSIUS = 273.15;
+/** Gas constant in kJ/(mol K) and Boltzmann's in eV/K: exact values of the SI since 2019. */
+const GAS_CONSTANT = 8.31446261815324e-3;
+const BOLTZMANN = 8.617333262145179e-5;
+
+/**
+ * Reads covariates of as many rows as the sample has. Levels are put in sorted order, so that the reference does not depend on
+ * the order of rows.
+ * @throws UsageError as `requireCovariates`, and for interactions, transforms, references or shapes of covariates that are not there
+ */
+export function readDesign(covariates: Covariates, rows: number, options: RegressionOptions): Design {
+  requireCovariates(covariates, rows, options);
+  const terms = Object.entries(covariates).map(([name, column]) => termOf(name, column, options));
+  const find = (name: string): Term => termNamed(terms, name);
+  const pairs = (options.interactions ?? []).flatMap(([a, b]) =>
+    columnsOf(find(a)).flatMap((left) => columnsOf(find(b)).map((right) => product(left, right))),
+  );
+  const shapeBy = [...(options.shapeBy ?? [])];
+  return {
+    terms,
+    columns: [...terms.flatMap(columnsOf), ...pairs],
+    shapeBy,
+    shapeGroups: [...new Set(shapeLabels(shapeBy, covariates, rows))].sort(),
+  };
+}
+
+/** The columns of a design for any rows of covariates that it knows. */
+export function designMatrix(design: Design, covariates: Covariates, rows: number): Float64Array[] {
+  return design.columns.map(({ factors }) => {
+    const out = new Float64Array(rows).fill(1);
+    for (const { term, level } of factors) {
+      const values = covariates[term] as Covariate;
+      const value = readerOf(termNamed(design.terms, term), level);
+      for (let i = 0; i < rows; i++) out[i] = floatAt(out, i) * value(values[i]);
+    }
+    return out;
+  });
+}
+
+/** Which of the design's spreads each row has. */
+export function shapeIndex(design: Design, covariates: Covariates, rows: number): Int32Array {
+  const labels = shapeLabels(design.shapeBy, covariates, rows);
+  const index = new Map(design.shapeGroups.map((name, i) => [name, i]));
+  return Int32Array.from(labels, (label) => index.get(label) ?? -1);
+}
+
+/** Names of all coefficients in their order. */
+export function coefficientNames(design: Design, exponential: boolean): string[] {
+  const spreads = design.shapeGroups.map((group) => (group === '' ? 'logSigma' : `logSigma:${group}`));
+  return ['intercept', ...design.columns.map(({ name }) => name), ...(exponential ? [] : spreads)];
+}
+
+export function termNamed(terms: readonly Term[], name: string): Term {
+  const found = terms.find((term) => term.name === name);
+  if (found !== undefined) return found;
+  const rule = `there is no covariate of that name; there are ${terms.map((t) => t.name).join(', ')}.`;
+  throw new UsageError('fitRegression', rule, name);
+}
+
+/** A number after its transform. Precondition: above 0 for a logarithm, above absolute zero for a temperature. */
+export function transformed(transform: CovariateTransform | null, value: number): number {
+  if (transform === null) return value;
+  if (transform === 'log' || transform === 'power') return Math.log(value);
+  const electronVolts = typeof transform === 'object' && transform.arrhenius === 'eV';
+  return 1 / ((electronVolts ? BOLTZMANN : GAS_CONSTANT) * (value + ZERO_CELSIUS));
+}
+
+function termOf(name: string, column: Covariate, options: RegressionOptions): Term {
+  if (typeof column[0] === 'string') {
+    const levels = [...new Set(column as readonly string[])].sort();
+    return { kind: 'levels', name, levels: referenceFirst(name, levels, options.reference?.[name]) };
+  }
+  let [low, high] = [Infinity, -Infinity];
+  for (let i = 0; i < column.length; i++) {
+    low = Math.min(low, at(column as ArrayLike<number>, i));
+    high = Math.max(high, at(column as ArrayLike<number>, i));
+  }
+  return { kind: 'number', name, transform: options.transforms?.[name] ?? null, low, high };
+}
+
+function referenceFirst(name: string, levels: string[], reference: string | undefined): string[] {
+  if (reference === undefined) return levels;
+  if (levels.includes(reference)) return [reference, ...levels.filter((level) => level !== reference)];
+  const rule = `the reference of ${name} must be one of its levels: ${levels.join(', ')}.`;
+  throw new UsageError('fitRegression', rule, reference);
+}
+
+function columnsOf(term: Term): DesignColumn[] {
+  const { name } = term;
+  if (term.kind === 'number') return [{ name, factors: [{ term: name, level: null }] }];
+  return term.levels.slice(1).map((level) => ({
+    name: `${name}=${level}`,
+    factors: [{ term: name, level }],
+  }));
+}
+
+function product(a: DesignColumn, b: DesignColumn): DesignColumn {
+  return { name: `${a.name}:${b.name}`, factors: [...a.factors, ...b.factors] };
+}
+
+function readerOf(term: Term, level: string | null): (value: number | string | undefined) => number {
+  if (term.kind === 'levels') return (value) => (value === level ? 1 : 0);
+  return (value) => transformed(term.transform, value as number);
+}
+
+/** 'material=EPDM' of each row, several joined by a comma; empty without groups. */
+function shapeLabels(shapeBy: readonly string[], covariates: Covariates, rows: number): string[] {
+  const columns = shapeBy.map((name) => covariates[name] as readonly string[]);
+  return Array.from({ length: rows }, (_, i) =>
+    shapeBy.map((name, k) => `${name}=${itemAt(columns[k] as readonly string[], i)}`).join(','),
+  );
+}
+
+/** Levels of a term that has levels. */
+export function isLevelTerm(term: Term): term is LevelTerm {
+  return term.kind === 'levels';
+}

@@ -1,0 +1,92 @@
+/** Which regressions the data cannot carry: said before the search, with what to do. */
+import { UsageError } from '../../../errors.js';
+import { at, floatAt, itemAt } from '../../../numeric/columns.js';
+import { cholesky, solveCholesky } from '../../../numeric/matrix.js';
+import { count, listed } from '../../../numeric/words.js';
+import { failureCount, isFailure } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
+import { isLevelTerm } from './design.js';
+import type { Covariates, Design } from './types.js';
+
+const WHERE = 'fitRegression';
+/** A column whose variance is explained by others to all but this share follows from them, as far as doubles can tell. */
+const COLLINEAR = 1e-11;
+
+/**
+ * @throws UsageError without failures, for more coefficients than the failures carry, for a level (or group with a spread of
+ * its own) without a failure, and for columns that follow from others
+ */
+export function requireEstimable(
+  sample: LifeSample,
+  covariates: Covariates,
+  design: Design,
+  columns: readonly Float64Array[],
+  failuresPerCoefficient: number,
+): void {
+  const failures = failureCount(sample);
+  if (failures === 0) {
+    throw new UsageError(WHERE, 'there are no failures, so no effect can be estimated. Wait for some.');
+  }
+  requireFailures(sample, covariates, design);
+  requireFew(design, failures, failuresPerCoefficient);
+  requireIndependent(design, columns);
+}
+
+function requireFew(design: Design, failures: number, share: number): void {
+  const asked = design.columns.length + design.shapeGroups.length - 1;
+  const carried = share === 0 ? Infinity : Math.max(1, Math.floor(failures / share));
+  if (asked <= carried) return;
+  const rule = `${count(failures, 'failure')} ${failures === 1 ? 'carries' : 'carry'} ${count(carried, 'coefficient')} besides intercept and spread (one per ${share}). Leave some out, or set failuresPerCoefficient.`;
+  throw new UsageError(WHERE, rule, `${asked} coefficients`);
+}
+
+function requireFailures(sample: LifeSample, covariates: Covariates, design: Design): void {
+  for (const term of design.terms.filter(isLevelTerm)) {
+    const column = covariates[term.name] as readonly string[];
+    const failed = new Set<string>();
+    for (let i = 0; i < column.length; i++) if (isFailure(sample, i)) failed.add(itemAt(column, i));
+    const without = term.levels.filter((level) => !failed.has(level));
+    if (without.length === 0) continue;
+    const names = listed(without.map((level) => `${term.name}=${level}`));
+    const todo = 'Join it with a like level, or leave its lives out.';
+    throw new UsageError(WHERE, `no life with ${names} failed, so its effect is without limit. ${todo}`);
+  }
+}
+
+/** Columns are centred and of standard deviation 1, or all 0 where they were constant. */
+function requireIndependent(design: Design, columns: readonly Float64Array[]): void {
+  for (let j = 0; j < columns.length; j++) {
+    const { name } = itemAt(design.columns, j);
+    if (itemAt(columns, j).every((x) => x === 0)) {
+      throw new UsageError(WHERE, `column ${name} is the same in every row: leave it out.`);
+    }
+    const others = explaining(columns, j);
+    if (others === null) continue;
+    const names = listed(others.map((k) => itemAt(design.columns, k).name));
+    throw new UsageError(WHERE, `column ${name} follows from ${names}: leave one of them out.`);
+  }
+}
+
+/** The earlier columns that column j is a sum of, or null where it is not. Precondition: the earlier ones are independent. */
+function explaining(columns: readonly Float64Array[], j: number): number[] | null {
+  if (j === 0) return null;
+  const right = columns.slice(0, j).map((column) => dot(column, itemAt(columns, j)));
+  const gram = columns.slice(0, j).flatMap((a) => columns.slice(0, j).map((b) => dot(a, b)));
+  const factor = cholesky(gram, j);
+  if (factor === null) return null;
+  const share = solveCholesky(factor, right);
+  const residual = itemAt(columns, j).slice();
+  for (let k = 0; k < j; k++) {
+    for (let i = 0; i < residual.length; i++) {
+      residual[i] = floatAt(residual, i) - at(share, k) * floatAt(itemAt(columns, k), i);
+    }
+  }
+  if (dot(residual, residual) > COLLINEAR * dot(itemAt(columns, j), itemAt(columns, j))) return null;
+  return Array.from(share.keys()).filter((k) => Math.abs(at(share, k)) > 1e-5);
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let total = 0;
+  for (let i = 0; i < a.length; i++) total += floatAt(a, i) * floatAt(b, i);
+  return total;
+}

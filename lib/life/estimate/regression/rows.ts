@@ -1,0 +1,155 @@
+/** Rows of a regression made ready: columns standardised, logs taken once, identical rows in one. */
+import { at, columnOf, floatAt, itemAt, sum } from '../../../numeric/columns.js';
+import { isFailure } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
+
+/** Kinds of rows. */
+export const EXACT = 0;
+export const SOUND = 1;
+export const BETWEEN = 2;
+
+export interface RegressionRows {
+  kind: Uint8Array;
+  /** log age - centre; -Infinity at age 0. Lower is cut off at the entry. */
+  lower: Float64Array;
+  upper: Float64Array;
+  entry: Float64Array;
+  count: Float64Array;
+  /** Standardised columns. */
+  x: Float64Array[];
+  /** Which spread a row has. */
+  group: Int32Array;
+  /** Taken off the log ages. */
+  centre: number;
+}
+
+/** Columns less their mean over their standard deviation, counts as weights; a constant column becomes 0. */
+export interface Standardised {
+  columns: Float64Array[];
+  mean: number[];
+  sd: number[];
+}
+
+export function standardise(columns: readonly Float64Array[], count: Float64Array): Standardised {
+  const total = sum(count);
+  const mean: number[] = [];
+  const sd: number[] = [];
+  const out = columns.map((column) => {
+    // From the first value on, so that a far-off zero costs no digits.
+    const origin = floatAt(column, 0);
+    let shift = 0;
+    for (let i = 0; i < column.length; i++) shift += floatAt(count, i) * (floatAt(column, i) - origin);
+    const middle = shift / total;
+    let squares = 0;
+    for (let i = 0; i < column.length; i++) {
+      squares += floatAt(count, i) * (floatAt(column, i) - origin - middle) ** 2;
+    }
+    const spread = column.every((x) => x === origin) ? 0 : Math.sqrt(squares / total);
+    mean.push(origin + middle);
+    sd.push(spread === 0 ? 1 : spread);
+    return columnOf(column, (x) => (spread === 0 ? 0 : (x - origin - middle) / spread));
+  });
+  return { columns: out, mean, sd };
+}
+
+/** Rows as given, none merged: row i of the sample is row i here. */
+export function prepareRegression(
+  sample: LifeSample,
+  x: Float64Array[],
+  group: Int32Array,
+  centre = centreOf(sample),
+): RegressionRows {
+  const start = (i: number): number => Math.max(floatAt(sample.lower, i), floatAt(sample.entry, i));
+  const log = (age: number): number => Math.log(age) - centre;
+  return {
+    kind: Uint8Array.from(sample.lower, (_, i) => {
+      if (!isFailure(sample, i)) return SOUND;
+      return floatAt(sample.upper, i) === floatAt(sample.lower, i) ? EXACT : BETWEEN;
+    }),
+    lower: columnOf(sample.lower, (_, i) => log(start(i))),
+    upper: columnOf(sample.upper, log),
+    entry: columnOf(sample.entry, log),
+    count: sample.count,
+    x,
+    group,
+    centre,
+  };
+}
+
+/** Identical rows in one, in ascending order: the result does not depend on the order of rows. Rows that tell nothing are left out. */
+export function mergeRegression(rows: RegressionRows): RegressionRows {
+  // The most telling first: ages, then columns.
+  const keys: Float64Array[] = [
+    rows.upper,
+    rows.lower,
+    ...rows.x,
+    rows.entry,
+    Float64Array.from(rows.group),
+    Float64Array.from(rows.kind),
+  ];
+  const compare = (i: number, j: number): number => {
+    for (const key of keys) {
+      const a = floatAt(key, i);
+      const b = floatAt(key, j);
+      if (a !== b) return a < b ? -1 : 1;
+    }
+    return 0;
+  };
+  // By count last, so that sums come out the same to the last digit.
+  const order = Uint32Array.from(rows.kind.keys())
+    .filter((i) => !tellsNothing(rows, i))
+    .sort((i, j) => compare(i, j) || floatAt(rows.count, i) - floatAt(rows.count, j));
+  const first: number[] = [];
+  const count: number[] = [];
+  for (const i of order) {
+    const last = first.length - 1;
+    if (last >= 0 && compare(at(first, last), i) === 0)
+      count[last] = at(count, last) + floatAt(rows.count, i);
+    else {
+      first.push(i);
+      count.push(floatAt(rows.count, i));
+    }
+  }
+  const pick = (column: Float64Array): Float64Array => columnOf(first, (i) => floatAt(column, i));
+  return {
+    kind: Uint8Array.from(first, (i) => at(rows.kind, i)),
+    lower: pick(rows.lower),
+    upper: pick(rows.upper),
+    entry: pick(rows.entry),
+    count: Float64Array.from(count),
+    x: rows.x.map(pick),
+    group: Int32Array.from(first, (i) => at(rows.group, i)),
+    centre: rows.centre,
+  };
+}
+
+/** A life last seen sound where its watch began. */
+function tellsNothing(rows: RegressionRows, i: number): boolean {
+  return at(rows.kind, i) === SOUND && floatAt(rows.lower, i) <= floatAt(rows.entry, i);
+}
+
+/** A log age in the middle of the sample, so that ages in any unit keep their digits: the mean over rows of the last finite age above 0. */
+function centreOf(sample: LifeSample): number {
+  let total = 0;
+  let weight = 0;
+  for (let i = 0; i < sample.lower.length; i++) {
+    const age = isFailure(sample, i) ? floatAt(sample.upper, i) : floatAt(sample.lower, i);
+    if (!(age > 0)) continue;
+    total += floatAt(sample.count, i) * Math.log(age);
+    weight += floatAt(sample.count, i);
+  }
+  return weight > 0 ? total / weight : 0;
+}
+
+/** Rough log age of each row, from which the search starts: the middle of an interval, the last age of a sound life. */
+export function roughAge(rows: RegressionRows, i: number): number {
+  const [lower, upper] = [floatAt(rows.lower, i), floatAt(rows.upper, i)];
+  if (at(rows.kind, i) === SOUND) return lower;
+  if (lower === -Infinity) return upper - Math.LN2;
+  return 0.5 * (lower + upper);
+}
+
+/** Value of standardised column j of row i. */
+export function xAt(rows: RegressionRows, j: number, i: number): number {
+  return floatAt(itemAt(rows.x, j), i);
+}
