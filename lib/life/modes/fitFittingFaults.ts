@@ -79,6 +79,9 @@ export function fitFittingFaults(sample: LifeSample, options: FaultFitOptions = 
       JSON.stringify(held),
     );
   }
+  if (sample.otherHazard !== undefined) {
+    throw new UsageError('fitFittingFaults', 'each leak must be known to be one; see fitUnknownReasons.');
+  }
   const why = whyShapeNotEstimable(sample);
   if (why !== null) throw new UsageError('fitFittingFaults', `the shape cannot be estimated: ${why}.`);
   const rows = mergeSample(sample);

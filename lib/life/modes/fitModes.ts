@@ -105,6 +105,11 @@ function fitTogether(
   names: readonly string[],
   alone: readonly LifeFit[],
 ): LifeFit[] {
+  if (alone.some(({ parameters }) => parameters.some(({ name }) => name === 'logShare'))) {
+    const rule =
+      'a share of faulty fittings cannot be estimated from intervals this wide; use fitFittingFaults.';
+    throw new UsageError('fitModes', rule);
+  }
   const likelihood = jointLikelihood(sample, modes, names);
   const parts = partsOf(alone);
   const modelsAt = (x: readonly number[]): ModeLaw[] =>

@@ -95,6 +95,10 @@ export function fitUnknownReasons(
   if (bad !== undefined || odds.length === 0) {
     throw new UsageError('fitUnknownReasons', 'odds must be numbers at or above 0, at least one.', bad);
   }
+  const stranger =
+    typeof options.kinds === 'object' && Object.keys(options.kinds).find((name) => !leaks.includes(name));
+  if (stranger)
+    throw new UsageError('fitUnknownReasons', 'kinds names a reason that is not in leaks.', stranger);
   const rows = readReasons('fitUnknownReasons', sample, reasons, { leaks, unknown });
   const kinds = leaks.map((name) => kindOf(options.kinds, name));
   const answers = odds.map((k) => answerAt(rows, k, kinds, of));
