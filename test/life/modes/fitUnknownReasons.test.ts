@@ -32,8 +32,10 @@ function plant(seed: number, size: number, k: number, odds = 0.5): Plant {
     ];
     const [why, age] = ends.reduce((one, other) => (other[1] < one[1] ? other : one));
     const lost = random.uniform() < 1 / (1 + 1 / (why === 'leak' ? odds * k : odds));
-    lower.push(age);
-    upper.push(why === null ? Infinity : age);
+    // Whole days: half a day either way is a thousandth of B10, and rows that are alike are merged.
+    const day = Math.max(1, Math.round(age));
+    lower.push(day);
+    upper.push(why === null ? Infinity : day);
     plants.truth.push(why);
     plants.reasons.push(why !== null && lost ? 'unknown' : why);
   }
