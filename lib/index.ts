@@ -50,6 +50,12 @@ export {
   medianRank,
   type RankKind,
 } from './life/empirical/ranks.js';
+export {
+  type DataSupport,
+  dataSupport,
+  type SupportOptions,
+  supportedAge,
+} from './life/empirical/supportedAge.js';
 export { turnbull } from './life/empirical/turnbull.js';
 export {
   type BoundedQuantity,
@@ -58,6 +64,7 @@ export {
   type LifeBounds,
   lifeBounds,
 } from './life/estimate/bounds.js';
+export type { DelayTimeRow, DelayTimeState } from './life/estimate/delayTime.js';
 export { type FitOptions, fitLife, type LifeFit, type ShapePrior } from './life/estimate/fit.js';
 export { POOLING_PRIORS, type PoolingPriors } from './life/estimate/pooling.js';
 export {
@@ -101,6 +108,34 @@ export type {
   SmallestValueModel,
   WeibullModel,
 } from './life/model.js';
+export {
+  type ConditionFit,
+  type ConditionOptions,
+  type EarlyScheduled,
+  earlyScheduled,
+  fitConditionBothWays,
+} from './life/modes/fitConditionBothWays.js';
+export {
+  type DelayTimeBounds,
+  type DelayTimeFit,
+  delayTimeBounds,
+  fitDelayTime,
+} from './life/modes/fitDelayTime.js';
+export { type FaultFit, type FaultFitOptions, fitFittingFaults } from './life/modes/fitFittingFaults.js';
+export { type FitModesOptions, type FittedMode, fitModes, type ModesFit } from './life/modes/fitModes.js';
+export {
+  fitUnknownReasons,
+  type UnknownAnswer,
+  type UnknownReasonsFit,
+  type UnknownReasonsOptions,
+  type UnknownRow,
+} from './life/modes/fitUnknownReasons.js';
+export {
+  incidenceOfModes,
+  type ModeLaw,
+  quantileOfModes,
+  survivalOfModes,
+} from './life/modes/modeLaws.js';
 export { renewalCount } from './life/renewal.js';
 export { type LifeColumns, lifeSample } from './life/sample.js';
 export type { Bounds, LifeDraws, LifeSample } from './life/sampleTypes.js';

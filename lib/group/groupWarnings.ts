@@ -2,6 +2,7 @@
 
 import type { Warning } from '../findings.js';
 import { FINDINGS_AT_REMOVAL, type Fleet, REASONS } from '../fleet/types.js';
+import { earlyScheduled } from '../life/modes/fitConditionBothWays.js';
 import { at, floatAt } from '../numeric/columns.js';
 import { significant } from '../numeric/round.js';
 import { count, daysWords } from '../numeric/words.js';
@@ -16,8 +17,6 @@ const LEAKS_TO_JUDGE = 10;
 const LEAST_WEAR_LEAKS = 1;
 const CONDITION_SPAN = 0.05;
 const OLD_FACTOR = 3;
-const EARLY_SCHEDULED_SHARE = 0.1;
-const EARLY_SCHEDULED_AGE = 0.8;
 
 export interface GroupFacts {
   fleet: Fleet;
@@ -132,15 +131,16 @@ function looksLikeCondition({ fleet, history, fit, practisedDays }: GroupFacts):
     const life = at(history.life, row);
     return isRemoval(fleet, life) && REASONS[at(fleet.lives.reason, life)] === 'scheduled';
   });
-  const early = scheduled.filter((row) => {
+  const damaged = scheduled.map((row) => {
     const finding = FINDINGS_AT_REMOVAL[at(fleet.lives.finding, at(history.life, row))];
-    const damaged = finding !== 'sound' && finding !== 'unknown';
-    return damaged && floatAt(history.age, row) < EARLY_SCHEDULED_AGE * practisedDays;
+    return finding !== 'sound' && finding !== 'unknown';
   });
-  if (early.length <= EARLY_SCHEDULED_SHARE * scheduled.length) return null;
+  const ages = scheduled.map((row) => floatAt(history.age, row));
+  const { early, looks } = earlyScheduled(ages, damaged, practisedDays);
+  if (!looks) return null;
   return {
     code: 'scheduled-for-condition',
-    text: `${early.length} of ${scheduled.length} scheduled removals came well before the usual age and were found damaged: they look like removals for condition.`,
+    text: `${early} of ${scheduled.length} scheduled removals came well before the usual age and were found damaged: they look like removals for condition.`,
     todo: 'If they were taken out because of their state, give the reason "condition".',
   };
 }

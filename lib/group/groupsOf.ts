@@ -1,5 +1,7 @@
 /** Groups as the rest of the plan takes them: joint draws, what the own leaks say, practice and warnings. */
+
 import type { Fleet } from '../fleet/types.js';
+import { supportedAge } from '../life/empirical/supportedAge.js';
 import { borrowedShare } from '../life/estimate/pooling/borrowedShare.js';
 import { type SpreadWeights, spreadWeights } from '../life/estimate/pooling/spreadWeights.js';
 import { POOLING_PRIORS, type PoolingLayout } from '../life/estimate/pooling.js';
@@ -16,7 +18,7 @@ import type { JoinedPools } from './joinShares.js';
 import { type BoundedModel, LEVEL, ownFit } from './ownFit.js';
 import { asBoundedModel, plannedLife } from './planned.js';
 import { openingRates, practisedSchedules } from './practised.js';
-import { supportedAge } from './supportedAge.js';
+
 import type { DamageLife, Group, PlannedLife, PractisedSchedule } from './types.js';
 import type { UnknownReasons } from './unknownReasons.js';
 import { unknownSensitivity } from './unknownSensitivity.js';
@@ -70,7 +72,7 @@ function describeOne(setting: Setting, g: number, around: Around): Group {
   const { planned, own } = livesOf(setting, g, draws);
   const sensitivity = unknownSensitivity(fleet, history, fit);
   const share = shareOf(setting, cell.material);
-  const reach = supportedAge(fit.sample);
+  const reach = supportedAge(fit.sample, { wholeDays: true });
   return {
     name: cell.name,
     material: cell.material,

@@ -5,7 +5,6 @@ import { readHistory, UNKNOWN } from '../../lib/group/history.js';
 import { inflationOf } from '../../lib/group/repeats.js';
 import { leakWeightOf, sampleOf } from '../../lib/group/samples.js';
 import { testDuties } from '../../lib/group/splitByDuty.js';
-import { supportedAge } from '../../lib/group/supportedAge.js';
 import { weighUnknownReasons } from '../../lib/group/unknownReasons.js';
 import { effectiveSize, splitRHat } from '../../lib/life/estimate/pooling/quality.js';
 import { weibullLogLikelihood } from '../../lib/life/estimate/weibullLikelihood.js';
@@ -13,45 +12,6 @@ import { mergeSample } from '../../lib/life/mergeSample.js';
 import type { LifeSample } from '../../lib/life/sampleTypes.js';
 import { randomStream } from '../../lib/numeric/random.js';
 import { DATA_UNTIL, fleetOf, type GroupTruth, type LifeFact, position, simulatedPlant } from './plant.js';
-
-type Row = [lower: number, upper: number, entry?: number];
-
-function sample(rows: Row[]): LifeSample {
-  return {
-    lower: Float64Array.from(rows, (row) => row[0]),
-    upper: Float64Array.from(rows, (row) => row[1]),
-    entry: Float64Array.from(rows, (row) => row[2] ?? 0),
-    count: new Float64Array(rows.length).fill(1),
-    cluster: Int32Array.from(rows, (_, i) => i),
-  };
-}
-
-const leak = (age: number): Row => [age - 0.5, age + 0.5];
-const sound = (age: number, entry = 0): Row => [age, Infinity, entry];
-
-describe('supported age', () => {
-  it('is the last age with five at risk and two leaks by then', () => {
-    // At 400: lives of 400, 500, 600, 700, 800 are at risk (five), leaks at 100 and 300. At 500 only four are left.
-    const rows = [leak(100), leak(300), ...[400, 500, 600, 700, 800].map((age) => sound(age))];
-    expect(supportedAge(sample(rows))).toBe(400);
-  });
-
-  it('is not moved by one forgotten valve', () => {
-    const rows = [leak(100), leak(300), ...[400, 400, 400, 400, 400].map((age) => sound(age))];
-    expect(supportedAge(sample([...rows, sound(9000)]))).toBe(supportedAge(sample(rows)));
-  });
-
-  it('counts a life only after its entry', () => {
-    const late = [500, 500, 500, 500].map((age) => sound(age, 450));
-    // At 450 nobody new is at risk yet; at 500 the four late ones alone are.
-    const rows = [leak(100), leak(300), ...[310, 310, 310, 310, 310].map((age) => sound(age)), ...late];
-    expect(supportedAge(sample(rows))).toBe(310);
-  });
-
-  it('is null under two leaks', () => {
-    expect(supportedAge(sample([leak(100), ...[1, 2, 3, 4, 5, 6].map(() => sound(400))]))).toBeNull();
-  });
-});
 
 describe('unknown reasons', () => {
   const until = DATA_UNTIL;

@@ -20,15 +20,19 @@ export interface DelayTimeRow {
   entry: number;
 }
 
-/** Steps between ages are no longer than the oldest age over this. */
+/** Steps between ages are no longer than the oldest age over this, unless told otherwise. */
 const LONGEST_STEPS = 200;
 const STATES: readonly DelayTimeState[] = ['leaked', 'damaged', 'damaged or leaked', 'sound', 'not leaked'];
 
-/** Log-likelihood of rows, made ready once: one walk over their distinct ages per call. Ages in any one unit. */
+/**
+ * Log-likelihood of rows, made ready once: one walk over their distinct ages per call. Ages in any one unit. The error of the
+ * density of damage within a step falls with the square of `steps`, the steps to the oldest age.
+ */
 export function delayTimeLikelihood(
   rows: readonly DelayTimeRow[],
+  steps = LONGEST_STEPS,
 ): (shape: number, scale: number, delay: number) => number {
-  const nodes = nodesOf(rows);
+  const nodes = nodesOf(rows, steps);
   const counts = countsAt(rows, nodes);
   return (shape, scale, delay) => {
     let total = 0;
@@ -59,10 +63,10 @@ function weighted(count: number, chance: number): number {
 }
 
 /** Every age and entry in order, long gaps divided. */
-function nodesOf(rows: readonly DelayTimeRow[]): Float64Array {
+function nodesOf(rows: readonly DelayTimeRow[], steps: number): Float64Array {
   const ages = [...new Set(rows.flatMap(({ age, entry }) => [age, entry]))].filter((age) => age > 0);
   ages.sort((a, b) => a - b);
-  const longest = (ages[ages.length - 1] ?? 0) / LONGEST_STEPS;
+  const longest = (ages[ages.length - 1] ?? 0) / steps;
   const nodes: number[] = [];
   let before = 0;
   for (const age of ages) {
