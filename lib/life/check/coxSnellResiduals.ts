@@ -1,5 +1,5 @@
 /** Lives on the axis of their own fit, where all laws look alike (Cox & Snell 1968). */
-import { columnOf, floatAt } from '../../numeric/columns.js';
+import { at, columnOf, floatAt } from '../../numeric/columns.js';
 import { lawOf } from '../distribution/functions.js';
 import { requireKnownCauses } from '../empirical/atRisk.js';
 import type { LifeFit } from '../estimate/fitTypes.js';
@@ -13,11 +13,14 @@ export interface CoxSnell {
   /** Nelson-Aalen cumulative hazard of the residuals at each of them: close to the residual itself if the law is right. */
   residual: Float64Array;
   cumulativeHazard: Float64Array;
-  /** Slope of the cumulative hazard against the residual: over all of them, up to the middle failure, and from there on; 1 if the law is right. */
+  /**
+   * Slope of the cumulative hazard against the residual: over all of them, up to the middle step, and from there on; about 1 if the
+   * law is right. A best fit has about 1 over all of them in any case: it is early and late that tell.
+   */
   slope: CoxSnellSlope;
 }
 
-/** NaN-free: null where there are no failures on that stretch, or none apart from each other. */
+/** Each null where the stretch has no failures. */
 export interface CoxSnellSlope {
   whole: number | null;
   /** Below 1: fewer early failures than the law says. */
@@ -63,26 +66,20 @@ function residualSample(sample: LifeSample, fit: LifeFit): LifeSample {
   return { lower, upper, entry, count: sample.count.slice(), cluster: sample.cluster.slice() };
 }
 
+/** Failures over the residual time that was at risk of them: the slope in which each stretch counts by the lives in it. */
 function slopesOf(curve: ObservedCurve): CoxSnellSlope {
-  const last = curve.to.length - 1;
-  if (last < 0) return { whole: null, early: null, late: null };
-  const middle = last >> 1;
-  const slope = (from: number, to: number): number | null => {
-    const start = from < 0 ? curve.start : floatAt(curve.to, from);
-    const rise = floatAt(curve.cumulativeHazard, to) - (from < 0 ? 0 : floatAt(curve.cumulativeHazard, from));
-    const width = floatAt(curve.to, to) - start;
-    return width > 0 ? rise / width : null;
+  const steps = curve.to.length;
+  const middle = (steps + 1) >> 1;
+  const slope = (first: number, end: number): number | null => {
+    let [failed, time] = [0, 0];
+    for (let j = first; j < end; j++) {
+      const before =
+        j === 0 ? [0, curve.start] : [floatAt(curve.cumulativeHazard, j - 1), floatAt(curve.to, j - 1)];
+      const risk = floatAt(curve.atRisk, j);
+      failed += risk * (floatAt(curve.cumulativeHazard, j) - at(before, 0));
+      time += risk * (floatAt(curve.to, j) - at(before, 1));
+    }
+    return time > 0 && Number.isFinite(failed / time) ? failed / time : null;
   };
-  return { whole: throughOrigin(curve), early: slope(-1, middle), late: slope(middle, last) };
-}
-
-/** Least squares through the origin; the residuals are already in the units of the hazard, so no weights are needed. */
-function throughOrigin(curve: ObservedCurve): number | null {
-  let [products, squares] = [0, 0];
-  for (let j = 0; j < curve.to.length; j++) {
-    const x = floatAt(curve.to, j) - curve.start;
-    products += x * floatAt(curve.cumulativeHazard, j);
-    squares += x * x;
-  }
-  return squares > 0 ? products / squares : null;
+  return { whole: slope(0, steps), early: slope(0, middle), late: slope(middle, steps) };
 }

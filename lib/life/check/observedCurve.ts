@@ -18,7 +18,9 @@ export interface ObservedCurve {
   survival: Float64Array;
   /** Nelson-Aalen cumulative hazard after the step: the sum of failed over at risk. */
   cumulativeHazard: Float64Array;
-  /** Lives under watch just before the step over those that would be, had all lives been watched from `start` on; at most 1. */
+  /** Lives under watch just before the step. */
+  atRisk: Float64Array;
+  /** These over those that would be, had all lives been watched from `start` on; at most 1. */
   watched: Float64Array;
   start: number;
   /** Largest age watched: beyond it nothing is known, unless survival has come to 0. */
@@ -141,5 +143,5 @@ function curveOf(
     out.survival[j] = survival;
     out.cumulativeHazard[j] = total;
   }
-  return { from, to, ...out, start, end };
+  return { from, to, ...out, atRisk, start, end };
 }

@@ -4,6 +4,7 @@ import { compareGroups } from '../../../lib/life/check/compareGroups.js';
 import { joinSamples } from '../../../lib/life/check/joinSamples.js';
 import { lifeBounds } from '../../../lib/life/estimate/bounds.js';
 import { fitLife } from '../../../lib/life/estimate/fit.js';
+import type { LifeFit } from '../../../lib/life/estimate/fitTypes.js';
 import { logLikelihood } from '../../../lib/life/estimate/weibullLikelihood.js';
 import { lifeSample } from '../../../lib/life/sample.js';
 import type { LifeSample } from '../../../lib/life/sampleTypes.js';
@@ -119,9 +120,7 @@ describe('compareGroups', () => {
     const before = structuredClone([one, two]);
     const { separate } = compareGroups([one, two], { kind: 'weibull' });
     expect([one, two]).toEqual(before);
-    expect(separate[0]?.logLikelihood).toBeCloseTo(
-      logLikelihood(one, (separate[0] as { model: never }).model),
-      9,
-    );
+    const [first] = separate as [LifeFit, LifeFit];
+    expect(first.logLikelihood).toBeCloseTo(logLikelihood(one, first.model), 9);
   });
 });

@@ -70,6 +70,7 @@ describe('distance', () => {
       survival: Float64Array.from(reached.slice(1)),
       cumulativeHazard: new Float64Array(4),
       watched: new Float64Array(4).fill(1),
+      atRisk: new Float64Array(4).fill(1000),
       start: 0,
       end: 800,
     };
