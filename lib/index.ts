@@ -22,6 +22,10 @@ export { type RandomStream, randomStream } from './numeric/random.js';
 
 // life: any sample, no valves needed
 
+export { compareGroups, type GroupComparison, type GroupTest } from './life/check/compareGroups.js';
+export { type CoxSnell, type CoxSnellSlope, coxSnellResiduals } from './life/check/coxSnellResiduals.js';
+export { type Discoveries, falseDiscovery } from './life/check/falseDiscovery.js';
+export { type Goodness, type GoodnessOptions, goodnessOfFit } from './life/check/goodnessOfFit.js';
 export {
   conditionalSurvival,
   cumulativeHazard,
@@ -74,7 +78,13 @@ export {
   poolSamples,
   type SampleGroup,
 } from './life/estimate/poolSamples.js';
-export { fitByRanks, type RankFit, type RankFitOptions } from './life/estimate/rankRegression.js';
+export { type PositionSpread, positionSpread } from './life/estimate/positionSpread.js';
+export {
+  fitByRanks,
+  type RankFit,
+  type RankFitOptions,
+} from './life/estimate/rankRegression.js';
+export type { RedrawOptions } from './life/estimate/redraw.js';
 export { coxSnell } from './life/estimate/regression/coxSnell.js';
 export { fitRegression } from './life/estimate/regression/fitRegression.js';
 export {

@@ -21,16 +21,17 @@ export type { BoundedQuantity } from './quantity.js';
 export const FAILURES_FOR_LIKELIHOOD = 5;
 
 /**
- * Bounds of one quantity of a fit: shape, scale, mean life, an age by which a share has failed, or survival at an age.
+ * Bounds of one quantity of a fit: shape, scale, mean life, an age by which a share has failed, survival at an age, or survival for
+ * so much longer of a life that has reached an age.
  *
  * - `normal`: log axis (survival: log(-log S)), position-robust covariance where a position has two lives.
  * - `likelihood`: profile likelihood; with such positions the drop is widened by the robust variance over the plain one.
- * - `bootstrap`: percentiles of refits to resampled positions (or lives), from `seed`.
+ * - `bootstrap`: percentiles, or BCa ends, of refits to resampled positions (or lives), or to samples drawn from the model; from `seed`.
  * - `posterior`: prior of the shape (printed in the warnings), estimate = posterior median.
  *
  * Without failures and with a fixed shape: the exact chi-square lower bound, whatever the method. Ends that do not
  * exist are 0 and Infinity.
- * @throws UsageError for an unknown quantity or method, and a level not between 0 and 1
+ * @throws UsageError for an unknown quantity or method, a level not between 0 and 1, and the mean of a fit that has none
  */
 export function lifeBounds(fit: LifeFit, options: BoundsOptions): LifeBounds {
   const { level = 0.9, side = 'both' } = options;
@@ -44,7 +45,9 @@ export function lifeBounds(fit: LifeFit, options: BoundsOptions): LifeBounds {
   }
   if (fit.failures === 0) return withoutFailures(fit, quantity, level, side);
   const method = options.method ?? defaultMethod(fit);
+  requireFinite(fit, quantity, method);
   const robust = (options.robust ?? true) && hasClusters(fit.sample);
+  const fromModel = method === 'bootstrap' && options.resample === 'model';
   const free = boundsBy(method, fit, quantity, tailsOf(level, side, quantity), robust, options);
   const estimate = quantity.back(free.middle ?? quantity.free(fit.model));
   const [low, high] = quantity.rises ? [free.low, free.high] : [free.high, free.low];
@@ -56,11 +59,12 @@ export function lifeBounds(fit: LifeFit, options: BoundsOptions): LifeBounds {
     level,
     side,
     method,
-    robust: robust && method !== 'posterior',
+    robust: robust && method !== 'posterior' && !fromModel,
     warnings: [
       ...(free.warnings ?? []),
       ...(method === 'posterior' && !fit.shapeFixed ? [priorWarning(asked.median, asked.sdLog)] : []),
       ...(robust && method === 'posterior' ? [POSTERIOR_NOT_ROBUST] : []),
+      ...(robust && fromModel ? [MODEL_NOT_ROBUST] : []),
       ...beyondData(fit, options.of, estimate),
     ],
   };
@@ -78,11 +82,7 @@ function boundsBy(
     return posteriorBounds(fit, quantity, tails, options.prior ?? fit.prior ?? DEFAULT_SHAPE_PRIOR);
   }
   if (method === 'bootstrap') {
-    return bootstrapBounds(fit, quantity, tails, {
-      robust,
-      seed: options.seed ?? 1,
-      draws: options.draws ?? 1000,
-    });
+    return bootstrapBounds(fit, quantity, tails, { ...options, robust });
   }
   const plain = freeVariance(fit, quantity, fit.covariance);
   const robustly = robust ? freeVariance(fit, quantity, robustCovariance(fit)) : plain;
@@ -94,6 +94,13 @@ function boundsBy(
   }
   const rule = "method must be 'normal', 'likelihood', 'bootstrap' or 'posterior'.";
   throw new UsageError('lifeBounds', rule, method);
+}
+
+/** A log-logistic of shape 1 or less has no mean, so there is nothing to put bounds round; a posterior goes by its median. */
+function requireFinite(fit: LifeFit, quantity: Quantity, method: BoundsMethod): void {
+  if (method === 'posterior' || quantity.name !== 'mean' || Number.isFinite(quantity.free(fit.model))) return;
+  const rule = 'the fitted law has no finite mean; ask for an age by which a share has failed, { quantile }.';
+  throw new UsageError('lifeBounds', rule, JSON.stringify(fit.model));
 }
 
 function defaultMethod(fit: LifeFit): BoundsMethod {
@@ -141,6 +148,12 @@ const POSTERIOR_NOT_ROBUST: Warning = {
   todo: 'With 5 failures or more use likelihood or bootstrap bounds, which respect positions.',
 };
 
+const MODEL_NOT_ROBUST: Warning = {
+  code: 'bootstrap-not-robust',
+  text: 'Some positions have several lives; samples drawn from the model take all lives as independent of each other.',
+  todo: 'Resample the lives instead, or use likelihood bounds, which respect positions.',
+};
+
 function priorWarning(median: number, sdLog: number): Warning {
   return {
     code: 'shape-prior',
@@ -152,7 +165,7 @@ function priorWarning(median: number, sdLog: number): Warning {
 /** Ages beyond the largest seen are extrapolation. */
 function beyondData(fit: LifeFit, of: BoundedQuantity, estimate: number): Warning[] {
   const largest = largestAge(condensed(fit.sample));
-  const age = typeof of === 'object' ? ('survival' in of ? of.survival : estimate) : 0;
+  const age = ageAsked(of, estimate);
   if (!(age > largest)) return [];
   return [
     {
@@ -161,4 +174,12 @@ function beyondData(fit: LifeFit, of: BoundedQuantity, estimate: number): Warnin
       todo: 'Do not plan on it before lives of that age have been seen.',
     },
   ];
+}
+
+/** The age that a quantity speaks of: of a share failed the age itself, of survival the age asked for. */
+function ageAsked(of: BoundedQuantity, estimate: number): number {
+  if (typeof of !== 'object') return 0;
+  if ('survival' in of) return of.survival;
+  if ('conditionalSurvival' in of) return of.conditionalSurvival[0] + of.conditionalSurvival[1];
+  return estimate;
 }

@@ -1,29 +1,40 @@
-/** Percentile bounds by resampling: whole positions where positions have several lives, else lives (Efron 1979). */
+/**
+ * Bounds by resampling (Efron 1979): whole positions where positions have several lives, else lives; or samples drawn from the
+ * fitted model. Ends are percentiles, or these corrected for bias and acceleration.
+ */
 import { quantileSorted } from 'simple-statistics';
 import { UsageError } from '../../errors.js';
+import type { Warning } from '../../findings.js';
 import { at, columnOf, floatAt, itemAt } from '../../numeric/columns.js';
 import { type RandomStream, randomStream } from '../../numeric/random.js';
 import { mergeSample } from '../mergeSample.js';
 import { hasClusters } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
-import type { FreeBounds, Tails } from './boundsTypes.js';
+import { bcaEnds, type Jackknife } from './bcaEnds.js';
+import type { BoundsOptions, FreeBounds, Tails } from './boundsTypes.js';
 import { fitLife } from './fit.js';
 import type { FitOptions, LifeFit } from './fitTypes.js';
 import type { Quantity } from './quantity.js';
+import { redrawer } from './redraw.js';
+
+export interface BootstrapOptions
+  extends Pick<BoundsOptions, 'seed' | 'draws' | 'resample' | 'ends' | 'redraw'> {
+  robust: boolean;
+}
 
 export function bootstrapBounds(
   fit: LifeFit,
   quantity: Quantity,
   tails: Tails,
-  options: { robust: boolean; seed: number; draws: number },
+  options: BootstrapOptions,
 ): FreeBounds {
-  const random = randomStream(options.seed, 'life/bootstrap');
-  const byPosition = options.robust && hasClusters(fit.sample);
-  const units = byPosition ? positions(fit.sample) : lives(fit.sample);
+  requireBootstrap(options);
+  const { draws = 1000, robust, ends = 'percentile' } = options;
   const asked = optionsOf(fit);
+  const next = sampler(fit, options);
   const values: number[] = [];
-  for (let draw = 0; draw < options.draws; draw++) {
-    const value = refit(resample(fit.sample, units, random), asked, quantity);
+  for (let draw = 0; draw < draws; draw++) {
+    const value = refit(next(), asked, quantity);
     if (Number.isFinite(value)) values.push(value);
   }
   if (values.length < 20) {
@@ -31,23 +42,81 @@ export function bootstrapBounds(
     throw new UsageError('lifeBounds', rule, values.length);
   }
   values.sort((x, y) => x - y);
-  const lost = options.draws - values.length;
-  const text = `${lost} of ${options.draws} bootstrap samples could not be fitted and are left out.`;
-  const warnings =
-    lost === 0
-      ? []
-      : [
-          {
-            code: 'bootstrap-unanswered',
-            text,
-            todo: 'Prefer likelihood or posterior bounds for so few failures.',
-          },
-        ];
+  const warnings = unanswered(draws - values.length, draws);
+  if (ends === 'bca') {
+    const left = leftOut(fit, unitsOf(fit.sample, robust), (sample) => refit(sample, asked, quantity));
+    return { ...bcaEnds(values, quantity.free(fit.model), left, tails), warnings };
+  }
   return {
     low: tails.below === 0 ? -Infinity : quantileSorted(values, tails.below),
     high: tails.above === 0 ? Infinity : quantileSorted(values, 1 - tails.above),
     warnings,
   };
+}
+
+/** One bootstrap sample a call. */
+function sampler(fit: LifeFit, options: BootstrapOptions): () => LifeSample {
+  const { seed = 1, robust, resample: from = 'lives', redraw = {} } = options;
+  if (from === 'model') {
+    const random = randomStream(seed, 'life/bootstrap from model');
+    const draw = redrawer(fit.sample, fit.model, redraw, 'lifeBounds');
+    return () => draw(random);
+  }
+  const random = randomStream(seed, 'life/bootstrap');
+  const units = unitsOf(fit.sample, robust);
+  return () => resample(fit.sample, units, random);
+}
+
+function unanswered(lost: number, draws: number): Warning[] {
+  if (lost === 0) return [];
+  const text = `${lost} of ${draws} bootstrap samples could not be fitted and are left out.`;
+  const todo = 'Prefer likelihood or posterior bounds for so few failures.';
+  return [{ code: 'bootstrap-unanswered', text, todo }];
+}
+
+function requireBootstrap({
+  resample: from = 'lives',
+  ends = 'percentile',
+  draws = 1000,
+}: BootstrapOptions): void {
+  if (from !== 'lives' && from !== 'model') {
+    throw new UsageError('lifeBounds', "resample must be 'lives' or 'model'.", from);
+  }
+  if (ends !== 'percentile' && ends !== 'bca') {
+    throw new UsageError('lifeBounds', "ends must be 'percentile' or 'bca'.", ends);
+  }
+  if (!(Number.isInteger(draws) && draws > 0)) {
+    throw new UsageError('lifeBounds', 'draws must be a whole number above 0.', draws);
+  }
+}
+
+/**
+ * The quantity with each unit (position or life) left out once: distinct values, and how many units share each. Lives of one row
+ * share theirs.
+ */
+function leftOut(fit: LifeFit, units: readonly Unit[], refitTo: (sample: LifeSample) => number): Jackknife {
+  const { sample } = fit;
+  const known = new Map<string, { value: number; count: number }>();
+  for (const unit of units) {
+    const key = unit.map(({ row, count }) => `${row} ${count}`).join(' ');
+    const same = known.get(key);
+    if (same !== undefined) {
+      same.count++;
+      continue;
+    }
+    const count = sample.count.slice();
+    for (const part of unit) count[part.row] = floatAt(count, part.row) - part.count;
+    known.set(key, { value: refitTo(withCounts(sample, count)), count: 1 });
+  }
+  const answered = [...known.values()].filter(({ value }) => Number.isFinite(value));
+  return {
+    value: columnOf(answered, ({ value }) => value),
+    count: columnOf(answered, ({ count }) => count),
+  };
+}
+
+function unitsOf(sample: LifeSample, robust: boolean): Unit[] {
+  return robust && hasClusters(sample) ? positions(sample) : lives(sample);
 }
 
 /** A unit of resampling: rows of the sample, each with the number of its lives. */
@@ -87,6 +156,11 @@ function resample(sample: LifeSample, units: Unit[], random: RandomStream): Life
       count[part.row] = floatAt(count, part.row) + part.count;
     }
   }
+  return withCounts(sample, count);
+}
+
+/** The rows of a sample with other numbers of lives, merged; rows without a life are left out. */
+function withCounts(sample: LifeSample, count: Float64Array): LifeSample {
   const rows = Array.from(count.keys()).filter((i) => floatAt(count, i) > 0);
   const column = (from: Float64Array): Float64Array => columnOf(rows, (i) => floatAt(from, i));
   return mergeSample({

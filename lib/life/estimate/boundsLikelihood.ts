@@ -65,7 +65,7 @@ function profileOf(space: Space, quantity: Quantity, units: Coordinates): (free:
     const target = (point: Coordinates): number => {
       if (quantity.name === 'shape') return space.target(point);
       const e = locationFor(space, quantity, point, free);
-      return Number.isNaN(e) ? Number.NEGATIVE_INFINITY : space.target({ ...point, e });
+      return Number.isFinite(e) ? space.target({ ...point, e }) : Number.NEGATIVE_INFINITY;
     };
     const fixed = quantity.name === 'shape' ? { ...last, b: free } : last;
     const found = bestOver(target, fixed, movesOf(space, quantity), units);

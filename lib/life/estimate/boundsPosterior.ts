@@ -173,7 +173,8 @@ function chanceBelow(space: Space, quantity: Quantity, grid: Grid): (free: numbe
         total += quantity.rises ? floatAt(totals, i) : 0;
         continue;
       }
-      last = e;
+      // Infinite where no location gives the value because it lies beyond all of them, or the mean is infinite.
+      if (Number.isFinite(e)) last = e;
       const part = interpolate(y, cumulative[i] as Float64Array, e + at(offsets, i));
       total += quantity.rises ? part : floatAt(totals, i) - part;
     }

@@ -3,6 +3,7 @@ import type { Warning } from '../../findings.js';
 import type { Bounds } from '../sampleTypes.js';
 import type { ShapePrior } from './fitTypes.js';
 import type { BoundedQuantity } from './quantity.js';
+import type { RedrawOptions } from './redraw.js';
 
 export type BoundsMethod = 'normal' | 'likelihood' | 'bootstrap' | 'posterior';
 
@@ -21,6 +22,15 @@ export interface BoundsOptions {
   seed?: number;
   /** Bootstrap samples; 1000 by default. */
   draws?: number;
+  /**
+   * Where bootstrap samples come from: the lives (positions where these repeat), drawn again, by default; or the fitted model, each
+   * life watched as it was (see `RedrawOptions`; takes lives as independent of each other).
+   */
+  resample?: 'lives' | 'model';
+  /** Ends of the bootstrap: plain percentiles by default, or corrected for bias and acceleration (BCa: Efron 1987). */
+  ends?: 'percentile' | 'bca';
+  /** For `resample: 'model'`: what ended the watching of lives that did not fail. */
+  redraw?: RedrawOptions;
 }
 
 /** `low` is 0 and `high` Infinity (1 for survival) on a side that was not asked for or has no bound. */

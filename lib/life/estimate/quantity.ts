@@ -4,11 +4,19 @@ import { findRoot } from '../../numeric/roots.js';
 import { lawOf, meanLife, quantile } from '../distribution/functions.js';
 import type { FittedModel } from '../model.js';
 import { type Coordinates, coordinatesOf, type Space } from './coordinates.js';
+import { conditionalSurvivalQuantity } from './quantityConditional.js';
 
-export type BoundedQuantity = 'shape' | 'scale' | 'mean' | { quantile: number } | { survival: number };
+/** `conditionalSurvival`: chance that a life which has reached the first age lasts for the second one more. */
+export type BoundedQuantity =
+  | 'shape'
+  | 'scale'
+  | 'mean'
+  | { quantile: number }
+  | { survival: number }
+  | { conditionalSurvival: readonly [age: number, further: number] };
 
 export interface Quantity {
-  name: 'shape' | 'scale' | 'mean' | 'quantile' | 'survival';
+  name: 'shape' | 'scale' | 'mean' | 'quantile' | 'survival' | 'conditionalSurvival';
   /** The value on the free axis: log of it, or log(-log survival). */
   free(model: FittedModel): number;
   /** Location that gives a free value, for a model without faults whose location is 0; undefined where `free` moves one for one. */
@@ -43,7 +51,10 @@ export function quantityOf(of: BoundedQuantity): Quantity {
       most: 1,
     };
   }
-  const rule = "of must be 'shape', 'scale', 'mean', { quantile } or { survival }.";
+  if (typeof of === 'object' && of !== null && 'conditionalSurvival' in of) {
+    return conditionalSurvivalQuantity(of.conditionalSurvival);
+  }
+  const rule = "of must be 'shape', 'scale', 'mean', { quantile }, { survival } or { conditionalSurvival }.";
   throw new UsageError('lifeBounds', rule, JSON.stringify(of));
 }
 

@@ -1,0 +1,159 @@
+/** Whether a fitted law is one that the lives can have come from: a test by parametric bootstrap (METHODS 2.4). */
+import { UsageError } from '../../errors.js';
+import type { Warning } from '../../findings.js';
+import { randomStream } from '../../numeric/random.js';
+import { requireKnownCauses } from '../empirical/atRisk.js';
+import { optionsOf } from '../estimate/boundsBootstrap.js';
+import { fitLife } from '../estimate/fit.js';
+import type { FitOptions, LifeFit } from '../estimate/fitTypes.js';
+import { recordingOf } from '../estimate/recording.js';
+import { type RedrawOptions, redrawer } from '../estimate/redraw.js';
+import type { FittedModel } from '../model.js';
+import { failureCount, hasClusters } from '../sample.js';
+import type { LifeSample } from '../sampleTypes.js';
+import { distance } from './distance.js';
+import { observedCurve } from './observedCurve.js';
+
+/** With fewer failures nothing is said (METHODS 2.4). */
+export const FAILURES_TO_JUDGE = 10;
+/** Chance at which a law that is right is rejected. */
+const NOMINAL = 0.05;
+
+export interface GoodnessOptions extends RedrawOptions {
+  seed: number;
+  /** Samples to draw: 999 unless given, so that a chance of 0.05 is known to 0.007. */
+  resamples?: number;
+}
+
+export interface Goodness {
+  /** Distance between the fitted law and the product limit (Turnbull's curve for intervals); null with no failure. */
+  statistic: number | null;
+  /** Chance of a distance as large or larger if the law is right; null where it cannot be judged. */
+  p: number | null;
+  /** Standard error of `p` from the number of samples drawn. */
+  standardError: number | null;
+  failures: number;
+  /** Samples that could be fitted, of those drawn. */
+  resamples: number;
+  seed: number;
+  /** Code `fits`, `does-not-fit` or `cannot-be-judged`. */
+  verdict: Warning;
+  warnings: Warning[];
+}
+
+/**
+ * Fits the same kind of law to samples drawn from the fitted one and watched as the lives were (see `RedrawOptions`), and counts how
+ * many lie as far from their own fit as the sample does from its own: p = (1 + so many) / (1 + samples) (Davison & Hinkley 1997
+ * ch. 4; the distance is that of Anderson & Darling 1952 carried to watched lives, see distance.ts). A right law is rejected at 0.05 in one
+ * case of twenty; over many groups use `falseDiscovery`.
+ * @throws UsageError for resamples that are not a whole number from 19, ends of unknown cause, and columns of `options` that do
+ * not suit the sample
+ */
+export function goodnessOfFit(sample: LifeSample, fit: LifeFit, options: GoodnessOptions): Goodness {
+  const { seed, resamples = 999 } = options;
+  if (!(Number.isInteger(resamples) && resamples >= 19)) {
+    throw new UsageError('goodnessOfFit', 'resamples must be a whole number from 19.', resamples);
+  }
+  requireKnownCauses(sample, 'goodnessOfFit');
+  const failures = failureCount(sample);
+  const nothing = { p: null, standardError: null, failures, resamples: 0, seed, warnings: [] };
+  if (failures === 0) return { ...nothing, statistic: null, verdict: cannotBeJudged(failures) };
+  const statistic = distanceOf(sample, fit.model);
+  if (failures < FAILURES_TO_JUDGE) return { ...nothing, statistic, verdict: cannotBeJudged(failures) };
+  const redraw = redrawer(sample, fit.model, options, 'goodnessOfFit');
+  const random = randomStream(seed, 'life/goodness');
+  const asked = optionsOf(fit);
+  let [fitted, asFar] = [0, 0];
+  for (let draw = 0; draw < resamples; draw++) {
+    const drawn = refitDistance(redraw(random), asked);
+    if (drawn === null) continue;
+    fitted++;
+    if (drawn >= statistic) asFar++;
+  }
+  const p = (1 + asFar) / (1 + fitted);
+  const warnings = warningsOf(sample, resamples, fitted);
+  if (fitted < resamples / 2) {
+    return { ...nothing, statistic, resamples: fitted, verdict: cannotBeJudged(failures), warnings };
+  }
+  const standardError = Math.sqrt((p * (1 - p)) / (1 + fitted));
+  return {
+    statistic,
+    p,
+    standardError,
+    failures,
+    resamples: fitted,
+    seed,
+    verdict: verdictOf(fit, p),
+    warnings,
+  };
+}
+
+function distanceOf(sample: LifeSample, model: FittedModel): number {
+  let lives = 0;
+  for (const count of sample.count) lives += count;
+  return distance(observedCurve(sample), model, lives);
+}
+
+/** Distance of a drawn sample from its own fit; null where it cannot be fitted. */
+function refitDistance(sample: LifeSample, asked: FitOptions): number | null {
+  if (failureCount(sample) === 0) return null;
+  try {
+    return distanceOf(sample, fitLife(sample, asked).model);
+  } catch (error) {
+    if (error instanceof UsageError) return null;
+    throw error;
+  }
+}
+
+function cannotBeJudged(failures: number): Warning {
+  const few = failures < FAILURES_TO_JUDGE;
+  const count = Math.round(10 * failures) / 10;
+  return {
+    code: 'cannot-be-judged',
+    text: few
+      ? `Whether the law fits cannot be judged: there are ${count} failures, and ${FAILURES_TO_JUDGE} are needed.`
+      : 'Whether the law fits cannot be judged: most samples drawn from it have no fit of their own.',
+    todo: 'Look at the lives on probability paper, and compare the answer under another law.',
+  };
+}
+
+function verdictOf(fit: LifeFit, p: number): Warning {
+  if (p > NOMINAL) {
+    return {
+      code: 'fits',
+      text: `The lives agree with the ${fit.kind} law (p = ${p.toPrecision(2)}).`,
+      todo: 'Nothing; with few failures another law may agree as well.',
+    };
+  }
+  return {
+    code: 'does-not-fit',
+    text: `The lives do not agree with the ${fit.kind} law (p = ${p.toPrecision(2)}).`,
+    todo: 'Look for two kinds of lives in one group, early leaks or a change of practice; else try another law.',
+  };
+}
+
+function warningsOf(sample: LifeSample, drawn: number, fitted: number): Warning[] {
+  const warnings: Warning[] = [];
+  if (fitted < drawn) {
+    warnings.push({
+      code: 'bootstrap-unanswered',
+      text: `${drawn - fitted} of ${drawn} samples drawn could not be fitted and are left out.`,
+      todo: 'Take the result as rough.',
+    });
+  }
+  if (hasClusters(sample)) {
+    warnings.push({
+      code: 'positions-repeat',
+      text: 'Some positions have several lives; the test takes all lives as independent of each other.',
+      todo: 'Ask for the spread between positions before another law is tried.',
+    });
+  }
+  if (recordingOf(sample).kind === 'inspections') {
+    warnings.push({
+      code: 'common-inspections',
+      text: 'Failures lie in intervals; samples are drawn as if every life were inspected at all of their ends.',
+      todo: 'Take the result as rough where lives were inspected at ages of their own.',
+    });
+  }
+  return warnings;
+}
