@@ -30,12 +30,7 @@ export function competingLaw(lawOf: LawOf): LifeLaw<CompetingModel> {
 }
 
 /** One mode carries an even share of the hazard or more, and none carries more than all of it. */
-function ageAt(
-  lawOf: LawOf,
-  law: LifeLaw<CompetingModel>,
-  model: CompetingModel,
-  hazard: number,
-): number {
+function ageAt(lawOf: LawOf, law: LifeLaw<CompetingModel>, model: CompetingModel, hazard: number): number {
   const least = (value: number): number =>
     Math.min(...model.modes.map((mode) => lawOf(mode).ageAtHazard(mode, value)));
   if (hazard === Infinity) return least(hazard);
@@ -45,12 +40,7 @@ function ageAt(
 }
 
 /** Integral of survival up to t in log age, where every mode is smooth; below the lowest point survival is that of age 0. */
-function meanUpTo(
-  lawOf: LawOf,
-  law: LifeLaw<CompetingModel>,
-  model: CompetingModel,
-  t: number,
-): number {
+function meanUpTo(lawOf: LawOf, law: LifeLaw<CompetingModel>, model: CompetingModel, t: number): number {
   const end = Math.min(t, law.ageAtHazard(model, 745));
   const low = Math.min(end, Math.max(law.ageAtHazard(model, 1e-20), end * 1e-25));
   const places = model.modes.flatMap((mode) =>

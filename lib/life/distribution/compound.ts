@@ -28,7 +28,8 @@ export function ageBetween(
   const excess = (age: number): number => Math.log(hazardAt(age) / value);
   if (excess(low) >= 0) return low;
   if (excess(high) <= 0) return high;
-  if (!(low > 0) || high > 1e300) return findRoot(excess, low, Math.min(high, 1e300), { relative: 1e-15 }).root;
+  if (!(low > 0) || high > 1e300)
+    return findRoot(excess, low, Math.min(high, 1e300), { relative: 1e-15 }).root;
   const inLog = (x: number): number => excess(Math.exp(x));
   const { root, converged } = findRoot(inLog, Math.log(low), Math.log(high), { absolute: 1e-15 });
   return converged ? Math.min(Math.max(Math.exp(root), low), high) : low;

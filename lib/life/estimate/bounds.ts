@@ -116,7 +116,8 @@ function requireServed(fit: LifeFit, quantity: Quantity, method: BoundsMethod): 
     throw new UsageError('lifeBounds', 'the law has no shape; ask for a quantile or survival.', kind);
   }
   if (method === 'posterior' && !takesPrior(fit)) {
-    const rule = 'posterior bounds need the prior of a shape, which this fit has not; use likelihood or bootstrap.';
+    const rule =
+      'posterior bounds need the prior of a shape, which this fit has not; use likelihood or bootstrap.';
     throw new UsageError('lifeBounds', rule, kind);
   }
   const middle = quantity.free(fit.model);

@@ -119,7 +119,8 @@ function modelAt(fit: LifeFit, { b, e, s }: Coordinates, third: Third): FittedMo
   const model: WeibullModel = { kind, shape: Math.exp(b), scale };
   const { fault, failureFree } = fit.model;
   if (failureFree !== undefined) model.failureFree = third === 'time' ? Math.max(s * scale, 0) : failureFree;
-  if (fault !== undefined) model.fault = third === 'share' ? { ...fault, share: Math.min(Math.exp(s), 1) } : fault;
+  if (fault !== undefined)
+    model.fault = third === 'share' ? { ...fault, share: Math.min(Math.exp(s), 1) } : fault;
   return model;
 }
 

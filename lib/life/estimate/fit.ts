@@ -141,20 +141,36 @@ function requireOptions(options: FitOptions): void {
 function requireFailureFree({ kind, failureFree, fault, prior, method, shape }: FitOptions): void {
   const asked = prior !== undefined || method === 'posterior';
   if (asked && isWide(kind)) {
-    throw new UsageError('fitLife', 'the prior of the shape belongs to a Weibull, lognormal or log-logistic.', kind);
+    throw new UsageError(
+      'fitLife',
+      'the prior of the shape belongs to a Weibull, lognormal or log-logistic.',
+      kind,
+    );
   }
   if (failureFree === undefined) return;
   if (kind !== 'weibull') throw new UsageError('fitLife', 'a failure-free time belongs to a Weibull.', kind);
   if (fault !== undefined) {
-    throw new UsageError('fitLife', 'fitting faults leak early: leave out failureFree or fault.', failureFree);
+    throw new UsageError(
+      'fitLife',
+      'fitting faults leak early: leave out failureFree or fault.',
+      failureFree,
+    );
   }
   if (failureFree !== 'estimate' && !(failureFree >= 0 && failureFree < Infinity)) {
-    throw new UsageError('fitLife', "failureFree must be 'estimate' or a finite age at or above 0.", failureFree);
+    throw new UsageError(
+      'fitLife',
+      "failureFree must be 'estimate' or a finite age at or above 0.",
+      failureFree,
+    );
   }
   if (failureFree !== 'estimate') return;
   if (asked) throw new UsageError('fitLife', 'with a prior give failureFree as a number.', failureFree);
   if (shape !== undefined && shape <= 1) {
-    throw new UsageError('fitLife', 'a failure-free time cannot be estimated with a shape at or below 1.', shape);
+    throw new UsageError(
+      'fitLife',
+      'a failure-free time cannot be estimated with a shape at or below 1.',
+      shape,
+    );
   }
 }
 

@@ -45,7 +45,8 @@ export function fitFailureFree(
   const placeAt = profile(rows, fixedShape);
   const best = bestPlace(placeAt, limit);
   if (best === null) throw new UsageError('fitLife', whyNone(limit * unit));
-  if (best.failureFree === 0) return { ...twoParameters(sample, unit, best, fixedShape, null), ...atZero(sample, fixedShape) };
+  if (best.failureFree === 0)
+    return { ...twoParameters(sample, unit, best, fixedShape, null), ...atZero(sample, fixedShape) };
   return withTime(sample, rows, unit, best, fixedShape, best.logLikelihood - placeAt(0).logLikelihood, limit);
 }
 
@@ -74,7 +75,9 @@ function bestPlace(placeAt: (failureFree: number) => Place, limit: number): Plac
   for (let i = 0; i < places.length - 1; i++) {
     if (!(value(i) >= value(i + 1) && (i === 0 || value(i) > value(i - 1)))) continue;
     const [low, high] = [itemAt(places, Math.max(i - 1, 0)), itemAt(places, i + 1)];
-    const near = minimiseOnInterval((t) => -placeAt(t).logLikelihood, low.failureFree, high.failureFree, { relative: 1e-10 });
+    const near = minimiseOnInterval((t) => -placeAt(t).logLikelihood, low.failureFree, high.failureFree, {
+      relative: 1e-10,
+    });
     const inside = placeAt(near.at);
     if (i === 0 && inside.logLikelihood <= value(0) + 1e-9) found.push(itemAt(places, 0));
     else if (inside.top.shape > 1) found.push(inside);
@@ -87,7 +90,7 @@ function bestPlace(placeAt: (failureFree: number) => Place, limit: number): Plac
 function times(limit: number): number[] {
   const even = Array.from({ length: 20 }, (_, k) => (k / 20) * limit);
   const late = Array.from({ length: 28 }, (_, k) => limit * (1 - 0.05 * 10 ** (-(k + 1) / 6)));
-  return [...even, 0.95 * limit, ...late];
+  return [...even, ...late];
 }
 
 /** All three estimated: the last digits and the covariance come from the likelihood of all three. */
@@ -114,11 +117,27 @@ function withTime(
   const start = [Math.log(scale), best.failureFree, ...(free ? [Math.log(shape)] : [])];
   // The likelihood bends by the distance from the first failure, and must not be asked below 0.
   const top = sharpen(target, start, (x) => {
-    const bend = Math.min(0.02 * (limit - at(x, 1)), 5e-3 * (Math.exp(at(x, 0)) / best.top.shape), 0.4 * at(x, 1));
+    const bend = Math.min(
+      0.02 * (limit - at(x, 1)),
+      5e-3 * (Math.exp(at(x, 0)) / best.top.shape),
+      0.4 * at(x, 1),
+    );
     return [5e-3 / Math.max(shape, 1), bend, ...(free ? [5e-3] : [])];
   });
-  if (!top.converged) throw new UsageError('fitLife', 'no best parameters were found: the failure-free time is as good as at 0. Leave out `failureFree`.');
-  return threeParameters(sample, unit, modelAt(top.at), top.covariance, gain, free, best.top.iterations + top.iterations);
+  if (!top.converged)
+    throw new UsageError(
+      'fitLife',
+      'no best parameters were found: the likelihood is level along the failure-free time. Leave it out.',
+    );
+  return threeParameters(
+    sample,
+    unit,
+    modelAt(top.at),
+    top.covariance,
+    gain,
+    free,
+    best.top.iterations + top.iterations,
+  );
 }
 
 function threeParameters(
@@ -135,7 +154,12 @@ function threeParameters(
   const size = order.length;
   const factor = (j: number): number => (j === 1 ? unit : 1);
   const turned = order.flatMap((i) => order.map((j) => at(covariance, i * size + j) * factor(i) * factor(j)));
-  const model = { kind: 'weibull' as const, shape: inUnits.shape, scale: inUnits.scale * unit, failureFree: inUnits.failureFree * unit };
+  const model = {
+    kind: 'weibull' as const,
+    shape: inUnits.shape,
+    scale: inUnits.scale * unit,
+    failureFree: inUnits.failureFree * unit,
+  };
   const values: [string, number][] = [
     ['logShape', Math.log(model.shape)],
     ['logScale', Math.log(model.scale)],
@@ -146,7 +170,15 @@ function threeParameters(
     kind: 'weibull',
     model,
     logLikelihood: lawLikelihood(sample)(model),
-    parameters: values.slice(free ? 0 : 1).map(([name, estimate], i): Parameter => ({ name, estimate, standardError: Math.sqrt(at(turned, i * size + i)) })),
+    parameters: values
+      .slice(free ? 0 : 1)
+      .map(
+        ([name, estimate], i): Parameter => ({
+          name,
+          estimate,
+          standardError: Math.sqrt(at(turned, i * size + i)),
+        }),
+      ),
     covariance: turned,
     ...summary,
     warnings: [...summary.warnings, ...timeWarnings(model.shape, gain)],
@@ -177,7 +209,10 @@ function timeWarnings(shape: number, gain: number): Warning[] {
 }
 
 /** What differs from a fit with a time given as 0. */
-function atZero(sample: LifeSample, fixedShape: number | undefined): Pick<LifeFit, 'failureFree' | 'warnings' | 'reason'> {
+function atZero(
+  sample: LifeSample,
+  fixedShape: number | undefined,
+): Pick<LifeFit, 'failureFree' | 'warnings' | 'reason'> {
   const { warnings } = summaryOf(sample, fixedShape !== undefined, null);
   return {
     failureFree: 'estimate',
@@ -204,13 +239,21 @@ function fitGiven(
 ): LifeFit {
   const inUnits = failureFree / unit;
   if (inUnits >= limit) {
-    throw new UsageError('fitLife', `failureFree must be below the earliest failure (by ${limit * unit}).`, failureFree);
+    throw new UsageError(
+      'fitLife',
+      `failureFree must be below the earliest failure (by ${limit * unit}).`,
+      failureFree,
+    );
   }
   const { rows: later, constant } = afterFree(rows, inUnits);
-  if (later.lower.length === 0) throw new UsageError('fitLife', 'no life is older than failureFree.', failureFree);
+  if (later.lower.length === 0)
+    throw new UsageError('fitLife', 'no life is older than failureFree.', failureFree);
   const top = maximiseWeibull(prepareRows(later), { fixedShape, prior });
   if (!top.converged) {
-    throw new UsageError('fitLife', `no best parameters were found: ${top.reason}. Give \`shape\` or a \`prior\`.`);
+    throw new UsageError(
+      'fitLife',
+      `no best parameters were found: ${top.reason}. Give \`shape\` or a \`prior\`.`,
+    );
   }
   const place = { failureFree: inUnits, top, logLikelihood: top.logLikelihood + constant };
   const fit = twoParameters(sample, unit, place, fixedShape, prior);
@@ -227,7 +270,12 @@ function twoParameters(
 ): LifeFit {
   const fixed = fixedShape !== undefined;
   const covariance = fixed ? [1 / top.information[2]] : inverse(top.information);
-  const model = { kind: 'weibull' as const, shape: top.shape, scale: top.scale * unit, failureFree: failureFree * unit };
+  const model = {
+    kind: 'weibull' as const,
+    shape: top.shape,
+    scale: top.scale * unit,
+    failureFree: failureFree * unit,
+  };
   const se = (i: number): number => Math.sqrt(at(covariance, fixed ? 0 : 3 * i));
   const logScale = { name: 'logScale', estimate: Math.log(model.scale), standardError: se(1) };
   const logShape = { name: 'logShape', estimate: Math.log(model.shape), standardError: se(0) };

@@ -48,15 +48,31 @@ export function fitFamily(sample: LifeSample, kind: FamilyKind): LifeFit {
     const model = family.model(x);
     return model === null ? Infinity : -likelihood(model);
   };
-  const ends = family.starts(rows).map((start) => minimiseSimplex(target, start, { step: family.units(start).map((u) => 0.3 * u), tolerance: 1e-12, maxIterations: 1500 }));
+  const ends = family
+    .starts(rows)
+    .map((start) =>
+      minimiseSimplex(target, start, {
+        step: family.units(start).map((u) => 0.3 * u),
+        tolerance: 1e-12,
+        maxIterations: 1500,
+      }),
+    );
   const first = ends.reduce((best, end) => (end.value < best.value ? end : best));
   const top = sharpen(target, first.at, (x) => family.units(x).map((u) => 5e-3 * u));
-  const why = family.refuses(top.at) ?? (top.converged ? null : 'the likelihood rises without limit, or is level, along some of them');
+  const why =
+    family.refuses(top.at) ??
+    (top.converged ? null : 'the likelihood rises without limit, or is level, along some of them');
   if (why !== null) throw new UsageError('fitLife', `no best parameters were found: ${why}.`, kind);
   return resultOf(sample, kind, unit, top, first.iterations);
 }
 
-function resultOf(sample: LifeSample, kind: FamilyKind, unit: number, top: Sharpened, iterations: number): LifeFit {
+function resultOf(
+  sample: LifeSample,
+  kind: FamilyKind,
+  unit: number,
+  top: Sharpened,
+  iterations: number,
+): LifeFit {
   const family = FAMILIES[kind];
   const values = family.parameters(top.at, unit);
   const model = family.modelOf(values);
@@ -96,11 +112,18 @@ const gammaFamily: Family = {
     return [[Math.log(meanLife(weibull)), Math.log(Math.min(Math.max(spread, 1e-6), 20))]];
   },
   units: (x) => [Math.min(Math.exp(at(x, 1)), 1), 1],
-  refuses: (x) => (Math.abs(at(x, 1)) > 15 ? `the likelihood rises without limit as the shape ${at(x, 1) > 0 ? 'falls' : 'grows'}` : null),
+  refuses: (x) =>
+    Math.abs(at(x, 1)) > 15
+      ? `the likelihood rises without limit as the shape ${at(x, 1) > 0 ? 'falls' : 'grows'}`
+      : null,
   names: ['logShape', 'logScale'],
   slopes: () => [0, -2, 1, 2],
   parameters: (x, unit) => [-2 * at(x, 1), at(x, 0) + 2 * at(x, 1) + Math.log(unit)],
-  modelOf: ([logShape = 0, logScale = 0]) => ({ kind: 'gamma', shape: Math.exp(logShape), scale: Math.exp(logScale) }),
+  modelOf: ([logShape = 0, logScale = 0]) => ({
+    kind: 'gamma',
+    shape: Math.exp(logShape),
+    scale: Math.exp(logScale),
+  }),
 };
 
 /** Skews beyond this are taken as "rises without limit": the law is by then a power of age that ends at once. */
@@ -112,7 +135,11 @@ const generalisedGammaFamily: Family = {
   starts(rows) {
     const { shape, scale } = weibullOf(rows);
     const lognormal = lognormalOf(rows) ?? [Math.log(scale), -Math.log(shape)];
-    return [[Math.log(scale), -Math.log(shape), 1], [...lognormal, 0.1], [...lognormal, -0.5]];
+    return [
+      [Math.log(scale), -Math.log(shape), 1],
+      [...lognormal, 0.1],
+      [...lognormal, -0.5],
+    ];
   },
   units: (x) => [Math.exp(at(x, 1)), 1, 1],
   refuses: ([, logSigma = 0, q = 0]) => {
@@ -122,7 +149,12 @@ const generalisedGammaFamily: Family = {
   names: ['mu', 'logSigma', 'q'],
   slopes: () => [1, 0, 0, 0, 1, 0, 0, 0, 1],
   parameters: (x, unit) => [at(x, 0) + Math.log(unit), at(x, 1), at(x, 2)],
-  modelOf: ([mu = 0, logSigma = 0, q = 0]) => ({ kind: 'generalisedGamma', mu, sigma: Math.exp(logSigma), q }),
+  modelOf: ([mu = 0, logSigma = 0, q = 0]) => ({
+    kind: 'generalisedGamma',
+    mu,
+    sigma: Math.exp(logSigma),
+    q,
+  }),
 };
 
 /** x = location, log scale. Locations at or below 0 are searched too, and then refused: the model has none. */
@@ -135,7 +167,9 @@ const smallestValueFamily: Family = {
   units: (x) => [Math.min(Math.exp(at(x, 1)), 10 * at(x, 0)), 1],
   refuses: ([location = 0, logScale = 0]) => {
     if (!(location > 1e-6)) return 'the best location is not above age 0, so the law does not suit lives';
-    return Math.abs(logScale) > 15 ? `the likelihood rises without limit as the scale ${logScale > 0 ? 'grows' : 'falls'}` : null;
+    return Math.abs(logScale) > 15
+      ? `the likelihood rises without limit as the scale ${logScale > 0 ? 'grows' : 'falls'}`
+      : null;
   },
   names: ['location', 'logScale'],
   slopes: (unit) => [unit, 0, 0, 1],
@@ -153,7 +187,9 @@ const FAMILIES: Record<FamilyKind, Family> = {
 function weibullOf(rows: LifeSample): WeibullModel {
   const top = maximiseWeibull(prepareRows(rows));
   const good = top.converged && top.scale > 1e-100 && top.scale < 1e100;
-  return good ? { kind: 'weibull', shape: top.shape, scale: top.scale } : { kind: 'weibull', shape: 1, scale: 1 };
+  return good
+    ? { kind: 'weibull', shape: top.shape, scale: top.scale }
+    : { kind: 'weibull', shape: 1, scale: 1 };
 }
 
 function lognormalOf(rows: LifeSample): number[] | null {

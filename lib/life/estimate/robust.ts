@@ -83,8 +83,7 @@ function scorer(fit: LifeFit): (one: LifeSample) => readonly number[] {
   const here = fit.parameters.map(({ estimate }) => estimate);
   const steps = parameterSteps(fit, 1e-3);
   return (one) => {
-    const value = (x: readonly number[]): number =>
-      rowLogLikelihood(one, 0, modelFromParameters(fit, x));
+    const value = (x: readonly number[]): number => rowLogLikelihood(one, 0, modelFromParameters(fit, x));
     return differentiate(value, here, steps);
   };
 }
