@@ -58,9 +58,18 @@ export {
   type LifeBounds,
   lifeBounds,
 } from './life/estimate/bounds.js';
+export {
+  compareFamilies,
+  type FamilyComparison,
+  type FamilyRow,
+} from './life/estimate/compareFamilies.js';
+export { type BiasCorrection, correctBias } from './life/estimate/correctBias.js';
+export { type ExponentialTest, exponentialTest } from './life/estimate/exponentialTest.js';
 export { type FitOptions, fitLife, type LifeFit, type ShapePrior } from './life/estimate/fit.js';
+export { fitMixture, type MixtureFit, type MixtureOptions } from './life/estimate/fitMixture.js';
 export { fitByRanks, type RankFit, type RankFitOptions } from './life/estimate/rankRegression.js';
 export type {
+  CompetingModel,
   ExponentialModel,
   FittedKind,
   FittedModel,
@@ -71,6 +80,7 @@ export type {
   LifeModel,
   LogLogisticModel,
   LognormalModel,
+  MixtureModel,
   SmallestValueModel,
   WeibullModel,
 } from './life/model.js';

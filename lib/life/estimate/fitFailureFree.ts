@@ -170,15 +170,13 @@ function threeParameters(
     kind: 'weibull',
     model,
     logLikelihood: lawLikelihood(sample)(model),
-    parameters: values
-      .slice(free ? 0 : 1)
-      .map(
-        ([name, estimate], i): Parameter => ({
-          name,
-          estimate,
-          standardError: Math.sqrt(at(turned, i * size + i)),
-        }),
-      ),
+    parameters: values.slice(free ? 0 : 1).map(
+      ([name, estimate], i): Parameter => ({
+        name,
+        estimate,
+        standardError: Math.sqrt(at(turned, i * size + i)),
+      }),
+    ),
     covariance: turned,
     ...summary,
     warnings: [...summary.warnings, ...timeWarnings(model.shape, gain)],

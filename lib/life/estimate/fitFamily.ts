@@ -48,15 +48,13 @@ export function fitFamily(sample: LifeSample, kind: FamilyKind): LifeFit {
     const model = family.model(x);
     return model === null ? Infinity : -likelihood(model);
   };
-  const ends = family
-    .starts(rows)
-    .map((start) =>
-      minimiseSimplex(target, start, {
-        step: family.units(start).map((u) => 0.3 * u),
-        tolerance: 1e-12,
-        maxIterations: 1500,
-      }),
-    );
+  const ends = family.starts(rows).map((start) =>
+    minimiseSimplex(target, start, {
+      step: family.units(start).map((u) => 0.3 * u),
+      tolerance: 1e-12,
+      maxIterations: 1500,
+    }),
+  );
   const first = ends.reduce((best, end) => (end.value < best.value ? end : best));
   const top = sharpen(target, first.at, (x) => family.units(x).map((u) => 5e-3 * u));
   const why =

@@ -54,6 +54,13 @@ def weibull_after(p):
     return logsf, logpdf
 
 
+def mixture(p):
+    share = 1 / (1 + np.exp(-p[0]))
+    first, second = weibull(p[1:3]), weibull(p[3:5])
+    logs = [np.log(share), np.log1p(-share)]
+    return tuple((lambda t, k=k: np.logaddexp(logs[0] + first[k](t), logs[1] + second[k](t))) for k in (0, 1))
+
+
 def lognormal(p):
     d = stats.norm(p[0], np.exp(p[1]))
     return (lambda t: d.logsf(np.log(t))), (lambda t: d.logpdf(np.log(t)) - np.log(t))
@@ -131,6 +138,11 @@ DAYS = [(d - 0.5, d + 0.5, 0, c) for d, c in [(205, 1), (228, 1), (243, 1), (256
 # The same with records that begin late, some of them before the failure-free time ends.
 DAYS_LATE = [(a, b, [0, 90, 150, 205, 240][i % 5], c) for i, (a, b, c) in enumerate([(a, b, c) for a, b, _, c in DAYS])]
 
+# Early leaks and wear-out, some lives sound, some records late, some failures in intervals.
+TWO = [(t, t, 0, 1) for t in [3, 9, 14, 22, 31, 40, 58, 75, 110, 420, 505, 560, 610, 655, 690, 720, 745, 790, 830, 905]]
+TWO += [(t - 0.5, t + 0.5, e, c) for t, e, c in [(12, 0, 2), (48, 20, 1), (95, 60, 1), (588, 200, 2), (702, 350, 1), (760, 60, 2), (850, 20, 1)]]
+TWO += [(300, None, 0, 3), (650, None, 120, 2), (800, None, 0, 5), (500, 600, 0, 2)]
+
 log = lambda *v: [float(np.log(x)) for x in v]
 small = [2e-3, 2e-3, 2e-3]
 cases = {
@@ -150,6 +162,7 @@ cases = {
     "failure-free bearings": ("weibullAfter", weibull_after, exact(BEARINGS), [log(1.6, 60) + [14.0]], [2e-3, 2e-3, 0.02]),
     "failure-free days": ("weibullAfter", weibull_after, DAYS, [log(1.6, 140) + [185.0]], [2e-3, 2e-3, 0.1]),
     "failure-free days late": ("weibullAfter", weibull_after, DAYS_LATE, [log(1.6, 140) + [185.0]], [2e-3, 2e-3, 0.1]),
+    "mixture": ("mixture", mixture, TWO, [[-1.0] + log(1.2, 50, 5, 750)], [2e-2, 4e-3, 4e-3, 4e-3, 1e-3]),
 }
 out = {}
 for name, (kind, law, rows, starts, steps) in cases.items():
