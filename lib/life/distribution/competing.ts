@@ -3,36 +3,41 @@ import { UsageError } from '../../errors.js';
 import { integrate } from '../../numeric/quadrature.js';
 import type { CompetingModel } from '../model.js';
 import { remainingByHazard, varianceByHazard } from './byHazard.js';
-import { ageBetween, type LawOf, logSumOf, tailPower } from './compound.js';
+import { ageBetween, logSumOf, type RulesOf, tailPower } from './compound.js';
 import type { LifeLaw } from './law.js';
 
-export function competingLaw(lawOf: LawOf): LifeLaw<CompetingModel> {
+export function competingLaw(rulesOf: RulesOf): LifeLaw<CompetingModel> {
   const law: LifeLaw<CompetingModel> = {
     check({ modes }) {
       if (!Array.isArray(modes) || modes.length < 2) {
         throw new UsageError('competing modes', 'modes must be two or more.', JSON.stringify(modes));
       }
-      for (const mode of modes) lawOf(mode);
+      for (const mode of modes) rulesOf(mode).check(mode);
     },
     cumulativeHazard: ({ modes }, t) =>
-      modes.reduce((total, mode) => total + lawOf(mode).cumulativeHazard(mode, t), 0),
-    logHazard: ({ modes }, t) => logSumOf(modes.map((mode) => lawOf(mode).logHazard(mode, t))),
-    ageAtHazard: (model, hazard) => ageAt(lawOf, law, model, hazard),
+      modes.reduce((total, mode) => total + rulesOf(mode).cumulativeHazard(mode, t), 0),
+    logHazard: ({ modes }, t) => logSumOf(modes.map((mode) => rulesOf(mode).logHazard(mode, t))),
+    ageAtHazard: (model, hazard) => ageAt(rulesOf, law, model, hazard),
     meanUpTo(model, t) {
       if (t === Infinity && tailPower(model) <= 1) return Infinity;
-      return t === 0 ? 0 : meanUpTo(lawOf, law, model, t);
+      return t === 0 ? 0 : meanUpTo(rulesOf, law, model, t);
     },
     remaining: (model, t) => (tailPower(model) <= 1 ? Infinity : remainingByHazard(law, model, t)),
     variance: (model) => (tailPower(model) <= 2 ? Infinity : varianceByHazard(law, model)),
-    draw: ({ modes }, random) => Math.min(...modes.map((mode) => lawOf(mode).draw(mode, random))),
+    draw: ({ modes }, random) => Math.min(...modes.map((mode) => rulesOf(mode).draw(mode, random))),
   };
   return law;
 }
 
 /** One mode carries an even share of the hazard or more, and none carries more than all of it. */
-function ageAt(lawOf: LawOf, law: LifeLaw<CompetingModel>, model: CompetingModel, hazard: number): number {
+function ageAt(
+  rulesOf: RulesOf,
+  law: LifeLaw<CompetingModel>,
+  model: CompetingModel,
+  hazard: number,
+): number {
   const least = (value: number): number =>
-    Math.min(...model.modes.map((mode) => lawOf(mode).ageAtHazard(mode, value)));
+    Math.min(...model.modes.map((mode) => rulesOf(mode).ageAtHazard(mode, value)));
   if (hazard === Infinity) return least(hazard);
   if (hazard === 0) return Math.max(0, least(0));
   const low = least(hazard / model.modes.length);
@@ -40,11 +45,11 @@ function ageAt(lawOf: LawOf, law: LifeLaw<CompetingModel>, model: CompetingModel
 }
 
 /** Integral of survival up to t in log age, where every mode is smooth; below the lowest point survival is that of age 0. */
-function meanUpTo(lawOf: LawOf, law: LifeLaw<CompetingModel>, model: CompetingModel, t: number): number {
+function meanUpTo(rulesOf: RulesOf, law: LifeLaw<CompetingModel>, model: CompetingModel, t: number): number {
   const end = Math.min(t, law.ageAtHazard(model, 745));
-  const low = Math.min(end, Math.max(law.ageAtHazard(model, 1e-20), end * 1e-25));
+  const low = Math.min(end, Math.max(law.ageAtHazard(model, 1e-20), 1e-300));
   const places = model.modes.flatMap((mode) =>
-    [1e-6, 1e-3, 0.03, 0.3, 1, 3, 10, 40].map((hazard) => lawOf(mode).ageAtHazard(mode, hazard)),
+    [1e-6, 1e-3, 0.03, 0.3, 1, 3, 10, 40].map((hazard) => rulesOf(mode).ageAtHazard(mode, hazard)),
   );
   const points = places.filter((age) => age > low && age < end).map(Math.log);
   const alive = (x: number): number => Math.exp(x - law.cumulativeHazard(model, Math.exp(x)));

@@ -4,8 +4,8 @@ import { findRoot } from '../../numeric/roots.js';
 import type { LifeModel } from '../model.js';
 import type { LifeLaw } from './law.js';
 
-/** Finds the rules of a model; handed in, because the table of laws holds the laws made of others too. */
-export type LawOf = (model: LifeModel) => LifeLaw<LifeModel>;
+/** Finds the rules of a model, unchecked; handed in, because the table of laws holds the laws made of others too. */
+export type RulesOf = (model: LifeModel) => LifeLaw<LifeModel>;
 
 /** log of a sum of exponentials; -Infinity where all terms are. */
 export function logSumOf(terms: readonly number[]): number {
@@ -32,7 +32,15 @@ export function ageBetween(
     return findRoot(excess, low, Math.min(high, 1e300), { relative: 1e-15 }).root;
   const inLog = (x: number): number => excess(Math.exp(x));
   const { root, converged } = findRoot(inLog, Math.log(low), Math.log(high), { absolute: 1e-15 });
-  return converged ? Math.min(Math.max(Math.exp(root), low), high) : low;
+  return converged ? Math.min(Math.max(lastDigits(excess, Math.exp(root)), low), high) : low;
+}
+
+/** A secant step: the log of an age of 1e-300 holds three digits fewer than the age. */
+function lastDigits(excess: (age: number) => number, age: number): number {
+  const by = 1e-6 * age;
+  const here = excess(age);
+  const step = (-here * by) / (excess(age + by) - here);
+  return Math.abs(step) < by ? age + step : age;
 }
 
 /**

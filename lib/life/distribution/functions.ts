@@ -25,16 +25,22 @@ const LAWS = {
   gamma: gammaLaw,
   generalisedGamma: generalisedGammaLaw,
   smallestValue: smallestValueLaw,
-  mixture: mixtureLaw(lawOf),
-  competing: competingLaw(lawOf),
+  mixture: mixtureLaw(rulesOf),
+  competing: competingLaw(rulesOf),
 } as const;
 
 /** The rules of the model's distribution, after a check of its parameters. For inner loops: look up once, call often. */
 export function lawOf(model: LifeModel): LifeLaw<LifeModel> {
+  const law = rulesOf(model);
+  law.check(model);
+  return law;
+}
+
+/** The rules without the check, for models that are parts of one that was checked. */
+function rulesOf(model: LifeModel): LifeLaw<LifeModel> {
   const after = model.kind === 'weibull' && model.failureFree !== undefined;
   const law = (after ? weibullAfterLaw : LAWS[model.kind as LifeKind]) as LifeLaw<LifeModel> | undefined;
   if (law === undefined) throw new UsageError('life model', 'kind is not known.', model.kind);
-  law.check(model);
   return law;
 }
 

@@ -1,8 +1,9 @@
 /** Gamma, generalised gamma and smallest value lives by maximum likelihood. */
 import { UsageError } from '../../errors.js';
+import type { Warning } from '../../findings.js';
 import { at, itemAt } from '../../numeric/columns.js';
 import { multiply } from '../../numeric/matrix.js';
-import { minimiseSimplex } from '../../numeric/minimise.js';
+import { type MinimumOfMany, minimiseSimplex, minimiseSmooth } from '../../numeric/minimise.js';
 import { lifeVariance, meanLife } from '../distribution/functions.js';
 import type { FittedModel, WeibullModel } from '../model.js';
 import { mergeSample } from '../sample.js';
@@ -48,20 +49,35 @@ export function fitFamily(sample: LifeSample, kind: FamilyKind): LifeFit {
     const model = family.model(x);
     return model === null ? Infinity : -likelihood(model);
   };
-  const ends = family.starts(rows).map((start) =>
-    minimiseSimplex(target, start, {
-      step: family.units(start).map((u) => 0.3 * u),
-      tolerance: 1e-12,
-      maxIterations: 1500,
-    }),
+  const ends = family.starts(rows).map((start) => descend(family, target, start));
+  ends.sort((one, other) => one.value - other.value);
+  let refusal: string | null = null;
+  for (const end of ends) {
+    const top = sharpen(target, end.at, (x) => family.units(x).map((u) => 5e-3 * u));
+    const why = family.refuses(top.at) ?? (top.converged ? null : LEVEL);
+    if (why === null)
+      return resultOf(sample, kind, unit, { ...top, iterations: top.iterations + end.iterations }, refusal);
+    refusal ??= why;
+  }
+  throw new UsageError('fitLife', `no best parameters were found: ${refusal}.`, kind);
+}
+
+const LEVEL = 'the likelihood rises without limit, or is level, along some of them';
+
+/** Newton's method where the start is in the bowl already, else a search without slopes. */
+function descend(family: Family, target: (x: readonly number[]) => number, start: number[]): MinimumOfMany {
+  const units = family.units(start);
+  const quick = minimiseSmooth(
+    target,
+    start,
+    units.map((u) => 0.02 * u),
   );
-  const first = ends.reduce((best, end) => (end.value < best.value ? end : best));
-  const top = sharpen(target, first.at, (x) => family.units(x).map((u) => 5e-3 * u));
-  const why =
-    family.refuses(top.at) ??
-    (top.converged ? null : 'the likelihood rises without limit, or is level, along some of them');
-  if (why !== null) throw new UsageError('fitLife', `no best parameters were found: ${why}.`, kind);
-  return resultOf(sample, kind, unit, top, first.iterations);
+  if (quick.converged) return quick;
+  return minimiseSimplex(target, start, {
+    step: units.map((u) => 0.3 * u),
+    tolerance: 1e-10,
+    maxIterations: 600,
+  });
 }
 
 function resultOf(
@@ -69,9 +85,10 @@ function resultOf(
   kind: FamilyKind,
   unit: number,
   top: Sharpened,
-  iterations: number,
+  elsewhere: string | null,
 ): LifeFit {
   const family = FAMILIES[kind];
+  const summary = summaryOf(sample, false, null);
   const values = family.parameters(top.at, unit);
   const model = family.modelOf(values);
   const covariance = carried(top.covariance, family.slopes(unit), values.length);
@@ -85,10 +102,19 @@ function resultOf(
       standardError: Math.sqrt(at(covariance, i * values.length + i)),
     })),
     covariance,
-    ...summaryOf(sample, false, null),
+    ...summary,
+    warnings: elsewhere === null ? summary.warnings : [...summary.warnings, risesElsewhere(elsewhere)],
     converged: true,
-    iterations: iterations + top.iterations,
+    iterations: top.iterations,
     reason: 'the slopes vanish at a maximum',
+  };
+}
+
+function risesElsewhere(why: string): Warning {
+  return {
+    code: 'likelihood-rises-elsewhere',
+    text: `This is the best of the laws that exist, but far from it ${why}.`,
+    todo: 'Use a family with two parameters, or gather more failures.',
   };
 }
 
@@ -127,7 +153,7 @@ const gammaFamily: Family = {
 /** Skews beyond this are taken as "rises without limit": the law is by then a power of age that ends at once. */
 const MOST_SKEW = 12;
 
-/** x = mu, log sigma, q. From the best Weibull (q = 1), the best lognormal (q = 0), and the inverse Weibull side. */
+/** x = mu, log sigma, q. From the best Weibull (q = 1) and from the best lognormal (q = 0). */
 const generalisedGammaFamily: Family = {
   model: (x) => (sound(x, [600, 16, 1.5 * MOST_SKEW]) ? generalisedGammaFamily.modelOf(x) : null),
   starts(rows) {
@@ -136,7 +162,6 @@ const generalisedGammaFamily: Family = {
     return [
       [Math.log(scale), -Math.log(shape), 1],
       [...lognormal, 0.1],
-      [...lognormal, -0.5],
     ];
   },
   units: (x) => [Math.exp(at(x, 1)), 1, 1],
