@@ -45,39 +45,39 @@ export function fitFamily(sample: LifeSample, kind: FamilyKind): LifeFit {
   const unit = largestAge(sample);
   const rows = inUnit(mergeSample(sample), unit);
   const likelihood = lawLikelihood(rows);
-  const target = (x: readonly number[]): number => {
+  const target: Target = (x) => {
     const model = family.model(x);
     return model === null ? Infinity : -likelihood(model);
   };
-  const ends = family.starts(rows).map((start) => descend(family, target, start));
-  ends.sort((one, other) => one.value - other.value);
   let refusal: string | null = null;
-  for (const end of ends) {
-    const top = sharpen(target, end.at, (x) => family.units(x).map((u) => 5e-3 * u));
-    const why = family.refuses(top.at) ?? (top.converged ? null : LEVEL);
-    if (why === null)
-      return resultOf(sample, kind, unit, { ...top, iterations: top.iterations + end.iterations }, refusal);
-    refusal ??= why;
+  // By Newton's method where a start is in the bowl already; a search without slopes where none is.
+  for (const descend of [descendQuickly, descendSlowly]) {
+    const ends = family.starts(rows).flatMap((start) => descend(target, start, family.units(start)));
+    ends.sort((one, other) => one.value - other.value);
+    for (const end of ends) {
+      const top = sharpen(target, end.at, (x) => family.units(x).map((u) => 5e-3 * u));
+      const why = family.refuses(top.at) ?? (top.converged ? null : LEVEL);
+      const iterations = top.iterations + end.iterations;
+      if (why === null) return resultOf(sample, kind, unit, { ...top, iterations }, refusal);
+      refusal ??= why;
+    }
   }
-  throw new UsageError('fitLife', `no best parameters were found: ${refusal}.`, kind);
+  throw new UsageError('fitLife', `no best parameters were found: ${refusal ?? LEVEL}.`, kind);
 }
 
 const LEVEL = 'the likelihood rises without limit, or is level, along some of them';
 
-/** Newton's method where the start is in the bowl already, else a search without slopes. */
-function descend(family: Family, target: (x: readonly number[]) => number, start: number[]): MinimumOfMany {
-  const units = family.units(start);
-  const quick = minimiseSmooth(
-    target,
-    start,
-    units.map((u) => 0.02 * u),
-  );
-  if (quick.converged) return quick;
-  return minimiseSimplex(target, start, {
-    step: units.map((u) => 0.3 * u),
-    tolerance: 1e-10,
-    maxIterations: 600,
-  });
+type Target = (x: readonly number[]) => number;
+
+function descendQuickly(target: Target, start: number[], units: number[]): MinimumOfMany[] {
+  const steps = units.map((u) => 0.02 * u);
+  const end = minimiseSmooth(target, start, steps);
+  return end.converged ? [end] : [];
+}
+
+function descendSlowly(target: Target, start: number[], units: number[]): MinimumOfMany[] {
+  const step = units.map((u) => 0.3 * u);
+  return [minimiseSimplex(target, start, { step, tolerance: 1e-10, maxIterations: 600 })];
 }
 
 function resultOf(
