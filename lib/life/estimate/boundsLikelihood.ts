@@ -133,6 +133,7 @@ function bestAlong(
   };
   const centre = start[axis];
   const here = cost(centre);
+  if (here === Infinity) return { point: start, value: Number.NEGATIVE_INFINITY };
   const low = outward(cost, centre, here, -1);
   const high = outward(cost, centre, here, 1);
   const best = minimiseOnInterval(cost, low, high, { relative: 1e-9 });

@@ -23,7 +23,7 @@ const METHOD =
 
 /**
  * Corrects the maximum likelihood shape of a Weibull for its bias in small samples: complete ones, or where lives still sound were
- * all stopped at one age or at the last failure. Checked by simulation (test/calibrate): for complete samples of 5 or more the mean is
+ * all stopped at one age or at the last failure. Checked by simulation: for complete samples of 5 or more the mean is
  * right within 1 %; where half have failed it comes out 1 to 4 % low; where fewer have, the correction is too strong.
  *
  * A mean is not a bound: what one sample may be off by is several times the bias. Bounds by likelihood need no such correction.

@@ -26,8 +26,8 @@ export interface MixtureEnd {
   iterations: number;
 }
 
-const MOST_STEPS = 400;
 /** Newton's method does the rest. */
+const MOST_STEPS = 150;
 const SMALL_STEP = 1e-6;
 
 /** Steps from a chance that each row is of part one until they move little. Precondition: a merged sample without unknown causes. */

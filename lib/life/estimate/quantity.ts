@@ -98,7 +98,8 @@ function locationAfter(
     quantity.locate === undefined
       ? Math.log(Math.exp(free) - after) - quantity.free(unit)
       : quantity.locate(unit, free, after);
-  return Number.isFinite(e) ? e : Number.NaN;
+  // Ages up to the failure-free time: no scale is small enough.
+  return Number.isNaN(e) ? Number.NEGATIVE_INFINITY : e;
 }
 
 /** log of what the model calls scale; for those that have mu, mu. */
