@@ -42,7 +42,7 @@ describe('compareFamilies', () => {
     const { chosen, secondOpinion, warnings } = compareFamilies(lognormal, ['weibull', 'lognormal']);
     expect([chosen, secondOpinion]).toEqual(['lognormal', null]);
     expect(warnings.map(({ code }) => code)).toEqual(['other-family']);
-    // The same spread in 19 lives: at even chances of the law, with an AIC lower by less than 6 or by more.
+    // Nineteen lives, one too few, whatever the AIC.
     const few = compareFamilies(
       exact([1, 1.1, 1.2, 1.3, 1.4, 1.5, 1.7, 2, 2.4, 3, 4, 6, 9, 20, 60, 200, 800, 5e3, 9e4]),
     );

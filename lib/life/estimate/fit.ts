@@ -192,7 +192,10 @@ function requireEstimable(sample: LifeSample, options: FitOptions, prior: ShapeP
   if (failures > 0 && prior !== null) return;
   const why = whyShapeNotEstimable(sample);
   if (why !== null) {
-    throw new UsageError('fitLife', `the shape cannot be estimated: ${why}. Give \`shape\` or a \`prior\`.`);
+    const todo = isWide(options.kind)
+      ? 'A Weibull can be given a shape or a prior'
+      : 'Give `shape` or a `prior`';
+    throw new UsageError('fitLife', `the shape cannot be estimated: ${why}. ${todo}.`);
   }
 }
 
