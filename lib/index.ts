@@ -68,8 +68,16 @@ export {
   type LifeBounds,
   lifeBounds,
 } from './life/estimate/bounds.js';
+export {
+  compareFamilies,
+  type FamilyComparison,
+  type FamilyRow,
+} from './life/estimate/compareFamilies.js';
+export { type BiasCorrection, correctBias } from './life/estimate/correctBias.js';
 export type { DelayTimeRow, DelayTimeState } from './life/estimate/delayTime.js';
+export { type ExponentialTest, exponentialTest } from './life/estimate/exponentialTest.js';
 export { type FitOptions, fitLife, type LifeFit, type ShapePrior } from './life/estimate/fit.js';
+export { fitMixture, type MixtureFit, type MixtureOptions } from './life/estimate/fitMixture.js';
 export { POOLING_PRIORS, type PoolingPriors } from './life/estimate/pooling.js';
 export {
   type PooledSample,
@@ -105,6 +113,7 @@ export type {
 } from './life/estimate/regression/types.js';
 export { mergeSample } from './life/mergeSample.js';
 export type {
+  CompetingModel,
   ExponentialModel,
   FittedKind,
   FittedModel,
@@ -115,6 +124,7 @@ export type {
   LifeModel,
   LogLogisticModel,
   LognormalModel,
+  MixtureModel,
   SmallestValueModel,
   WeibullModel,
 } from './life/model.js';

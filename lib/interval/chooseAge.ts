@@ -86,7 +86,7 @@ function isWeibull(model: LifeModel): model is WeibullModel | ExponentialModel {
 function checkModel(where: string, model: LifeModel): void {
   const above: number[] = [];
   if ('mu' in model) above.push(model.sigma, Math.exp(model.mu));
-  else above.push(model.scale);
+  else if ('scale' in model) above.push(model.scale);
   if ('shape' in model) above.push(model.shape);
   if (model.kind === 'weibull' && model.fault !== undefined) {
     above.push(model.fault.shape, model.fault.scale);

@@ -66,6 +66,9 @@ function otherAges(model: LifeModel, openingsPerDay: number): Float64Array {
 function spreadOf(model: LifeModel): number {
   if (model.kind === 'lognormal') return model.sigma;
   if (model.kind === 'loglogistic') return 1 / model.shape;
+  // What is made of several laws bends as sharply as the sharpest of them.
+  if (model.kind === 'mixture') return Math.min(...model.parts.map((part) => spreadOf(part.model)));
+  if (model.kind === 'competing') return Math.min(...model.modes.map(spreadOf));
   const [early, late] = [quantile(model, 0.25), quantile(model, 0.75)];
   return early > 0 ? Math.log(late / early) / 1.4 : 1;
 }

@@ -71,9 +71,31 @@ export interface SmallestValueModel {
   scale: number;
 }
 
-/** Models that can be fitted to lives. */
-export type FittedModel = WeibullModel | ExponentialModel | LognormalModel | LogLogisticModel;
+/**
+ * Two kinds of lives or more in one lot: a life is of part k with chance `share`. Survival is the sum of shares times the
+ * survivals of the parts; shares add up to 1.
+ */
+export interface MixtureModel {
+  kind: 'mixture';
+  parts: { share: number; model: LifeModel }[];
+}
+
+/** A life ends by whichever of several independent modes comes first: survival is the product of theirs. */
+export interface CompetingModel {
+  kind: 'competing';
+  modes: LifeModel[];
+}
+
+/** Models that can be fitted to lives by `fitLife`. */
+export type FittedModel =
+  | WeibullModel
+  | ExponentialModel
+  | LognormalModel
+  | LogLogisticModel
+  | GammaModel
+  | GeneralisedGammaModel
+  | SmallestValueModel;
 export type FittedKind = FittedModel['kind'];
 
-export type LifeModel = FittedModel | GammaModel | GeneralisedGammaModel | SmallestValueModel;
+export type LifeModel = FittedModel | MixtureModel | CompetingModel;
 export type LifeKind = LifeModel['kind'];

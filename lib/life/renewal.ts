@@ -63,11 +63,20 @@ function varianceAlive(model: LifeModel, atOnce: number): number {
 
 /** Ages at which the density turns: scales of early leaks, the end of a failure-free time and what crowds after it. */
 function turnsOf(model: LifeModel): number[] {
+  if (model.kind === 'mixture') return model.parts.flatMap((part) => agesOf(part.model));
+  if (model.kind === 'competing') return model.modes.flatMap(agesOf);
   if (model.kind !== 'weibull') return [];
   const { fault, failureFree } = model;
   if (fault !== undefined) return [0.01, 0.1, 0.5, 1, 2, 4, 8, 16].map((x) => x * fault.scale);
   if (!failureFree) return [];
   return Array.from({ length: 12 }, (_, i) => (i + 1) * failureFree);
+}
+
+/** Ages that span where a part of a law has its failures, and where it turns itself. */
+function agesOf(part: LifeModel): number[] {
+  const law = lawOf(part);
+  const ages = [1e-3, 0.05, 0.3, 0.7, 1.5, 3, 7].map((hazard) => law.ageAtHazard(part, hazard));
+  return [...ages.filter((age) => age > 0), ...turnsOf(part)];
 }
 
 function requireAge(t: number): void {

@@ -52,7 +52,7 @@ describe('estimable or not', () => {
 
 it('the options of a fit are checked', () => {
   const sample = sampleOf([1, 2, 3], [1, 1, 1]);
-  expect(() => fitLife(sample, { kind: 'gamma' as 'weibull' })).toThrow(/kind must be/);
+  expect(() => fitLife(sample, { kind: 'normal' as 'weibull' })).toThrow(/kind must be/);
   expect(() => fitLife(sample, { kind: 'lognormal', shape: 2 })).toThrow(/only the shape of a Weibull/);
   expect(() => fitLife(sample, { kind: 'weibull', shape: -1 })).toThrow(/above 0/);
   expect(() => fitLife(sample, { kind: 'weibull', fault: { share: 1.5, shape: 1, scale: 1 } })).toThrow(

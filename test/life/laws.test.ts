@@ -53,6 +53,7 @@ const chance = from(0.001, 0.99);
 
 /** The same lives, counted in another unit of age. */
 function scaled(model: LifeModel, by: number): LifeModel {
+  if (model.kind === 'mixture' || model.kind === 'competing') throw new Error('not among these');
   if ('mu' in model) return { ...model, mu: model.mu + Math.log(by) };
   if (model.kind === 'smallestValue')
     return { ...model, location: model.location * by, scale: model.scale * by };

@@ -5,12 +5,14 @@
 import { UsageError } from '../../errors.js';
 import type { RandomStream } from '../../numeric/random.js';
 import type { LifeKind, LifeModel } from '../model.js';
+import { competingLaw } from './competing.js';
 import { exponentialLaw } from './exponential.js';
 import { gammaLaw } from './gamma.js';
 import { generalisedGammaLaw } from './generalisedGamma.js';
 import type { LifeLaw } from './law.js';
 import { logLogisticLaw } from './loglogistic.js';
 import { lognormalLaw } from './lognormal.js';
+import { mixtureLaw } from './mixture.js';
 import { smallestValueLaw } from './smallestValue.js';
 import { weibullLaw } from './weibull.js';
 import { weibullAfterLaw } from './weibullAfter.js';
@@ -23,14 +25,22 @@ const LAWS = {
   gamma: gammaLaw,
   generalisedGamma: generalisedGammaLaw,
   smallestValue: smallestValueLaw,
+  mixture: mixtureLaw(rulesOf),
+  competing: competingLaw(rulesOf),
 } as const;
 
 /** The rules of the model's distribution, after a check of its parameters. For inner loops: look up once, call often. */
 export function lawOf(model: LifeModel): LifeLaw<LifeModel> {
+  const law = rulesOf(model);
+  law.check(model);
+  return law;
+}
+
+/** The rules without the check, for models that are parts of one that was checked. */
+function rulesOf(model: LifeModel): LifeLaw<LifeModel> {
   const after = model.kind === 'weibull' && model.failureFree !== undefined;
   const law = (after ? weibullAfterLaw : LAWS[model.kind as LifeKind]) as LifeLaw<LifeModel> | undefined;
   if (law === undefined) throw new UsageError('life model', 'kind is not known.', model.kind);
-  law.check(model);
   return law;
 }
 
@@ -93,7 +103,7 @@ export function quantile(model: LifeModel, p: number): number {
 
 /**
  * Mean life; Infinity where the distribution has none (log-logistic with shape at or below 1, generalised gamma with
- * sigma q at or below -1).
+ * sigma q at or below -1, and what is made of such).
  */
 export function meanLife(model: LifeModel): number {
   return lawOf(model).meanUpTo(model, Infinity);

@@ -46,6 +46,7 @@ export function lifeBounds(fit: LifeFit, options: BoundsOptions): LifeBounds {
   if (fit.failures === 0) return withoutFailures(fit, quantity, level, side);
   const method = options.method ?? defaultMethod(fit);
   requireFinite(fit, quantity, method);
+  requireServed(fit, quantity, method);
   const robust = (options.robust ?? true) && hasClusters(fit.sample);
   const fromModel = method === 'bootstrap' && options.resample === 'model';
   const free = boundsBy(method, fit, quantity, tailsOf(level, side, quantity), robust, options);
@@ -65,6 +66,7 @@ export function lifeBounds(fit: LifeFit, options: BoundsOptions): LifeBounds {
       ...(method === 'posterior' && !fit.shapeFixed ? [priorWarning(asked.median, asked.sdLog)] : []),
       ...(robust && method === 'posterior' ? [POSTERIOR_NOT_ROBUST] : []),
       ...(robust && fromModel ? [MODEL_NOT_ROBUST] : []),
+      ...(method === options.method || takesPrior(fit) ? [] : fewFailures(fit)),
       ...beyondData(fit, options.of, estimate),
     ],
   };
@@ -105,7 +107,43 @@ function requireFinite(fit: LifeFit, quantity: Quantity, method: BoundsMethod): 
 
 function defaultMethod(fit: LifeFit): BoundsMethod {
   if (fit.prior !== null) return 'posterior';
+  if (!takesPrior(fit)) return 'likelihood';
   return fit.failures >= FAILURES_FOR_LIKELIHOOD ? 'likelihood' : 'posterior';
+}
+
+/** The prior of the shape is one of laws with two parameters whose spread is that of a Weibull's. */
+function takesPrior({ model, parameters }: LifeFit): boolean {
+  if (parameters.some(({ name }) => name === 'failureFree')) return false;
+  return !['gamma', 'generalisedGamma', 'smallestValue'].includes(model.kind);
+}
+
+/** What a law has not, or a method cannot give. */
+function requireServed(fit: LifeFit, quantity: Quantity, method: BoundsMethod): void {
+  const { kind } = fit.model;
+  if (quantity.name === 'shape' && (kind === 'generalisedGamma' || kind === 'smallestValue')) {
+    throw new UsageError('lifeBounds', 'the law has no shape; ask for a quantile or survival.', kind);
+  }
+  if (method === 'posterior' && !takesPrior(fit)) {
+    const rule =
+      'posterior bounds need the prior of a shape, which this fit has not; use likelihood or bootstrap.';
+    throw new UsageError('lifeBounds', rule, kind);
+  }
+  const middle = quantity.free(fit.model);
+  if ((method === 'normal' || method === 'likelihood') && !Number.isFinite(middle)) {
+    const rule = `the ${quantity.name} asked for lies on an edge (0, 1 or without limit) under the fitted law, where these bounds do not exist; ask for another age or share, or use bootstrap.`;
+    throw new UsageError('lifeBounds', rule, quantity.back(middle));
+  }
+}
+
+function fewFailures(fit: LifeFit): Warning[] {
+  if (fit.failures >= FAILURES_FOR_LIKELIHOOD) return [];
+  return [
+    {
+      code: 'likelihood-few-failures',
+      text: `Likelihood bounds from fewer than ${FAILURES_FOR_LIKELIHOOD} failures are too narrow, and this law takes no prior.`,
+      todo: 'Fit a Weibull, whose posterior bounds hold with few failures.',
+    },
+  ];
 }
 
 /** Chances to leave out at the two ends of the free axis; for survival the axis runs the other way. */

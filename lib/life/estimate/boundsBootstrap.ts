@@ -190,7 +190,9 @@ export function optionsOf(fit: LifeFit): FitOptions {
   if (fit.prior !== null) options.prior = fit.prior;
   if (fit.model.kind !== 'weibull') return options;
   if (fit.shapeFixed) options.shape = fit.model.shape;
-  const { fault } = fit.model;
+  const { fault, failureFree } = fit.model;
+  if (fit.failureFree === 'estimate') options.failureFree = 'estimate';
+  else if (failureFree !== undefined) options.failureFree = failureFree;
   if (fault !== undefined) {
     const estimated = fit.parameters.some(({ name }) => name === 'logShare');
     options.fault = estimated ? { shape: fault.shape, scale: fault.scale } : fault;

@@ -35,7 +35,13 @@ export function likelihoodBounds(
 function unitsOf(fit: LifeFit): Coordinates {
   const se = (...names: string[]): number =>
     Math.min(1, fit.parameters.find(({ name }) => names.includes(name))?.standardError ?? 1);
-  return { b: se('logShape', 'logSigma'), e: se('logScale', 'mu'), s: se('logShare') };
+  const scale = 'scale' in fit.model ? fit.model.scale : 1;
+  const time = fit.parameters.find(({ name }) => name === 'failureFree')?.standardError;
+  return {
+    b: se('logShape', 'logSigma'),
+    e: se('logScale', 'mu'),
+    s: time === undefined ? se('logShare', 'q') : Math.min(1, time / scale),
+  };
 }
 
 /** Walks outward until the profile has fallen far enough, then finds where; infinite where it never does. */
@@ -82,7 +88,7 @@ function movesOf(space: Space, quantity: Quantity): Axis[] {
   const moves: Axis[] = [];
   if (quantity.name === 'shape') moves.push('e');
   else if (space.spreadMoves) moves.push('b');
-  if (space.shareMoves) moves.push('s');
+  if (space.thirdMoves) moves.push('s');
   return moves;
 }
 
@@ -127,6 +133,7 @@ function bestAlong(
   };
   const centre = start[axis];
   const here = cost(centre);
+  if (here === Infinity) return { point: start, value: Number.NEGATIVE_INFINITY };
   const low = outward(cost, centre, here, -1);
   const high = outward(cost, centre, here, 1);
   const best = minimiseOnInterval(cost, low, high, { relative: 1e-9 });

@@ -3,7 +3,7 @@ import { at } from '../../numeric/columns.js';
 import { differentiate } from '../../numeric/differentiate.js';
 import { normalQuantile } from '../../numeric/special.js';
 import type { FreeBounds, Tails } from './boundsTypes.js';
-import { modelFromParameters } from './coordinates.js';
+import { modelFromParameters, parameterSteps } from './coordinates.js';
 import type { LifeFit } from './fitTypes.js';
 import type { Quantity } from './quantity.js';
 
@@ -25,7 +25,8 @@ export function normalBounds(
 export function freeVariance(fit: LifeFit, quantity: Quantity, covariance: readonly number[]): number {
   const here = fit.parameters.map(({ estimate }) => estimate);
   // Steps follow the standard errors, so that extreme shapes and scales are differenced where they vary.
-  const steps = fit.parameters.map(({ standardError }) => Math.min(1e-3, 0.01 * standardError));
+  const most = parameterSteps(fit, 1e-3);
+  const steps = fit.parameters.map(({ standardError }, i) => Math.min(at(most, i), 0.01 * standardError));
   const slope = differentiate((x) => quantity.free(modelFromParameters(fit, x)), here, steps);
   const size = here.length;
   let total = 0;

@@ -60,7 +60,7 @@ interface Grid {
 
 /** Log shares to integrate over: the one known, or seven within 3 standard errors. */
 function shares(fit: LifeFit, space: Space): number[] {
-  if (!space.shareMoves) return [space.at.s];
+  if (!space.thirdMoves) return [space.at.s];
   const se = fit.parameters.find(({ name }) => name === 'logShare')?.standardError ?? 0.5;
   return Array.from({ length: 7 }, (_, k) => Math.min(space.at.s + (k - 3) * se, -1e-9));
 }
@@ -83,7 +83,7 @@ function gridAt(fit: LifeFit, space: Space, prior: ShapePrior, s: number): Grid 
   const seB = Math.min(seOf(['logShape', 'logSigma']), prior.sdLog);
   const lowest = (b: number, y: number): boolean => target(b, y) > top - 18;
   const box = boxAround(lowest, b0, y0, space.spreadMoves ? seB : 0, Math.min(seOf(['logScale', 'mu']), 1));
-  const size = space.shareMoves ? 61 : 81;
+  const size = space.thirdMoves ? 61 : 81;
   const b = space.spreadMoves ? linear(box.bLow, box.bHigh, size) : [b0];
   const y = linear(box.yLow, box.yHigh, size);
   const cumulative = b.map((shape) =>

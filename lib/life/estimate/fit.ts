@@ -1,10 +1,12 @@
 /** Data to parameters: the fit of one life distribution to one sample. */
 import { UsageError } from '../../errors.js';
 import { condensed } from '../mergeSample.js';
-import type { FittingFault, WeibullModel } from '../model.js';
+import type { FittedKind, FittingFault, WeibullModel } from '../model.js';
 import { failureCount } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { whyShapeNotEstimable } from './estimable.js';
+import { fitFailureFree } from './fitFailureFree.js';
+import { type FamilyKind, fitFamily } from './fitFamily.js';
 import { fitWithShare } from './fitFault.js';
 import { fitLocationScale } from './fitLocationScale.js';
 import { summaryOf } from './fitSummary.js';
@@ -16,7 +18,19 @@ import {
   type ShapePrior,
 } from './fitTypes.js';
 import { maximiseWeibull, type WeibullMaximum } from './maximiseWeibull.js';
+import { inverse } from './weibullDerivatives.js';
 import { prepareRows } from './weibullLikelihood.js';
+
+/** The laws that `fitLife` fits. */
+export const FITTED_KINDS: readonly FittedKind[] = [
+  'weibull',
+  'exponential',
+  'lognormal',
+  'loglogistic',
+  'gamma',
+  'generalisedGamma',
+  'smallestValue',
+];
 
 export type { FitOptions, LifeFit, ShapePrior } from './fitTypes.js';
 
@@ -39,8 +53,10 @@ export function fitLife(sample: LifeSample, options: FitOptions): LifeFit {
   if (options.kind === 'lognormal' || options.kind === 'loglogistic') {
     return fitLocationScale(sample, options.kind, prior);
   }
+  if (isWide(options.kind)) return fitFamily(sample, options.kind);
   if (failureCount(condensed(sample)) === 0) return withoutFailures(sample, options);
-  const { fault } = options;
+  const { fault, failureFree } = options;
+  if (failureFree !== undefined) return fitFailureFree(sample, failureFree, shape, prior);
   if (fault !== undefined && !isKnown(fault)) {
     return fitWithShare(sample, fault === 'estimate' ? DEFAULT_FAULT_LAW : fault, shape, prior);
   }
@@ -77,6 +93,9 @@ function weibullFit(
 }
 
 function withoutFailures(sample: LifeSample, options: FitOptions): LifeFit {
+  if (options.failureFree !== undefined) {
+    throw new UsageError('fitLife', 'without failures leave out failureFree.', options.failureFree);
+  }
   const shape = options.shape as number;
   return {
     kind: options.kind,
@@ -94,19 +113,14 @@ function withoutFailures(sample: LifeSample, options: FitOptions): LifeFit {
   };
 }
 
-/** Inverse of a symmetric 2 x 2 matrix [aa, ab, bb], row by row. */
-export function inverse([aa, ab, bb]: readonly [number, number, number]): number[] {
-  const determinant = aa * bb - ab * ab;
-  return [bb / determinant, -ab / determinant, -ab / determinant, aa / determinant];
-}
-
 function isKnown(fault: NonNullable<FitOptions['fault']>): fault is FittingFault {
   return fault !== 'estimate' && 'share' in fault;
 }
 
-function requireOptions({ kind, shape, fault, prior }: FitOptions): void {
-  if (!['weibull', 'exponential', 'lognormal', 'loglogistic'].includes(kind)) {
-    throw new UsageError('fitLife', 'kind must be weibull, exponential, lognormal or loglogistic.', kind);
+function requireOptions(options: FitOptions): void {
+  const { kind, shape, fault, prior } = options;
+  if (!FITTED_KINDS.includes(kind)) {
+    throw new UsageError('fitLife', `kind must be one of ${FITTED_KINDS.join(', ')}.`, kind);
   }
   if (shape !== undefined && kind !== 'weibull') {
     throw new UsageError('fitLife', 'only the shape of a Weibull can be fixed.', kind);
@@ -118,9 +132,51 @@ function requireOptions({ kind, shape, fault, prior }: FitOptions): void {
     throw new UsageError('fitLife', 'fitting faults belong to a Weibull.', kind);
   }
   if (fault !== undefined && fault !== 'estimate') requireFault(fault);
+  requireFailureFree(options);
   if (prior !== undefined && !(prior.median > 0 && prior.sdLog > 0)) {
     throw new UsageError('fitLife', 'prior needs a median and an sdLog above 0.', JSON.stringify(prior));
   }
+}
+
+/** A prior of the shape belongs to laws with such a shape, where the failure-free time is not estimated beside it. */
+function requireFailureFree({ kind, failureFree, fault, prior, method, shape }: FitOptions): void {
+  const asked = prior !== undefined || method === 'posterior';
+  if (asked && isWide(kind)) {
+    throw new UsageError(
+      'fitLife',
+      'the prior of the shape belongs to a Weibull, lognormal or log-logistic.',
+      kind,
+    );
+  }
+  if (failureFree === undefined) return;
+  if (kind !== 'weibull') throw new UsageError('fitLife', 'a failure-free time belongs to a Weibull.', kind);
+  if (fault !== undefined) {
+    throw new UsageError(
+      'fitLife',
+      'fitting faults leak early: leave out failureFree or fault.',
+      failureFree,
+    );
+  }
+  if (failureFree !== 'estimate' && !(failureFree >= 0 && failureFree < Infinity)) {
+    throw new UsageError(
+      'fitLife',
+      "failureFree must be 'estimate' or a finite age at or above 0.",
+      failureFree,
+    );
+  }
+  if (failureFree !== 'estimate') return;
+  if (asked) throw new UsageError('fitLife', 'with a prior give failureFree as a number.', failureFree);
+  if (shape !== undefined && shape <= 1) {
+    throw new UsageError(
+      'fitLife',
+      'a failure-free time cannot be estimated with a shape at or below 1.',
+      shape,
+    );
+  }
+}
+
+function isWide(kind: FitOptions['kind']): kind is FamilyKind {
+  return kind === 'gamma' || kind === 'generalisedGamma' || kind === 'smallestValue';
 }
 
 function requireFault(fault: FittingFault | { shape: number; scale: number }): void {
@@ -138,7 +194,10 @@ function requireEstimable(sample: LifeSample, options: FitOptions, prior: ShapeP
   if (failures > 0 && prior !== null) return;
   const why = whyShapeNotEstimable(rows);
   if (why !== null) {
-    throw new UsageError('fitLife', `the shape cannot be estimated: ${why}. Give \`shape\` or a \`prior\`.`);
+    const todo = isWide(options.kind)
+      ? 'A Weibull can be given a shape or a prior'
+      : 'Give `shape` or a `prior`';
+    throw new UsageError('fitLife', `the shape cannot be estimated: ${why}. ${todo}.`);
   }
 }
 

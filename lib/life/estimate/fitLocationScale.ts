@@ -121,7 +121,7 @@ function startAt(sample: LifeSample): number[] {
   return [total / n, 0.5 * Math.log(variance)];
 }
 
-function inUnit(sample: LifeSample, unit: number): LifeSample {
+export function inUnit(sample: LifeSample, unit: number): LifeSample {
   const scaled = (column: Float64Array): Float64Array => column.map((x) => x / unit);
   const { lower, upper, entry, otherHazard } = sample;
   // Exact rows carry a hazard per unit of age, intervals a hazard over the interval.

@@ -38,14 +38,18 @@ export interface FitOptions {
    * takes DEFAULT_FAULT_LAW.
    */
   fault?: FittingFault | { shape: number; scale: number } | 'estimate';
-  /** Prior of the shape (Weibull and log-logistic): the fit is then the posterior mode, and few failures are enough. */
+  /**
+   * A Weibull's age before which none fails: known as a number, or to be estimated. Ages in the unit of the sample.
+   */
+  failureFree?: number | 'estimate';
+  /** Prior of the shape (Weibull, log-logistic, and of 1 / sigma of a lognormal): the fit is then the posterior mode, and few failures are enough. */
   prior?: ShapePrior;
   /** 'likelihood' (default), or 'posterior' for the mode under `prior` or DEFAULT_SHAPE_PRIOR. */
   method?: 'likelihood' | 'posterior';
 }
 
 export interface Parameter {
-  /** logShape, logScale, mu, logSigma or logShare. */
+  /** logShape, logScale, mu, logSigma or logShare; q, location and failureFree as they are. */
   name: string;
   estimate: number;
   standardError: number;
@@ -77,6 +81,8 @@ export interface LifeFit {
   prior: ShapePrior | null;
   /** True where `shape` was given. */
   shapeFixed: boolean;
+  /** Whether a failure-free time was given or estimated (it has no standard error, and no place in `parameters`, at 0). */
+  failureFree?: 'given' | 'estimate';
   /** The sample as given, positions kept. */
   sample: LifeSample;
 }

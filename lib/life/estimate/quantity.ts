@@ -19,8 +19,11 @@ export interface Quantity {
   name: 'shape' | 'scale' | 'mean' | 'quantile' | 'survival' | 'conditionalSurvival';
   /** The value on the free axis: log of it, or log(-log survival). */
   free(model: FittedModel): number;
-  /** Location that gives a free value, for a model without faults whose location is 0; undefined where `free` moves one for one. */
-  locate?(unit: FittedModel, free: number): number;
+  /**
+   * Location that gives a free value, for a model without faults whose location is 0, ages being counted from `after`; undefined
+   * where `free` moves one for one.
+   */
+  locate?(unit: FittedModel, free: number, after?: number): number;
   /** From the free axis back. Survival falls as its free value rises. */
   back(free: number): number;
   rises: boolean;
@@ -31,7 +34,7 @@ export interface Quantity {
 export function quantityOf(of: BoundedQuantity): Quantity {
   const positive = { back: Math.exp, rises: true, most: Infinity };
   if (of === 'shape') return { ...positive, name: of, free: (model) => coordinatesOf(model).b };
-  if (of === 'scale') return { ...positive, name: of, free: (model) => coordinatesOf(model).e };
+  if (of === 'scale') return { ...positive, name: of, free: logScaleOf };
   if (of === 'mean') return { ...positive, name: of, free: (model) => Math.log(meanLife(model)) };
   if (typeof of === 'object' && of !== null && 'quantile' in of) {
     const p = of.quantile;
@@ -45,7 +48,8 @@ export function quantityOf(of: BoundedQuantity): Quantity {
     return {
       name: 'survival',
       free: (model) => Math.log(lawOf(model).cumulativeHazard(model, t)),
-      locate: (unit, free) => Math.log(t) - Math.log(lawOf(unit).ageAtHazard(unit, Math.exp(free))),
+      locate: (unit, free, after = 0) =>
+        Math.log(t - after) - Math.log(lawOf(unit).ageAtHazard(unit, Math.exp(free))),
       back: (free) => Math.exp(-Math.exp(free)),
       rises: false,
       most: 1,
@@ -63,7 +67,9 @@ export function quantityOf(of: BoundedQuantity): Quantity {
  * but the shape move one way with the location. NaN where no location gives the value (the early leaks alone decide it).
  */
 export function locationFor(space: Space, quantity: Quantity, point: Coordinates, free: number): number {
-  if (quantity.name === 'scale') return free;
+  if (quantity.name === 'scale' && space.model(point).kind !== 'smallestValue') return free;
+  const after = space.thirdMoves ? 0 : givenTime(space.model(point));
+  if (after > 0) return locationAfter(space, quantity, point, free, after);
   if (!hasFault(space)) {
     if (quantity.locate !== undefined) return quantity.locate(space.model({ ...point, e: 0 }), free);
     return point.e + free - quantity.free(space.model(point));
@@ -88,6 +94,32 @@ export function locationFor(space: Space, quantity: Quantity, point: Coordinates
     }
   }
   return Number.NaN;
+}
+
+/** With a failure-free time given as a number all that lies beyond it goes up with the scale. */
+function locationAfter(
+  space: Space,
+  quantity: Quantity,
+  point: Coordinates,
+  free: number,
+  after: number,
+): number {
+  const unit = { ...space.model({ ...point, e: 0 }), failureFree: 0 } as FittedModel;
+  const e =
+    quantity.locate === undefined
+      ? Math.log(Math.exp(free) - after) - quantity.free(unit)
+      : quantity.locate(unit, free, after);
+  // Ages up to the failure-free time: no scale is small enough.
+  return Number.isNaN(e) ? Number.NEGATIVE_INFINITY : e;
+}
+
+/** log of what the model calls scale; for those that have mu, mu. */
+function logScaleOf(model: FittedModel): number {
+  return 'mu' in model ? model.mu : Math.log(model.scale);
+}
+
+function givenTime(model: FittedModel): number {
+  return model.kind === 'weibull' ? (model.failureFree ?? 0) : 0;
 }
 
 /** A few secant steps from a guess of the slope; null where they do not close in. */

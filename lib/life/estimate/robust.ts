@@ -6,10 +6,9 @@ import { UsageError } from '../../errors.js';
 import { at, floatAt } from '../../numeric/columns.js';
 import { differentiate } from '../../numeric/differentiate.js';
 import { multiply } from '../../numeric/matrix.js';
-import type { FittedModel } from '../model.js';
 import { otherHazardOf } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
-import { modelFromParameters } from './coordinates.js';
+import { modelFromParameters, parameterSteps } from './coordinates.js';
 import type { LifeFit } from './fitTypes.js';
 import { weibullDerivatives } from './weibullDerivatives.js';
 import { prepareRows, rowLogLikelihood } from './weibullLikelihood.js';
@@ -73,7 +72,7 @@ function rowScores(fit: LifeFit): (i: number) => readonly number[] {
 function scorer(fit: LifeFit): (one: LifeSample) => readonly number[] {
   const { model } = fit;
   const plain = fit.parameters.every(({ name }) => name === 'logShape' || name === 'logScale');
-  if (plain && (model.kind === 'weibull' || model.kind === 'exponential')) {
+  if (plain && fit.failureFree === undefined && (model.kind === 'weibull' || model.kind === 'exponential')) {
     const shape = model.kind === 'weibull' ? model.shape : 1;
     const fault = model.kind === 'weibull' ? model.fault : undefined;
     return (one) => {
@@ -82,10 +81,9 @@ function scorer(fit: LifeFit): (one: LifeSample) => readonly number[] {
     };
   }
   const here = fit.parameters.map(({ estimate }) => estimate);
-  const steps = here.map(() => 1e-3);
+  const steps = parameterSteps(fit, 1e-3);
   return (one) => {
-    const value = (x: readonly number[]): number =>
-      rowLogLikelihood(one, 0, modelFromParameters(fit, x) as FittedModel);
+    const value = (x: readonly number[]): number => rowLogLikelihood(one, 0, modelFromParameters(fit, x));
     return differentiate(value, here, steps);
   };
 }

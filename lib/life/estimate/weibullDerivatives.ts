@@ -14,6 +14,12 @@ export interface Derivatives {
   hessian: [number, number, number];
 }
 
+/** Inverse of a symmetric 2 x 2 matrix [aa, ab, bb], row by row. */
+export function inverse([aa, ab, bb]: readonly [number, number, number]): number[] {
+  const determinant = aa * bb - ab * ab;
+  return [bb / determinant, -ab / determinant, -ab / determinant, aa / determinant];
+}
+
 export function weibullDerivatives(rows: PreparedRows, shape: number, scale: number): Derivatives {
   const out: Derivatives = { gradient: [0, 0], hessian: [0, 0, 0] };
   const shift = shape * (Math.log(rows.unit) - Math.log(scale));

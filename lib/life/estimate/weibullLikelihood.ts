@@ -37,14 +37,16 @@ export function rowLogLikelihood(sample: LifeSample, i: number, model: LifeModel
   const entry = floatAt(sample.entry, i);
   const lower = Math.max(floatAt(sample.lower, i), entry);
   const upper = floatAt(sample.upper, i);
-  const before = law.cumulativeHazard(model, lower) - law.cumulativeHazard(model, entry);
+  // At age 0 all are sound: what a law has below counts as failed by any age above (smallest values only have such a share).
+  const reached = (t: number): number => (t === 0 ? 0 : law.cumulativeHazard(model, t));
+  const before = reached(lower) - reached(entry);
   if (upper === Infinity) return -before;
   const other = otherHazardOf(sample, i);
   if (upper === lower) {
     const logHazard = law.logHazard(model, upper);
     return (other === 0 ? logHazard : Math.log(Math.exp(logHazard) + other)) - before;
   }
-  const within = law.cumulativeHazard(model, upper) - law.cumulativeHazard(model, lower);
+  const within = reached(upper) - reached(lower);
   return logOneMinusExp(within + other) - before;
 }
 

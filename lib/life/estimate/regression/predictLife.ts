@@ -5,11 +5,11 @@ import { at, columnOf } from '../../../numeric/columns.js';
 import { amount } from '../../../numeric/words.js';
 import { lawOf, survival } from '../../distribution/functions.js';
 import { zOf } from '../../empirical/kaplanMeier.js';
-import type { FittedKind, FittedModel } from '../../model.js';
+import type { FittedModel } from '../../model.js';
 import { shapeIndex } from './design.js';
 import { asColumns, coefficientValues, columnsAt, linearVariance, requireKnown } from './oneRow.js';
 import { standardLaw } from './standardLaw.js';
-import type { CovariateValues, RegressionFit } from './types.js';
+import type { CovariateValues, RegressionFit, RegressionKind } from './types.js';
 
 export interface PredictOptions {
   /** Chances of failure whose ages are wanted, each between 0 and 1. */
@@ -76,7 +76,7 @@ function lineAt(fit: RegressionFit, covariates: CovariateValues): Line {
   return { location, sigma: place < 0 ? 1 : Math.exp(at(values, place)), place, direction };
 }
 
-function modelAt(kind: FittedKind, location: number, sigma: number): FittedModel {
+function modelAt(kind: RegressionKind, location: number, sigma: number): FittedModel {
   if (kind === 'lognormal') return { kind, mu: location, sigma };
   const scale = Math.exp(location);
   if (!(scale > 0 && scale < Infinity)) {

@@ -5,7 +5,7 @@
  */
 import { LOG_SQRT_TWO_PI } from '../../../numeric/saddlePoint.js';
 import { logNormalTail, normalCdf } from '../../../numeric/special.js';
-import type { FittedKind } from '../../model.js';
+import type { RegressionKind } from './types.js';
 
 export interface StandardLaw {
   mean: number;
@@ -22,7 +22,7 @@ export interface StandardLaw {
 }
 
 /** The law of the error for a kind of life. */
-export function standardLaw(kind: FittedKind): StandardLaw {
+export function standardLaw(kind: RegressionKind): StandardLaw {
   if (kind === 'lognormal') return normal;
   return kind === 'loglogistic' ? logistic : smallestValue;
 }

@@ -1,6 +1,10 @@
 /** Options and results of a regression of log age. */
 import type { Warning } from '../../../findings.js';
 import type { FittedKind } from '../../model.js';
+
+/** Laws in which covariates move the logarithm of life and leave its spread. */
+export type RegressionKind = Extract<FittedKind, 'weibull' | 'exponential' | 'lognormal' | 'loglogistic'>;
+
 import type { LifeSample } from '../../sampleTypes.js';
 
 /** One value a row: numbers, or the names of levels. */
@@ -21,7 +25,7 @@ export type CovariateTransform = 'log' | 'power' | 'arrhenius' | { arrhenius: 'k
 
 export interface RegressionOptions {
   /** Law of life at given covariates: weibull (log age has smallest value errors), exponential, lognormal or loglogistic. */
-  kind: FittedKind;
+  kind: RegressionKind;
   /** Pairs of covariates whose effects depend on each other; the column is the product, named 'a:b' or 'a=level:b'. */
   interactions?: readonly (readonly [string, string])[];
   transforms?: Readonly<Record<string, CovariateTransform>>;
@@ -72,7 +76,7 @@ export interface Design {
 }
 
 export interface RegressionFit {
-  kind: FittedKind;
+  kind: RegressionKind;
   /**
    * log age is intercept + sum of coefficient times column + sigma times an error. By name, in this order: intercept, each
    * covariate as given ('name', or 'name=level' for each level but the reference), interactions, logSigma ('logSigma:name=level'
