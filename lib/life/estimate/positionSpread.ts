@@ -111,7 +111,8 @@ function highest(search: Search): Point {
   const { alike, target } = search;
   const starts = [0.05, 0.15, 0.3, 0.5, 0.8, 1.3].map((spread) => {
     const { b, e } = startAt(search, spread);
-    return { b, e, spread, value: target(b, e, spread), converged: true };
+    const value = inReach(b, spread) ? target(b, e, spread) : Number.NEGATIVE_INFINITY;
+    return { b, e, spread, value, converged: true };
   });
   const start = starts.reduce((best, point) => (point.value > best.value ? point : best));
   const steps = [2e-3, 2e-3 / Math.exp(start.b), 2e-3 * start.spread];
@@ -133,10 +134,15 @@ function startAt({ alike }: Search, spread: number): Point {
 function costOf({ target }: Search): (x: readonly number[]) => number {
   return (x) => {
     const [b, e, spread] = [at(x, 0), at(x, 1), at(x, 2)];
-    if (Math.abs(b) > 12 || Math.abs(spread) > 2 * LARGEST) return Infinity;
+    if (!inReach(b, spread)) return Infinity;
     const value = target(b, e, spread);
     return Number.isFinite(value) ? -value : Infinity;
   };
+}
+
+/** Beyond, hazards would differ by more than exp(100) between positions: nothing that lives can tell, and endless to integrate. */
+function inReach(b: number, spread: number): boolean {
+  return Math.abs(b) <= 12 && Math.abs(spread) <= 2 * LARGEST && Math.abs(spread) * Math.exp(b) <= 100;
 }
 
 function pointOf({ at: x, value, converged }: MinimumOfMany): Point {
@@ -193,6 +199,7 @@ function chordsFrom(
   let { b, e } = from;
   const [stepB, stepE] = stepsAt(from);
   let before = Infinity;
+  if (!inReach(b, spread)) return null;
   for (let turn = 0; turn < 25; turn++) {
     const slopes = [
       (target(b + stepB, e, spread) - target(b - stepB, e, spread)) / (2 * stepB),
@@ -205,6 +212,7 @@ function chordsFrom(
     before = gain;
     b += at(move, 0);
     e += at(move, 1);
+    if (!inReach(b, spread)) return null;
   }
   return null;
 }

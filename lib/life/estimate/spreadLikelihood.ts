@@ -19,6 +19,8 @@ const LONGEST = 0.4;
 const LONGEST_BY_WIDTH = 0.8;
 /** What has fallen by so much from the top no longer counts. */
 const DEPTH = 25;
+/** More than the widest spread in reach needs. */
+const MOST_STRIDES = 4000;
 
 /** Log likelihood by log shape, log scale and spread (its sign does not count). */
 export function spreadLikelihood(rows: SpreadRows): (b: number, e: number, spread: number) => number {
@@ -117,6 +119,8 @@ function integrator(width: Powers['width'], sd: number): (part: Part) => number 
     let total = 1;
     for (const direction of [stride, -stride]) {
       for (let k = 1; ; k++) {
+        // A stride of next to nothing: the top was not found, for hazards beyond all measure.
+        if (k > MOST_STRIDES) return Number.NEGATIVE_INFINITY;
         const below = g(top + k * direction) - height;
         if (!(below > -DEPTH)) break;
         total += Math.exp(below);
