@@ -16,7 +16,8 @@ const MOSTLY_DISTINCT = 0.5;
  * depend on the order of rows. Positions are lost: use it for fits, and the sample itself for position-robust bounds.
  */
 export function mergeSample(sample: LifeSample): LifeSample {
-  return inOrder(distinctRows(sample, sample.lower.length) ?? sample);
+  const distinct = distinctRows(sample, false);
+  return inOrder(typeof distinct === 'string' ? sample : distinct);
 }
 
 /** As mergeSample for a fit: a large sample in which few rows repeat (ages to the second, say) is left as it is. */
@@ -24,9 +25,9 @@ export function mergeForFit(sample: LifeSample): LifeSample {
   if (!isLarge(sample)) return mergeSample(sample);
   const known = merged.get(sample);
   if (known !== undefined) return known;
-  const first = distinctRows(sample, LOOK);
-  const repeats = first === null || first.lower.length <= MOSTLY_DISTINCT * LOOK;
-  const result = repeats ? mergeSample(sample) : sample;
+  const distinct = distinctRows(sample, true);
+  const result =
+    distinct === 'mostly distinct' ? sample : inOrder(distinct === 'broken counts' ? sample : distinct);
   merged.set(sample, result);
   return result;
 }
@@ -44,84 +45,109 @@ export function isLarge(sample: LifeSample): boolean {
 /** Large samples that were merged: nothing alters a sample, and fit and bounds both ask. */
 const merged = new WeakMap<LifeSample, LifeSample>();
 
+/** Why rows were not merged by their hashes. */
+type Unmerged = 'broken counts' | 'mostly distinct';
+
 /**
- * The distinct rows among the first so many, in order of appearance; null where a count is broken, whose sum would hang on
- * the order of rows.
+ * The distinct rows in order of appearance. Not where a count is broken, whose sum would hang on the order of rows; nor, if
+ * `mayStop`, where the first rows of a large sample hardly repeat.
  */
-function distinctRows(sample: LifeSample, rows: number): LifeSample | null {
-  const { count } = sample;
-  const columns = hashedColumns(sample);
-  const first: RowList = { row: new Int32Array(512), count: new Float64Array(512), length: 0 };
+function distinctRows(sample: LifeSample, mayStop: boolean): LifeSample | Unmerged {
+  const { lower, upper, entry, count, otherHazard } = sample;
+  const bits = bitsOf(sample);
+  const { lower: lowerBits, upper: upperBits, entry: entryBits } = bits;
   let table = new Int32Array(1024).fill(-1);
-  for (let i = 0; i < rows; i++) {
+  let found = roomFor(512);
+  let { lower: seenLower, upper: seenUpper, entry: seenEntry, other: seenOther, count: seenCount } = found;
+  let length = 0;
+  for (let i = 0; i < lower.length; i++) {
     const lives = floatAt(count, i);
-    if (Math.floor(lives) !== lives) return null;
-    let slot = hashOf(columns, i) & (table.length - 1);
+    if (Math.floor(lives) !== lives) return 'broken counts';
+    if (mayStop && i === LOOK && length > MOSTLY_DISTINCT * LOOK) return 'mostly distinct';
+    const a = floatAt(lower, i);
+    const u = floatAt(upper, i);
+    const e = floatAt(entry, i);
+    const o = otherHazard === undefined ? 0 : floatAt(otherHazard, i);
+    const mask = table.length - 1;
+    let slot = hashOf(lowerBits, upperBits, entryBits, i) & mask;
     let place = table[slot] as number;
-    while (place >= 0 && !sameRow(sample, first.row[place] as number, i)) {
-      slot = (slot + 1) & (table.length - 1);
+    while (
+      place >= 0 &&
+      !(seenLower[place] === a && seenUpper[place] === u && seenEntry[place] === e && seenOther[place] === o)
+    ) {
+      slot = (slot + 1) & mask;
       place = table[slot] as number;
     }
     if (place >= 0) {
-      first.count[place] = floatAt(first.count, place) + lives;
+      seenCount[place] = (seenCount[place] as number) + lives;
       continue;
     }
-    table[slot] = addRow(first, i, lives);
-    if (2 * first.length > table.length) table = widened(table, columns, first);
+    if (length === found.lower.length) {
+      found = doubled(found);
+      ({ lower: seenLower, upper: seenUpper, entry: seenEntry, other: seenOther, count: seenCount } = found);
+    }
+    table[slot] = length;
+    found.row[length] = i;
+    found.lower[length] = a;
+    found.upper[length] = u;
+    found.entry[length] = e;
+    found.other[length] = o;
+    found.count[length++] = lives;
+    if (2 * length > table.length) table = widened(table, bits, found.row.subarray(0, length));
   }
-  return takeRows(sample, first.row.subarray(0, first.length), first.count);
+  return takeRows(sample, found.row.subarray(0, length), found.count);
 }
 
-/** Rows of first appearance with their counts; room doubles as needed. */
-interface RowList {
+/** Distinct rows found so far, side by side in memory, and where each appeared first. */
+interface Found {
   row: Int32Array;
+  lower: Float64Array;
+  upper: Float64Array;
+  entry: Float64Array;
+  other: Float64Array;
   count: Float64Array;
-  length: number;
 }
 
-/** Adds a row and tells its place. */
-function addRow(list: RowList, row: number, count: number): number {
-  if (list.length === list.row.length) {
-    list.row = grown(list.row, new Int32Array(2 * list.length));
-    list.count = grown(list.count, new Float64Array(2 * list.length));
-  }
-  list.row[list.length] = row;
-  list.count[list.length] = count;
-  return list.length++;
+function roomFor(rows: number): Found {
+  const column = (): Float64Array => new Float64Array(rows);
+  const [lower, upper, entry, other, count] = [column(), column(), column(), column(), column()];
+  return { row: new Int32Array(rows), lower, upper, entry, other, count };
 }
 
-function grown<Column extends Int32Array | Float64Array>(old: Column, wide: Column): Column {
-  wide.set(old);
+function doubled(found: Found): Found {
+  const wide = roomFor(2 * found.row.length);
+  wide.row.set(found.row);
+  for (const name of ['lower', 'upper', 'entry', 'other', 'count'] as const) wide[name].set(found[name]);
   return wide;
 }
 
-function widened(table: Int32Array, columns: Hashed, first: RowList): Int32Array<ArrayBuffer> {
+function widened(table: Int32Array, bits: Bits, rows: Int32Array): Int32Array<ArrayBuffer> {
   const wide = new Int32Array(4 * table.length).fill(-1);
-  for (let place = 0; place < first.length; place++) {
-    let slot = hashOf(columns, at(first.row, place)) & (wide.length - 1);
+  for (let place = 0; place < rows.length; place++) {
+    let slot = hashOf(bits.lower, bits.upper, bits.entry, at(rows, place)) & (wide.length - 1);
     while (at(wide, slot) >= 0) slot = (slot + 1) & (wide.length - 1);
     wide[slot] = place;
   }
   return wide;
 }
 
-/** Each number of a column as two halves of its bits. */
-interface Hashed {
+/** Each number of a column as two halves of its bits. Other hazards are left to the comparison: lives of one age have one. */
+interface Bits {
   lower: Int32Array;
   upper: Int32Array;
   entry: Int32Array;
 }
 
-/** Other hazards are left to the comparison: lives of one age have one. */
-function hashedColumns({ lower, upper, entry }: LifeSample): Hashed {
+function bitsOf({ lower, upper, entry }: LifeSample): Bits {
   const bits = (column: Float64Array): Int32Array =>
     new Int32Array(column.buffer, column.byteOffset, 2 * column.length);
   return { lower: bits(lower), upper: bits(upper), entry: bits(entry) };
 }
 
 /** A sum of products by odd numbers (multilinear hashing: Lemire & Kaser 2014), then the upper bits mixed down: whole days differ in those alone. */
-function hashOf({ lower, upper, entry }: Hashed, i: number): number {
-  const [low, high] = [2 * i, 2 * i + 1];
+function hashOf(lower: Int32Array, upper: Int32Array, entry: Int32Array, i: number): number {
+  const low = 2 * i;
+  const high = low + 1;
   let sum = Math.imul(lower[low] as number, 0x85ebca6b);
   sum = (sum + Math.imul(lower[high] as number, 0xc2b2ae35)) | 0;
   sum = (sum + Math.imul(upper[low] as number, 0x27d4eb2f)) | 0;

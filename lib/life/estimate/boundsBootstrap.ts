@@ -16,6 +16,7 @@ import { fitLife } from './fit.js';
 import type { FitOptions, LifeFit } from './fitTypes.js';
 import type { Quantity } from './quantity.js';
 import { redrawer } from './redraw.js';
+import { weibullRefits } from './weibullRefits.js';
 
 export interface BootstrapOptions
   extends Pick<BoundsOptions, 'seed' | 'draws' | 'resample' | 'ends' | 'redraw'> {
@@ -30,11 +31,11 @@ export function bootstrapBounds(
 ): FreeBounds {
   requireBootstrap(options);
   const { draws = 1000, robust, ends = 'percentile' } = options;
-  const asked = optionsOf(fit);
-  const next = sampler(fit, options);
+  const fromCounts = countsRefit(fit, quantity);
+  const next = sampler(fit, quantity, fromCounts, options);
   const values: number[] = [];
   for (let draw = 0; draw < draws; draw++) {
-    const value = refit(next(), asked, quantity);
+    const value = next();
     if (Number.isFinite(value)) values.push(value);
   }
   if (values.length < 20) {
@@ -44,7 +45,7 @@ export function bootstrapBounds(
   values.sort((x, y) => x - y);
   const warnings = unanswered(draws - values.length, draws);
   if (ends === 'bca') {
-    const left = leftOut(fit, unitsOf(fit.sample, robust), (sample) => refit(sample, asked, quantity));
+    const left = leftOut(fit, unitsOf(fit.sample, robust), fromCounts);
     return { ...bcaEnds(values, quantity.free(fit.model), left, tails), warnings };
   }
   return {
@@ -54,17 +55,37 @@ export function bootstrapBounds(
   };
 }
 
-/** One bootstrap sample a call. */
-function sampler(fit: LifeFit, options: BootstrapOptions): () => LifeSample {
+/** The quantity from one bootstrap sample a call; NaN where it could not be fitted. */
+function sampler(
+  fit: LifeFit,
+  quantity: Quantity,
+  fromCounts: (count: Float64Array) => number,
+  options: BootstrapOptions,
+): () => number {
   const { seed = 1, robust, resample: from = 'lives', redraw = {} } = options;
   if (from === 'model') {
     const random = randomStream(seed, 'life/bootstrap from model');
     const draw = redrawer(fit.sample, fit.model, redraw, 'lifeBounds');
-    return () => draw(random);
+    const asked = optionsOf(fit);
+    return () => refit(draw(random), asked, quantity);
   }
   const random = randomStream(seed, 'life/bootstrap');
   const units = unitsOf(fit.sample, robust);
-  return () => resample(fit.sample, units, random);
+  return () => fromCounts(resample(fit.sample, units, random));
+}
+
+/** The quantity from the lives of the fit in other numbers per row: quickly where the fit is a plain Weibull. */
+function countsRefit(fit: LifeFit, quantity: Quantity): (count: Float64Array) => number {
+  const asked = optionsOf(fit);
+  const slowly = (count: Float64Array): number => refit(withCounts(fit.sample, count), asked, quantity);
+  const { model } = fit;
+  const plain = Object.keys(asked).length === 1 && model.kind === 'weibull';
+  const quick = plain ? weibullRefits(fit.sample, model.shape) : null;
+  if (quick === null) return slowly;
+  return (count) => {
+    const refitted = quick(count);
+    return refitted === null ? slowly(count) : quantity.free(refitted);
+  };
 }
 
 function unanswered(lost: number, draws: number): Warning[] {
@@ -94,7 +115,7 @@ function requireBootstrap({
  * The quantity with each unit (position or life) left out once: distinct values, and how many units share each. Lives of one row
  * share theirs.
  */
-function leftOut(fit: LifeFit, units: readonly Unit[], refitTo: (sample: LifeSample) => number): Jackknife {
+function leftOut(fit: LifeFit, units: readonly Unit[], refitTo: (count: Float64Array) => number): Jackknife {
   const { sample } = fit;
   const known = new Map<string, { value: number; count: number }>();
   for (const unit of units) {
@@ -106,7 +127,7 @@ function leftOut(fit: LifeFit, units: readonly Unit[], refitTo: (sample: LifeSam
     }
     const count = sample.count.slice();
     for (const part of unit) count[part.row] = floatAt(count, part.row) - part.count;
-    known.set(key, { value: refitTo(withCounts(sample, count)), count: 1 });
+    known.set(key, { value: refitTo(count), count: 1 });
   }
   const answered = [...known.values()].filter(({ value }) => Number.isFinite(value));
   return {
@@ -149,14 +170,14 @@ function single(sample: LifeSample, row: number): Unit[] {
   return Array.from({ length: count }, () => [{ row, count: 1 }]);
 }
 
-function resample(sample: LifeSample, units: Unit[], random: RandomStream): LifeSample {
+function resample(sample: LifeSample, units: Unit[], random: RandomStream): Float64Array {
   const count = new Float64Array(sample.lower.length);
   for (let k = 0; k < units.length; k++) {
     for (const part of itemAt(units, random.below(units.length))) {
       count[part.row] = floatAt(count, part.row) + part.count;
     }
   }
-  return withCounts(sample, count);
+  return count;
 }
 
 /** The rows of a sample with other numbers of lives, merged; rows without a life are left out. */
