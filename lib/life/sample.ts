@@ -69,8 +69,9 @@ export function isFailure(sample: LifeSample, i: number): boolean {
 
 /** Failures in the sample, weights included. */
 export function failureCount(sample: LifeSample): number {
+  const { upper, count } = sample;
   let total = 0;
-  for (let i = 0; i < sample.upper.length; i++) if (isFailure(sample, i)) total += floatAt(sample.count, i);
+  for (let i = 0; i < upper.length; i++) if (floatAt(upper, i) !== Infinity) total += floatAt(count, i);
   return total;
 }
 

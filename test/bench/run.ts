@@ -3,6 +3,7 @@
  * the time shown is the median. Processor time is shown too: on a machine that does other work it is the truer of the two.
  */
 import { rmSync } from 'node:fs';
+import { againstR } from './againstR.js';
 import { benchCases } from './cases.js';
 import { largeFolder } from './inputs.js';
 
@@ -79,6 +80,7 @@ async function main(): Promise<void> {
   } finally {
     rmSync(folder, { recursive: true });
   }
+  process.stdout.write(`\n${againstR().join('\n')}\n`);
   const memory = process.resourceUsage().maxRSS / 1024;
   process.stdout.write(`\nNode ${process.version}, largest memory ${Math.round(memory)} MB\n`);
 }

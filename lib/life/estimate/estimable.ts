@@ -1,6 +1,5 @@
 /** When a shape cannot be had from the data alone. */
 import { floatAt } from '../../numeric/columns.js';
-import { isFailure } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 
 /**
@@ -14,13 +13,19 @@ export function whyShapeNotEstimable(sample: LifeSample): string | null {
   let latest = 0;
   let earliest = Infinity;
   let oldestSound = 0;
-  for (let i = 0; i < sample.lower.length; i++) {
-    if (floatAt(sample.count, i) === 0) continue;
-    if (isFailure(sample, i)) {
-      failures += floatAt(sample.count, i);
-      latest = Math.max(latest, floatAt(sample.lower, i), floatAt(sample.entry, i));
-      earliest = Math.min(earliest, floatAt(sample.upper, i));
-    } else oldestSound = Math.max(oldestSound, floatAt(sample.lower, i));
+  const { lower, upper, entry, count } = sample;
+  for (let i = 0; i < lower.length; i++) {
+    const lives = floatAt(count, i);
+    if (lives === 0) continue;
+    const start = floatAt(lower, i);
+    if (floatAt(upper, i) === Infinity) {
+      if (start > oldestSound) oldestSound = start;
+      continue;
+    }
+    failures += lives;
+    if (start > latest) latest = start;
+    if (floatAt(entry, i) > latest) latest = floatAt(entry, i);
+    if (floatAt(upper, i) < earliest) earliest = floatAt(upper, i);
   }
   if (failures === 0) return 'there are no failures';
   if (Math.max(latest, oldestSound) > earliest) return null;

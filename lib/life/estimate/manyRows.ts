@@ -9,47 +9,49 @@ export function manyRows(sample: LifeSample): PreparedRows | null {
   if (otherHazard !== undefined) return null;
   const rows = lower.length;
   const unit = largestAge(sample);
-  const ages = { log: new Float64Array(2 * rows), weight: new Float64Array(2 * rows), length: 0 };
-  const failed = { log: new Float64Array(rows), count: new Float64Array(rows), length: 0 };
-  let constant = 0;
+  const room = hasEntries(entry) ? 2 * rows : rows;
+  const [logAge, weight] = [new Float64Array(room), new Float64Array(room)];
+  const [failedLog, failedCount] = [new Float64Array(rows), new Float64Array(rows)];
+  let [ages, failed, failures, sumOfLogs] = [0, 0, 0, 0];
   for (let i = 0; i < rows; i++) {
     const from = floatAt(entry, i);
     const start = Math.max(floatAt(lower, i), from);
     const lives = floatAt(count, i);
     const log = Math.log(start / unit);
-    if (start > 0) addAge(ages, log, lives);
-    if (from > 0) addAge(ages, Math.log(from / unit), -lives);
+    if (start > 0) {
+      logAge[ages] = log;
+      weight[ages++] = lives;
+    }
+    if (from > 0) {
+      logAge[ages] = Math.log(from / unit);
+      weight[ages++] = -lives;
+    }
     const end = floatAt(upper, i);
     if (end === Infinity) continue;
     if (end !== start) return null;
-    failed.log[failed.length] = log;
-    failed.count[failed.length++] = lives;
-    constant -= lives * log;
+    failedLog[failed] = log;
+    failedCount[failed++] = lives;
+    failures += lives;
+    sumOfLogs += lives * log;
   }
-  const failedCount = failed.count.slice(0, failed.length);
-  const failures = failedCount.reduce((total, lives) => total + lives, 0);
   const none = new Float64Array(0);
   return {
     unit,
-    logAge: ages.log.subarray(0, ages.length),
-    weight: ages.weight.subarray(0, ages.length),
-    constant: constant - failures * Math.log(unit),
+    logAge: logAge.subarray(0, ages),
+    weight: weight.subarray(0, ages),
+    constant: -sumOfLogs - failures * Math.log(unit),
     exact: {
-      logAge: failed.log.subarray(0, failed.length),
-      count: failedCount,
-      early: new Float64Array(failed.length),
-      q: new Float64Array(failed.length).fill(1),
+      logAge: failedLog.subarray(0, failed),
+      count: failedCount.subarray(0, failed),
+      early: new Float64Array(failed),
+      q: new Float64Array(failed).fill(1),
     },
     interval: { logLower: none, logUpper: none, count: none, early: none, q: none },
     mixed: false,
   };
 }
 
-function addAge(
-  ages: { log: Float64Array; weight: Float64Array; length: number },
-  log: number,
-  weight: number,
-): void {
-  ages.log[ages.length] = log;
-  ages.weight[ages.length++] = weight;
+function hasEntries(entry: Float64Array): boolean {
+  for (let i = 0; i < entry.length; i++) if (floatAt(entry, i) > 0) return true;
+  return false;
 }

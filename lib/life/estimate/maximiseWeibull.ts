@@ -46,13 +46,13 @@ const HIGHEST_LOG_SHAPE = Math.log(1e7);
  * how it ended; never throws.
  */
 export function maximiseWeibull(rows: PreparedRows, options: MaximiseOptions = {}): WeibullMaximum {
-  const target = targetOf(rows, options);
   const fixed = options.fixedShape;
   const given = options.start;
   if (fixed === undefined && !options.prior) {
     const top = profileWeibull(rows, given === undefined ? startShape(rows) : Math.log(given.shape));
     if (top !== null) return top;
   }
+  const target = targetOf(rows, options);
   const starts =
     given === undefined
       ? startShapes(rows, fixed).map((b) => startAt(rows, b))

@@ -1,0 +1,19 @@
+# Times of survreg on the lives that againstR.ts wrote: a folder with <name>.time and <name>.failed as little-endian
+# doubles. Prints name and least elapsed seconds of three runs.
+library(survival)
+folder <- commandArgs(trailingOnly = TRUE)[1]
+column <- function(name) {
+  file <- file.path(folder, name)
+  readBin(file, "double", n = file.size(file) / 8)
+}
+lives <- function(name) Surv(column(paste0(name, ".time")), column(paste0(name, ".failed")))
+least <- function(run) min(sapply(1:3, function(i) system.time(run())[["elapsed"]]))
+fit <- function(y) function() survreg(y ~ 1, dist = "weibull")
+cat("days", least(fit(lives("days"))), "\n")
+cat("seconds", least(fit(lives("seconds"))), "\n")
+y <- lives("few")
+set.seed(1)
+cat("few", least(function() for (i in 1:1000) {
+  again <- sample(length(y), replace = TRUE)
+  survreg(y[again] ~ 1, dist = "weibull")
+}), "\n")

@@ -1,0 +1,117 @@
+/**
+ * Fits of the same lives here and by R's survreg, one after the other in one run, so that both see the same machine: the ratio of the
+ * times is what counts. Least of several runs each, on both sides.
+ */
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { lifeBounds } from '../../lib/life/estimate/bounds.js';
+import { fitLife } from '../../lib/life/estimate/fit.js';
+import { lifeSample } from '../../lib/life/sample.js';
+import type { LifeSample } from '../../lib/life/sampleTypes.js';
+import { randomStream } from '../../lib/numeric/random.js';
+
+interface Contest {
+  name: string;
+  what: string;
+  /** What R is timed on. */
+  against: string;
+  sample: LifeSample;
+  run(sample: LifeSample): unknown;
+}
+
+const SCRIPT = fileURLToPath(new URL('./againstR.R', import.meta.url));
+const MILLION = 1_000_000;
+const RUNS = 9;
+
+/** Weibull lives replaced at ages spread evenly from 200 to 1400. */
+function lives(count: number, report: (age: number) => number): LifeSample {
+  const random = randomStream(13, `lives for R, ${count}`);
+  const lower = new Float64Array(count);
+  const upper = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    const life = report(900 * (-Math.log(random.uniform())) ** (1 / 2.5));
+    const replaced = report(200 + 1200 * random.uniform());
+    lower[i] = Math.min(life, replaced);
+    upper[i] = life <= replaced ? life : Infinity;
+  }
+  return lifeSample({ lower, upper });
+}
+
+function contests(): Contest[] {
+  return [
+    {
+      name: 'days',
+      what: 'a million lives in whole days: fit and likelihood bound of the shape',
+      against: 'fit alone',
+      sample: lives(MILLION, Math.ceil),
+      run: (sample) =>
+        lifeBounds(fitLife(sample, { kind: 'weibull' }), { of: 'shape', method: 'likelihood' }),
+    },
+    {
+      name: 'seconds',
+      what: 'a million lives of distinct ages: fit and covariance',
+      against: 'fit',
+      sample: lives(MILLION, (age) => age),
+      run: (sample) => fitLife(sample, { kind: 'weibull' }),
+    },
+    {
+      name: 'few',
+      what: '1000 bootstrap fits of 500 lives',
+      against: 'as many fits',
+      sample: lives(500, (age) => age),
+      run: (sample) =>
+        lifeBounds(fitLife(sample, { kind: 'weibull' }), { of: 'shape', method: 'bootstrap', draws: 1000 }),
+    },
+  ];
+}
+
+/** A new object of the same columns each time, so that nothing known of an earlier one helps. */
+function leastSeconds({ sample, run }: Contest): number {
+  let least = Infinity;
+  for (let i = 0; i < RUNS; i++) {
+    const anew = { ...sample };
+    const start = performance.now();
+    run(anew);
+    least = Math.min(least, (performance.now() - start) / 1000);
+  }
+  return least;
+}
+
+/** Seconds that R took, by name. Throws where R or its package survival is missing. */
+function secondsOfR(all: readonly Contest[]): Map<string, number> {
+  const folder = mkdtempSync(join(tmpdir(), 'weirwise-bench-'));
+  try {
+    for (const { name, sample } of all) {
+      writeFileSync(join(folder, `${name}.time`), sample.lower);
+      const failed = sample.upper.map((upper) => (upper === Infinity ? 0 : 1));
+      writeFileSync(join(folder, `${name}.failed`), failed);
+    }
+    const said = execFileSync('Rscript', ['--vanilla', SCRIPT, folder], { encoding: 'utf8' });
+    const lines = said.trim().split('\n');
+    return new Map(
+      lines.map((line) => line.trim().split(' ')).map(([name, value]) => [name ?? '', Number(value)]),
+    );
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+/** A line per contest. */
+export function againstR(): string[] {
+  const all = contests();
+  const own = all.map(leastSeconds);
+  let theirs: Map<string, number>;
+  try {
+    theirs = secondsOfR(all);
+  } catch {
+    return ['R with its package survival is not here, so nothing is compared with it.'];
+  }
+  return all.map(({ name, what, against }, i) => {
+    const [here, there] = [own[i] ?? Number.NaN, theirs.get(name) ?? Number.NaN];
+    const ratio = (there / here).toFixed(0);
+    return `${what}: ${here.toFixed(3)} s, survreg (${against}) ${there.toFixed(2)} s, ${ratio} times as long`;
+  });
+}
