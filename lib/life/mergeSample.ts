@@ -3,6 +3,7 @@
  * distinct ages. Rows are told apart by a hash of their bits first, so that only the distinct ones are put in order.
  */
 import { at, floatAt } from '../numeric/columns.js';
+import { countDays } from './countDays.js';
 import { otherHazardOf, ownClusters } from './sample.js';
 import type { LifeSample } from './sampleTypes.js';
 
@@ -16,20 +17,25 @@ const MOSTLY_DISTINCT = 0.5;
  * depend on the order of rows. Positions are lost: use it for fits, and the sample itself for position-robust bounds.
  */
 export function mergeSample(sample: LifeSample): LifeSample {
+  const counted = isLarge(sample) ? countDays(sample) : null;
+  if (counted !== null) return counted;
   const distinct = distinctRows(sample, false);
   return inOrder(typeof distinct === 'string' ? sample : distinct);
 }
 
 /** As mergeSample for a fit: a large sample in which few rows repeat (ages to the second, say) is left as it is. */
 export function mergeForFit(sample: LifeSample): LifeSample {
-  if (!isLarge(sample)) return mergeSample(sample);
   const known = merged.get(sample);
   if (known !== undefined) return known;
-  const distinct = distinctRows(sample, true);
-  const result =
-    distinct === 'mostly distinct' ? sample : inOrder(distinct === 'broken counts' ? sample : distinct);
-  merged.set(sample, result);
+  const result = (isLarge(sample) ? countDays(sample) : null) ?? mergeUnlessDistinct(sample);
+  for (const each of [sample, result]) merged.set(each, result);
   return result;
+}
+
+function mergeUnlessDistinct(sample: LifeSample): LifeSample {
+  const distinct = distinctRows(sample, isLarge(sample));
+  if (distinct === 'mostly distinct') return sample;
+  return inOrder(distinct === 'broken counts' ? sample : distinct);
 }
 
 /** The rows to count on: those of a sample, or its merged ones where it is large. */
@@ -42,7 +48,7 @@ export function isLarge(sample: LifeSample): boolean {
   return sample.lower.length > LOOK;
 }
 
-/** Large samples that were merged: nothing alters a sample, and fit and bounds both ask. */
+/** Samples that were merged, and what came of it: nothing alters a sample, and fit and bounds both ask. */
 const merged = new WeakMap<LifeSample, LifeSample>();
 
 /** Why rows were not merged by their hashes. */
@@ -59,6 +65,7 @@ function distinctRows(sample: LifeSample, mayStop: boolean): LifeSample | Unmerg
   let table = new Int32Array(1024).fill(-1);
   let found = roomFor(512);
   let { lower: seenLower, upper: seenUpper, entry: seenEntry, other: seenOther, count: seenCount } = found;
+  let mask = table.length - 1;
   let length = 0;
   for (let i = 0; i < lower.length; i++) {
     const lives = floatAt(count, i);
@@ -67,13 +74,16 @@ function distinctRows(sample: LifeSample, mayStop: boolean): LifeSample | Unmerg
     const a = floatAt(lower, i);
     const u = floatAt(upper, i);
     const e = floatAt(entry, i);
-    const o = otherHazard === undefined ? 0 : floatAt(otherHazard, i);
-    const mask = table.length - 1;
     let slot = hashOf(lowerBits, upperBits, entryBits, i) & mask;
     let place = table[slot] as number;
     while (
       place >= 0 &&
-      !(seenLower[place] === a && seenUpper[place] === u && seenEntry[place] === e && seenOther[place] === o)
+      !(
+        seenLower[place] === a &&
+        seenUpper[place] === u &&
+        seenEntry[place] === e &&
+        (otherHazard === undefined || seenOther[place] === otherHazard[i])
+      )
     ) {
       slot = (slot + 1) & mask;
       place = table[slot] as number;
@@ -91,9 +101,12 @@ function distinctRows(sample: LifeSample, mayStop: boolean): LifeSample | Unmerg
     found.lower[length] = a;
     found.upper[length] = u;
     found.entry[length] = e;
-    found.other[length] = o;
+    found.other[length] = otherHazardOf(sample, i);
     found.count[length++] = lives;
-    if (2 * length > table.length) table = widened(table, bits, found.row.subarray(0, length));
+    if (2 * length > table.length) {
+      table = widened(table, bits, found.row.subarray(0, length));
+      mask = table.length - 1;
+    }
   }
   return takeRows(sample, found.row.subarray(0, length), found.count);
 }
@@ -131,29 +144,37 @@ function widened(table: Int32Array, bits: Bits, rows: Int32Array): Int32Array<Ar
   return wide;
 }
 
-/** Each number of a column as two halves of its bits. Other hazards are left to the comparison: lives of one age have one. */
+/**
+ * Each number of a column as two halves of its bits; null for entries that are all 0. Other hazards are left to the comparison: lives of
+ * one age have one.
+ */
 interface Bits {
   lower: Int32Array;
   upper: Int32Array;
-  entry: Int32Array;
+  entry: Int32Array | null;
 }
 
 function bitsOf({ lower, upper, entry }: LifeSample): Bits {
   const bits = (column: Float64Array): Int32Array =>
     new Int32Array(column.buffer, column.byteOffset, 2 * column.length);
-  return { lower: bits(lower), upper: bits(upper), entry: bits(entry) };
+  return { lower: bits(lower), upper: bits(upper), entry: hasEntries(entry) ? bits(entry) : null };
 }
 
-/** A sum of products by odd numbers (multilinear hashing: Lemire & Kaser 2014), then the upper bits mixed down: whole days differ in those alone. */
-function hashOf(lower: Int32Array, upper: Int32Array, entry: Int32Array, i: number): number {
+/**
+ * A sum of products by odd numbers (multilinear hashing: Lemire & Kaser 2014, from memory), then the upper bits mixed down:
+ * whole days differ in those alone.
+ */
+function hashOf(lower: Int32Array, upper: Int32Array, entry: Int32Array | null, i: number): number {
   const low = 2 * i;
   const high = low + 1;
   let sum = Math.imul(lower[low] as number, 0x85ebca6b);
   sum = (sum + Math.imul(lower[high] as number, 0xc2b2ae35)) | 0;
   sum = (sum + Math.imul(upper[low] as number, 0x27d4eb2f)) | 0;
   sum = (sum + Math.imul(upper[high] as number, 0x165667b1)) | 0;
-  sum = (sum + Math.imul(entry[low] as number, 0x9e3779b1)) | 0;
-  sum = (sum + Math.imul(entry[high] as number, 0x2c1b3c6d)) | 0;
+  if (entry !== null) {
+    sum = (sum + Math.imul(entry[low] as number, 0x9e3779b1)) | 0;
+    sum = (sum + Math.imul(entry[high] as number, 0x2c1b3c6d)) | 0;
+  }
   const mixed = Math.imul(sum ^ (sum >>> 15), 0x297a2d39);
   return mixed ^ (mixed >>> 16);
 }
@@ -165,6 +186,12 @@ function sameRow(sample: LifeSample, i: number, j: number): boolean {
     floatAt(sample.entry, i) === floatAt(sample.entry, j) &&
     otherHazardOf(sample, i) === otherHazardOf(sample, j)
   );
+}
+
+/** Whether any life was watched from later on than its beginning. */
+export function hasEntries(entry: Float64Array): boolean {
+  for (let i = 0; i < entry.length; i++) if (floatAt(entry, i) > 0) return true;
+  return false;
 }
 
 /** Rows of a sample by their places, with counts of their own. */

@@ -1,6 +1,6 @@
 /** The door for life samples: checks columns once, so that every estimator behind it may trust them. */
 import { UsageError } from '../errors.js';
-import { at, floatAt } from '../numeric/columns.js';
+import { floatAt } from '../numeric/columns.js';
 import type { LifeSample } from './sampleTypes.js';
 
 /** Columns as a caller has them; equal lengths, in any one unit of age. */
@@ -43,13 +43,14 @@ export function otherHazardOf({ otherHazard }: LifeSample, i: number): number {
 
 /** Whether any position has two lives, so that lives are not independent of each other. */
 export function hasClusters(sample: LifeSample): boolean {
+  const { cluster: clusters, count } = sample;
   const lives = new Map<number, number>();
-  for (let i = 0; i < sample.cluster.length; i++) {
-    const cluster = at(sample.cluster, i);
+  for (let i = 0; i < clusters.length; i++) {
+    const cluster = clusters[i] as number;
     if (cluster < 0) continue;
-    const total = (lives.get(cluster) ?? 0) + floatAt(sample.count, i);
+    const total = (lives.get(cluster) ?? 0) + floatAt(count, i);
     if (total > 1 && lives.has(cluster)) return true;
-    if (floatAt(sample.count, i) > 1) return true;
+    if (floatAt(count, i) > 1) return true;
     lives.set(cluster, total);
   }
   return false;
@@ -65,6 +66,14 @@ export function ownClusters(rows: number): Int32Array {
 /** A life counts as a failure unless it was still sound when last seen. */
 export function isFailure(sample: LifeSample, i: number): boolean {
   return floatAt(sample.upper, i) !== Infinity;
+}
+
+/** Whether any life failed. */
+export function hasFailures({ upper, count }: LifeSample): boolean {
+  for (let i = 0; i < upper.length; i++) {
+    if (floatAt(upper, i) !== Infinity && floatAt(count, i) > 0) return true;
+  }
+  return false;
 }
 
 /** Failures in the sample, weights included. */

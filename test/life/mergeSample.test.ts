@@ -35,6 +35,12 @@ function slowly(rows: readonly Row[]): Row[] {
   );
 }
 
+function joined(parts: readonly LifeSample[]): LifeSample {
+  const column = (name: 'lower' | 'upper' | 'count'): number[] =>
+    parts.flatMap((part) => Array.from(part[name]));
+  return lifeSample({ lower: column('lower'), upper: column('upper'), count: column('count') });
+}
+
 function rowsOf({ lower, upper, entry, count }: LifeSample): Row[] {
   return Array.from(lower, (age, i) => ({
     lower: age,
@@ -102,6 +108,19 @@ describe('a sample of a hundred thousand lives', () => {
     for (const [i, value] of own.covariance.entries()) {
       expect(value / (merged.covariance[i] as number) - 1).toBeCloseTo(0, 9);
     }
+  });
+
+  it.each([0, 0.5, 0.25])('is merged as a small one is, ages %s before whole days', (before) => {
+    const days = ages.map((age) => Math.ceil(age) + 1 - before);
+    const kinds = [0, 1, Infinity];
+    const large = lifeSample({ lower: days, upper: days.map((age, i) => age + (kinds[i % 3] as number)) });
+    const part = (column: Float64Array, from: number): Float64Array => column.slice(from, from + 50_000);
+    const halves = [0, 50_000].map((from) =>
+      mergeSample(lifeSample({ lower: part(large.lower, from), upper: part(large.upper, from) })),
+    );
+    const all = mergeSample(joined(halves));
+    expect(rowsOf(mergeSample(large))).toEqual(rowsOf(all));
+    expect(rowsOf(mergeForFit(large))).toEqual(rowsOf(all));
   });
 
   it('is merged where ages are whole days', () => {

@@ -66,6 +66,7 @@ function cross(above: (free: number) => number, middle: number, direction: 1 | -
 
 /** Best target for a value of the quantity; each call starts from the best point of the last. */
 function profileOf(space: Space, quantity: Quantity, units: Coordinates): (free: number) => number {
+  if (quantity.name === 'shape' && space.bestAt !== null) return space.bestAt;
   let last: Coordinates = { ...space.at };
   return (free) => {
     const target = (point: Coordinates): number => {

@@ -4,7 +4,7 @@
  * `s` = what is estimated besides: log share of faulty fittings, skew q, or the failure-free time in units of the scale. With b and s
  * held all ages go up with exp(e), but for a failure-free time given as a number.
  */
-import { at } from '../../numeric/columns.js';
+import { at, sum } from '../../numeric/columns.js';
 import { mergeForFit } from '../mergeSample.js';
 import type { FittedModel, FittingFault, WeibullModel } from '../model.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -12,7 +12,7 @@ import { earlyLeaks } from './fitFault.js';
 import { EARLY_LEAKS_NEEDED, FAULT_SHARE_PRIOR, type LifeFit, type ShapePrior } from './fitTypes.js';
 import { lawLikelihood } from './lawLikelihood.js';
 import { prepareRows, prepareShares } from './prepareRows.js';
-import { evaluator, logLikelihood } from './weibullLikelihood.js';
+import { evaluator, logLikelihood, sumOfPowers } from './weibullLikelihood.js';
 
 export interface Coordinates {
   b: number;
@@ -31,6 +31,8 @@ export interface Space {
   model(point: Coordinates): FittedModel;
   /** Log likelihood plus log prior, where the fit had one. */
   target(point: Coordinates): number;
+  /** The target at a `b` and its best `e`, where that is known in closed form. */
+  bestAt: ((b: number) => number) | null;
 }
 
 /** The space of a fit. `prior` replaces the fit's own prior of the shape. */
@@ -40,6 +42,7 @@ export function spaceOf(fit: LifeFit, prior: ShapePrior | null = fit.prior): Spa
   const rows = mergeForFit(fit.sample);
   const plain = likelihoodOf(fit, rows, model, third);
   const sharePrior = third === 'share' && earlyLeaks(rows) < EARLY_LEAKS_NEEDED;
+  const profile = third === null && isPlain(fit) ? profileOfShape(rows) : null;
   const penalty = ({ b, s }: Coordinates): number =>
     (prior === null ? 0 : 0.5 * ((b - Math.log(prior.median)) / prior.sdLog) ** 2) +
     (sharePrior ? 0.5 * ((s - Math.log(FAULT_SHARE_PRIOR.median)) / FAULT_SHARE_PRIOR.sdLog) ** 2 : 0);
@@ -49,6 +52,7 @@ export function spaceOf(fit: LifeFit, prior: ShapePrior | null = fit.prior): Spa
     thirdMoves: third !== null,
     model,
     target: (point) => (isOutside(point, third) ? Number.NEGATIVE_INFINITY : plain(point) - penalty(point)),
+    bestAt: profile === null ? null : (b) => profile(b) - penalty({ b, e: 0, s: 0 }),
   };
 }
 
@@ -141,6 +145,24 @@ function likelihoodOf(
   return ({ b, e, s }) => {
     const share = third === 'share' ? Math.min(Math.exp(s), 1) : (fault?.share ?? 0);
     return evaluate(share)(Math.exp(b), Math.exp(e));
+  };
+}
+
+function isPlain({ model, failureFree }: LifeFit): boolean {
+  return model.kind === 'weibull' && model.fault === undefined && failureFree === undefined;
+}
+
+/** Log likelihood at the best scale, scale^shape = sum of weight t^shape / failures; not where failures lie in intervals. */
+function profileOfShape(sample: LifeSample): Space['bestAt'] {
+  const rows = prepareRows(sample);
+  const { exact, interval, constant, mixed } = rows;
+  if (mixed || interval.count.length > 0) return null;
+  const failures = sum(exact.count);
+  const logAges = exact.count.reduce((total, count, i) => total + count * at(exact.logAge, i), 0);
+  return (b) => {
+    const shape = Math.exp(b);
+    const logMean = Math.log(sumOfPowers(rows, shape) / failures);
+    return constant + failures * (b - 1 - logMean) + shape * logAges;
   };
 }
 

@@ -10,25 +10,23 @@ import type { LifeSample } from '../sampleTypes.js';
  */
 export function whyShapeNotEstimable(sample: LifeSample): string | null {
   let failures = 0;
-  let latest = 0;
+  // Where the latest failure may begin or a life is known to have got to, and where the first failure must have been.
+  let oldest = 0;
   let earliest = Infinity;
-  let oldestSound = 0;
   const { lower, upper, entry, count } = sample;
   for (let i = 0; i < lower.length; i++) {
     const lives = floatAt(count, i);
     if (lives === 0) continue;
     const start = floatAt(lower, i);
-    if (floatAt(upper, i) === Infinity) {
-      if (start > oldestSound) oldestSound = start;
-      continue;
+    if (start > oldest) oldest = start;
+    if (floatAt(upper, i) !== Infinity) {
+      failures += lives;
+      if (floatAt(entry, i) > oldest) oldest = floatAt(entry, i);
+      if (floatAt(upper, i) < earliest) earliest = floatAt(upper, i);
     }
-    failures += lives;
-    if (start > latest) latest = start;
-    if (floatAt(entry, i) > latest) latest = floatAt(entry, i);
-    if (floatAt(upper, i) < earliest) earliest = floatAt(upper, i);
+    if (oldest > earliest) return null;
   }
   if (failures === 0) return 'there are no failures';
-  if (Math.max(latest, oldestSound) > earliest) return null;
   const tail = 'the likelihood rises without limit as the shape grows';
   if (failures === 1) return `the sole failure is at the largest age, so ${tail}`;
   return `all failures are at one age and no life got older, so ${tail}`;

@@ -2,7 +2,7 @@
 import { UsageError } from '../../errors.js';
 import { condensed } from '../mergeSample.js';
 import type { FittedKind, FittingFault, WeibullModel } from '../model.js';
-import { failureCount } from '../sample.js';
+import { hasFailures } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { whyShapeNotEstimable } from './estimable.js';
 import { fitFailureFree } from './fitFailureFree.js';
@@ -54,7 +54,7 @@ export function fitLife(sample: LifeSample, options: FitOptions): LifeFit {
     return fitLocationScale(sample, options.kind, prior);
   }
   if (isWide(options.kind)) return fitFamily(sample, options.kind);
-  if (failureCount(condensed(sample)) === 0) return withoutFailures(sample, options);
+  if (!hasFailures(condensed(sample))) return withoutFailures(sample, options);
   const { fault, failureFree } = options;
   if (failureFree !== undefined) return fitFailureFree(sample, failureFree, shape, prior);
   if (fault !== undefined && !isKnown(fault)) {
@@ -188,10 +188,9 @@ function requireFault(fault: FittingFault | { shape: number; scale: number }): v
 }
 
 function requireEstimable(sample: LifeSample, options: FitOptions, prior: ShapePrior | null): void {
-  const rows = condensed(sample);
-  const failures = failureCount(rows);
   if (options.shape !== undefined || options.kind === 'exponential') return;
-  if (failures > 0 && prior !== null) return;
+  const rows = condensed(sample);
+  if (prior !== null && hasFailures(rows)) return;
   const why = whyShapeNotEstimable(rows);
   if (why !== null) {
     const todo = isWide(options.kind)

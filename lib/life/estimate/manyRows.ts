@@ -1,5 +1,6 @@
 /** Rows of a large sample of mostly distinct ages made ready for the Weibull likelihood: one logarithm a life, nothing merged. */
 import { floatAt } from '../../numeric/columns.js';
+import { hasEntries } from '../mergeSample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { largestAge, type PreparedRows } from './prepareRows.js';
 
@@ -49,9 +50,4 @@ export function manyRows(sample: LifeSample): PreparedRows | null {
     interval: { logLower: none, logUpper: none, count: none, early: none, q: none },
     mixed: false,
   };
-}
-
-function hasEntries(entry: Float64Array): boolean {
-  for (let i = 0; i < entry.length; i++) if (floatAt(entry, i) > 0) return true;
-  return false;
 }

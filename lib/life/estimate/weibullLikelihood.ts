@@ -99,7 +99,7 @@ export function evaluator(rows: PreparedRows): (shape: number, scale: number) =>
 }
 
 /** Sum of weight (age / unit)^shape. */
-function sumOfPowers({ logAge, weight }: PreparedRows, shape: number): number {
+export function sumOfPowers({ logAge, weight }: PreparedRows, shape: number): number {
   let total = 0;
   for (let i = 0; i < logAge.length; i++) total += floatAt(weight, i) * Math.exp(shape * floatAt(logAge, i));
   return total;
