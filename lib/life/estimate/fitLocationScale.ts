@@ -10,12 +10,32 @@ import { isFailure } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { summaryOf } from './fitSummary.js';
 import type { LifeFit, ShapePrior } from './fitTypes.js';
+import { maximiseRegression } from './regression/maximise.js';
+import { mergeRegression, prepareRegression } from './regression/rows.js';
+import { standardLaw } from './regression/standardLaw.js';
 import { largestAge, logLikelihood } from './weibullLikelihood.js';
 
 type Kind = 'lognormal' | 'loglogistic';
 
-/** Precondition: an estimable sample. The search runs on (mu, log sigma), ages in units of the largest one. */
+/**
+ * Precondition: an estimable sample. A regression without covariates: Newton on analytic derivatives. With a prior, for failures of
+ * unknown cause, and where that does not settle, a search without derivatives.
+ */
 export function fitLocationScale(sample: LifeSample, kind: Kind, prior: ShapePrior | null): LifeFit {
+  const quick = prior === null && sample.otherHazard === undefined ? fitByNewton(sample, kind) : null;
+  return quick ?? fitBySearch(sample, kind, prior);
+}
+
+function fitByNewton(sample: LifeSample, kind: Kind): LifeFit | null {
+  const rows = prepareRegression(sample, [], new Int32Array(sample.lower.length));
+  const top = maximiseRegression({ law: standardLaw(kind), rows: mergeRegression(rows), spreads: 1 });
+  if (!top.converged) return null;
+  const [mu, logSigma] = [at(top.theta, 0) + rows.centre, at(top.theta, 1)];
+  return result(sample, kind, null, mu, logSigma, invertSymmetric(top.information, 2), top.iterations);
+}
+
+/** The search runs on (mu, log sigma), ages in units of the largest one. */
+function fitBySearch(sample: LifeSample, kind: Kind, prior: ShapePrior | null): LifeFit {
   const unit = largestAge(sample);
   const rows = inUnit(mergeSample(sample), unit);
   const target = (x: readonly number[]): number => {
