@@ -6,7 +6,6 @@ import { weibullDerivatives } from '../../lib/life/estimate/weibullDerivatives.j
 import { prepareRows } from '../../lib/life/estimate/weibullLikelihood.js';
 import type { WeibullModel } from '../../lib/life/model.js';
 import { lifeSample } from '../../lib/life/sample.js';
-import { apart } from '../reference/life/samples.js';
 
 /** n failures evenly spread between two ages. */
 function failuresBetween(low: number, high: number, n: number): number[] {
