@@ -15,6 +15,7 @@ import { locationFor, type Quantity } from './quantity.js';
 
 /** Half width of the flat prior of log scale. */
 const FLAT_HALF_WIDTH = 3;
+/** Shapes are cut so many prior standard deviations beyond its median or, where data outweigh it, beyond the mode. */
 const PRIOR_SDS = 5;
 
 export function posteriorBounds(
@@ -69,9 +70,9 @@ function gridAt(fit: LifeFit, space: Space, prior: ShapePrior, s: number): Grid 
   const share = Math.min(Math.max(fit.failures / fit.lives, 0.01), 0.632);
   const offsetAt = (b: number): number => offset(space.model(space.at).kind, share, b);
   const mode = modeOf(space, s);
+  const [least, most] = spreadLimits(prior, mode);
   const inside = ({ b, e }: Coordinates): boolean =>
-    Math.abs(e - mode.e) <= FLAT_HALF_WIDTH &&
-    (!space.spreadMoves || Math.abs(b - Math.log(prior.median)) <= PRIOR_SDS * prior.sdLog);
+    Math.abs(e - mode.e) <= FLAT_HALF_WIDTH && (!space.spreadMoves || (b >= least && b <= most));
   const target = (b: number, y: number): number => {
     const point = { b, e: y - offsetAt(b), s };
     return inside(point) ? space.target(point) : Number.NEGATIVE_INFINITY;
@@ -96,6 +97,12 @@ function gridAt(fit: LifeFit, space: Space, prior: ShapePrior, s: number): Grid 
   const byShape = b.length > 1 ? cumulate(totals, at(b, 1) - at(b, 0)) : totals;
   const mass = floatAt(byShape, byShape.length - 1);
   return { mode, s, b, y, offset: b.map(offsetAt), cumulative, totals, byShape, top, mass };
+}
+
+function spreadLimits({ median, sdLog }: ShapePrior, mode: Coordinates): [number, number] {
+  const centre = Math.log(median);
+  const reach = PRIOR_SDS * sdLog;
+  return [Math.min(centre, mode.b) - reach, Math.max(centre, mode.b) + reach];
 }
 
 /** log of the age, over the scale, by which the share has failed. */

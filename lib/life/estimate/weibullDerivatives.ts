@@ -67,7 +67,8 @@ function addIntervals(rows: PreparedRows['interval'], shape: number, shift: numb
     const byShape = fromZero || narrow === 0 ? wu : wu + (wu - wa) * narrow;
     const byShapeTwice =
       fromZero || narrow === 0 ? wu * (1 + wu) : wu * (1 + wu) + (wu - wa) * (1 + wu + wa) * narrow;
-    const d = Math.exp(wu) * (fromZero ? 1 : -Math.expm1(wa - wu));
+    // Held finite: where it has no room in a number all that hangs on it has vanished.
+    const d = Math.min(Math.exp(wu) * (fromZero ? 1 : -Math.expm1(wa - wu)), Number.MAX_VALUE);
     const early = floatAt(rows.early, i);
     const q = floatAt(rows.q, i);
     const plain = d < 1e-300 ? 1 : d > 700 ? 0 : d / Math.expm1(d);
