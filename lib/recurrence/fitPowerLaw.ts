@@ -191,8 +191,14 @@ function conditionalOf(
 }
 
 function normalBounds(estimate: number, variance: number, level: number): PowerLawBounds {
+  if (!(variance >= 0 && variance < Infinity)) {
+    const rule =
+      'the bounds cannot be found: the ages differ by more orders of magnitude than numbers can hold.';
+    throw new UsageError('fitPowerLaw', rule, variance);
+  }
   const width = normalQuantile(0.5 + level / 2) * Math.sqrt(variance);
-  return { estimate, low: estimate * Math.exp(-width), high: estimate * Math.exp(width), method: 'normal' };
+  const log = Math.log(estimate);
+  return { estimate, low: Math.exp(log - width), high: Math.exp(log + width), method: 'normal' };
 }
 
 function betweenAtEnd(

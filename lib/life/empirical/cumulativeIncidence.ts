@@ -166,6 +166,8 @@ function modeColumns(
 const WHOLE = 1e-12;
 
 function incidenceLimits(p: number, se: number, z: number, kind: IncidenceBounds): [number, number] {
+  // Nobody was left to fail by this mode: lives that came under watch later say nothing of those before.
+  if (p === 0) return [0, 1];
   if (kind === 'plain') return [Math.max(0, p - z * se), Math.min(1, p + z * se)];
   const width = (z * se) / (p * -Math.log(p));
   return [p ** Math.exp(width), p ** Math.exp(-width)];
