@@ -35,3 +35,16 @@ it('a failure known only to be before an age far beyond the scale leaves nothing
   const { gradient, hessian } = weibullDerivatives(rows, 50, 1e-4);
   for (const slope of [...gradient, ...hessian]) expect(Math.abs(slope)).toBe(0);
 });
+
+describe.each([50, 200])('lives of shape %s and one that failed some time before a far age', (shape) => {
+  // Ages over the far one, to the power of the shape, were too small for a number: no life seemed to be at risk at all.
+  it.each([2, 1e3, 1e6])('fit as without it, far being %s times the scale', (far) => {
+    const ages = Array.from({ length: 40 }, (_, i) => (-Math.log((i + 0.5) / 40)) ** (1 / shape));
+    const alone = fitLife(lifeSample({ lower: ages, upper: ages }), { kind: 'weibull' })
+      .model as WeibullModel;
+    const columns = { lower: [...ages, 0], upper: [...ages, far] };
+    const model = fitLife(lifeSample(columns), { kind: 'weibull' }).model as WeibullModel;
+    expect(model.shape / alone.shape).toBeCloseTo(1, 9);
+    expect(model.scale / alone.scale).toBeCloseTo(1, 9);
+  });
+});

@@ -87,7 +87,7 @@ export function evaluator(rows: PreparedRows): (shape: number, scale: number) =>
       lastShape = shape;
     }
     const shift = shape * (Math.log(rows.unit) - Math.log(scale));
-    let total = rows.constant - (powers === 0 ? 0 : Math.exp(shift) * powers);
+    let total = rows.constant - sumOfHazards(rows, shape, shift, powers);
     if (mixed) {
       total += exactMixed(exact, logExact, shape, shift) + intervalMixed(interval, logWidth, shift);
     } else {
@@ -96,6 +96,18 @@ export function evaluator(rows: PreparedRows): (shape: number, scale: number) =>
     }
     return Number.isNaN(total) ? Number.NEGATIVE_INFINITY : total;
   };
+}
+
+/** Sum of weight H: the powers times exp(shift), or term by term where one of the two has left the numbers. */
+function sumOfHazards(rows: PreparedRows, shape: number, shift: number, powers: number): number {
+  const factor = Math.exp(shift);
+  if (Math.abs(powers) > 1e-290 && factor < Infinity) return factor * powers;
+  const { logAge, weight } = rows;
+  let total = 0;
+  for (let i = 0; i < logAge.length; i++) {
+    total += floatAt(weight, i) * Math.exp(shape * floatAt(logAge, i) + shift);
+  }
+  return total;
 }
 
 /** Sum of weight (age / unit)^shape. */
