@@ -5,11 +5,13 @@ import { floatAt } from '../numeric/columns.js';
 export interface Reversals {
   /** Pairs in which the later time between events is the longer one. */
   reversals: number;
+  /** Pairs of equal times, whose order says nothing: they count against either trend. */
+  ties: number;
   /** What it is on average where the order is one of chance: n (n - 1) / 4. */
   expected: number;
-  /** Exact chance of so many or more: small values say that times between events grow. */
+  /** Chance of so many or more, exact without ties and else too large: small values say that times between events grow. */
   pGrowing: number;
-  /** Exact chance of so many or fewer: small values say that they shrink. */
+  /** Chance of so many or fewer, likewise: small values say that they shrink. */
   pShrinking: number;
 }
 
@@ -20,24 +22,28 @@ const MOST = 200;
  * Counts reversals among times between events, in their order, and compares with all orders being as likely (Mann 1945; NIST/SEMATECH
  * e-Handbook 8.2.3.4). Assumes no law of the times, but that all come from one; the last event must end the last time.
  * @param gaps times between events of one system, in any unit
- * @throws UsageError for fewer than two or more than 200 times, for values that are not finite and at or above 0, and for two equal
- * ones, whose order says nothing
+ * @throws UsageError for fewer than two or more than 200 times, and for values that are not finite and at or above 0
  */
 export function reversalTest(gaps: ArrayLike<number>): Reversals {
   const times = Float64Array.from(gaps);
   requireGaps(times);
   const n = times.length;
-  let reversals = 0;
+  let [reversals, ties] = [0, 0];
   for (let i = 0; i < n; i++) {
-    for (let j = i + 1; j < n; j++) if (floatAt(times, j) > floatAt(times, i)) reversals++;
+    for (let j = i + 1; j < n; j++) {
+      const growth = floatAt(times, j) - floatAt(times, i);
+      if (growth > 0) reversals++;
+      else if (growth === 0) ties++;
+    }
   }
   const law = reversalLaw(n);
   const chance = (from: number, to: number): number => law.subarray(from, to).reduce((p, x) => p + x, 0);
   return {
     reversals,
+    ties,
     expected: (n * (n - 1)) / 4,
     pGrowing: Math.min(1, chance(reversals, law.length)),
-    pShrinking: Math.min(1, chance(0, reversals + 1)),
+    pShrinking: Math.min(1, chance(0, reversals + ties + 1)),
   };
 }
 

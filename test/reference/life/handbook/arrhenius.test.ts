@@ -134,8 +134,15 @@ describe('B4: motor insulation (Nelson & Hahn 1972; R survival imotor)', () => {
 
   it('in the form of Schmee & Hahn (1979): log10 hours against 1000 / (C + 273.2)', () => {
     const x = data.tempC.map((celsius) => 1000 / (celsius + inputs.schmeeHahnKelvinOffset));
-    const { intercept, x: slope, logSigma } = fitRegression(sample, { x }, { kind: 'lognormal' })
-      .coefficients as { intercept: number; x: number; logSigma: number };
+    const {
+      intercept,
+      x: slope,
+      logSigma,
+    } = fitRegression(sample, { x }, { kind: 'lognormal' }).coefficients as {
+      intercept: number;
+      x: number;
+      logSigma: number;
+    };
     const log10 = [intercept / Math.LN10, slope / Math.LN10, Math.exp(logSigma) / Math.LN10];
     const form = expected.schmeeHahnForm_log10;
     [form.intercept, form.slope, form.sigma].forEach((value, j) => {
