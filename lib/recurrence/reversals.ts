@@ -69,6 +69,4 @@ function requireGaps(times: Float64Array): void {
   if (times.length < 2 || times.length > MOST) refuse(`2 to ${MOST} times are taken.`, times.length);
   const bad = times.findIndex((t) => !(t >= 0 && t < Infinity));
   if (bad >= 0) refuse(`time ${bad + 1} must be finite and at or above 0.`, times[bad]);
-  if (new Set(times).size < times.length)
-    refuse('two times are equal, so their order says nothing.', undefined);
 }

@@ -30,7 +30,7 @@ interface Road {
 function agree(fit: RegressionFit, road: Road): void {
   const got = Object.values(fit.coefficients);
   expect(got).toHaveLength(road.coef.length);
-  got.forEach((value, j) => expect(apart(value, road.coef[j] as number)).toBeLessThan(1e-6));
+  for (const [j, value] of got.entries()) expect(apart(value, road.coef[j] as number)).toBeLessThan(1e-6);
   expect(covarianceApart(fit.covariance, road.covariance)).toBeLessThan(1e-6);
   expect(apart(fit.logLikelihood, road.logLik)).toBeLessThan(1e-9);
 }

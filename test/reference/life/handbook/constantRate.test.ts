@@ -194,7 +194,7 @@ describe('A10: reverse arrangements, NIST/SEMATECH e-Handbook 8.2.3.4', () => {
   it('case study of ten repairs', () => {
     const got = reversalTest(gaps);
     expect([got.reversals, got.expected]).toEqual([expected.reversals, expected.expectedReversals]);
-    // Two times are 35 h, which the case leaves out of its count; a tie is no reversal here either.
+    // Two times are 35 h. The source counts this pair as no reversal, and so do we.
     expect(got.ties).toBe(1);
     expect(apart(got.pGrowing, expected.reversals_exactUpperTailP)).toBeLessThan(1e-10);
     const plain = (got.reversals - got.expected) / Math.sqrt((25 * 9 * 10) / 72);
