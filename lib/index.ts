@@ -53,6 +53,7 @@ export {
   failureRanks,
   medianRank,
   type RankKind,
+  rankQuantile,
 } from './life/empirical/ranks.js';
 export {
   type DataSupport,
@@ -61,6 +62,7 @@ export {
   supportedAge,
 } from './life/empirical/supportedAge.js';
 export { turnbull } from './life/empirical/turnbull.js';
+export { type BartlettTest, bartlettTest } from './life/estimate/bartlettTest.js';
 export {
   type BoundedQuantity,
   type BoundsMethod,
@@ -69,15 +71,34 @@ export {
   lifeBounds,
 } from './life/estimate/bounds.js';
 export {
+  type ChiSquareOptions,
+  exponentialBounds,
+  type FixedShapeBounds,
+} from './life/estimate/boundsChiSquare.js';
+export {
   compareFamilies,
   type FamilyComparison,
   type FamilyRow,
 } from './life/estimate/compareFamilies.js';
 export { type BiasCorrection, correctBias } from './life/estimate/correctBias.js';
 export type { DelayTimeRow, DelayTimeState } from './life/estimate/delayTime.js';
+export {
+  exponentialTestFactor,
+  livesToDemonstrate,
+  missionsToTest,
+  type SurvivalDemand,
+} from './life/estimate/demonstration.js';
 export { type ExponentialTest, exponentialTest } from './life/estimate/exponentialTest.js';
 export { type FitOptions, fitLife, type LifeFit, type ShapePrior } from './life/estimate/fit.js';
 export { fitMixture, type MixtureFit, type MixtureOptions } from './life/estimate/fitMixture.js';
+export {
+  chanceMeanLifeAbove,
+  type GammaRate,
+  gammaRateAfter,
+  gammaTestLength,
+  type MeanLifeBelief,
+  meanLifeBelief,
+} from './life/estimate/gammaRate.js';
 export { POOLING_PRIORS, type PoolingPriors } from './life/estimate/pooling.js';
 export {
   type PooledSample,
@@ -185,6 +206,7 @@ export {
   type RenewalVerdict,
   renewalVerdict,
 } from './recurrence/renewalVerdict.js';
+export { type Reversals, reversalTest } from './recurrence/reversals.js';
 export type { EndedBy } from './recurrence/systemHistories.js';
 export { type TrendTest, type TrendTests, trendTests } from './recurrence/trendTests.js';
 

@@ -1,7 +1,7 @@
 /** Plotting positions: which share of all lives a failure stands for on probability paper. */
 import { UsageError } from '../../errors.js';
 import { floatAt, sum } from '../../numeric/columns.js';
-import { findRootBySlope } from '../../numeric/roots.js';
+import { findRoot, findRootBySlope } from '../../numeric/roots.js';
 import { betaCdf, logGamma } from '../../numeric/special.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { requireKnownCauses, riskTable } from './atRisk.js';
@@ -76,6 +76,23 @@ export function medianRank(i: number, n: number): number {
   requireOrder('medianRank', i, n);
   // The smaller half, so that a rank near 1 is as good as its mirror image near 0.
   return 2 * i > n + 1 ? 1 - lowerMedian(n + 1 - i, i) : lowerMedian(i, n + 1 - i);
+}
+
+/**
+ * The share of lives that fail before the i-th of n stays below `rankQuantile(i, n, p)` with chance p: quantile of the beta
+ * distribution (i, n - i + 1), so that p = 0.05 and 0.95 give the 5 % and 95 % ranks (Johnson 1951, from memory). Also an exact
+ * bound of a share: of n lives with r failures the upper bound is `rankQuantile(r + 1, n, level)`, the lower
+ * `rankQuantile(r, n, 1 - level)` (Clopper & Pearson 1934). Small ranks keep their digits.
+ * @throws UsageError for i not from 0.5 to n + 0.5, and p not between 0 and 1
+ */
+export function rankQuantile(i: number, n: number, p: number): number {
+  requireOrder('rankQuantile', i, n);
+  if (!(p > 0 && p < 1)) throw new UsageError('rankQuantile', 'p must be between 0 and 1.', p);
+  const other = n + 1 - i;
+  if (i === 1) return -Math.expm1(Math.log1p(-p) / other);
+  if (other === 1) return p ** (1 / i);
+  const { root } = findRoot((x) => betaCdf(x, i, other) - p, 0, 1, { ends: [-p, 1 - p] });
+  return root;
 }
 
 /**

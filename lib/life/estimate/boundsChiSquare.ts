@@ -12,6 +12,14 @@ export interface FixedShapeBounds {
   high: number;
 }
 
+export interface ChiSquareOptions {
+  /** Share of certainty, 0.9 by default; two-sided unless `side` says otherwise. */
+  level?: number;
+  side?: 'both' | 'lower' | 'upper';
+  /** How watching ended: at an age or time fixed beforehand ('age', by default), or with the last failure ('failure'). */
+  ended?: 'age' | 'failure';
+}
+
 /**
  * Bounds of the scale for a known shape: total = sum of age^shape (less entry^shape) and 2 total / scale^shape is chi-square.
  * Watching ended at an age (`'age'`, the usual case: 2 r + 2 degrees of freedom below) or at the last failure
@@ -22,19 +30,48 @@ export interface FixedShapeBounds {
 export function fixedShapeBounds(
   sample: LifeSample,
   shape: number,
-  options: { level?: number; side?: 'both' | 'lower' | 'upper'; ended?: 'age' | 'failure' } = {},
+  options: ChiSquareOptions = {},
 ): FixedShapeBounds {
+  const mean = boundsOfTotal(totalOfPowers(sample, shape), failureCount(sample), options);
+  return {
+    estimate: mean.estimate ** (1 / shape),
+    low: mean.low ** (1 / shape),
+    high: mean.high ** (1 / shape),
+  };
+}
+
+/**
+ * Exact bounds of the mean life (mean time between failures) under a constant failure rate, from the time watched and the
+ * failures in it alone (Epstein & Sobel 1953, from memory; NIST/SEMATECH e-Handbook 8.4.5.1): 2 total / mean is chi-square
+ * with 2 r degrees of freedom, 2 r + 2 for the lower bound where watching ended at a time fixed beforehand.
+ * Without failures there is a lower bound only, and the estimate is Infinity.
+ * @param seen time watched, summed over all lives, in any unit; failures may be a weighted count
+ * @throws UsageError for a time not above 0, failures below 0, and a level not between 0 and 1
+ */
+export function exponentialBounds(
+  seen: { totalTime: number; failures: number },
+  options: ChiSquareOptions = {},
+): FixedShapeBounds {
+  const { totalTime, failures } = seen;
+  const { level = 0.9 } = options;
+  const refuse = (rule: string, value: unknown): never => {
+    throw new UsageError('exponentialBounds', rule, value);
+  };
+  if (!(totalTime > 0 && totalTime < Infinity)) refuse('totalTime must be above 0 and finite.', totalTime);
+  if (!(failures >= 0 && failures < Infinity)) refuse('failures must be at or above 0.', failures);
+  if (!(level > 0 && level < 1)) refuse('level must be between 0 and 1.', level);
+  return boundsOfTotal(totalTime, failures, options);
+}
+
+function boundsOfTotal(total: number, failures: number, options: ChiSquareOptions): FixedShapeBounds {
   const { level = 0.9, side = 'both', ended = 'age' } = options;
-  const failures = failureCount(sample);
-  const total = totalOfPowers(sample, shape);
   const tail = side === 'both' ? (1 - level) / 2 : 1 - level;
-  const scale = (degrees: number, p: number): number =>
-    ((2 * total) / chiSquareQuantile(p, degrees)) ** (1 / shape);
+  const mean = (degrees: number, p: number): number => (2 * total) / chiSquareQuantile(p, degrees);
   const below = ended === 'age' || failures === 0 ? 2 * failures + 2 : 2 * failures;
   return {
-    estimate: failures === 0 ? Infinity : (total / failures) ** (1 / shape),
-    low: side === 'upper' ? 0 : scale(below, 1 - tail),
-    high: side === 'lower' || failures === 0 ? Infinity : scale(2 * failures, tail),
+    estimate: failures === 0 ? Infinity : total / failures,
+    low: side === 'upper' ? 0 : mean(below, 1 - tail),
+    high: side === 'lower' || failures === 0 ? Infinity : mean(2 * failures, tail),
   };
 }
 

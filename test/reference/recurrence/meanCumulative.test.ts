@@ -24,7 +24,7 @@ describe.each(['valveSeat', 'infections', 'late', 'costs'] as const)('%s', (name
   });
 });
 
-describe('valve seats of 41 engines, two replacements of one engine on one day kept together', () => {
+describe('B7: valve seats of 41 engines, two replacements of one engine on one day kept together', () => {
   const seats = published.valveSeat;
   const got: MeanCumulative = meanCumulative(seats, { level: seats.level });
 

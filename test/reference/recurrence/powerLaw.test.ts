@@ -8,7 +8,7 @@ import cases from './published.json' with { type: 'json' };
 const close = (got: number | null | undefined, want: number, digits = 10): void =>
   expect((got as number) / want).toBeCloseTo(1, digits);
 
-describe('one system to a fixed age (NIST/SEMATECH e-Handbook 8.4.5.2)', () => {
+describe('A6 and A10: one system to a fixed age (NIST/SEMATECH e-Handbook 8.4.5.2)', () => {
   const { eventAge, end, expected, published, trend } = cases.handbook;
   const events = { system: [1], end: [end], eventSystem: eventAge.map(() => 1), eventAge };
   const fit = fitPowerLaw(events, { level: 0.8 });
@@ -44,7 +44,7 @@ describe('one system to a fixed age (NIST/SEMATECH e-Handbook 8.4.5.2)', () => {
   });
 });
 
-describe('three systems to 200 hours (Crow 1974)', () => {
+describe('C6: three systems to 200 hours (Crow 1974)', () => {
   const { systems, end, expected, published } = cases.threeSystems;
   const eventAge = systems.flat();
   const eventSystem = systems.flatMap((ages, k) => ages.map(() => k));
@@ -76,7 +76,7 @@ describe('three systems to 200 hours (Crow 1974)', () => {
   });
 });
 
-describe('valve seats of 41 engines, watched to different ages', () => {
+describe('B7: valve seats of 41 engines, watched to different ages', () => {
   const seats = cases.valveSeat;
   const fit = fitPowerLaw(seats);
   const { b, a, logLik, var_logA_logB: variance } = seats.powerLaw;

@@ -10,14 +10,14 @@ import cases from './goodness.json' with { type: 'json' };
 
 const sampleOf = (ages: readonly number[]) => lifeSample({ lower: ages, upper: ages });
 
-it('with the law given, the classical statistic', () => {
+it('H5: with the law given, the classical statistic', () => {
   const curve = observedCurve(sampleOf(cases.bearings));
   expect(apart(distance(curve, { kind: 'weibull', shape: 2, scale: 80 }, 23), cases.given)).toBeLessThan(
     1e-12,
   );
 });
 
-it.each(cases.fits)('$kind, $data', ({ data, kind, statistic, p }) => {
+it.each(cases.fits)('H5: $kind, $data', ({ data, kind, statistic, p }) => {
   const sample = sampleOf(cases[data as 'bearings' | 'two']);
   const fit = fitLife(sample, { kind: kind as 'weibull' | 'lognormal' });
   const got = goodnessOfFit(sample, fit, { seed: 7, resamples: 399 });

@@ -62,7 +62,7 @@ describe.each(names)('%s', (name) => {
   });
 });
 
-it('chances of the classic sets, by the chi-square law', () => {
+it('H1 and H2: chances of the classic sets, by the chi-square law', () => {
   const { shape, scaleGivenShape, all } = compareGroups(groupsOf('motors'), { kind: 'weibull' }).tests;
   expect(apart(shape.p, 0.007547057961318928)).toBeLessThan(1e-7);
   expect(apart(scaleGivenShape.p, 0.0029528950739189587)).toBeLessThan(1e-7);

@@ -47,7 +47,7 @@ describe.each(['handbook', 'sixUnits', 'ties'] as const)('%s', (name) => {
 });
 
 // Abernethy, The New Weibull Handbook, ch. 2, adjusted ranks of eight lives with three suspensions; from memory.
-it('the worked example of adjusted ranks', () => {
+it('D3: the worked example of adjusted ranks', () => {
   const { age, order, rank } = failureRanks(sampleOf(cases.lines.handbook), 'benard');
   expect(Array.from(age)).toEqual([30, 49, 82, 90, 96]);
   expect(Array.from(order)).toEqual([1.125, 2.4375, 3.75, 5.0625, 6.375]);
