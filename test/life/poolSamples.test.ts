@@ -127,6 +127,14 @@ describe('refusals', () => {
       {},
     ],
     ['size of a must be above 0', [{ name: 'a', sample: failed, size: 0 }], {}],
+    [
+      'give all ages in one unit',
+      [
+        { name: 'a', sample: failed },
+        { name: 'b', sample: lifeSample({ lower: [1e9], upper: [1e9] }) },
+      ],
+      {},
+    ],
     ['level must be between', [{ name: 'a', sample: failed }], { level: 1 }],
     ['draws must be a whole number', [{ name: 'a', sample: failed }], { draws: 3 }],
     ['shape must be above 0', [{ name: 'a', sample: failed }], { shape: -1 }],

@@ -73,12 +73,15 @@ const OTHER_SPREADS = [0.5, 2];
 /** Ages are counted so that the oldest is about this many: the model's limits are for ages in days. */
 const OLDEST = 1000;
 const ENOUGH_DRAWS = 1000;
+/** Groups of one kind do not live this many times as long as each other. */
+const MOST_APART = 1e6;
 
 /**
  * Fits Weibull laws to groups of one kind. Scales and shapes of the groups scatter round a common one, by how much is estimated too:
  * a group with many failures speaks for itself, one with few leans on the others, and a new one is predicted. Estimates are posterior
  * medians, bounds equal-tailed.
- * @throws UsageError where there is no group, a name appears twice, a size is not above 0, or no group has a failure
+ * @throws UsageError where there is no group, a name appears twice, a size is not above 0, ages seem to be in different units,
+ * or no group has a failure
  */
 export function poolSamples(groups: readonly SampleGroup[], options: PoolSamplesOptions = {}): PooledSamples {
   const { seed = 1, draws = 1000, level = 0.9 } = options;
@@ -233,6 +236,13 @@ function requireGroups(
     names.add(name);
     if (!(size > 0 && size < Infinity)) refuse(`size of ${name} must be above 0 and finite.`, size);
     if (sample.otherHazard !== undefined) refuse(`${name} has failures of unknown cause.`, 'otherHazard');
+  }
+  const oldest = groups.map(({ sample }) => largestAge(sample));
+  if (Math.max(...oldest) > MOST_APART * Math.min(...oldest)) {
+    refuse(
+      'the oldest lives of the groups differ by more than a factor of a million: give all ages in one unit.',
+      oldest,
+    );
   }
   if (groups.every(({ sample }) => failureCount(sample) === 0)) {
     refuse('no group has a failure, so there is nothing to learn from one another.', 0);
