@@ -69,12 +69,13 @@ export {
   type BoundsOptions,
   type LifeBounds,
   lifeBounds,
-} from './life/estimate/bounds.js';
+} from './life/estimate/bounds/bounds.js';
 export {
   type ChiSquareOptions,
   exponentialBounds,
   type FixedShapeBounds,
-} from './life/estimate/boundsChiSquare.js';
+} from './life/estimate/bounds/boundsChiSquare.js';
+export type { RedrawOptions } from './life/estimate/bounds/redraw.js';
 export {
   compareFamilies,
   type FamilyComparison,
@@ -90,7 +91,6 @@ export {
 } from './life/estimate/demonstration.js';
 export { type ExponentialTest, exponentialTest } from './life/estimate/exponentialTest.js';
 export { type FitOptions, fitLife, type LifeFit, type ShapePrior } from './life/estimate/fit.js';
-export { fitMixture, type MixtureFit, type MixtureOptions } from './life/estimate/fitMixture.js';
 export {
   chanceMeanLifeAbove,
   type GammaRate,
@@ -99,6 +99,7 @@ export {
   type MeanLifeBelief,
   meanLifeBelief,
 } from './life/estimate/gammaRate.js';
+export { fitMixture, type MixtureFit, type MixtureOptions } from './life/estimate/mixture/fitMixture.js';
 export { POOLING_PRIORS, type PoolingPriors } from './life/estimate/pooling.js';
 export {
   type PooledSample,
@@ -107,13 +108,12 @@ export {
   poolSamples,
   type SampleGroup,
 } from './life/estimate/poolSamples.js';
-export { type PositionSpread, positionSpread } from './life/estimate/positionSpread.js';
+export { type PositionSpread, positionSpread } from './life/estimate/positionSpread/positionSpread.js';
 export {
   fitByRanks,
   type RankFit,
   type RankFitOptions,
 } from './life/estimate/rankRegression.js';
-export type { RedrawOptions } from './life/estimate/redraw.js';
 export { coxSnell } from './life/estimate/regression/coxSnell.js';
 export { fitRegression } from './life/estimate/regression/fitRegression.js';
 export {

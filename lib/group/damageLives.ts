@@ -7,9 +7,9 @@
 import { isLeak, lifeEvent } from '../fleet/eventTable.js';
 import { lifeRow } from '../fleet/lifeRows.js';
 import { FINDINGS_AT_REMOVAL, type Fleet, REASONS } from '../fleet/types.js';
+import { importanceDraws } from '../life/estimate/bounds/importance.js';
 import { type DelayTimeRow, type DelayTimeState, delayTimeLikelihood } from '../life/estimate/delayTime.js';
 import { DEFAULT_SHAPE_PRIOR } from '../life/estimate/fitTypes.js';
-import { importanceDraws } from '../life/estimate/importance.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { type RandomStream, randomStream } from '../numeric/random.js';
 import type { GroupCell } from './cells.js';

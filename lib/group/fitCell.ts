@@ -1,8 +1,8 @@
 /** One group's data made ready for the pooling model: its samples, its likelihood, and which way doubtful rows are read. */
 
 import { quantile } from '../life/distribution/index.js';
-import { failuresOf } from '../life/estimate/wearColumn.js';
-import { type PreparedRows, prepareRows } from '../life/estimate/weibullLikelihood.js';
+import { failuresOf } from '../life/estimate/weibull/wearColumn.js';
+import { type PreparedRows, prepareRows } from '../life/estimate/weibull/weibullLikelihood.js';
 import type { FittingFault, WeibullModel } from '../life/model.js';
 import { failureCount } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';

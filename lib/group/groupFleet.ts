@@ -1,6 +1,6 @@
 /** Life models of every group of a fleet, pooled, with what the plant does today and where every diaphragm stands. */
 import type { Fleet } from '../fleet/types.js';
-import { wearSurface } from '../life/estimate/wearSurface.js';
+import { wearSurface } from '../life/estimate/weibull/wearSurface.js';
 import type { FittingFault } from '../life/model.js';
 import { itemAt } from '../numeric/columns.js';
 import { type GroupCell, groupCells } from './cells.js';

@@ -5,7 +5,7 @@ import { supportedAge } from '../life/empirical/supportedAge.js';
 import { borrowedShare } from '../life/estimate/pooling/borrowedShare.js';
 import { type SpreadWeights, spreadWeights } from '../life/estimate/pooling/spreadWeights.js';
 import { POOLING_PRIORS, type PoolingLayout } from '../life/estimate/pooling.js';
-import type { WearSurface } from '../life/estimate/wearSurface.js';
+import type { WearSurface } from '../life/estimate/weibull/wearSurface.js';
 import type { LifeDraws } from '../life/sampleTypes.js';
 import { columnOf, floatAt, itemAt } from '../numeric/columns.js';
 import type { Cells } from './cells.js';

@@ -1,5 +1,5 @@
 /** The pools of all materials with the share of faulty fittings drawn along with the wear-out (jointShare.ts). */
-import type { WearSurface } from '../life/estimate/wearSurface.js';
+import type { WearSurface } from '../life/estimate/weibull/wearSurface.js';
 import { itemAt } from '../numeric/columns.js';
 import { randomStream } from '../numeric/random.js';
 import { type FaultModel, faultRows } from './faultModel.js';

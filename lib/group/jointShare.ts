@@ -12,7 +12,7 @@
  * least what the groups' own log-likelihood falls below its tangent at m, as their prior is concave. With the normal alone, a
  * plant of many early leaks and few others could be read as one without faulty fittings that wears out by chance.
  */
-import type { WearSurface } from '../life/estimate/wearSurface.js';
+import type { WearSurface } from '../life/estimate/weibull/wearSurface.js';
 import { at, columnOf, floatAt, itemAt } from '../numeric/columns.js';
 import { type EarlyLaw, type FaultRow, LOG_SHARE_RANGE } from './fittingFaults.js';
 

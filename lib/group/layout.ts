@@ -1,8 +1,8 @@
 /** Groups laid out for the pooling model: places on the log-scale axis and where their flat priors are centred. */
 import type { PooledGroup, PooledLocation, PoolingLayout } from '../life/estimate/pooling.js';
-import { bestLogScale, LOG_SCALE_LIMITS, wearColumns } from '../life/estimate/wearColumn.js';
-import type { WearSurface } from '../life/estimate/wearSurface.js';
-import { prepareRows } from '../life/estimate/weibullLikelihood.js';
+import { bestLogScale, LOG_SCALE_LIMITS, wearColumns } from '../life/estimate/weibull/wearColumn.js';
+import type { WearSurface } from '../life/estimate/weibull/wearSurface.js';
+import { prepareRows } from '../life/estimate/weibull/weibullLikelihood.js';
 import type { FittingFault } from '../life/model.js';
 import { itemAt } from '../numeric/columns.js';
 import type { CellFit } from './fitCell.js';

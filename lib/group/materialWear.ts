@@ -6,8 +6,8 @@
  */
 import { DEFAULT_SHAPE_PRIOR } from '../life/estimate/fitTypes.js';
 import { POOLING_PRIORS } from '../life/estimate/pooling.js';
-import { LOG_SHAPE_LIMITS, wearColumns } from '../life/estimate/wearColumn.js';
-import { prepareRows } from '../life/estimate/weibullLikelihood.js';
+import { LOG_SHAPE_LIMITS, wearColumns } from '../life/estimate/weibull/wearColumn.js';
+import { prepareRows } from '../life/estimate/weibull/weibullLikelihood.js';
 import type { FittingFault } from '../life/model.js';
 import type { LifeSample } from '../life/sampleTypes.js';
 import { minimiseOnInterval } from '../numeric/minimise.js';

@@ -6,10 +6,10 @@
 
 import { quantile } from '../life/distribution/index.js';
 import { DEFAULT_SHAPE_PRIOR } from '../life/estimate/fitTypes.js';
-import { maximiseWeibull } from '../life/estimate/maximiseWeibull.js';
-import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../life/estimate/wearColumn.js';
-import type { WearSurface } from '../life/estimate/wearSurface.js';
-import type { PreparedRows } from '../life/estimate/weibullLikelihood.js';
+import { maximiseWeibull } from '../life/estimate/weibull/maximiseWeibull.js';
+import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../life/estimate/weibull/wearColumn.js';
+import type { WearSurface } from '../life/estimate/weibull/wearSurface.js';
+import type { PreparedRows } from '../life/estimate/weibull/weibullLikelihood.js';
 import type { FittingFault, WeibullModel } from '../life/model.js';
 import { minimiseOnInterval } from '../numeric/minimise.js';
 import { chiSquareQuantile } from '../numeric/special.js';

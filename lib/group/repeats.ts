@@ -4,8 +4,8 @@
  * lives of one position are alike. A log-likelihood divided by it is as flat as the data deserve (magnitude adjustment of
  * composite likelihoods: Pauli, Racugno & Ventura 2011; scores by cluster: Lin & Wei 1989; both from memory).
  */
-import { weibullDerivatives } from '../life/estimate/weibullDerivatives.js';
-import type { PreparedRows } from '../life/estimate/weibullLikelihood.js';
+import { weibullDerivatives } from '../life/estimate/weibull/weibullDerivatives.js';
+import type { PreparedRows } from '../life/estimate/weibull/weibullLikelihood.js';
 import type { FittingFault } from '../life/model.js';
 import { otherHazardOf } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';

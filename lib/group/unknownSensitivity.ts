@@ -6,8 +6,8 @@
 import type { Fleet } from '../fleet/types.js';
 import { hazard, quantile } from '../life/distribution/index.js';
 import { DEFAULT_SHAPE_PRIOR } from '../life/estimate/fitTypes.js';
-import { weibullDerivatives } from '../life/estimate/weibullDerivatives.js';
-import { type PreparedRows, prepareRows } from '../life/estimate/weibullLikelihood.js';
+import { weibullDerivatives } from '../life/estimate/weibull/weibullDerivatives.js';
+import { type PreparedRows, prepareRows } from '../life/estimate/weibull/weibullLikelihood.js';
 import { at, floatAt } from '../numeric/columns.js';
 import { type CellFit, wearLeaksOf } from './fitCell.js';
 import { type History, UNKNOWN } from './history.js';

@@ -7,7 +7,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { lifeBounds } from '../../lib/life/estimate/bounds.js';
+import { lifeBounds } from '../../lib/life/estimate/bounds/bounds.js';
 import { fitLife } from '../../lib/life/estimate/fit.js';
 import { lifeSample } from '../../lib/life/sample.js';
 import type { LifeSample } from '../../lib/life/sampleTypes.js';

@@ -1,7 +1,7 @@
 /** What is timed. */
 import { readFleet } from '../../lib/fleet/read.js';
 import { groupFleet } from '../../lib/group/groupFleet.js';
-import { lifeBounds } from '../../lib/life/estimate/bounds.js';
+import { lifeBounds } from '../../lib/life/estimate/bounds/bounds.js';
 import { fitLife } from '../../lib/life/estimate/fit.js';
 import { mergeSample } from '../../lib/life/mergeSample.js';
 import { lifeSample } from '../../lib/life/sample.js';

@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Fleet } from '../../lib/fleet/types.js';
 import { groupFleet } from '../../lib/group/groupFleet.js';
-import { prepareWeibull } from '../../lib/life/estimate/weibullLikelihood.js';
+import { prepareWeibull } from '../../lib/life/estimate/weibull/weibullLikelihood.js';
 import { type GroupTruth, simulatedPlant } from './plant.js';
 
 interface Case {

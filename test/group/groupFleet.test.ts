@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { groupFleet } from '../../lib/group/groupFleet.js';
 import type { Group, GroupedFleet } from '../../lib/group/types.js';
 import { quantile } from '../../lib/life/distribution/index.js';
-import { lifeBounds } from '../../lib/life/estimate/bounds.js';
+import { lifeBounds } from '../../lib/life/estimate/bounds/bounds.js';
 import { fitLife } from '../../lib/life/estimate/fit.js';
 import { integrate } from '../../lib/numeric/quadrature.js';
 import { chiSquareQuantile } from '../../lib/numeric/special.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { materialWear } from '../../lib/group/materialWear.js';
-import { maximiseWeibull } from '../../lib/life/estimate/maximiseWeibull.js';
-import { prepareRows } from '../../lib/life/estimate/weibullLikelihood.js';
+import { maximiseWeibull } from '../../lib/life/estimate/weibull/maximiseWeibull.js';
+import { prepareRows } from '../../lib/life/estimate/weibull/weibullLikelihood.js';
 import { lifeSample } from '../../lib/life/sample.js';
 
 const NO_FAULT = { share: 1e-9, shape: 0.7, scale: 20 };

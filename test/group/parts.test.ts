@@ -7,7 +7,7 @@ import { leakWeightOf, sampleOf } from '../../lib/group/samples.js';
 import { testDuties } from '../../lib/group/splitByDuty.js';
 import { weighUnknownReasons } from '../../lib/group/unknownReasons.js';
 import { effectiveSize, splitRHat } from '../../lib/life/estimate/pooling/quality.js';
-import { weibullLogLikelihood } from '../../lib/life/estimate/weibullLikelihood.js';
+import { weibullLogLikelihood } from '../../lib/life/estimate/weibull/weibullLikelihood.js';
 import { mergeSample } from '../../lib/life/mergeSample.js';
 import type { LifeSample } from '../../lib/life/sampleTypes.js';
 import { randomStream } from '../../lib/numeric/random.js';

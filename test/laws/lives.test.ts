@@ -14,8 +14,12 @@ import {
 import { kaplanMeier } from '../../lib/life/empirical/kaplanMeier.js';
 import { whyShapeNotEstimable } from '../../lib/life/estimate/estimable.js';
 import { fitLife } from '../../lib/life/estimate/fit.js';
-import { weibullDerivatives } from '../../lib/life/estimate/weibullDerivatives.js';
-import { logLikelihood, prepareRows, prepareWeibull } from '../../lib/life/estimate/weibullLikelihood.js';
+import { weibullDerivatives } from '../../lib/life/estimate/weibull/weibullDerivatives.js';
+import {
+  logLikelihood,
+  prepareRows,
+  prepareWeibull,
+} from '../../lib/life/estimate/weibull/weibullLikelihood.js';
 import { mergeSample } from '../../lib/life/mergeSample.js';
 import type { LifeModel, WeibullModel } from '../../lib/life/model.js';
 import { lifeSample } from '../../lib/life/sample.js';

@@ -4,7 +4,7 @@ import { UsageError } from '../../lib/errors.js';
 import { drawLives, hazard, meanLife, quantile, survival } from '../../lib/life/distribution/index.js';
 import { kaplanMeier } from '../../lib/life/empirical/kaplanMeier.js';
 import { turnbull } from '../../lib/life/empirical/turnbull.js';
-import { lifeBounds } from '../../lib/life/estimate/bounds.js';
+import { lifeBounds } from '../../lib/life/estimate/bounds/bounds.js';
 import { whyShapeNotEstimable } from '../../lib/life/estimate/estimable.js';
 import { fitLife } from '../../lib/life/estimate/fit.js';
 import type { WeibullModel } from '../../lib/life/model.js';

@@ -1,10 +1,10 @@
 /** A Weibull with a failure-free time: where it exists, where it does not, and what is said; bounds of the wider families. */
 import { describe, expect, it } from 'vitest';
 import { quantile, survival } from '../../lib/life/distribution/functions.js';
-import { lifeBounds } from '../../lib/life/estimate/bounds.js';
+import { lifeBounds } from '../../lib/life/estimate/bounds/bounds.js';
 import { fitLife, type LifeFit } from '../../lib/life/estimate/fit.js';
 import type { FitOptions } from '../../lib/life/estimate/fitTypes.js';
-import { logLikelihood } from '../../lib/life/estimate/weibullLikelihood.js';
+import { logLikelihood } from '../../lib/life/estimate/weibull/weibullLikelihood.js';
 import type { FittedModel, WeibullModel } from '../../lib/life/model.js';
 import { lifeSample } from '../../lib/life/sample.js';
 import type { LifeSample } from '../../lib/life/sampleTypes.js';

@@ -1,7 +1,7 @@
 /** Two Weibull parts: truth found again, one part told from two, no part shrunk onto one age. Values from scipy: test/reference. */
 import { describe, expect, it } from 'vitest';
 import { drawLives } from '../../lib/life/distribution/functions.js';
-import { fitMixture } from '../../lib/life/estimate/fitMixture.js';
+import { fitMixture } from '../../lib/life/estimate/mixture/fitMixture.js';
 import type { MixtureModel } from '../../lib/life/model.js';
 import { lifeSample } from '../../lib/life/sample.js';
 import type { LifeSample } from '../../lib/life/sampleTypes.js';

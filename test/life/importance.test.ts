@@ -1,6 +1,6 @@
 /** Draws by importance sampling against a density whose moments are known. */
 import { expect, it } from 'vitest';
-import { importanceDraws } from '../../lib/life/estimate/importance.js';
+import { importanceDraws } from '../../lib/life/estimate/bounds/importance.js';
 import { randomStream } from '../../lib/numeric/random.js';
 
 /** Log of a gamma variable with shape 2: mean digamma(2) = 0.4227843, variance trigamma(2) = 0.6449341; and a normal beside it. */

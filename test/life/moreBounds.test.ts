@@ -1,7 +1,11 @@
 import { quantileSorted } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { UsageError } from '../../lib/errors.js';
-import { type BoundedQuantity, type BoundsOptions, lifeBounds } from '../../lib/life/estimate/bounds.js';
+import {
+  type BoundedQuantity,
+  type BoundsOptions,
+  lifeBounds,
+} from '../../lib/life/estimate/bounds/bounds.js';
 import { fitLife } from '../../lib/life/estimate/fit.js';
 import type { LifeFit } from '../../lib/life/estimate/fitTypes.js';
 import { lifeSample } from '../../lib/life/sample.js';

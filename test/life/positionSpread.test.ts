@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { UsageError } from '../../lib/errors.js';
 import { fitLife } from '../../lib/life/estimate/fit.js';
-import { positionSpread } from '../../lib/life/estimate/positionSpread.js';
-import { spreadLikelihood } from '../../lib/life/estimate/spreadLikelihood.js';
-import { spreadRows } from '../../lib/life/estimate/spreadRows.js';
+import { positionSpread } from '../../lib/life/estimate/positionSpread/positionSpread.js';
+import { spreadLikelihood } from '../../lib/life/estimate/positionSpread/spreadLikelihood.js';
+import { spreadRows } from '../../lib/life/estimate/positionSpread/spreadRows.js';
 import type { WeibullModel } from '../../lib/life/model.js';
 import { type LifeColumns, lifeSample } from '../../lib/life/sample.js';
 import type { LifeSample } from '../../lib/life/sampleTypes.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { UsageError } from '../../lib/errors.js';
-import { recordingOf } from '../../lib/life/estimate/recording.js';
-import { redrawer } from '../../lib/life/estimate/redraw.js';
+import { recordingOf } from '../../lib/life/estimate/bounds/recording.js';
+import { redrawer } from '../../lib/life/estimate/bounds/redraw.js';
 import type { WeibullModel } from '../../lib/life/model.js';
 import { lifeSample } from '../../lib/life/sample.js';
 import type { LifeSample } from '../../lib/life/sampleTypes.js';

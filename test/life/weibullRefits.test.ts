@@ -1,7 +1,7 @@
 /** Quick refits to lives in other numbers against the fit of the same lives written out. */
 import { describe, expect, it } from 'vitest';
 import { fitLife } from '../../lib/life/estimate/fit.js';
-import { weibullRefits } from '../../lib/life/estimate/weibullRefits.js';
+import { weibullRefits } from '../../lib/life/estimate/weibull/weibullRefits.js';
 import { lifeSample } from '../../lib/life/sample.js';
 import type { LifeSample } from '../../lib/life/sampleTypes.js';
 import { floatAt } from '../../lib/numeric/columns.js';

@@ -1,9 +1,9 @@
 /** Samples found by drawing absurd ones, on which this library itself was once wrong. */
 import { describe, expect, it } from 'vitest';
-import { lifeBounds } from '../../lib/life/estimate/bounds.js';
+import { lifeBounds } from '../../lib/life/estimate/bounds/bounds.js';
 import { fitLife } from '../../lib/life/estimate/fit.js';
-import { weibullDerivatives } from '../../lib/life/estimate/weibullDerivatives.js';
-import { prepareRows } from '../../lib/life/estimate/weibullLikelihood.js';
+import { weibullDerivatives } from '../../lib/life/estimate/weibull/weibullDerivatives.js';
+import { prepareRows } from '../../lib/life/estimate/weibull/weibullLikelihood.js';
 import type { WeibullModel } from '../../lib/life/model.js';
 import { lifeSample } from '../../lib/life/sample.js';
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { UsageError } from '../../lib/errors.js';
 import { meanUpTo, survival } from '../../lib/life/distribution/index.js';
 import { kaplanMeier } from '../../lib/life/empirical/kaplanMeier.js';
-import { lifeBounds } from '../../lib/life/estimate/bounds.js';
+import { lifeBounds } from '../../lib/life/estimate/bounds/bounds.js';
 import { fitLife } from '../../lib/life/estimate/fit.js';
 import type { WeibullModel } from '../../lib/life/model.js';
 import { lifeSample } from '../../lib/life/sample.js';

@@ -8,7 +8,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { lifeRow, type UsableRow } from '../../lib/fleet/lifeRows.js';
 import { readFleet } from '../../lib/fleet/read.js';
 import type { Fleet } from '../../lib/fleet/types.js';
-import { lifeBounds } from '../../lib/life/estimate/bounds.js';
+import { lifeBounds } from '../../lib/life/estimate/bounds/bounds.js';
 import { fitLife } from '../../lib/life/estimate/fit.js';
 import { lifeSample } from '../../lib/life/sample.js';
 import type { LifeSample } from '../../lib/life/sampleTypes.js';

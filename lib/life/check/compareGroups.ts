@@ -3,7 +3,7 @@ import { UsageError } from '../../errors.js';
 import type { Warning } from '../../findings.js';
 import { itemAt, sum } from '../../numeric/columns.js';
 import { chiSquareQuantile, gammaQ } from '../../numeric/special.js';
-import { lifeBounds } from '../estimate/bounds.js';
+import { lifeBounds } from '../estimate/bounds/bounds.js';
 import { whyShapeNotEstimable } from '../estimate/estimable.js';
 import { fitLife } from '../estimate/fit.js';
 import type { LifeFit } from '../estimate/fitTypes.js';

@@ -6,7 +6,7 @@ import { at, columnOf, floatAt } from '../../numeric/columns.js';
 import { riskTable, startOf } from '../empirical/atRisk.js';
 import { turnbull } from '../empirical/turnbull.js';
 import { innermost, type Support } from '../empirical/turnbullSupport.js';
-import { recordingOf } from '../estimate/recording.js';
+import { recordingOf } from '../estimate/bounds/recording.js';
 import { mergeSample } from '../mergeSample.js';
 import { isFailure } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';

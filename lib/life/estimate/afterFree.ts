@@ -2,7 +2,7 @@
 import { columnOf, floatAt } from '../../numeric/columns.js';
 import { isFailure, otherHazardOf, ownClusters } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
-import { logOneMinusExp } from './weibullLikelihood.js';
+import { logOneMinusExp } from './weibull/weibullLikelihood.js';
 
 /**
  * The same lives with ages counted from `failureFree`. Lives over by then say nothing about what follows and are left out; those

@@ -11,8 +11,8 @@ import type { LifeSample } from '../sampleTypes.js';
 import { earlyLeaks } from './fitFault.js';
 import { EARLY_LEAKS_NEEDED, FAULT_SHARE_PRIOR, type LifeFit, type ShapePrior } from './fitTypes.js';
 import { lawLikelihood } from './lawLikelihood.js';
-import { prepareRows, prepareShares } from './prepareRows.js';
-import { evaluator, logLikelihood, sumOfPowers } from './weibullLikelihood.js';
+import { prepareRows, prepareShares } from './weibull/prepareRows.js';
+import { evaluator, logLikelihood, sumOfPowers } from './weibull/weibullLikelihood.js';
 
 export interface Coordinates {
   b: number;

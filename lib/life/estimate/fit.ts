@@ -17,9 +17,9 @@ import {
   type LifeFit,
   type ShapePrior,
 } from './fitTypes.js';
-import { maximiseWeibull, type WeibullMaximum } from './maximiseWeibull.js';
-import { inverse } from './weibullDerivatives.js';
-import { prepareRows } from './weibullLikelihood.js';
+import { maximiseWeibull, type WeibullMaximum } from './weibull/maximiseWeibull.js';
+import { inverse } from './weibull/weibullDerivatives.js';
+import { prepareRows } from './weibull/weibullLikelihood.js';
 
 /** The laws that `fitLife` fits. */
 export const FITTED_KINDS: readonly FittedKind[] = [

@@ -10,10 +10,10 @@ import { inUnit } from './fitLocationScale.js';
 import { summaryOf } from './fitSummary.js';
 import type { LifeFit, Parameter, ShapePrior } from './fitTypes.js';
 import { lawLikelihood } from './lawLikelihood.js';
-import { maximiseWeibull, type WeibullMaximum } from './maximiseWeibull.js';
 import { sharpen } from './sharpen.js';
-import { inverse } from './weibullDerivatives.js';
-import { largestAge, prepareRows } from './weibullLikelihood.js';
+import { maximiseWeibull, type WeibullMaximum } from './weibull/maximiseWeibull.js';
+import { inverse } from './weibull/weibullDerivatives.js';
+import { largestAge, prepareRows } from './weibull/weibullLikelihood.js';
 
 /** Log likelihood that a failure-free time must gain to be seen: the 95 % point of half a chi-square on the edge (Self & Liang 1987). */
 const GAIN_TO_BE_SEEN = 1.3528;

@@ -12,9 +12,9 @@ import { fitLocationScale, inUnit } from './fitLocationScale.js';
 import { summaryOf } from './fitSummary.js';
 import type { LifeFit } from './fitTypes.js';
 import { lawLikelihood } from './lawLikelihood.js';
-import { maximiseWeibull } from './maximiseWeibull.js';
 import { type Sharpened, sharpen } from './sharpen.js';
-import { largestAge, prepareRows } from './weibullLikelihood.js';
+import { maximiseWeibull } from './weibull/maximiseWeibull.js';
+import { largestAge, prepareRows } from './weibull/weibullLikelihood.js';
 
 export type FamilyKind = 'gamma' | 'generalisedGamma' | 'smallestValue';
 

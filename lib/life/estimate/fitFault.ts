@@ -17,9 +17,9 @@ import {
   type LifeFit,
   type ShapePrior,
 } from './fitTypes.js';
-import { maximiseWeibull, type WeibullMaximum } from './maximiseWeibull.js';
-import { prepareShares } from './prepareRows.js';
-import { evaluator } from './weibullLikelihood.js';
+import { maximiseWeibull, type WeibullMaximum } from './weibull/maximiseWeibull.js';
+import { prepareShares } from './weibull/prepareRows.js';
+import { evaluator } from './weibull/weibullLikelihood.js';
 
 interface EarlyLaw {
   shape: number;

@@ -13,7 +13,7 @@ import type { LifeFit, ShapePrior } from './fitTypes.js';
 import { maximiseRegression } from './regression/maximise.js';
 import { mergeRegression, prepareRegression } from './regression/rows.js';
 import { standardLaw } from './regression/standardLaw.js';
-import { largestAge, logLikelihood } from './weibullLikelihood.js';
+import { largestAge, logLikelihood } from './weibull/weibullLikelihood.js';
 
 type Kind = 'lognormal' | 'loglogistic';
 

@@ -6,7 +6,7 @@ import { mergeSample } from '../mergeSample.js';
 import type { LifeModel } from '../model.js';
 import { isFailure, otherHazardOf } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
-import { logOneMinusExp } from './weibullLikelihood.js';
+import { logOneMinusExp } from './weibull/weibullLikelihood.js';
 
 /** Rows of a merged sample, with every distinct age above 0 once. */
 interface LawRows {

@@ -6,7 +6,6 @@ import { columnOf, floatAt, itemAt } from '../../numeric/columns.js';
 import { failureCount } from '../sample.js';
 import type { Bounds, LifeSample } from '../sampleTypes.js';
 import { DEFAULT_SHAPE_PRIOR } from './fitTypes.js';
-import { maximiseWeibull } from './maximiseWeibull.js';
 import { borrowedShare } from './pooling/borrowedShare.js';
 import {
   POOLING_PRIORS,
@@ -15,9 +14,10 @@ import {
   type PoolingPriors,
   poolGroups,
 } from './pooling.js';
-import { wearColumns } from './wearColumn.js';
-import { type WearSurface, wearSurface } from './wearSurface.js';
-import { largestAge, type PreparedRows, prepareRows } from './weibullLikelihood.js';
+import { maximiseWeibull } from './weibull/maximiseWeibull.js';
+import { wearColumns } from './weibull/wearColumn.js';
+import { type WearSurface, wearSurface } from './weibull/wearSurface.js';
+import { largestAge, type PreparedRows, prepareRows } from './weibull/weibullLikelihood.js';
 
 export interface SampleGroup {
   name: string;

@@ -11,9 +11,9 @@ import {
   FAULT_SHARE_PRIOR,
   type Parameter,
 } from '../estimate/fitTypes.js';
-import { maximiseWeibull } from '../estimate/maximiseWeibull.js';
-import { type PreparedRows, prepareShares } from '../estimate/prepareRows.js';
-import { evaluator, prepareRows } from '../estimate/weibullLikelihood.js';
+import { maximiseWeibull } from '../estimate/weibull/maximiseWeibull.js';
+import { type PreparedRows, prepareShares } from '../estimate/weibull/prepareRows.js';
+import { evaluator, prepareRows } from '../estimate/weibull/weibullLikelihood.js';
 import { mergeSample } from '../mergeSample.js';
 import type { WeibullModel } from '../model.js';
 import { failureCount, isFailure } from '../sample.js';

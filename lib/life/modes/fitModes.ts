@@ -5,7 +5,7 @@ import { at, itemAt } from '../../numeric/columns.js';
 import { modelFromParameters } from '../estimate/coordinates.js';
 import { fitLife } from '../estimate/fit.js';
 import type { FitOptions, LifeFit } from '../estimate/fitTypes.js';
-import { logLikelihood } from '../estimate/weibullLikelihood.js';
+import { logLikelihood } from '../estimate/weibull/weibullLikelihood.js';
 import type { FittedKind } from '../model.js';
 import { failureCount } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';

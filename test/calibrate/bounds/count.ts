@@ -1,6 +1,10 @@
 /** How often 90 % bounds miss the truth, on either side. */
 import { UsageError } from '../../../lib/errors.js';
-import { type BoundedQuantity, type LifeBounds, lifeBounds } from '../../../lib/life/estimate/bounds.js';
+import {
+  type BoundedQuantity,
+  type LifeBounds,
+  lifeBounds,
+} from '../../../lib/life/estimate/bounds/bounds.js';
 import { type FitOptions, fitLife, type LifeFit } from '../../../lib/life/estimate/fit.js';
 import { lifeSample } from '../../../lib/life/sample.js';
 import type { LifeSample } from '../../../lib/life/sampleTypes.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { drawLives } from '../../../lib/life/distribution/functions.js';
-import { lifeBounds } from '../../../lib/life/estimate/bounds.js';
+import { lifeBounds } from '../../../lib/life/estimate/bounds/bounds.js';
 import { fitLife } from '../../../lib/life/estimate/fit.js';
 import type { LifeModel } from '../../../lib/life/model.js';
 import { fitModes } from '../../../lib/life/modes/fitModes.js';

@@ -1,8 +1,8 @@
 /** The tabulated likelihood against the plain formula of METHODS 1.2 and 3.1, written out here row by row. */
 import { describe, expect, it } from 'vitest';
-import { bestLogScale, wearColumns } from '../../../lib/life/estimate/wearColumn.js';
-import { wearSurface } from '../../../lib/life/estimate/wearSurface.js';
-import { prepareRows } from '../../../lib/life/estimate/weibullLikelihood.js';
+import { bestLogScale, wearColumns } from '../../../lib/life/estimate/weibull/wearColumn.js';
+import { wearSurface } from '../../../lib/life/estimate/weibull/wearSurface.js';
+import { prepareRows } from '../../../lib/life/estimate/weibull/weibullLikelihood.js';
 import type { FittingFault } from '../../../lib/life/model.js';
 import type { LifeSample } from '../../../lib/life/sampleTypes.js';
 import { randomStream } from '../../../lib/numeric/random.js';

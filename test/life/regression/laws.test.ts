@@ -7,7 +7,7 @@ import { fitLife } from '../../../lib/life/estimate/fit.js';
 import { coxSnell } from '../../../lib/life/estimate/regression/coxSnell.js';
 import { fitRegression } from '../../../lib/life/estimate/regression/fitRegression.js';
 import type { Covariates, RegressionFit } from '../../../lib/life/estimate/regression/types.js';
-import { rowLogLikelihood } from '../../../lib/life/estimate/weibullLikelihood.js';
+import { rowLogLikelihood } from '../../../lib/life/estimate/weibull/weibullLikelihood.js';
 import type { FittedModel } from '../../../lib/life/model.js';
 import { lifeSample } from '../../../lib/life/sample.js';
 import type { LifeSample } from '../../../lib/life/sampleTypes.js';

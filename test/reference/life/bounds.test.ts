@@ -1,9 +1,9 @@
 /** Bounds against published.json (G1, G2, G4, G5, D7: R 4.2) and, by another road, recomputed.json; robust covariance against R. */
 import { describe, expect, it } from 'vitest';
-import { lifeBounds } from '../../../lib/life/estimate/bounds.js';
-import { fixedShapeBounds } from '../../../lib/life/estimate/boundsChiSquare.js';
+import { lifeBounds } from '../../../lib/life/estimate/bounds/bounds.js';
+import { fixedShapeBounds } from '../../../lib/life/estimate/bounds/boundsChiSquare.js';
+import { clusterInflation, robustCovariance } from '../../../lib/life/estimate/bounds/robust.js';
 import { fitLife } from '../../../lib/life/estimate/fit.js';
-import { clusterInflation, robustCovariance } from '../../../lib/life/estimate/robust.js';
 import { lifeSample } from '../../../lib/life/sample.js';
 import curves from './curves.json' with { type: 'json' };
 import cases from './published.json' with { type: 'json' };

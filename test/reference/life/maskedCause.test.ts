@@ -2,16 +2,16 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { kaplanMeier, turnbull } from '../../../lib/index.js';
-import { maximiseWeibull } from '../../../lib/life/estimate/maximiseWeibull.js';
-import { bestLogScale } from '../../../lib/life/estimate/wearColumn.js';
-import { wearSurface } from '../../../lib/life/estimate/wearSurface.js';
-import { weibullDerivatives } from '../../../lib/life/estimate/weibullDerivatives.js';
+import { maximiseWeibull } from '../../../lib/life/estimate/weibull/maximiseWeibull.js';
+import { bestLogScale } from '../../../lib/life/estimate/weibull/wearColumn.js';
+import { wearSurface } from '../../../lib/life/estimate/weibull/wearSurface.js';
+import { weibullDerivatives } from '../../../lib/life/estimate/weibull/weibullDerivatives.js';
 import {
   evaluator,
   logLikelihood,
   prepareRows,
   weibullLogLikelihood,
-} from '../../../lib/life/estimate/weibullLikelihood.js';
+} from '../../../lib/life/estimate/weibull/weibullLikelihood.js';
 import { mergeSample } from '../../../lib/life/mergeSample.js';
 import type { LifeSample } from '../../../lib/life/sampleTypes.js';
 import { differentiate, differentiateTwice } from '../../../lib/numeric/differentiate.js';

@@ -10,9 +10,12 @@ import {
   quantile,
   survival,
 } from '../../../lib/life/distribution/index.js';
-import { lifeBounds } from '../../../lib/life/estimate/bounds.js';
+import { lifeBounds } from '../../../lib/life/estimate/bounds/bounds.js';
 import { fitLife } from '../../../lib/life/estimate/fit.js';
-import { rowLogLikelihood, weibullLogLikelihood } from '../../../lib/life/estimate/weibullLikelihood.js';
+import {
+  rowLogLikelihood,
+  weibullLogLikelihood,
+} from '../../../lib/life/estimate/weibull/weibullLikelihood.js';
 import type { WeibullModel } from '../../../lib/life/model.js';
 import { lifeSample } from '../../../lib/life/sample.js';
 import type { LifeSample } from '../../../lib/life/sampleTypes.js';

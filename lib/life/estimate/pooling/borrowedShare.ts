@@ -10,7 +10,7 @@
  */
 
 import { at } from '../../../numeric/columns.js';
-import type { WearSurface } from '../wearSurface.js';
+import type { WearSurface } from '../weibull/wearSurface.js';
 
 const SCALE_NODES = 61;
 const SHAPE_NODES = 21;

@@ -1,6 +1,6 @@
 /** Moves of one group given what all groups share: groups are independent then. */
 import { itemAt } from '../../../numeric/columns.js';
-import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../wearColumn.js';
+import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../weibull/wearColumn.js';
 import { setPulls } from './jointMoves.js';
 import { normalChange } from './normals.js';
 import { sliceStep } from './slice.js';

@@ -1,5 +1,5 @@
 /** What goes into the pooling model and what comes out of it. The model itself is described in ../pooling.ts. */
-import type { WearSurface } from '../wearSurface.js';
+import type { WearSurface } from '../weibull/wearSurface.js';
 
 /** One group of lives. Ages are days. */
 export interface PooledGroup {

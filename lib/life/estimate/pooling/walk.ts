@@ -1,7 +1,7 @@
 /** The state of one chain of the sampler of ../pooling.ts, and what its moves share. */
 import { columnOf, itemAt } from '../../../numeric/columns.js';
 import type { RandomStream } from '../../../numeric/random.js';
-import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../wearColumn.js';
+import { LOG_SCALE_LIMITS, LOG_SHAPE_LIMITS } from '../weibull/wearColumn.js';
 import { emptyJoint, type JointNormal, type SharedIndex, sharedIndex } from './jointNormal.js';
 import { type GroupNormals, type NormalPlace, noNormals } from './normals.js';
 import type { SliceState } from './slice.js';

@@ -4,8 +4,8 @@
  */
 import { describe, expect, it } from 'vitest';
 import { fitLife } from '../../../../lib/life/estimate/fit.js';
-import { fitMixture, type MixtureFit } from '../../../../lib/life/estimate/fitMixture.js';
 import type { LifeFit } from '../../../../lib/life/estimate/fitTypes.js';
+import { fitMixture, type MixtureFit } from '../../../../lib/life/estimate/mixture/fitMixture.js';
 import type { FittedKind } from '../../../../lib/life/model.js';
 import { lifeSample } from '../../../../lib/life/sample.js';
 import { apart } from '../samples.js';

@@ -1,7 +1,7 @@
 /** A7, A8, A9, A10, D8, H7: constant rates, demonstration tests and trends against published.json (sources there) and handbook.py. */
 import { describe, expect, it } from 'vitest';
 import { bartlettTest } from '../../../../lib/life/estimate/bartlettTest.js';
-import { exponentialBounds } from '../../../../lib/life/estimate/boundsChiSquare.js';
+import { exponentialBounds } from '../../../../lib/life/estimate/bounds/boundsChiSquare.js';
 import {
   exponentialTestFactor,
   livesToDemonstrate,

@@ -1,7 +1,7 @@
 /** BCa ends against R's package boot, and bounds of conditional survival against profiles by base R (moreBounds.R). */
 import { describe, expect, it } from 'vitest';
-import { bcaEnds } from '../../../../lib/life/estimate/bcaEnds.js';
-import { lifeBounds } from '../../../../lib/life/estimate/bounds.js';
+import { bcaEnds } from '../../../../lib/life/estimate/bounds/bcaEnds.js';
+import { lifeBounds } from '../../../../lib/life/estimate/bounds/bounds.js';
 import { fitLife } from '../../../../lib/life/estimate/fit.js';
 import { apart, sampleOf } from '../samples.js';
 import cases from './moreBounds.json' with { type: 'json' };

@@ -1,6 +1,6 @@
 /** Spread between positions against quadrature on a fine grid, optim and profiles in base R (spread.R). */
 import { expect, it } from 'vitest';
-import { positionSpread } from '../../../../lib/life/estimate/positionSpread.js';
+import { positionSpread } from '../../../../lib/life/estimate/positionSpread/positionSpread.js';
 import { lifeSample } from '../../../../lib/life/sample.js';
 import { apart } from '../samples.js';
 import cases from './spread.json' with { type: 'json' };

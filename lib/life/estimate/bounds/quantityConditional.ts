@@ -1,8 +1,8 @@
 /** Bounds of the chance that a life of a given age lasts on: S(age + further) / S(age), on the axis log(-log). */
-import { UsageError } from '../../errors.js';
-import { findRoot } from '../../numeric/roots.js';
-import { lawOf } from '../distribution/functions.js';
-import type { FittedModel } from '../model.js';
+import { UsageError } from '../../../errors.js';
+import { findRoot } from '../../../numeric/roots.js';
+import { lawOf } from '../../distribution/functions.js';
+import type { FittedModel } from '../../model.js';
 import type { Quantity } from './quantity.js';
 
 /** `[age, further]`: the age reached, from 0, and how much longer the life is to last. */

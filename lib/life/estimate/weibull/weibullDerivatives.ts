@@ -4,7 +4,7 @@
  * H_ee = shape² H. Differences of H over an interval are taken relative to the difference itself, which keeps
  * their digits in intervals as narrow as a day and at shapes in the thousands.
  */
-import { floatAt } from '../../numeric/columns.js';
+import { floatAt } from '../../../numeric/columns.js';
 import type { PreparedRows } from './weibullLikelihood.js';
 
 export interface Derivatives {

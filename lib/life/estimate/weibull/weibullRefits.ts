@@ -1,8 +1,8 @@
 /** A Weibull fitted again and again to the same lives in other numbers, as resampling does: logarithms are taken once. */
-import { floatAt } from '../../numeric/columns.js';
-import type { WeibullModel } from '../model.js';
-import { isFailure } from '../sample.js';
-import type { LifeSample } from '../sampleTypes.js';
+import { floatAt } from '../../../numeric/columns.js';
+import type { WeibullModel } from '../../model.js';
+import { isFailure } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
 import type { PreparedRows } from './prepareRows.js';
 import { profileWeibull } from './profileWeibull.js';
 

@@ -3,13 +3,13 @@
  * quantile of the top (Meeker & Escobar 1998 ch. 8). `inflation` widens that drop where positions have several lives.
  */
 
-import { at } from '../../numeric/columns.js';
-import { minimiseOnInterval, minimiseSimplex, minimiseSmooth } from '../../numeric/minimise.js';
-import { findRoot } from '../../numeric/roots.js';
-import { chiSquareQuantile } from '../../numeric/special.js';
+import { at } from '../../../numeric/columns.js';
+import { minimiseOnInterval, minimiseSimplex, minimiseSmooth } from '../../../numeric/minimise.js';
+import { findRoot } from '../../../numeric/roots.js';
+import { chiSquareQuantile } from '../../../numeric/special.js';
+import { type Coordinates, type Space, spaceOf } from '../coordinates.js';
+import type { LifeFit } from '../fitTypes.js';
 import type { FreeBounds, Tails } from './boundsTypes.js';
-import { type Coordinates, type Space, spaceOf } from './coordinates.js';
-import type { LifeFit } from './fitTypes.js';
 import { locationFor, type Quantity } from './quantity.js';
 
 export function likelihoodBounds(

@@ -1,7 +1,7 @@
 /** Rows of a large sample of mostly distinct ages made ready for the Weibull likelihood: one logarithm a life, nothing merged. */
-import { floatAt } from '../../numeric/columns.js';
-import { hasEntries } from '../mergeSample.js';
-import type { LifeSample } from '../sampleTypes.js';
+import { floatAt } from '../../../numeric/columns.js';
+import { hasEntries } from '../../mergeSample.js';
+import type { LifeSample } from '../../sampleTypes.js';
 import { largestAge, type PreparedRows } from './prepareRows.js';
 
 /** As prepareRows; null where a life failed within an interval, or of an unknown cause. */

@@ -1,5 +1,5 @@
 /** The Weibull log-likelihood at one shape: its exposure and its best scale, by Newton steps on prepared rows. */
-import { floatAt } from '../../numeric/columns.js';
+import { floatAt } from '../../../numeric/columns.js';
 import { evaluator, type PreparedRows } from './weibullLikelihood.js';
 
 /** Limits inside which shapes and scales are looked for. Ages are days; nothing lasts half a day or 27 000 years. */

@@ -1,8 +1,8 @@
 /** How ages at failure were written down in a sample, so that ages drawn at random can be written down the same way. */
-import { at, floatAt } from '../../numeric/columns.js';
-import { countUpTo } from '../../numeric/sorted.js';
-import { isFailure } from '../sample.js';
-import type { LifeSample } from '../sampleTypes.js';
+import { at, floatAt } from '../../../numeric/columns.js';
+import { countUpTo } from '../../../numeric/sorted.js';
+import { isFailure } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
 
 /**
  * - `exact`: as they are;

@@ -1,10 +1,10 @@
 /** Bounds by the normal approximation on the free axis (delta method; Meeker & Escobar 1998 ch. 8). */
-import { at } from '../../numeric/columns.js';
-import { differentiate } from '../../numeric/differentiate.js';
-import { normalQuantile } from '../../numeric/special.js';
+import { at } from '../../../numeric/columns.js';
+import { differentiate } from '../../../numeric/differentiate.js';
+import { normalQuantile } from '../../../numeric/special.js';
+import { modelFromParameters, parameterSteps } from '../coordinates.js';
+import type { LifeFit } from '../fitTypes.js';
 import type { FreeBounds, Tails } from './boundsTypes.js';
-import { modelFromParameters, parameterSteps } from './coordinates.js';
-import type { LifeFit } from './fitTypes.js';
 import type { Quantity } from './quantity.js';
 
 export function normalBounds(

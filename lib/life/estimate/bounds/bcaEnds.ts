@@ -1,7 +1,7 @@
 /** Ends of a bootstrap corrected for bias and acceleration, BCa (Efron 1987; Davison & Hinkley 1997 eq. 5.21 to 5.24, from memory). */
-import { at, floatAt } from '../../numeric/columns.js';
-import { countBelow } from '../../numeric/sorted.js';
-import { normalCdf, normalQuantile } from '../../numeric/special.js';
+import { at, floatAt } from '../../../numeric/columns.js';
+import { countBelow } from '../../../numeric/sorted.js';
+import { normalCdf, normalQuantile } from '../../../numeric/special.js';
 import type { FreeBounds, Tails } from './boundsTypes.js';
 
 /** Values with one unit left out, and how many units give each. */

@@ -1,9 +1,9 @@
 /** Exact bounds of the scale where the shape is known (IEC 61649, from memory; Nelson 1982 for the exponential). */
-import { UsageError } from '../../errors.js';
-import { floatAt } from '../../numeric/columns.js';
-import { chiSquareQuantile } from '../../numeric/special.js';
-import { failureCount } from '../sample.js';
-import type { LifeSample } from '../sampleTypes.js';
+import { UsageError } from '../../../errors.js';
+import { floatAt } from '../../../numeric/columns.js';
+import { chiSquareQuantile } from '../../../numeric/special.js';
+import { failureCount } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
 
 export interface FixedShapeBounds {
   /** Best scale; Infinity without failures. */

@@ -6,7 +6,7 @@
  * so that one equation in the shape is left (Cohen 1965; Lawless 2003 sec. 5.2, from memory). One pass over the ages gives its
  * value and both derivatives. Without entries the profile is concave in the shape, so there is one root.
  */
-import { floatAt } from '../../numeric/columns.js';
+import { floatAt } from '../../../numeric/columns.js';
 import type { WeibullMaximum } from './maximiseWeibull.js';
 import type { PreparedRows } from './prepareRows.js';
 

@@ -1,18 +1,18 @@
 /** Bounds round an estimate, by four methods. */
-import { UsageError } from '../../errors.js';
-import type { Warning } from '../../findings.js';
-import { condensed } from '../mergeSample.js';
-import { hasClusters } from '../sample.js';
+import { UsageError } from '../../../errors.js';
+import type { Warning } from '../../../findings.js';
+import { condensed } from '../../mergeSample.js';
+import { hasClusters } from '../../sample.js';
+import { DEFAULT_SHAPE_PRIOR, type LifeFit } from '../fitTypes.js';
+import { largestAge } from '../weibull/weibullLikelihood.js';
 import { bootstrapBounds } from './boundsBootstrap.js';
 import { fixedShapeBounds } from './boundsChiSquare.js';
 import { likelihoodBounds } from './boundsLikelihood.js';
 import { freeVariance, normalBounds } from './boundsNormal.js';
 import { posteriorBounds } from './boundsPosterior.js';
 import type { BoundsMethod, BoundsOptions, FreeBounds, LifeBounds, Tails } from './boundsTypes.js';
-import { DEFAULT_SHAPE_PRIOR, type LifeFit } from './fitTypes.js';
 import { type BoundedQuantity, type Quantity, quantityOf } from './quantity.js';
 import { robustCovariance } from './robust.js';
-import { largestAge } from './weibullLikelihood.js';
 
 export type { BoundsMethod, BoundsOptions, LifeBounds } from './boundsTypes.js';
 export type { BoundedQuantity } from './quantity.js';

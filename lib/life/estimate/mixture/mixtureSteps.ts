@@ -1,10 +1,10 @@
 /** Expectation and maximisation for two Weibull parts. */
-import { columnOf, floatAt, sum } from '../../numeric/columns.js';
-import type { WeibullModel } from '../model.js';
-import { isFailure, ownClusters } from '../sample.js';
-import type { LifeSample } from '../sampleTypes.js';
-import { maximiseWeibull } from './maximiseWeibull.js';
-import { prepareRows, rowLogLikelihood } from './weibullLikelihood.js';
+import { columnOf, floatAt, sum } from '../../../numeric/columns.js';
+import type { WeibullModel } from '../../model.js';
+import { isFailure, ownClusters } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
+import { maximiseWeibull } from '../weibull/maximiseWeibull.js';
+import { prepareRows, rowLogLikelihood } from '../weibull/weibullLikelihood.js';
 
 interface Part {
   shape: number;

@@ -3,20 +3,20 @@
  * fitted model. Ends are percentiles, or these corrected for bias and acceleration.
  */
 import { quantileSorted } from 'simple-statistics';
-import { UsageError } from '../../errors.js';
-import type { Warning } from '../../findings.js';
-import { at, columnOf, floatAt, itemAt } from '../../numeric/columns.js';
-import { type RandomStream, randomStream } from '../../numeric/random.js';
-import { mergeSample } from '../mergeSample.js';
-import { hasClusters } from '../sample.js';
-import type { LifeSample } from '../sampleTypes.js';
+import { UsageError } from '../../../errors.js';
+import type { Warning } from '../../../findings.js';
+import { at, columnOf, floatAt, itemAt } from '../../../numeric/columns.js';
+import { type RandomStream, randomStream } from '../../../numeric/random.js';
+import { mergeSample } from '../../mergeSample.js';
+import { hasClusters } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
+import { fitLife } from '../fit.js';
+import type { FitOptions, LifeFit } from '../fitTypes.js';
+import { weibullRefits } from '../weibull/weibullRefits.js';
 import { bcaEnds, type Jackknife } from './bcaEnds.js';
 import type { BoundsOptions, FreeBounds, Tails } from './boundsTypes.js';
-import { fitLife } from './fit.js';
-import type { FitOptions, LifeFit } from './fitTypes.js';
 import type { Quantity } from './quantity.js';
 import { redrawer } from './redraw.js';
-import { weibullRefits } from './weibullRefits.js';
 
 export interface BootstrapOptions
   extends Pick<BoundsOptions, 'seed' | 'draws' | 'resample' | 'ends' | 'redraw'> {

@@ -1,9 +1,9 @@
 /** What bounds may be asked of: a positive number or a chance, on the axis where its estimate is closest to normal. */
-import { UsageError } from '../../errors.js';
-import { findRoot } from '../../numeric/roots.js';
-import { lawOf, meanLife, quantile } from '../distribution/functions.js';
-import type { FittedModel } from '../model.js';
-import { type Coordinates, coordinatesOf, type Space } from './coordinates.js';
+import { UsageError } from '../../../errors.js';
+import { findRoot } from '../../../numeric/roots.js';
+import { lawOf, meanLife, quantile } from '../../distribution/functions.js';
+import type { FittedModel } from '../../model.js';
+import { type Coordinates, coordinatesOf, type Space } from '../coordinates.js';
 import { conditionalSurvivalQuantity } from './quantityConditional.js';
 
 /** `conditionalSurvival`: chance that a life which has reached the first age lasts for the second one more. */

@@ -5,7 +5,7 @@
  * shape: r (z - exp z). The steep part, minus expected leaks, is known in closed form and added afterwards; the table
  * holds the rest, which is close to a straight line in z. Between nodes: a cubic through four of them, both ways.
  */
-import { columnOf } from '../../numeric/columns.js';
+import { columnOf } from '../../../numeric/columns.js';
 import { LOG_SHAPE_LIMITS, wearColumns } from './wearColumn.js';
 import type { PreparedRows } from './weibullLikelihood.js';
 

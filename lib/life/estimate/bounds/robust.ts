@@ -2,16 +2,16 @@
  * Position-robust covariance (METHODS 1.7; Lin & Wei 1989): lives of one position resemble each other, so the inverse of
  * the information claims too much. The sandwich H^-1 J H^-1 takes J from the scores summed within each position.
  */
-import { UsageError } from '../../errors.js';
-import { at, floatAt } from '../../numeric/columns.js';
-import { differentiate } from '../../numeric/differentiate.js';
-import { multiply } from '../../numeric/matrix.js';
-import { otherHazardOf } from '../sample.js';
-import type { LifeSample } from '../sampleTypes.js';
-import { modelFromParameters, parameterSteps } from './coordinates.js';
-import type { LifeFit } from './fitTypes.js';
-import { weibullDerivatives } from './weibullDerivatives.js';
-import { prepareRows, rowLogLikelihood } from './weibullLikelihood.js';
+import { UsageError } from '../../../errors.js';
+import { at, floatAt } from '../../../numeric/columns.js';
+import { differentiate } from '../../../numeric/differentiate.js';
+import { multiply } from '../../../numeric/matrix.js';
+import { otherHazardOf } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
+import { modelFromParameters, parameterSteps } from '../coordinates.js';
+import type { LifeFit } from '../fitTypes.js';
+import { weibullDerivatives } from '../weibull/weibullDerivatives.js';
+import { prepareRows, rowLogLikelihood } from '../weibull/weibullLikelihood.js';
 
 /** Sandwich covariance of the fit's parameters, in the form and order of `fit.covariance`. */
 export function robustCovariance(fit: LifeFit): number[] {

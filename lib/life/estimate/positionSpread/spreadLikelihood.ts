@@ -11,7 +11,7 @@
  * spread makes the integrand lopsided, which a Gauss-Hermite rule round the top does not bear. Lives that came under watch late
  * divide by the chance that the position's lives reached their entries, the same integral over these.
  */
-import { at, floatAt } from '../../numeric/columns.js';
+import { at, floatAt } from '../../../numeric/columns.js';
 import type { SpreadRows } from './spreadRows.js';
 
 /** Longest stride, and longest in units of the width of the top: errors of exp(-2 pi (pi / 2) / stride) and exp(-2 pi² / stride²). */

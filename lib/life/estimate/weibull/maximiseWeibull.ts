@@ -1,7 +1,7 @@
 /** Largest Weibull log likelihood over (log shape, log scale): Newton with damping, and a search over shapes behind it. */
-import { floatAt } from '../../numeric/columns.js';
-import { minimiseOnInterval } from '../../numeric/minimise.js';
-import type { ShapePrior } from './fitTypes.js';
+import { floatAt } from '../../../numeric/columns.js';
+import { minimiseOnInterval } from '../../../numeric/minimise.js';
+import type { ShapePrior } from '../fitTypes.js';
 import { AT_MAXIMUM, profileWeibull } from './profileWeibull.js';
 import { weibullDerivatives } from './weibullDerivatives.js';
 import { evaluator, type PreparedRows } from './weibullLikelihood.js';

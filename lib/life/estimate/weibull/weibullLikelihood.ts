@@ -14,11 +14,11 @@
  *
  * so all the H outside logarithms add up to one weighted sum of powers per shape, and only failures cost per scale.
  */
-import { floatAt } from '../../numeric/columns.js';
-import { lawOf } from '../distribution/functions.js';
-import type { FittingFault, LifeModel } from '../model.js';
-import { otherHazardOf } from '../sample.js';
-import type { LifeSample } from '../sampleTypes.js';
+import { floatAt } from '../../../numeric/columns.js';
+import { lawOf } from '../../distribution/functions.js';
+import type { FittingFault, LifeModel } from '../../model.js';
+import { otherHazardOf } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
 import { type ExactRows, type IntervalRows, type PreparedRows, prepareRows } from './prepareRows.js';
 
 export { largestAge, type PreparedRows, prepareRows } from './prepareRows.js';

@@ -3,14 +3,14 @@
  * scale a flat one within 3 of its posterior mode (a factor of 20 either way). The grid runs over log shape and the log age by
  * which about the observed share has failed, which are nearly independent of each other where shape and scale are not.
  */
-import { at, columnOf, floatAt, itemAt } from '../../numeric/columns.js';
-import { minimiseSimplex } from '../../numeric/minimise.js';
-import { findRoot } from '../../numeric/roots.js';
-import { normalQuantile } from '../../numeric/special.js';
-import type { FittedModel } from '../model.js';
+import { at, columnOf, floatAt, itemAt } from '../../../numeric/columns.js';
+import { minimiseSimplex } from '../../../numeric/minimise.js';
+import { findRoot } from '../../../numeric/roots.js';
+import { normalQuantile } from '../../../numeric/special.js';
+import type { FittedModel } from '../../model.js';
+import { type Coordinates, type Space, spaceOf } from '../coordinates.js';
+import type { LifeFit, ShapePrior } from '../fitTypes.js';
 import type { FreeBounds, Tails } from './boundsTypes.js';
-import { type Coordinates, type Space, spaceOf } from './coordinates.js';
-import type { LifeFit, ShapePrior } from './fitTypes.js';
 import { locationFor, type Quantity } from './quantity.js';
 
 /** Half width of the flat prior of log scale. */

@@ -2,11 +2,11 @@
  * Draws from a posterior of a few parameters: a Student distribution shaped by the curvature at the mode proposes, weights put
  * right what it misses, and an even walk along the weights keeps as many as are wanted (Rubin 1988; Kitagawa 1996, from memory).
  */
-import { at, floatAt } from '../../numeric/columns.js';
-import { differentiateTwice } from '../../numeric/differentiate.js';
-import { cholesky, invertSymmetric } from '../../numeric/matrix.js';
-import { minimiseSimplex } from '../../numeric/minimise.js';
-import type { RandomStream } from '../../numeric/random.js';
+import { at, floatAt } from '../../../numeric/columns.js';
+import { differentiateTwice } from '../../../numeric/differentiate.js';
+import { cholesky, invertSymmetric } from '../../../numeric/matrix.js';
+import { minimiseSimplex } from '../../../numeric/minimise.js';
+import type { RandomStream } from '../../../numeric/random.js';
 
 /** Degrees of freedom of the proposal: tails heavier than those of a posterior. */
 const FREEDOM = 5;

@@ -1,9 +1,9 @@
 /** Rows of a sample made ready for the Weibull likelihood: sorted by kind, identical ones merged, logarithms taken once. */
-import { columnOf, floatAt } from '../../numeric/columns.js';
-import { isLarge, mergeForFit } from '../mergeSample.js';
-import type { FittingFault } from '../model.js';
-import { isFailure, otherHazardOf } from '../sample.js';
-import type { LifeSample } from '../sampleTypes.js';
+import { columnOf, floatAt } from '../../../numeric/columns.js';
+import { isLarge, mergeForFit } from '../../mergeSample.js';
+import type { FittingFault } from '../../model.js';
+import { isFailure, otherHazardOf } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
 import { manyRows } from './manyRows.js';
 
 /** What of a sample does not depend on shape and scale. */

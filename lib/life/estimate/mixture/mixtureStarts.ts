@@ -1,8 +1,8 @@
 /** Where a search for two parts begins. */
-import { floatAt } from '../../numeric/columns.js';
-import { randomStream } from '../../numeric/random.js';
-import { isFailure } from '../sample.js';
-import type { LifeSample } from '../sampleTypes.js';
+import { floatAt } from '../../../numeric/columns.js';
+import { randomStream } from '../../../numeric/random.js';
+import { isFailure } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
 
 /** Shares of failures at which the ordered starts split the ages. */
 const SPLITS = [0.15, 0.3, 0.5, 0.7, 0.85];

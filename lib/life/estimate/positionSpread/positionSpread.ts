@@ -1,16 +1,16 @@
 /** How much positions differ from each other in how long their lives last (METHODS 1.7). */
-import { UsageError } from '../../errors.js';
-import type { Warning } from '../../findings.js';
-import { at, itemAt } from '../../numeric/columns.js';
-import { differentiateTwice } from '../../numeric/differentiate.js';
-import { cholesky, solveCholesky } from '../../numeric/matrix.js';
-import { type MinimumOfMany, minimiseSmooth } from '../../numeric/minimise.js';
-import { findRoot } from '../../numeric/roots.js';
-import { chiSquareQuantile, normalCdf } from '../../numeric/special.js';
-import { requireKnownCauses } from '../empirical/atRisk.js';
-import type { WeibullModel } from '../model.js';
-import type { LifeSample } from '../sampleTypes.js';
-import { fitLife } from './fit.js';
+import { UsageError } from '../../../errors.js';
+import type { Warning } from '../../../findings.js';
+import { at, itemAt } from '../../../numeric/columns.js';
+import { differentiateTwice } from '../../../numeric/differentiate.js';
+import { cholesky, solveCholesky } from '../../../numeric/matrix.js';
+import { type MinimumOfMany, minimiseSmooth } from '../../../numeric/minimise.js';
+import { findRoot } from '../../../numeric/roots.js';
+import { chiSquareQuantile, normalCdf } from '../../../numeric/special.js';
+import { requireKnownCauses } from '../../empirical/atRisk.js';
+import type { WeibullModel } from '../../model.js';
+import type { LifeSample } from '../../sampleTypes.js';
+import { fitLife } from '../fit.js';
 import { spreadLikelihood } from './spreadLikelihood.js';
 import { spreadRows } from './spreadRows.js';
 

@@ -2,16 +2,16 @@
  * Samples drawn anew from a fitted model, watched as the lives were: entries kept, running lives seen up to the closing day,
  * planned replacements at ages as observed, ages written down as they were (METHODS 2.4; Davison & Hinkley 1997 ch. 3.5).
  */
-import { UsageError } from '../../errors.js';
-import { at, columnOf, floatAt } from '../../numeric/columns.js';
-import type { RandomStream } from '../../numeric/random.js';
-import { countUpTo } from '../../numeric/sorted.js';
-import { lawOf } from '../distribution/functions.js';
-import { requireKnownCauses, riskTable } from '../empirical/atRisk.js';
-import { mergeSample } from '../mergeSample.js';
-import type { LifeModel } from '../model.js';
-import { isFailure, ownClusters } from '../sample.js';
-import type { LifeSample } from '../sampleTypes.js';
+import { UsageError } from '../../../errors.js';
+import { at, columnOf, floatAt } from '../../../numeric/columns.js';
+import type { RandomStream } from '../../../numeric/random.js';
+import { countUpTo } from '../../../numeric/sorted.js';
+import { lawOf } from '../../distribution/functions.js';
+import { requireKnownCauses, riskTable } from '../../empirical/atRisk.js';
+import { mergeSample } from '../../mergeSample.js';
+import type { LifeModel } from '../../model.js';
+import { isFailure, ownClusters } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
 import { type Recording, recordingOf, written } from './recording.js';
 
 /** What ended the watching of lives that did not fail: columns as long as the sample, in its order. */

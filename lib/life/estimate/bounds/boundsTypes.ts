@@ -1,7 +1,7 @@
 /** Options and results of bounds. */
-import type { Warning } from '../../findings.js';
-import type { Bounds } from '../sampleTypes.js';
-import type { ShapePrior } from './fitTypes.js';
+import type { Warning } from '../../../findings.js';
+import type { Bounds } from '../../sampleTypes.js';
+import type { ShapePrior } from '../fitTypes.js';
 import type { BoundedQuantity } from './quantity.js';
 import type { RedrawOptions } from './redraw.js';
 

@@ -1,20 +1,20 @@
 /** Two kinds of Weibull lives in one lot: which share is of which, and how long each lasts. */
-import { UsageError } from '../../errors.js';
-import type { Warning } from '../../findings.js';
-import { at, sum } from '../../numeric/columns.js';
-import { mergeSample } from '../mergeSample.js';
-import type { MixtureModel, WeibullModel } from '../model.js';
-import { failureCount } from '../sample.js';
-import type { LifeSample } from '../sampleTypes.js';
-import { whyShapeNotEstimable } from './estimable.js';
-import { fitLife, type LifeFit } from './fit.js';
-import { inUnit } from './fitLocationScale.js';
-import type { Parameter } from './fitTypes.js';
-import { lawLikelihood } from './lawLikelihood.js';
+import { UsageError } from '../../../errors.js';
+import type { Warning } from '../../../findings.js';
+import { at, sum } from '../../../numeric/columns.js';
+import { mergeSample } from '../../mergeSample.js';
+import type { MixtureModel, WeibullModel } from '../../model.js';
+import { failureCount } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
+import { whyShapeNotEstimable } from '../estimable.js';
+import { fitLife, type LifeFit } from '../fit.js';
+import { inUnit } from '../fitLocationScale.js';
+import type { Parameter } from '../fitTypes.js';
+import { lawLikelihood } from '../lawLikelihood.js';
+import { sharpen } from '../sharpen.js';
+import { largestAge } from '../weibull/weibullLikelihood.js';
 import { mixtureStarts } from './mixtureStarts.js';
 import { climbMixture, type TwoParts } from './mixtureSteps.js';
-import { sharpen } from './sharpen.js';
-import { largestAge } from './weibullLikelihood.js';
 
 /** A part with a larger shape than this has shrunk onto one age. */
 export const LARGEST_PART_SHAPE = 60;

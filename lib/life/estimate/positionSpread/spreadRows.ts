@@ -1,8 +1,8 @@
 /** A sample sorted by position, as the likelihood with a spread between positions needs it: one pattern for all positions alike. */
-import { at, floatAt } from '../../numeric/columns.js';
-import { isFailure } from '../sample.js';
-import type { LifeSample } from '../sampleTypes.js';
-import { largestAge } from './prepareRows.js';
+import { at, floatAt } from '../../../numeric/columns.js';
+import { isFailure } from '../../sample.js';
+import type { LifeSample } from '../../sampleTypes.js';
+import { largestAge } from '../weibull/prepareRows.js';
 
 /** Columns by pattern; the columns by row of pattern p run from first[p] to first[p + 1] - 1. */
 export interface SpreadRows {
