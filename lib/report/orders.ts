@@ -44,7 +44,7 @@ ${dataTable({
 
 function neededCell({ needed }: Chase): Html {
   if (needed === null) return html`no kit yet`;
-  return html`<b>${amount(needed.short, 9)}</b> for ${prose(needed.for)}, <span class="day">${dateWords(needed.day)}</span>`;
+  return html`<div><b>${amount(needed.short, 9)}</b> for ${prose(needed.for)}, <span class="day">${dateWords(needed.day)}</span></div>`;
 }
 
 function todoOf({ needed, decideBy }: Chase): string {

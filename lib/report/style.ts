@@ -11,7 +11,7 @@ html{background:var(--paper);color:var(--ink);font:15px/1.5 Arial,"Liberation Sa
 body{margin:0 auto;max-width:1240px;padding:0 20px 48px;overflow-wrap:break-word}
 bdi,.prose{overflow-wrap:anywhere}
 td bdi,tbody th bdi{display:inline-block;min-width:7ch;max-width:100%}
-td>.prose:only-child,td>.note{display:inline-block;min-width:14ch;max-width:100%}
+td>.prose,td>.note{display:inline-block;min-width:14ch;max-width:100%}
 h1,h2,h3{font-family:Georgia,"Liberation Serif",serif;line-height:1.2;font-weight:bold;margin:0}
 h1{font-size:29px;margin:26px 0 6px}
 h2{font-size:24px;margin:52px 0 12px;padding-top:14px;border-top:3px solid var(--ink)}
