@@ -7,10 +7,10 @@ import { lifeBounds } from '../estimate/bounds/bounds.js';
 import { whyShapeNotEstimable } from '../estimate/estimable.js';
 import { fitLife } from '../estimate/fit.js';
 import type { LifeFit } from '../estimate/fitTypes.js';
+import { joinSamples } from '../joinSamples.js';
 import { failureCount, hasClusters } from '../sample.js';
 import type { Bounds, LifeSample } from '../sampleTypes.js';
 import { bestCommonShape, type CommonShape, commonShapeBounds, type Family } from './commonShape.js';
-import { joinSamples } from './joinSamples.js';
 
 export interface GroupTest {
   /** Twice the difference of the log likelihoods. */

@@ -3,8 +3,10 @@ import { quantileSorted } from 'simple-statistics';
 import { UsageError } from '../../errors.js';
 import type { Warning } from '../../findings.js';
 import { columnOf, floatAt, itemAt } from '../../numeric/columns.js';
+import { joinSamples } from '../joinSamples.js';
 import { failureCount } from '../sample.js';
 import type { Bounds, LifeSample } from '../sampleTypes.js';
+import { inUnit } from './fitLocationScale.js';
 import { DEFAULT_SHAPE_PRIOR } from './fitTypes.js';
 import { borrowedShare } from './pooling/borrowedShare.js';
 import {
@@ -90,7 +92,7 @@ export function poolSamples(groups: readonly SampleGroup[], options: PoolSamples
   const unit = groups.reduce((most, { sample }) => Math.max(most, largestAge(sample)), 0) / OLDEST;
   const rows = groups.map(({ sample }) => prepareRows(inUnit(sample, unit)));
   const surfaces = rows.map((each) => wearSurface(each));
-  const centre = centreOf(prepareRows(inUnit(joined(groups), unit)));
+  const centre = centreOf(prepareRows(inUnit(joinSamples(groups.map(({ sample }) => sample)), unit)));
   const layout = layoutOf(groups, surfaces, centre);
   const sizeEffect = hasSizes(groups);
   const common = { seed, draws, sizeEffect, ...fixed(options.shape) };
@@ -189,26 +191,6 @@ function fixed(shape: number | undefined): { fixedLogShape?: number } {
 
 function hasSizes(groups: readonly SampleGroup[]): boolean {
   return new Set(groups.map(({ size = 1 }) => size)).size > 1;
-}
-
-function inUnit(sample: LifeSample, unit: number): LifeSample {
-  const scaled = (column: Float64Array): Float64Array => column.map((age) => age / unit);
-  const { lower, upper, entry } = sample;
-  return { ...sample, lower: scaled(lower), upper: scaled(upper), entry: scaled(entry) };
-}
-
-/** The lives of all groups; nobody asks for their positions. */
-function joined(groups: readonly SampleGroup[]): LifeSample {
-  const column = (name: 'lower' | 'upper' | 'entry' | 'count'): Float64Array =>
-    Float64Array.from(groups.flatMap(({ sample }) => Array.from(sample[name])));
-  const lower = column('lower');
-  return {
-    lower,
-    upper: column('upper'),
-    entry: column('entry'),
-    count: column('count'),
-    cluster: new Int32Array(lower.length).fill(-1),
-  };
 }
 
 function qualityWarnings({ effectiveSize }: Pick<PooledPosterior, 'effectiveSize'>): Warning[] {

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { UsageError } from '../../../lib/errors.js';
 import { compareGroups } from '../../../lib/life/check/compareGroups.js';
-import { joinSamples } from '../../../lib/life/check/joinSamples.js';
 import { lifeBounds } from '../../../lib/life/estimate/bounds/bounds.js';
 import { fitLife } from '../../../lib/life/estimate/fit.js';
 import type { LifeFit } from '../../../lib/life/estimate/fitTypes.js';
 import { logLikelihood } from '../../../lib/life/estimate/weibull/weibullLikelihood.js';
+import { joinSamples } from '../../../lib/life/joinSamples.js';
 import { lifeSample } from '../../../lib/life/sample.js';
 import type { LifeSample } from '../../../lib/life/sampleTypes.js';
 

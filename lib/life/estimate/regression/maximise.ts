@@ -1,6 +1,7 @@
 /** Newton's search for the best coefficients, damped where the curvature is wrong and halved where a step goes too far. */
 import { at, floatAt } from '../../../numeric/columns.js';
 import { cholesky, solveCholesky } from '../../../numeric/matrix.js';
+import { AT_MAXIMUM } from '../weibull/profileWeibull.js';
 import { type RegressionRows, roughAge, SOUND, xAt } from './rows.js';
 import { rowTerms } from './rowTerms.js';
 import type { StandardLaw } from './standardLaw.js';
@@ -14,7 +15,6 @@ const SMALL_GAIN = 1e-10;
 const SMALL_SHARE = 1e-13;
 /** A step in units of sigma; larger ones at no gain say that a coefficient runs away. */
 const SMALL_STEP = 1e-3;
-const AT_MAXIMUM = 'the slopes vanish at a maximum';
 /** A spread of log age below 1e-7 is none. */
 const LEAST_LOG_SIGMA = -16;
 

@@ -1,6 +1,6 @@
 /** Several samples as one. */
-import { at } from '../../numeric/columns.js';
-import type { LifeSample } from '../sampleTypes.js';
+import { at } from '../numeric/columns.js';
+import type { LifeSample } from './sampleTypes.js';
 
 /** Rows one after the other; positions of different samples count as different. */
 export function joinSamples(samples: readonly LifeSample[]): LifeSample {
