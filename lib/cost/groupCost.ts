@@ -73,11 +73,15 @@ function ownWork(money: Money, positions: readonly Position[]): Pick<GroupCost, 
   const fitting = fromSetting('fitting_hours', money.fittingHours);
   const retightening = fromSetting('retighten_hours', money.retightenHours);
   const perAccessory = fromSetting('recalibration_hours_per_accessory', money.recalibrationHoursPerAccessory);
+  const instruments =
+    money.instrumentLabourPerHour === null
+      ? perHour
+      : fromSetting('instrument_labour_per_hour', money.instrumentLabourPerHour);
   const times = average(positions, retightenings);
   const accessories = average(positions, (position) => position.accessories);
   return {
     labour: multiplyAmounts(perHour, addAmounts(fitting, scaleAmount(retightening, times))),
-    recalibration: multiplyAmounts(perHour, scaleAmount(perAccessory, accessories)),
+    recalibration: multiplyAmounts(instruments, scaleAmount(perAccessory, accessories)),
   };
 }
 
@@ -94,7 +98,11 @@ function leakLoss(
       fromSetting('lost_batch_probability', money.lostBatchProbability),
       fromSetting('batch_value', money.batchValue),
     ),
-    cleanup: fromSetting('cleanup_cost', money.cleanupCost),
+    cleanup: addAmounts(
+      fromSetting('cleanup_cost', money.cleanupCost),
+      fromSetting('investigation_cost', money.investigationCost),
+      fromSetting('leak_parts_cost', money.leakPartsCost),
+    ),
   };
 }
 

@@ -18,7 +18,7 @@ export interface GroupCost {
   leakDowntime: Amount;
   /** Per leak: chance of a lost batch times its value. */
   lostBatch: Amount;
-  /** Per leak: clean-up. */
+  /** Per leak: clean-up, investigation, and parts beyond the diaphragm. */
   cleanup: Amount;
   /** The whole cost of a leak: the three above plus part, labour and recalibration (not the extra over a replacement). */
   leak: Amount;

@@ -12,6 +12,7 @@ export function noMoney(): Money {
 export function readMoney(file: MoneyFile): Money {
   return {
     labourPerHour: spread(file.labour_per_hour),
+    instrumentLabourPerHour: spread(file.instrument_labour_per_hour),
     fittingHours: spread(file.fitting_hours),
     retightenHours: spread(file.retighten_hours),
     recalibrationHoursPerAccessory: spread(file.recalibration_hours_per_accessory),
@@ -22,6 +23,8 @@ export function readMoney(file: MoneyFile): Money {
     lostBatchProbability: spread(file.lost_batch_probability),
     batchValue: spread(file.batch_value),
     cleanupCost: spread(file.cleanup_cost),
+    investigationCost: spread(file.investigation_cost),
+    leakPartsCost: spread(file.leak_parts_cost),
     holdingRatePerYear: spread(file.holding_rate_per_year),
     orderCost: spread(file.order_cost),
   };

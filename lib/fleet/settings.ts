@@ -10,9 +10,9 @@ import { type Mappings, readMappings } from './mappings.js';
 import { noMoney, readMoney } from './money.js';
 import type { RowBook } from './rowBook.js';
 import { settingError } from './settingError.js';
-import { moneySchema, type SiteFile, siteSchema, targetsSchema } from './siteSchema.js';
+import { type MoneyFile, moneySchema, type SiteFile, siteSchema, targetsSchema } from './siteSchema.js';
 import { readTargets } from './targets.js';
-import type { Site } from './types.js';
+import type { Money, Site } from './types.js';
 
 /** The site but for the day of the extract, which may have to come from the history. */
 export interface Settings {
@@ -35,7 +35,7 @@ export function readSettings(bytes: Uint8Array | undefined, book: RowBook): Sett
     recordsFrom: file.records_from ?? assume(assumed, null, NO_RECORDS_FROM),
     event: file.event ?? assume(assumed, 'leak' as const, 'No event: lives end in a leak or a failed test.'),
     damageFindings: file.damage_findings ?? [...DAMAGE_FINDINGS],
-    money: file.money === undefined ? noMoney() : readMoney(file.money),
+    money: file.money === undefined ? noMoney() : moneyOf(file.money, assumed),
     limits: readLimits(file.limits),
     targets: readTargets(file.targets, assumed),
     horizonMonths:
@@ -46,6 +46,18 @@ export function readSettings(bytes: Uint8Array | undefined, book: RowBook): Sett
   };
   checkDates(file);
   return { site, dataUntil: file.data_until ?? null, mappings: readMappings(file) };
+}
+
+/** Settings of money that stand for others where they are not given: no cost is left out in silence. */
+function moneyOf(file: MoneyFile, assumed: string[]): Money {
+  if (file.labour_per_hour !== undefined && file.instrument_labour_per_hour === undefined)
+    assumed.push('No instrument_labour_per_hour: recalibration is priced at labour_per_hour.');
+  const beside = (['investigation_cost', 'leak_parts_cost'] as const).filter(
+    (name) => file[name] === undefined,
+  );
+  if (file.cleanup_cost !== undefined && beside.length > 0)
+    assumed.push(`No ${beside.join(', no ')}: taken to be part of cleanup_cost, or nothing.`);
+  return readMoney(file);
 }
 
 const NO_RECORDS_FROM =

@@ -33,6 +33,7 @@ const byName = z.custom<Record<string, unknown>>(
 
 export const moneySchema = z.looseObject({
   labour_per_hour: spreadOf(amount),
+  instrument_labour_per_hour: spreadOf(amount),
   fitting_hours: spreadOf(amount),
   retighten_hours: spreadOf(amount),
   recalibration_hours_per_accessory: spreadOf(amount),
@@ -43,6 +44,8 @@ export const moneySchema = z.looseObject({
   lost_batch_probability: spreadOf(shareOfOne),
   batch_value: spreadOf(amount),
   cleanup_cost: spreadOf(amount),
+  investigation_cost: spreadOf(amount),
+  leak_parts_cost: spreadOf(amount),
   holding_rate_per_year: spreadOf(shareOfOne),
   order_cost: spreadOf(amount),
 });

@@ -147,6 +147,8 @@ export interface Spread {
 export interface Money {
   /** Per hour, one fitter. */
   labourPerHour: Spread | null;
+  /** Per hour, one instrument fitter; null = as `labourPerHour`. */
+  instrumentLabourPerHour: Spread | null;
   fittingHours: Spread | null;
   retightenHours: Spread | null;
   recalibrationHoursPerAccessory: Spread | null;
@@ -161,6 +163,10 @@ export interface Money {
   lostBatchProbability: Spread | null;
   batchValue: Spread | null;
   cleanupCost: Spread | null;
+  /** Per leak: finding the cause, quality paperwork; null = nothing beyond clean-up. */
+  investigationCost: Spread | null;
+  /** Per leak: parts beyond the diaphragm; null = none. */
+  leakPartsCost: Spread | null;
   /** Share of price per year. */
   holdingRatePerYear: Spread | null;
   orderCost: Spread | null;

@@ -12,7 +12,9 @@ import { costCurve } from './curve.js';
 import { type Cycle, wearShare } from './cycle.js';
 import { type Decision, decide, hasPrices, isHeldToLimit, isLacking } from './decide.js';
 import { otherSpreads } from './otherSpreads.js';
+import { opportunityAge } from './opportunity.js';
 import { meanOver } from './rates.js';
+import { riskOf } from './risk.js';
 import { aroundPoints, leaksToSettle, rangePerYear } from './settle.js';
 import type { IntervalAdvice } from './types.js';
 import { isUnused, UNUSED_FIGURES } from './unused.js';
@@ -92,6 +94,8 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: Li
     today: group.today.days,
     direction: decision.direction,
     ...figures,
+    ...riskOf(weighed, days),
+    opportunityDays: hasPrices(weighed) ? opportunityAge(weighed, days) : null,
     ...eventsPerYear(weighed, days),
     keptFor: keptFor(weighed, decision),
     inPractice,

@@ -62,6 +62,18 @@ export interface IntervalAdvice {
   costPerYearToday: number;
   /** Per position and year, 5th to 95th percentile of the posterior. */
   costRange: [number, number];
+  /** Per position and year: what not knowing the life model exactly costs on average, as against each draw's own best. */
+  expectedRegret: number;
+  /**
+   * Per position and year: mean of what the proposal costs above today's practice over the tenth of the draws in which it
+   * does worst; below 0 where it saves even there.
+   */
+  worstTenth: number;
+  /**
+   * Days: where the line is down anyway, a diaphragm of this age or older is worth replacing before its interval is up. Null
+   * where there is no such age.
+   */
+  opportunityDays: number | null;
   /** Per position and year at the proposal; replacements count every diaphragm fitted, after a leak or opening too. */
   leaksPerYear: number;
   replacementsPerYear: number;

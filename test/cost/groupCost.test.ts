@@ -60,6 +60,24 @@ describe('cost of a group', () => {
     expect(meanOf(cost.leak)).toBeCloseTo(1600 + 400 + 100 + meanOf(cost.opening), 9);
   });
 
+  it('prices instrument fitters at their own rate, and a leak with its investigation and parts', () => {
+    const money = {
+      ...MONEY,
+      instrumentLabourPerHour: exact(80),
+      investigationCost: exact(700),
+      leakPartsCost: exact(30),
+    };
+    const cost = costOf({ money }, (fleet) => ({
+      ...fleet,
+      positions: fleet.positions.map((position) => ({ ...position, accessories: 2 })),
+    }));
+    expect(meanOf(cost.recalibration)).toBeCloseTo(80 * 2 * 0.5, 10);
+    expect(meanOf(cost.labour)).toBeCloseTo(60 * 1.5, 10);
+    expect(meanOf(cost.cleanup)).toBeCloseTo(100 + 700 + 30, 10);
+    const whole = meanOf(cost.leakDowntime) + meanOf(cost.lostBatch) + 830 + meanOf(cost.opening);
+    expect(meanOf(cost.leak)).toBeCloseTo(whole, 9);
+  });
+
   it('never hides what is missing', () => {
     const cost = costOf({ money: {}, price: null });
     expect(cost.missing).toEqual([

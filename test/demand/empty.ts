@@ -5,6 +5,7 @@ import { REASONS } from '../../lib/fleet/types.js';
 
 export const NO_MONEY: Money = {
   labourPerHour: null,
+  instrumentLabourPerHour: null,
   fittingHours: null,
   retightenHours: null,
   recalibrationHoursPerAccessory: null,
@@ -15,6 +16,8 @@ export const NO_MONEY: Money = {
   lostBatchProbability: null,
   batchValue: null,
   cleanupCost: null,
+  investigationCost: null,
+  leakPartsCost: null,
   holdingRatePerYear: null,
   orderCost: null,
 };

@@ -31,6 +31,25 @@ describe('site.json', () => {
     ]);
   });
 
+  it('says which settings of money stand for others that are not given', () => {
+    const some = read({ money: { labour_per_hour: 60, cleanup_cost: 100, leak_parts_cost: 20 } }).site;
+    expect(some.money.leakPartsCost).toEqual({ low: 20, likely: 20, high: 20 });
+    expect(some.assumed).toContain(
+      'No instrument_labour_per_hour: recalibration is priced at labour_per_hour.',
+    );
+    expect(some.assumed).toContain('No investigation_cost: taken to be part of cleanup_cost, or nothing.');
+    const all = read({
+      money: {
+        labour_per_hour: 60,
+        instrument_labour_per_hour: 75,
+        cleanup_cost: 100,
+        investigation_cost: 400,
+        leak_parts_cost: 20,
+      },
+    }).site;
+    expect(all.assumed.filter((line) => line.includes('labour') || line.includes('cleanup'))).toEqual([]);
+  });
+
   it('reads limits as a list or by material and size, spelled as the lives spell it', () => {
     const list = read({
       limits: [
