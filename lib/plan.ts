@@ -7,6 +7,7 @@ import { describeGroup } from './group/describe.js';
 import { groupFleet } from './group/groupFleet.js';
 import type { GroupedFleet } from './group/types.js';
 import { weighIntervals } from './interval/advise.js';
+import { dueDates } from './interval/dueDates.js';
 import { practisedPolicy, proposedPolicy } from './interval/policies.js';
 import { planShutdowns, practisedWorkList } from './interval/shutdowns.js';
 import type { ShutdownPlan, ShutdownTask } from './interval/types.js';
@@ -111,6 +112,7 @@ export function finishPlan(supplied: Supplied, practised: Practised): Plan {
     intervals,
     shutdownPlan: shutdowns.tasks,
     shutdowns: shutdowns.loads,
+    dueDates: dueDates(fleet, grouped, intervals, shutdowns.tasks),
     backlog: { overdueNow: shutdowns.overdueNow, goneAfter: shutdowns.backlogGoneAfter },
     demand: demand.months,
     demandToday: practised.demand,

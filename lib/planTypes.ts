@@ -3,7 +3,7 @@
 import type { DemandMonth } from './demand/types.js';
 import type { Findings, Warning } from './findings.js';
 import type { GroupResult } from './group/resultTypes.js';
-import type { IntervalAdvice, ShutdownPlan, ShutdownTask } from './interval/types.js';
+import type { DueDate, IntervalAdvice, ShutdownPlan, ShutdownTask } from './interval/types.js';
 import type { KitRow } from './stock/kits.js';
 import type { StockAdvice } from './stock/types.js';
 import type { CostComparison } from './yearly/types.js';
@@ -33,6 +33,8 @@ export interface Plan {
   intervals: IntervalAdvice[];
   shutdownPlan: ShutdownTask[];
   shutdowns: ShutdownPlan['loads'];
+  /** Every position in service, soonest due first. */
+  dueDates: DueDate[];
   backlog: { overdueNow: number; goneAfter: string | null };
   demand: DemandMonth[];
   demandToday: DemandMonth[];

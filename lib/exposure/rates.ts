@@ -8,6 +8,16 @@ export interface DailyRate {
   source: 'measured' | 'given';
   /** Steps at which the counter went down; each is taken as a reset and left out with its days. 0 where given. */
   resets: number;
+  /** How unevenly the counter rose; null where given, and with fewer than three steps between readings. */
+  spread: RateSpread | null;
+}
+
+/** A counter as a drift with noise that adds up: its rise over t days has mean rate times t and this variance times t. */
+export interface RateSpread {
+  /** Counts squared per day. */
+  variancePerDay: number;
+  /** Days over which the rate was measured. */
+  days: number;
 }
 
 /** Rates of one position; null where nothing is known. */
@@ -51,19 +61,37 @@ function measured(date: Float64Array, counter: Float64Array, rows: readonly numb
   let days = 0;
   let resets = 0;
   let last = -1;
+  const steps: { rise: number; days: number }[] = [];
   for (const row of rows) {
     if (Number.isNaN(floatAt(counter, row))) continue;
     if (last >= 0) {
       const step = floatAt(counter, row) - floatAt(counter, last);
       if (step < 0) resets += 1;
       else {
+        const between = floatAt(date, row) - floatAt(date, last);
         rise += step;
-        days += floatAt(date, row) - floatAt(date, last);
+        days += between;
+        if (between > 0) steps.push({ rise: step, days: between });
       }
     }
     last = row;
   }
-  return days > 0 ? { perDay: rise / days, source: 'measured', resets } : null;
+  if (days <= 0) return null;
+  const perDay = rise / days;
+  return { perDay, source: 'measured', resets, spread: spreadOf(steps, perDay, days) };
+}
+
+const FEWEST_STEPS = 3;
+
+/** Unbiased variance per day of steps about their common rate (Wiener process with drift, from memory). */
+function spreadOf(
+  steps: readonly { rise: number; days: number }[],
+  perDay: number,
+  days: number,
+): RateSpread | null {
+  if (steps.length < FEWEST_STEPS) return null;
+  const squares = steps.reduce((sum, step) => sum + (step.rise - perDay * step.days) ** 2 / step.days, 0);
+  return { variancePerDay: squares / (steps.length - 1), days };
 }
 
 function weekly(position: Position, name: 'steamCyclesPerWeek' | 'hotCleansPerWeek'): number | null {
@@ -72,5 +100,5 @@ function weekly(position: Position, name: 'steamCyclesPerWeek' | 'hotCleansPerWe
 }
 
 function givenRate(perDay: number | null): DailyRate | null {
-  return perDay === null ? null : { perDay, source: 'given', resets: 0 };
+  return perDay === null ? null : { perDay, source: 'given', resets: 0, spread: null };
 }

@@ -11,8 +11,8 @@ import { carriedOut, type LinePeriods, linePeriods, linesOf } from './carriedOut
 import { costCurve } from './curve.js';
 import { type Cycle, wearShare } from './cycle.js';
 import { type Decision, decide, hasPrices, isHeldToLimit, isLacking } from './decide.js';
-import { otherSpreads } from './otherSpreads.js';
 import { opportunityAge } from './opportunity.js';
+import { otherSpreads } from './otherSpreads.js';
 import { meanOver } from './rates.js';
 import { riskOf } from './risk.js';
 import { aroundPoints, leaksToSettle, rangePerYear } from './settle.js';

@@ -2,7 +2,7 @@
 import { isChange, kindOf } from '../chart/intervalsOverview.js';
 import type { DemandMonth } from '../demand/types.js';
 import type { Warning } from '../findings.js';
-import type { IntervalAdvice, ShutdownTask } from '../interval/types.js';
+import type { DueDate, IntervalAdvice, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import type { KitRow } from '../stock/kits.js';
 import type { StockAdvice } from '../stock/types.js';
@@ -10,6 +10,7 @@ import type { StockAdvice } from '../stock/types.js';
 type CsvFile =
   | 'intervals.csv'
   | 'shutdown-plan.csv'
+  | 'due-dates.csv'
   | 'order-list.csv'
   | 'kits.csv'
   | 'stock.csv'
@@ -27,6 +28,7 @@ export function csvFiles(plan: Plan): Record<CsvFile, string> {
   return {
     'intervals.csv': csvText(INTERVALS, plan.intervals),
     'shutdown-plan.csv': csvText(SHUTDOWN_TASKS, plan.shutdownPlan),
+    'due-dates.csv': csvText(DUE_DATES, plan.dueDates),
     'order-list.csv': csvText(orderColumns(plan.site.currency), orderRows(plan.stock)),
     'kits.csv': csvText(KITS, plan.kits),
     'stock.csv': csvText(STOCK, plan.stock),
@@ -61,6 +63,9 @@ const INTERVALS: Columns<IntervalAdvice> = [
   ['cost_today_per_position_and_year', (row) => ofUsed(row, row.costPerYearToday)],
   // Of a kept interval there is nothing to be better: the chance would be that of another one.
   ['chance_better', (row) => (isChange(row) ? rounded(row.chanceBetter) : null)],
+  ['expected_regret_per_position_and_year', (row) => ofUsed(row, row.expectedRegret)],
+  ['worst_tenth_against_today', (row) => (isChange(row) ? rounded(row.worstTenth) : null)],
+  ['opportunity_days', (row) => row.opportunityDays],
   ['leaks_per_year', (row) => ofUsed(row, row.leaksPerYear)],
   ['replacements_per_year', (row) => ofUsed(row, row.replacementsPerYear)],
   ['because', (row) => row.because],
@@ -69,6 +74,26 @@ const INTERVALS: Columns<IntervalAdvice> = [
 
 /** An age counted from a fitting day that is not on record. */
 const UNKNOWN = 'unknown';
+
+const DUE_DATES: Columns<DueDate> = [
+  ['position', (row) => row.position],
+  ['line', (row) => row.line],
+  ['criticality', (row) => row.criticality],
+  ['group', (row) => row.group],
+  ['fitted', (row) => row.fitted ?? UNKNOWN],
+  ['age_days', (row) => rounded(row.ageDays)],
+  ['interval_days', (row) => row.intervalDays],
+  ['due', (row) => row.due],
+  ['due_earliest', (row) => row.dueRange?.[0] ?? null],
+  ['due_latest', (row) => row.dueRange?.[1] ?? null],
+  ['due_for', (row) => row.dueFor],
+  ['overdue_days', (row) => row.overdueDays],
+  ['opportunity_from', (row) => row.opportunityFrom],
+  ['chance_leak_before_due', (row) => rounded(row.leakBeforeDue)],
+  ['chance_leak_within_365_days', (row) => rounded(row.leakWithinYear)],
+  ['planned_shutdown', (row) => row.planned?.shutdown ?? null],
+  ['planned_start', (row) => row.planned?.start ?? null],
+];
 
 const SHUTDOWN_TASKS: Columns<ShutdownTask> = [
   ['shutdown', (row) => row.shutdown],

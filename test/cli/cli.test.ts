@@ -8,6 +8,7 @@ import { runCli } from './run.js';
 
 const OUTPUTS = [
   'demand.csv',
+  'due-dates.csv',
   'intervals.csv',
   'kits.csv',
   'order-list.csv',

@@ -27,14 +27,30 @@ describe('dailyRates', () => {
 
   it('measures from the counter, leaving out the step at which it was reset with its days', () => {
     // (100 + 30) strokes in (10 + 10) days.
-    expect(rates[0]?.strokes).toEqual({ perDay: 6.5, source: 'measured', resets: 1 });
+    expect(rates[0]?.strokes).toEqual({ perDay: 6.5, source: 'measured', resets: 1, spread: null });
     expect(withCode(fleet, 'counter-went-down')).toMatchObject([{ row: 1, column: 'strokes', value: '10' }]);
   });
 
+  it('says how unevenly a counter rose, from three steps on', () => {
+    const uneven = readFiles({
+      'positions.csv': 'position,size\nV1,25\n',
+      'lives.csv': 'position,material,fitted\nV1,EPDM,2024-01-01\n',
+      'readings.csv':
+        'position,date,strokes\nV1,2024-01-01,0\nV1,2024-01-11,30\nV1,2024-01-21,40\nV1,2024-02-10,120\n',
+    });
+    // 120 in 40 days: 3 a day. Steps are off by 0, -20 and 20: (0 + 400 / 10 + 400 / 20) / 2 = 30.
+    expect(dailyRates(uneven)[0]?.strokes).toEqual({
+      perDay: 3,
+      source: 'measured',
+      resets: 0,
+      spread: { variancePerDay: 30, days: 40 },
+    });
+  });
+
   it('takes what positions.csv gives where nothing is measured, per day', () => {
-    expect(rates[0]?.steamCycles).toEqual({ perDay: 1, source: 'given', resets: 0 });
-    expect(rates[0]?.hotCleans).toEqual({ perDay: 2, source: 'given', resets: 0 });
-    expect(rates[2]?.strokes).toEqual({ perDay: 8, source: 'given', resets: 0 });
+    expect(rates[0]?.steamCycles).toEqual({ perDay: 1, source: 'given', resets: 0, spread: null });
+    expect(rates[0]?.hotCleans).toEqual({ perDay: 2, source: 'given', resets: 0, spread: null });
+    expect(rates[2]?.strokes).toEqual({ perDay: 8, source: 'given', resets: 0, spread: null });
   });
 
   it('knows nothing where nothing is on record', () => {

@@ -5,7 +5,7 @@ import { singleDraw, weibullCycle } from '../../lib/interval/cycle.js';
 import { keepingCost, keepingCosts, opportunityAge } from '../../lib/interval/opportunity.js';
 import { weigh } from '../../lib/interval/weigh.js';
 import { randomStream } from '../../lib/numeric/random.js';
-import { exact, RATIO_TEN, testPlant, TODAY, withRemovals } from './fixtures.js';
+import { exact, RATIO_TEN, TODAY, testPlant, withRemovals } from './fixtures.js';
 
 const COSTS = { replacement: 16, earlyLeak: 100, wearLeak: 100, opening: 10 };
 const DAYS = 400;
@@ -94,7 +94,9 @@ describe('age from which a stop that happens anyway is taken', () => {
       [{ shape: 3, scale: 900, failures: 30, todayDays: 730, ages: [10, 200, 300] }],
       { shutdowns: [stop], money: { ...RATIO_TEN, resteriliseCost: exact(60), plannedStopHours: exact(0) } },
     );
-    const removed = withRemovals(fleet, [{ position: 0, removed: TODAY - 100, reason: 'scheduled' as const }]);
+    const removed = withRemovals(fleet, [
+      { position: 0, removed: TODAY - 100, reason: 'scheduled' as const },
+    ]);
     const [group] = grouped.groups;
     if (group === undefined) throw new Error('no group');
     const weighed = weigh(group, groupCost(removed, group), null);

@@ -1,0 +1,171 @@
+/** When every position is due, by its present age and its own rate of use: a list that needs no calendar. */
+import { type AgeAtCount, ageAtCount } from '../exposure/ageAtCount.js';
+import { dailyRates, type PositionRates } from '../exposure/rates.js';
+import type { Fleet, Limit } from '../fleet/types.js';
+import type { Group, GroupedFleet, RunningLife } from '../group/types.js';
+import { itemAt } from '../numeric/columns.js';
+import { type Day, textFromDay } from '../numeric/day.js';
+import { count, daysWords } from '../numeric/words.js';
+import { type Holding, holdingOf } from './holding.js';
+import type { DueDate, IntervalAdvice, ShutdownTask } from './types.js';
+
+/** Chances of a leak are also given over this many days. */
+const YEAR_DAYS = 365;
+
+/** Age at which a limit is reached at one position, and what to call it. */
+interface LimitAge extends AgeAtCount {
+  text: string;
+}
+
+/** What is the same for all positions of a group. */
+interface GroupDue {
+  group: Group;
+  interval: IntervalAdvice;
+  holding: Holding;
+}
+
+/**
+ * One row per position in service, in order of the day on which it is due. A diaphragm is due when the interval of the
+ * group of what is fitted now is up, or before where the maker's limit is reached first at the position's own rate of
+ * strokes or steam cycles. The range: from the day on which replacing costs at most 2 % more than the least, to the
+ * last such day on which no limit is passed even at the fastest rate that the readings allow (95 %); of a fitting day
+ * that is not on record, from its oldest to its youngest tenth. `tasks` is the work list, for the day planned.
+ */
+export function dueDates(
+  fleet: Fleet,
+  grouped: GroupedFleet,
+  intervals: readonly IntervalAdvice[],
+  tasks: readonly ShutdownTask[],
+): DueDate[] {
+  const rates = dailyRates(fleet);
+  const planned = firstTasks(tasks);
+  const groups = grouped.groups.map(
+    (group, g): GroupDue => ({ group, interval: itemAt(intervals, g), holding: holdingOf(group.draws) }),
+  );
+  return grouped.running
+    .map((life) => {
+      const own = itemAt(groups, life.groupNow);
+      const limits = limitAges(fleet.site.limits, own.group, itemAt(rates, life.position));
+      const row = dueDateOf(fleet, life, own, limits);
+      return { ...row, planned: planned.get(row.position) ?? null };
+    })
+    .sort(byDue);
+}
+
+function dueDateOf(
+  fleet: Fleet,
+  life: RunningLife,
+  { group, interval, holding }: GroupDue,
+  limits: readonly LimitAge[],
+): Omit<DueDate, 'planned'> {
+  const { dataUntil } = fleet.site;
+  const { position, line, criticality, outOfServiceSince: ends } = itemAt(fleet.positions, life.position);
+  const ages = agesOf(life);
+  const first = limits.reduce<LimitAge | null>((a, b) => (a === null || b.age < a.age ? b : a), null);
+  const nextAge = leastOf(interval.days, first?.age ?? null);
+  const leavesBefore = ends !== null && nextAge !== null && dataUntil + nextAge - ages.middle >= ends;
+  const dueAge = leavesBefore ? null : nextAge;
+  const span = interval.days === null ? null : (interval.within2percent ?? [interval.days, interval.days]);
+  const soonest = limits.reduce((least, { low }) => Math.min(least, low), Infinity);
+  const day = (age: number | null, at: number): Day | null =>
+    age === null || age === Infinity ? null : dataUntil + Math.floor(age - at);
+  const due = day(dueAge, ages.middle);
+  const text = (value: Day | null): string | null => (value === null ? null : textFromDay(value));
+  const daysToDue = due === null ? YEAR_DAYS : Math.max(0, due - dataUntil);
+  return {
+    position,
+    line,
+    criticality,
+    group: group.name,
+    fitted: text(life.fitted),
+    ageDays: ages.middle,
+    intervalDays: interval.days,
+    due: text(due),
+    dueRange:
+      dueAge === null
+        ? null
+        : [
+            text(day(Math.min(span?.[0] ?? Infinity, soonest), ages.old)) as string,
+            text(day(Math.max(dueAge, Math.min(span?.[1] ?? Infinity, soonest)), ages.young)) as string,
+          ],
+    dueFor: leavesBefore ? `out of service from ${textFromDay(ends)}` : dueWords(interval, first),
+    overdueDays: due !== null && due < dataUntil ? dataUntil - due : 0,
+    opportunityFrom: text(day(interval.opportunityDays, ages.middle)),
+    leakBeforeDue: due === null ? null : leaks(holding, life, daysToDue),
+    leakWithinYear: leaks(holding, life, YEAR_DAYS),
+  };
+}
+
+/** Chance of a leak within some days, over what is known of the age. */
+function leaks(holding: Holding, { ages }: RunningLife, days: number): number {
+  if (days === 0) return 0;
+  return 1 - ages.reduce((holds, { age, chance }) => holds + chance * holding.mean(age, days), 0);
+}
+
+/** Middle, oldest and youngest tenth of the ages that fit the records. */
+function agesOf({ ages }: RunningLife): { middle: number; old: number; young: number } {
+  const sorted = [...ages].sort((a, b) => a.age - b.age);
+  const below = (share: number): number => {
+    let total = 0;
+    for (const { age, chance } of sorted) {
+      total += chance;
+      if (total >= share - 1e-12) return age;
+    }
+    return sorted[sorted.length - 1]?.age ?? 0;
+  };
+  return { middle: below(0.5), old: below(0.9), young: below(0.1) };
+}
+
+/** Ages at which the limits of a group's material and size are reached at one position. */
+function limitAges(
+  limits: readonly Limit[],
+  { material, size }: Group,
+  { strokes, steamCycles }: PositionRates,
+): LimitAge[] {
+  return limits
+    .filter((limit) => limit.material === material && (limit.size === null || limit.size === size))
+    .flatMap(({ maxDays, maxStrokes, maxSteamCycles }) => {
+      const byRate = (most: number | null, rate: typeof strokes, what: string): LimitAge[] => {
+        const reached = most === null || rate === null ? null : ageAtCount(rate, most);
+        return reached === null || most === null
+          ? []
+          : [{ ...reached, text: `maker’s limit of ${count(most, what)}` }];
+      };
+      const days: LimitAge[] =
+        maxDays === null
+          ? []
+          : [{ age: maxDays, low: maxDays, high: maxDays, text: `maker’s limit of ${daysWords(maxDays)}` }];
+      return [
+        ...days,
+        ...byRate(maxStrokes, strokes, 'stroke'),
+        ...byRate(maxSteamCycles, steamCycles, 'steam cycle'),
+      ];
+    });
+}
+
+function dueWords({ days }: IntervalAdvice, limit: LimitAge | null): string | null {
+  if (limit !== null && limit.age < (days ?? Infinity)) return limit.text;
+  return days === null ? null : 'interval';
+}
+
+function leastOf(a: number | null, b: number | null): number | null {
+  const least = Math.min(a ?? Infinity, b ?? Infinity);
+  return least === Infinity ? null : least;
+}
+
+/** The first window at which each position is replaced. */
+function firstTasks(tasks: readonly ShutdownTask[]): Map<string, NonNullable<DueDate['planned']>> {
+  const first = new Map<string, NonNullable<DueDate['planned']>>();
+  for (const { position, shutdown, start, fits } of tasks) {
+    const known = first.get(position);
+    if (fits && (known === undefined || start < known.start)) first.set(position, { shutdown, start });
+  }
+  return first;
+}
+
+/** Soonest first; without a date last; then by position. */
+function byDue(a: DueDate, b: DueDate): number {
+  const [dayA, dayB] = [a.due ?? '9', b.due ?? '9'];
+  if (dayA !== dayB) return dayA < dayB ? -1 : 1;
+  return a.position < b.position ? -1 : 1;
+}
