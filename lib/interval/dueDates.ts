@@ -27,8 +27,8 @@ interface GroupDue {
 /**
  * One row per position in service, in order of the day on which it is due. A diaphragm is due when the interval of the
  * group of what is fitted now is up, or before where the maker's limit is reached first at the position's own rate of
- * strokes or steam cycles. The range: from the day on which replacing costs at most 2 % more than the least, to the
- * last such day on which no limit is passed even at the fastest rate that the readings allow (95 %); of a fitting day
+ * strokes or steam cycles. The range: from the day on which replacing costs at most 2 % more than the least (a kept interval
+ * has no such span), to the last such day on which no limit is passed even at the fastest rate that the readings allow (95 %); of a fitting day
  * that is not on record, from its oldest to its youngest tenth. `tasks` is the work list, for the day planned.
  */
 export function dueDates(
@@ -65,7 +65,7 @@ function dueDateOf(
   const nextAge = leastOf(interval.days, first?.age ?? null);
   const leavesBefore = ends !== null && nextAge !== null && dataUntil + nextAge - ages.middle >= ends;
   const dueAge = leavesBefore ? null : nextAge;
-  const span = interval.days === null ? null : (interval.within2percent ?? [interval.days, interval.days]);
+  const span = spanOf(interval);
   const soonest = limits.reduce((least, { low }) => Math.min(least, low), Infinity);
   const day = (age: number | null, at: number): Day | null =>
     age === null || age === Infinity ? null : dataUntil + Math.floor(age - at);
@@ -94,6 +94,12 @@ function dueDateOf(
     leakBeforeDue: due === null ? null : leaks(holding, life, daysToDue),
     leakWithinYear: leaks(holding, life, YEAR_DAYS),
   };
+}
+
+/** Ages that are as good as the interval; of a kept interval, which the records could not judge, no other than itself. */
+function spanOf({ action, days, within2percent }: IntervalAdvice): [number, number] | null {
+  if (days === null) return null;
+  return action === 'replace' && within2percent !== null ? within2percent : [days, days];
 }
 
 /** Chance of a leak within some days, over what is known of the age. */
