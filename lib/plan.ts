@@ -40,7 +40,7 @@ export interface Practised {
 }
 
 /** The first half of the job: also when to replace. */
-export interface Weighed extends Modelled, Pick<Plan, 'site' | 'groups' | 'intervals'> {
+export interface Weighed extends Modelled, Pick<Plan, 'site' | 'groups' | 'intervals' | 'changes'> {
   cycles: ReturnType<typeof weighIntervals>['cycles'];
 }
 
@@ -75,9 +75,9 @@ export function practiseFleet({ fleet, seed, grouped, costs }: Modelled): Practi
 /** Intervals, added to what was modelled. */
 export function weighFleet(modelled: Modelled): Weighed {
   const { fleet, grouped, costs } = modelled;
-  const { intervals, cycles } = weighIntervals(fleet, grouped, costs);
+  const { intervals, changes, cycles } = weighIntervals(fleet, grouped, costs);
   const groups = grouped.groups.map((group) => describeGroup(group, fleet.positions));
-  return { ...modelled, cycles, site: siteOf(fleet), groups, intervals };
+  return { ...modelled, cycles, site: siteOf(fleet), groups, intervals, changes };
 }
 
 /** The shutdown plan, and with it the demand and what to order, added to what was weighed. */
@@ -94,7 +94,7 @@ export function supplyFleet(weighed: Weighed): Supplied {
 
 /** The whole plan: the cost of the proposal and of today's practice, added to what was supplied. */
 export function finishPlan(supplied: Supplied, practised: Practised): Plan {
-  const { fleet, seed, grouped, costs, cycles, site, groups, intervals } = supplied;
+  const { fleet, seed, grouped, costs, cycles, site, groups, intervals, changes } = supplied;
   const { shutdowns, demand, stock } = supplied;
   const workLists = { proposed: shutdowns.tasks, today: practised.workList };
   const cost = compareCost(fleet, grouped, costs, intervals, { seed, cycles, workLists });
@@ -110,6 +110,7 @@ export function finishPlan(supplied: Supplied, practised: Practised): Plan {
     findings: fleet.findings,
     groups,
     intervals,
+    changes,
     shutdownPlan: shutdowns.tasks,
     shutdowns: shutdowns.loads,
     dueDates: dueDates(fleet, grouped, intervals, shutdowns.tasks),

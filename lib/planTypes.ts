@@ -3,6 +3,7 @@
 import type { DemandMonth } from './demand/types.js';
 import type { Findings, Warning } from './findings.js';
 import type { GroupResult } from './group/resultTypes.js';
+import type { ChangeSheet } from './interval/changeSheet.js';
 import type { DueDate, IntervalAdvice, ShutdownPlan, ShutdownTask } from './interval/types.js';
 import type { KitRow } from './stock/kits.js';
 import type { StockAdvice } from './stock/types.js';
@@ -31,6 +32,8 @@ export interface Plan {
   findings: Findings;
   groups: GroupResult[];
   intervals: IntervalAdvice[];
+  /** What change control asks of each interval that changes. */
+  changes: ChangeSheet[];
   shutdownPlan: ShutdownTask[];
   shutdowns: ShutdownPlan['loads'];
   /** Every position in service, soonest due first. */

@@ -8,6 +8,7 @@ import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { becauseOf, type Figures, inShort } from './because.js';
 import { makersCap, workedAt } from './cap.js';
 import { carriedOut, type LinePeriods, linePeriods, linesOf } from './carriedOut.js';
+import { type ChangeSheet, changeSheet } from './changeSheet.js';
 import { costCurve } from './curve.js';
 import { type Cycle, wearShare } from './cycle.js';
 import { type Decision, decide, hasPrices, isHeldToLimit, isLacking } from './decide.js';
@@ -29,6 +30,8 @@ export interface AdviseOptions {
 /** Advice, and the cycles it was weighed on, for whoever needs them next. */
 export interface WeighedAdvice {
   intervals: IntervalAdvice[];
+  /** One for each interval that changes. */
+  changes: ChangeSheet[];
   cycles: Cycle[];
 }
 
@@ -58,8 +61,10 @@ export function weighIntervals(
   const weighed = grouped.groups.map((group, g) =>
     weigh(group, itemAt(costs, g), makersCap(fleet, group, rates)),
   );
+  const advised = weighed.map((each, g) => adviceOf(fleet, each, at(counts, g), periods));
   return {
-    intervals: weighed.map((each, g) => adviceOf(fleet, each, at(counts, g), periods)),
+    intervals: advised.map(({ advice }) => advice),
+    changes: advised.flatMap(({ change }) => (change === null ? [] : [change])),
     cycles: weighed.map(({ cycle }) => cycle),
   };
 }
@@ -71,7 +76,13 @@ export function positionsByGroup({ groups, running }: GroupedFleet): Int32Array 
   return counts;
 }
 
-function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: LinePeriods): IntervalAdvice {
+/** The advice on a group, with its change sheet where it changes something. */
+function adviceOf(
+  fleet: Fleet,
+  weighed: Weighed,
+  positions: number,
+  periods: LinePeriods,
+): { advice: IntervalAdvice; change: ChangeSheet | null } {
   const { group, best } = weighed;
   const decision = decide(weighed, criticalitiesOf(fleet, group));
   const days = decision.interval?.days ?? null;
@@ -80,7 +91,7 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: Li
   const workDays = days === null ? null : workedAt(days, weighed.makersCap);
   const others = otherSpreads(weighed, decision);
   const inPractice = workDays === null ? null : carriedOut(linesOf(fleet, group), periods, workDays);
-  return {
+  const advice: IntervalAdvice = {
     group: group.name,
     material: group.material,
     size: group.size,
@@ -97,6 +108,8 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: Li
     ...riskOf(weighed, days),
     opportunityDays: hasPrices(weighed) ? opportunityAge(weighed, days) : null,
     ...eventsPerYear(weighed, days),
+    leaksPerYearToday: eventsPerYear(weighed, group.today.days).leaksPerYear,
+    replacementsPerYearToday: eventsPerYear(weighed, group.today.days).replacementsPerYear,
     keptFor: keptFor(weighed, decision),
     inPractice,
     positions,
@@ -107,6 +120,7 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: Li
     warnings: intervalWarnings(fleet, weighed, decision, periods, others),
     ...(isUnused(weighed) ? UNUSED_FIGURES : {}),
   };
+  return { advice, change: changeSheet(fleet, weighed, decision, advice) };
 }
 
 function figuresOf(weighed: Weighed, decision: Decision): Figures & Pick<IntervalAdvice, 'costRange'> {

@@ -77,6 +77,9 @@ export interface IntervalAdvice {
   /** Per position and year at the proposal; replacements count every diaphragm fitted, after a leak or opening too. */
   leaksPerYear: number;
   replacementsPerYear: number;
+  /** The same at today's practice. */
+  leaksPerYearToday: number;
+  replacementsPerYearToday: number;
   /**
    * With 'keep', why: within 2 % of the least cost already, or the records cannot tell, or prices are missing, or the
    * maker's limit is below what is practised, or no position uses the group now. With the last there is no interval, and

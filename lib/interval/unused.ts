@@ -21,6 +21,8 @@ export const UNUSED_FIGURES = {
   opportunityDays: null,
   leaksPerYear: 0,
   replacementsPerYear: 0,
+  leaksPerYearToday: 0,
+  replacementsPerYearToday: 0,
   around: [],
   settle: null,
   warnings: [],
