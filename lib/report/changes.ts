@@ -85,7 +85,7 @@ function changesTable({ intervals, cost, site }: Plan): Html | null {
       ];
     }),
     cards: true,
-  })}${rest > 0 ? html`<p class="small">${count(rest, 'more group changes', 'more groups change')}: see intervals.csv.</p>` : null}`;
+  })}${rest > 0 ? html`<p class="small">${count(rest, 'more group changes', 'more groups change')}: see intervals.csv.</p>` : null}<p class="small">A page for each of them to approve is in change-sheets.html.</p>`;
 }
 
 function fromTo({ today, days, action }: IntervalAdvice): string {

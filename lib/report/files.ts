@@ -1,6 +1,7 @@
 /** The files of a plan, as texts. */
 import { significant } from '../numeric/round.js';
 import type { Plan } from '../planTypes.js';
+import { changeSheetsHtml } from './changeSheets.js';
 import { csvFiles } from './csv.js';
 import type { DrawChart } from './figure.js';
 import { reportHtml } from './html.js';
@@ -20,5 +21,11 @@ export async function planFiles(plan: Plan, draw?: DrawChart): Promise<Map<strin
   // Threads may draw for the report while the tables are written here.
   const report = reportHtml(plan, draw);
   const [tables, json] = [csvFiles(plan), planJson(plan)];
-  return new Map([['report.html', await report], ...Object.entries(tables), ['plan.json', json]]);
+  const sheets = changeSheetsHtml(plan);
+  return new Map([
+    ['report.html', await report],
+    ['change-sheets.html', sheets],
+    ...Object.entries(tables),
+    ['plan.json', json],
+  ]);
 }

@@ -14,7 +14,7 @@ import { recordsPart } from './records.js';
 import { STYLE } from './style.js';
 
 /** Nothing may be loaded and no script may run: pictures are drawn in the page itself. */
-const POLICY =
+export const POLICY =
   "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
 /** The report of a plan as one HTML file without scripts and without anything from outside. Same plan, same bytes. */

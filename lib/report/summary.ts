@@ -40,8 +40,8 @@ export function summaryText(plan: Plan, folder: string): string {
     costSection(plan),
     silenceSection(plan),
     [
-      `Written to ${folder}: report.html (open it first), intervals.csv, shutdown-plan.csv, order-list.csv,`,
-      'kits.csv, stock.csv, demand.csv, plan.json.',
+      `Written to ${folder}: report.html (open it first), change-sheets.html (for approval), intervals.csv,`,
+      'shutdown-plan.csv, due-dates.csv, order-list.csv, kits.csv, stock.csv, demand.csv, plan.json.',
       '',
       ...wrapped(plan.caution),
     ],

@@ -7,6 +7,7 @@ import { folderFiles, writeFolder } from '../plan/folders.js';
 import { runCli } from './run.js';
 
 const OUTPUTS = [
+  'change-sheets.html',
   'demand.csv',
   'due-dates.csv',
   'intervals.csv',

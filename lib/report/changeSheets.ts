@@ -1,0 +1,173 @@
+/** Printable sheets for change control: one page for each interval that changes, with room for those who approve it. */
+import {
+  amount,
+  chanceWords,
+  count,
+  dateWords,
+  listed,
+  monthsSpan,
+  percent,
+  plainName,
+  range,
+  spanWords,
+} from '../chart/words.js';
+import type { ChangeSheet, EvidencePoint } from '../interval/changeSheet.js';
+import type { IntervalAdvice } from '../interval/types.js';
+import type { Plan } from '../planTypes.js';
+import { escapeText } from '../render/escape.js';
+import { POLICY } from './html.js';
+import { bullets, dataTable, type Html, html, name, prose } from './markup.js';
+import { STYLE } from './style.js';
+
+/** Tags written out on a sheet; the rest is in due-dates.csv. */
+const MOST_TAGS = 120;
+const KINDS: Readonly<Record<ChangeSheet['kind'], string>> = {
+  shorter: 'a shorter interval',
+  longer: 'a longer interval',
+  'first schedule': 'a schedule for the first time',
+  'no schedule': 'no schedule: run until it leaks',
+};
+
+const SHEET_STYLE = `.sheet{border-top:3px solid var(--ink);margin-top:40px;break-before:page;break-inside:auto}
+.sheet:first-of-type{break-before:auto}
+.sign{width:100%}.sign td,.sign th{height:44px;border-bottom:1px solid var(--rule);vertical-align:bottom}
+.fromto{font-size:22px;margin:6px 0 10px}`;
+
+/** One HTML file without scripts and without anything from outside. Same plan, same bytes. */
+export function changeSheetsHtml(plan: Plan): string {
+  const { changes, site } = plan;
+  const none = html`<p class="lead">No interval changes, so there is nothing to approve.</p>`;
+  const body = html`<header><h1>${name(site.name)}: changed intervals, for approval</h1>
+<p class="facts">${count(changes.length, 'interval changes', 'intervals change')}. Data until <b>${dateWords(site.dataUntil)}</b>. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}.</p>
+<p class="caution"><b>Before you act.</b> ${plan.caution}</p></header>
+<main>${changes.length === 0 ? none : changes.map((change) => sheet(plan, change))}</main>
+`;
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${POLICY}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
+<title>${escapeText(plainName(site.name))}: changed intervals</title>
+<style>${STYLE}${SHEET_STYLE}</style>
+</head>
+<body>
+${body.markup}</body>
+</html>
+`;
+}
+
+function sheet(plan: Plan, change: ChangeSheet): Html {
+  const advice = plan.intervals.find(({ group }) => group === change.group);
+  const to = change.toDays === null ? 'run until it leaks' : spanWords(change.toDays);
+  return html`<section class="sheet">
+<h2>${name(change.group)}: ${KINDS[change.kind]}</h2>
+<p class="fromto">Today <b>${spanWords(change.fromDays)}</b> → proposed <b>${to}</b></p>
+<p>${prose(change.because)}</p>
+${advice === undefined ? null : costTable(advice, plan.site.currency)}
+${evidenceTable(change)}
+<h3>What it rests on</h3>
+${bullets(restsOn(plan, change))}
+<h3>Limits and warnings</h3>
+${bullets(limitPoints(change, advice))}
+<h3>Positions</h3>
+<p>${count(change.positions.length, 'position')}${criticalityText(change)}: ${tagsText(change)}</p>
+${signTable()}
+<p class="small">weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}, data until ${plan.site.dataUntil}. ${plan.caution}</p>
+</section>
+`;
+}
+
+function costTable(advice: IntervalAdvice, currency: string): Html {
+  const row = (what: string, today: string, proposed: string): string[] => [what, today, proposed];
+  const two = (value: number): string => amount(value, 2);
+  return dataTable({
+    caption: `Per position and year, long run; money in ${currency}`,
+    columns: [{ title: '' }, { title: 'Today', number: true }, { title: 'Proposed', number: true }],
+    rows: [
+      row('Cost, on average', two(advice.costPerYearToday), two(advice.costPerYear)),
+      row('Cost, 5 % to 95 %', '', range(...advice.costRange, two)),
+      row('Leaks', two(advice.leaksPerYearToday), two(advice.leaksPerYear)),
+      row('Diaphragms fitted', two(advice.replacementsPerYearToday), two(advice.replacementsPerYear)),
+      row('Chance that the proposal costs less', '', chanceWords(advice.chanceBetter)),
+      row('If it turns out badly (worst tenth): proposed less today', '', two(advice.worstTenth)),
+      row('What perfect knowledge would save at most', '', two(advice.expectedRegret)),
+    ],
+  });
+}
+
+function evidenceTable({ evidence, kind }: ChangeSheet): Html {
+  const stricter =
+    kind === 'longer' || kind === 'no schedule'
+      ? 'Evidence asked for; replacing later is asked for more than replacing sooner'
+      : 'Evidence asked for';
+  return dataTable({
+    caption: stricter,
+    columns: [{ title: 'What' }, { title: 'Asked' }, { title: 'Found' }, { title: 'Met' }],
+    rows: evidence.map((point) => [
+      prose(point.what),
+      prose(point.asked),
+      prose(point.found),
+      html`<b>${metWord(point)}</b>`,
+    ]),
+    cards: true,
+  });
+}
+
+function metWord({ met }: EvidencePoint): string {
+  if (met === null) return 'to be judged';
+  return met ? 'yes' : 'no';
+}
+
+function restsOn({ findings, assumed, site }: Plan, { data, model }: ChangeSheet): Html[] {
+  const lives = findings.files.find(({ file }) => file === 'lives.csv');
+  const { shape, scaleDays, b10Days, borrowed, supportedAgeDays } = model;
+  const leaks = `${amount(data.leaks)} leaks, of these ${amount(data.wearLeaks)} by wear-out and ${amount(data.earlyLeaks)} in the first 60 days`;
+  return [
+    html`<b>Data used:</b> ${count(data.lives, 'life', 'lives')}, ${leaks}; ${count(data.withoutReason, 'removal')} without a reason, weighed by age.`,
+    html`<b>Set aside:</b> ${count(data.setAside, 'life', 'lives')} of this kind without a known age${lives === undefined ? '' : `; in lives.csv as a whole ${count(lives.rowsSetAside, 'row')} of ${amount(lives.rowsIn, 9)}`}.`,
+    html`<b>Model:</b> Weibull wear-out with a share of faulty fittings, 90 % bounds: shape ${range(shape.low, shape.high, (value) => value.toFixed(1))}; scale ${monthsSpan([scaleDays.low, scaleDays.high])} months; one in ten has leaked by ${monthsSpan([b10Days.low, b10Days.high])} months. ${percent(borrowed)} of what is known of the scale comes from groups alike.`,
+    html`<b>Supported up to</b> ${supportedAgeDays === null ? 'no age' : spanWords(supportedAgeDays)}: beyond, too few lives were watched.`,
+    html`<b>A life ends</b> ${site.event === 'damage' ? 'when it leaks; damage is shown apart' : 'when it leaks or fails a test'}.`,
+    ...(assumed.length === 0 ? [] : [html`<b>Assumed:</b> ${prose(assumed.join(' '))}`]),
+  ];
+}
+
+function limitPoints({ limit }: ChangeSheet, advice: IntervalAdvice | undefined): Html[] {
+  const cap =
+    limit === null
+      ? 'No limit of the maker is given for this material and size: ask, and keep the answer with this sheet.'
+      : `The ${limit.text} is respected.`;
+  const warnings = advice?.warnings ?? [];
+  return [
+    html`${prose(cap)}`,
+    ...(advice?.cappedBy == null ? [] : [html`Held down by: ${prose(advice.cappedBy)}.`]),
+    ...warnings.map(({ text, todo }) => html`${prose(text)} <b>${prose(todo)}</b>`),
+  ];
+}
+
+function criticalityText({ byCriticality }: ChangeSheet): string {
+  const words = Object.entries(byCriticality).map(([criticality, number]) => `${number} ${criticality}`);
+  return words.length === 0 ? '' : ` (${listed(words)})`;
+}
+
+function tagsText({ positions }: ChangeSheet): Html {
+  const shown = positions.slice(0, MOST_TAGS).map((tag, i) => html`${i === 0 ? '' : ', '}${name(tag)}`);
+  const rest = positions.length - shown.length;
+  return html`${shown}${rest > 0 ? ` and ${rest} more (due-dates.csv)` : ''}.`;
+}
+
+/** Blank lines for people: nothing here is filled in by a program. */
+function signTable(): Html {
+  const roles = ['Prepared by', 'Checked by', 'Approved by'];
+  const rows = roles.map((role) => html`<tr><th scope="row">${role}</th><td></td><td></td><td></td></tr>`);
+  const more = ['Valid from', 'To be reviewed on', 'Remarks'].map(
+    (what) => html`<tr><th scope="row">${what}</th><td colspan="3"></td></tr>`,
+  );
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="Approval, to be filled in by hand"><table class="sign">
+<caption>Approval, to be filled in by hand</caption>
+<thead><tr><th scope="col"></th><th scope="col">Name</th><th scope="col">Date</th><th scope="col">Signature</th></tr></thead>
+<tbody>${rows}${more}</tbody></table></div>
+`;
+}
