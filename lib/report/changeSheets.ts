@@ -28,8 +28,9 @@ const KINDS: Readonly<Record<ChangeSheet['kind'], string>> = {
   'no schedule': 'no schedule: run until it leaks',
 };
 
-const SHEET_STYLE = `.sheet{border-top:3px solid var(--ink);margin-top:40px;break-before:page;break-inside:auto}
+const SHEET_STYLE = `.sheet{margin-top:40px;break-before:page;break-inside:auto}
 .sheet:first-of-type{break-before:auto}
+@media print{.sheet{margin-top:0}.sheet h2{margin-top:12px}.sign td,.sign th{height:34px}}
 .sign{width:100%}.sign td,.sign th{height:44px;border-bottom:1px solid var(--rule);vertical-align:bottom}
 .fromto{font-size:22px;margin:6px 0 10px}`;
 
@@ -81,18 +82,18 @@ ${signTable()}
 
 function costTable(advice: IntervalAdvice, currency: string): Html {
   const row = (what: string, today: string, proposed: string): string[] => [what, today, proposed];
-  const two = (value: number): string => amount(value, 2);
+  const short = (value: number): string => amount(value, 3);
   return dataTable({
     caption: `Per position and year, long run; money in ${currency}`,
     columns: [{ title: '' }, { title: 'Today', number: true }, { title: 'Proposed', number: true }],
     rows: [
-      row('Cost, on average', two(advice.costPerYearToday), two(advice.costPerYear)),
-      row('Cost, 5 % to 95 %', '', range(...advice.costRange, two)),
-      row('Leaks', two(advice.leaksPerYearToday), two(advice.leaksPerYear)),
-      row('Diaphragms fitted', two(advice.replacementsPerYearToday), two(advice.replacementsPerYear)),
+      row('Cost, on average', short(advice.costPerYearToday), short(advice.costPerYear)),
+      row('Cost, 5 % to 95 %', '', range(...advice.costRange, short)),
+      row('Leaks', short(advice.leaksPerYearToday), short(advice.leaksPerYear)),
+      row('Diaphragms fitted', short(advice.replacementsPerYearToday), short(advice.replacementsPerYear)),
       row('Chance that the proposal costs less', '', chanceWords(advice.chanceBetter)),
-      row('If it turns out badly (worst tenth): proposed less today', '', two(advice.worstTenth)),
-      row('What perfect knowledge would save at most', '', two(advice.expectedRegret)),
+      row('If it turns out badly (worst tenth): proposed less today', '', short(advice.worstTenth)),
+      row('What perfect knowledge would save at most', '', short(advice.expectedRegret)),
     ],
   });
 }
@@ -153,7 +154,9 @@ function criticalityText({ byCriticality }: ChangeSheet): string {
 }
 
 function tagsText({ positions }: ChangeSheet): Html {
-  const shown = positions.slice(0, MOST_TAGS).map((tag, i) => html`${i === 0 ? '' : ', '}${name(tag)}`);
+  const shown = positions
+    .slice(0, MOST_TAGS)
+    .map((tag, i) => html`${i === 0 ? '' : ', '}<span class="day">${name(tag)}</span>`);
   const rest = positions.length - shown.length;
   return html`${shown}${rest > 0 ? ` and ${rest} more (due-dates.csv)` : ''}.`;
 }

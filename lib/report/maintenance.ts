@@ -1,6 +1,6 @@
 /** The maintenance supervisor's part: the next shutdown, what fits, what is short, and the list to take along. */
 import { shutdownLoad } from '../chart/shutdownLoad.js';
-import { count, dateWords, hoursWords, listed, money } from '../chart/words.js';
+import { count, dateWords, hoursWords, listed, money, spanWords } from '../chart/words.js';
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
@@ -59,7 +59,7 @@ export function maintenancePart(plan: Plan, figures: Figures): Html {
       ? html`<p class="lead">No replacement falls into the time planned.</p>`
       : html`${nextPart(plan, next)}<h3>All shutdowns</h3>
 <div class="figures">${figures.draw(shutdownLoad(plan.shutdowns, plan.shutdownPlan))}</div>
-${laterPart(plan, next)}`;
+${laterPart(plan, next)}${opportunityPart(plan)}`;
   return html`<section id="maintenance" aria-labelledby="maintenance-title">
 <h2 id="maintenance-title">Maintenance: what to replace at the next shutdown</h2>
 ${body}</section>
@@ -75,6 +75,27 @@ function nextPart(plan: Plan, next: Window): Html {
 ${bullets([...shortPoints(next, currency), ...afterPoints(next)])}${craftTable(tasks, load.crewHours)}${lineTable(tasks)}${shortTable(tasks, currency)}${leftTable(load)}<h3>Parts short for it</h3>
 ${partsPart(plan, load)}<h3>Task list to take along: ${name(load.shutdown)}</h3>
 ${taskTable(fits, `${count(fits.length, 'replacement')} by line and position`)}${restText(tasks.length - shown.length)}`;
+}
+
+/** What to do where a line is down for another reason: nothing, or replace what is old enough. */
+function opportunityPart({ intervals }: Plan): Html {
+  const own = intervals.filter(({ opportunityDays, positions }) => opportunityDays !== null && positions > 0);
+  const every = html`<p class="small">The day on which each position is due, with its range and its chance of a leak before, is in due-dates.csv, whatever the calendar says.</p>`;
+  if (own.length === 0) return every;
+  const shown = own.slice(0, MOST_PARTS);
+  const rest = own.length > shown.length ? ` (first ${MOST_PARTS} of ${own.length})` : '';
+  return html`<h3>If a line is down for another reason</h3>
+<p>Whatever is opened gets a new diaphragm: one that was taken out is not put back. What is not opened is worth replacing then from the age below on, before its interval is up.</p>
+${dataTable({
+  caption: `Worth replacing while its line is down anyway${rest}`,
+  compact: true,
+  columns: [{ title: 'Group' }, { title: 'Interval' }, { title: 'From this age on' }],
+  rows: shown.map(({ group, days, opportunityDays }) => [
+    prose(group),
+    spanWords(days),
+    html`<b>${spanWords(opportunityDays)}</b>`,
+  ]),
+})}${every}`;
 }
 
 /** What fits, against the hours of the crew. */
