@@ -161,6 +161,7 @@ function keepReason(weighed: Weighed, ground: Decision['ground']): string {
     case 'wear-out not shown':
       return `the leaks do not show that it wears out, and there is too little (${RUN_LEAKS} wear-out leaks are needed) to say that it does not`;
     case 'running may be cheaper':
+      if (weighed.costs.wearLeak <= weighed.costs.replacement) return CHEAP_LEAK;
       return weighed.candidate === null
         ? 'running until it leaks looks cheaper, but the rules for giving up a schedule are not met'
         : `a chance of ${chanceWords(weighed.chanceBeatsRun)} that ${weighedUp} beats running until it leaks is not enough (above ${percent(AGE_CHANCE)} is asked)`;
@@ -170,6 +171,10 @@ function keepReason(weighed: Weighed, ground: Decision['ground']): string {
       return notBetter(weighed);
   }
 }
+
+/** Said where prices make a schedule pointless, which is more often a wrong price than the truth. */
+const CHEAP_LEAK =
+  'a leak is priced no dearer than a replacement with its share of the stop, so that replacing before it leaks gains nothing: check the prices';
 
 function notBetter(weighed: Weighed): string {
   const { best, group, chanceBetter, candidate } = weighed;

@@ -39,14 +39,14 @@ export function rangePerYear(rates: Float64Array): [number, number] {
  * A rough count, from how spreads shrink with the root of the number of leaks: enough for the shape's lower bound to
  * clear 1 if the shape is what it looks like, and for the chance that fell short to reach what is asked of it; at least
  * as many as lengthening needs. Lives follow from the share of lives that leak at today's practice. Null where no
- * number of leaks would help: no prices, no position, or today's interval is within 2 % of the least cost already.
+ * number of leaks would help: no prices, a leak no dearer than a replacement, no position, or today's interval is within 2 % of the least cost already.
  */
 export function leaksToSettle(
   weighed: Weighed,
   { ground }: Decision,
 ): { leaks: number; lives: number } | null {
-  const { group, chanceBetter, chanceBeatsRun, candidate, best } = weighed;
-  if (ground === 'no prices' || ground === 'no positions') return null;
+  const { group, chanceBetter, chanceBeatsRun, candidate, best, costs } = weighed;
+  if (ground === 'no prices' || ground === 'no positions' || costs.wearLeak <= costs.replacement) return null;
   if (ground === 'not clearly better' && isWithin(group.today.days, best.within2percent)) return null;
   const have = group.wearLeaks;
   const clearance = Math.abs(Math.log(group.model.shape));

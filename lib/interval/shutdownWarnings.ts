@@ -21,6 +21,7 @@ export function shutdownWarnings(
   return [
     hasCalendar ? windowWarning(unserved) : NO_CALENDAR,
     notJudgedWarning(fleet, unserved),
+    noTargetWarning(fleet),
     hoursWarning(fleet),
     shortWarning(tasks),
     leftWarning(loads),
@@ -54,6 +55,21 @@ function notJudgedWarning({ site }: Fleet, unserved: readonly WorkPosition[]): W
     code: 'survival-not-judged',
     text: `${count(due.length, 'position', 'positions')} of safety criticality or with a survival target ${due.length === 1 ? 'is' : 'are'} on lines without a window (${listed(lines.map(lineName), MOST_NAMES)}): whether a fresh diaphragm or the one in place is more likely to hold is not compared there, and no target is checked. They go by their interval alone.`,
     todo: 'Give the windows of these lines in shutdowns.csv; until then look at each of these positions before it is opened.',
+  };
+}
+
+/** Safety positions for which the plant says nowhere how likely to hold is likely enough. */
+function noTargetWarning({ site, positions }: Fleet): Warning | null {
+  if (site.targets.survival.safety !== null) return null;
+  const safety = positions.filter(
+    ({ criticality, outOfServiceSince }) =>
+      criticality === 'safety' && (outOfServiceSince === null || outOfServiceSince > site.dataUntil),
+  );
+  if (safety.length === 0) return null;
+  return {
+    code: 'safety-without-target',
+    text: `${count(safety.length, 'position')} of safety criticality ${safety.length === 1 ? 'has' : 'have'} no survival target: of leaving and replacing, what is more likely to hold until the next window is taken, and whether that is likely enough is not judged.`,
+    todo: 'Give targets.survival.safety in site.json: the chance to hold from one shutdown to the next that you ask for.',
   };
 }
 

@@ -217,6 +217,16 @@ describe('keep', () => {
     });
   });
 
+  it('asks to check the prices where a leak is priced no dearer than a replacement', () => {
+    // A stop of 5 000 for one replacement at a time; a leak costs 1 000.
+    const stop = { start: TODAY + 50, stopFor: 'replacements' as const };
+    const dear = { ...RATIO_TEN, resteriliseCost: exact(5000), plannedStopHours: exact(0) };
+    const advice = advise(KNOWN, { shutdowns: [stop], money: dear });
+    expect(advice).toMatchObject({ action: 'keep', months: 24, settle: null });
+    expect(advice.because).toContain('a leak is priced no dearer than a replacement');
+    expect(advise(KNOWN, { money: dear }).because).not.toContain('no dearer');
+  });
+
   it('says that no position uses a group, with no interval, cost, chance or warning', () => {
     const advice = advise({ ...KNOWN, ages: [], failures: 3 }, { money: {}, price: null });
     expect(advice).toMatchObject({

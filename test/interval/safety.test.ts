@@ -88,6 +88,13 @@ describe('positions of safety criticality', () => {
     expect(first(plan(200, 2000, 0.9))).toEqual([]);
   });
 
+  it('are told where no survival target says how likely to hold is likely enough', () => {
+    const codes = (made: ShutdownPlan): string[] => made.warnings.map(({ code }) => code);
+    expect(codes(plan(90, 100, null))).toContain('safety-without-target');
+    expect(codes(plan(90, 100, 0.98))).not.toContain('safety-without-target');
+    expect(codes(plan(90, 100, null, 'normal'))).not.toContain('safety-without-target');
+  });
+
   it('are told that nothing is compared on lines without a window', () => {
     const made = plan(90, 100, 0.98, 'safety', []);
     const warning = made.warnings.find(({ code }) => code === 'survival-not-judged');
