@@ -133,11 +133,29 @@ function proposalWords(each: IntervalAdvice): string {
 }
 
 /** The reason, with what else to know folded below it. */
-function becauseCell({ because, warnings, around }: IntervalAdvice, currency: string): Html {
+function becauseCell(each: IntervalAdvice, currency: string): Html {
+  const { because, warnings, around } = each;
   const remarks = warnings.map(({ text, todo }) => html`<p>${prose(`${text} ${todo}`)}</p>`);
+  if (kindOf(each) !== 'unused') remarks.push(html`<p>${prose(riskWords(each, currency))}</p>`);
   if (around.length > 0) remarks.unshift(html`<p>${prose(aroundWords(around, currency))}</p>`);
   const more = remarks.length === 0 ? null : folded(count(remarks.length, 'remark'), remarks, true);
   return html`<div class="why">${prose(because)}${more}</div>`;
+}
+
+/** What may come of not knowing the life model exactly, and the age for stops that happen anyway. */
+function riskWords(each: IntervalAdvice, currency: string): string {
+  const { expectedRegret, worstTenth, opportunityDays, action } = each;
+  const money = (value: number): string => `${amount(Math.abs(value), 2)} ${currency} per position and year`;
+  const regret = `Perfect knowledge of the life model would save at most ${money(expectedRegret)}.`;
+  const worst =
+    action === 'keep'
+      ? ''
+      : ` In the worst tenth of what is possible the proposal costs ${money(worstTenth)} ${worstTenth > 0 ? 'more' : 'less'} than today’s practice.`;
+  const chance =
+    opportunityDays === null
+      ? ''
+      : ` Where the line is down anyway, replace from ${spanWords(opportunityDays)} on.`;
+  return `${regret}${worst}${chance}`;
 }
 
 /** What a kept interval costs, and a shorter and a longer one beside it. */
