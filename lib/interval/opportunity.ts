@@ -10,7 +10,8 @@ const NOTHING_LEFT = 1e-9;
 
 /**
  * Days; null where there is none below the interval. A stop that happens anyway saves the share of a stop made for the
- * replacements, so that replacing early may pay. It does from the age on at which keeping the diaphragm costs, over all
+ * replacements (METHODS 4.5: where all that is old enough is done together, so that such a stop falls away), so that
+ * replacing early may pay. It does from the age on at which keeping the diaphragm costs, over all
  * that is still to come, at least as much more than a fresh one as the replacement costs now (`keepingCost`). An
  * opening of the valve itself is no question: what is taken out is not put back.
  * Opportunity-based age replacement: Dekker & Dijkstra 1992 (from memory), with the posterior mean in place of one law.

@@ -93,7 +93,7 @@ function costTable(advice: IntervalAdvice, currency: string): Html {
       row('Diaphragms fitted', short(advice.replacementsPerYearToday), short(advice.replacementsPerYear)),
       row('Chance that the proposal costs less', '', chanceWords(advice.chanceBetter)),
       row('If it turns out badly (worst tenth): proposed less today', '', short(advice.worstTenth)),
-      row('What perfect knowledge would save at most', '', short(advice.expectedRegret)),
+      row('What perfect knowledge of the life model would save on average', '', short(advice.expectedRegret)),
     ],
   });
 }

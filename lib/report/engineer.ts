@@ -1,7 +1,7 @@
 /** The engineer's part: fit against data, intervals with their span and reason, and what the data cannot say. */
 import { costRateChart } from '../chart/costRate.js';
 import { groupLives } from '../chart/groupLives.js';
-import { intervalsOverview, isKept, kindOf } from '../chart/intervalsOverview.js';
+import { intervalsOverview, isChange, isKept, kindOf } from '../chart/intervalsOverview.js';
 import { probabilityPlot } from '../chart/probabilityPlot.js';
 import type { Chart } from '../chart/types.js';
 import { amount, count, monthsSpan, percent, range, spanWords } from '../chart/words.js';
@@ -144,17 +144,16 @@ function becauseCell(each: IntervalAdvice, currency: string): Html {
 
 /** What may come of not knowing the life model exactly, and the age for stops that happen anyway. */
 function riskWords(each: IntervalAdvice, currency: string): string {
-  const { expectedRegret, worstTenth, opportunityDays, action } = each;
+  const { expectedRegret, worstTenth, opportunityDays } = each;
   const money = (value: number): string => `${amount(Math.abs(value), 2)} ${currency} per position and year`;
-  const regret = `Perfect knowledge of the life model would save at most ${money(expectedRegret)}.`;
-  const worst =
-    action === 'keep'
-      ? ''
-      : ` In the worst tenth of what is possible the proposal costs ${money(worstTenth)} ${worstTenth > 0 ? 'more' : 'less'} than today’s practice.`;
+  const regret = `Perfect knowledge of the life model would save ${money(expectedRegret)} on average.`;
+  const worst = !isChange(each)
+    ? ''
+    : ` In the worst tenth of what is possible the proposal costs ${money(worstTenth)} ${worstTenth > 0 ? 'more' : 'less'} than today’s practice.`;
   const chance =
     opportunityDays === null
       ? ''
-      : ` Where the line is down anyway, replace from ${spanWords(opportunityDays)} on.`;
+      : ` Where the line is down anyway, and all such positions of it are done together, replace from ${spanWords(opportunityDays)} on.`;
   return `${regret}${worst}${chance}`;
 }
 

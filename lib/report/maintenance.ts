@@ -85,7 +85,7 @@ function opportunityPart({ intervals }: Plan): Html {
   const shown = own.slice(0, MOST_PARTS);
   const rest = own.length > shown.length ? ` (first ${MOST_PARTS} of ${own.length})` : '';
   return html`<h3>If a line is down for another reason</h3>
-<p>Whatever is opened gets a new diaphragm: one that was taken out is not put back. What is not opened is worth replacing then from the age below on, before its interval is up.</p>
+<p>Whatever is opened gets a new diaphragm: one that was taken out is not put back. What is not opened is worth replacing then from the age below on, before its interval is up, where all such positions of the line are done together: a stop made for them then falls away.</p>
 ${dataTable({
   caption: `Worth replacing while its line is down anyway${rest}`,
   compact: true,
