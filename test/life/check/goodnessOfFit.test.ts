@@ -121,8 +121,11 @@ describe('goodnessOfFit', () => {
     const sample = lifeSample({ lower, upper, cluster: lower.map((_, i) => i % 10) });
     const got = goodnessOfFit(sample, fitLife(sample, { kind: 'weibull' }), { seed: 1, resamples: 19 });
     expect(got.warnings.map(({ code }) => code)).toEqual(
-      expect.arrayContaining(['positions-repeat', 'common-inspections']),
+      expect.arrayContaining(['positions-repeat', 'own-inspections']),
     );
+    const apart = lifeSample({ lower, upper: upper.map((age) => (age === Infinity ? age : age - 30)) });
+    const common = goodnessOfFit(apart, fitLife(apart, { kind: 'weibull' }), { seed: 1, resamples: 19 });
+    expect(common.warnings.map(({ code }) => code)).toContain('common-inspections');
     expect(got.p).toBeGreaterThan(0);
   });
 
