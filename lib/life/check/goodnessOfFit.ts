@@ -148,7 +148,15 @@ function warningsOf(sample: LifeSample, drawn: number, fitted: number): Warning[
       todo: 'Ask for the spread between positions before another law is tried.',
     });
   }
-  if (recordingOf(sample).kind === 'inspections') {
+  const { kind } = recordingOf(sample);
+  if (kind === 'own') {
+    warnings.push({
+      code: 'own-inspections',
+      text: 'Failures lie in intervals that overlap; samples are drawn with intervals as wide as these, at ages of their own.',
+      todo: 'Take the result as rough where the intervals get wider or narrower with age.',
+    });
+  }
+  if (kind === 'inspections') {
     warnings.push({
       code: 'common-inspections',
       text: 'Failures lie in intervals; samples are drawn as if every life were inspected at all of their ends.',

@@ -33,7 +33,7 @@ export function observedCurve(sample: LifeSample): ObservedCurve {
   const rows = mergeSample(sample);
   const { kind } = recordingOf(rows);
   if (kind === 'days') return fromExact(atMiddles(rows));
-  return kind === 'inspections' ? fromIntervals(rows) : fromExact(rows);
+  return kind === 'inspections' || kind === 'own' ? fromIntervals(rows) : fromExact(rows);
 }
 
 /** Failures of a day in the middle of it, so after an entry of the same day: a day is short. */

@@ -1,6 +1,5 @@
 /**
- * Survival without a model where failures are known to intervals only (Turnbull 1976): the masses that fit best, found by
- * self-consistency. Delayed entry is kept by conditioning each life on survival to its entry; the support then also needs
+ * Survival without a model where failures are known to intervals only (Turnbull 1976): the masses that fit best. Delayed entry is kept by conditioning each life on survival to its entry; the support then also needs
  * the ends that entries make (Frydman 1994).
  */
 import { quantileSorted } from 'simple-statistics';
@@ -9,8 +8,14 @@ import { randomStream } from '../../numeric/random.js';
 import { mergeSample } from '../mergeSample.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { requireKnownCauses, startOf } from './atRisk.js';
+import { bestMasses, runningTotals } from './bestMasses.js';
 import { zOf } from './kaplanMeier.js';
 import { innermost, type Support } from './turnbullSupport.js';
+
+/** How far the log likelihood may be from its largest value, per life: a millionth of it moves no percentile that shows. */
+const TOLERANCE = 1e-10;
+const TOLERANCE_OF_DRAWS = 1e-6;
+const MOST_TURNS = 5000;
 
 /** Columns by interval in which survival falls; where inside it falls, the data do not say. */
 export interface IntervalCurve {
@@ -44,7 +49,7 @@ export function turnbull(
   const start = startOf(sample);
   const rows = mergeSample(fromStart(sample, start));
   const support = innermost(rows);
-  const fit = selfConsistent(rows, support, rows.count, 20000, 1e-10);
+  const fit = bestMasses(rows, support, rows.count, TOLERANCE, MOST_TURNS);
   const finite = Array.from(support.to.keys()).filter((j) => floatAt(support.to, j) !== Infinity);
   const survival = survivalAfter(fit.mass);
   const column = (from: ArrayLike<number>): Float64Array => columnOf(finite, (j) => at(from, j));
@@ -78,77 +83,6 @@ function fromStart(sample: LifeSample, start: number): LifeSample {
   };
 }
 
-interface Masses {
-  mass: Float64Array;
-  logLikelihood: number;
-  converged: boolean;
-  iterations: number;
-}
-
-/**
- * Each life spreads its weight over its interval in proportion to the masses there, and with entry also stands for the lives
- * that ended before it and were never seen. Sums over intervals by running totals, so a turn costs rows plus intervals.
- */
-function selfConsistent(
-  rows: LifeSample,
-  support: Support,
-  count: ArrayLike<number>,
-  most: number,
-  tolerance: number,
-): Masses {
-  const size = support.to.length;
-  let mass: Float64Array = new Float64Array(size).fill(1 / size);
-  let before = Number.NEGATIVE_INFINITY;
-  for (let iteration = 1; iteration <= most; iteration++) {
-    const running = runningTotals(mass);
-    const slope = new Float64Array(size + 1);
-    let logLikelihood = 0;
-    let whole = 0;
-    for (let i = 0; i < rows.lower.length; i++) {
-      const n = at(count, i);
-      if (n === 0) continue;
-      const [first, last, seen] = [at(support.first, i), at(support.last, i), at(support.seen, i)];
-      const own = floatAt(running, last) - floatAt(running, first);
-      const known = floatAt(running, size) - floatAt(running, seen);
-      logLikelihood += n * (Math.log(own) - Math.log(known));
-      // Gains of each mass by the life itself, and by the unseen ones before its entry: n (1 - known) / known of them.
-      slope[first] = floatAt(slope, first) + n / own;
-      slope[last] = floatAt(slope, last) - n / own;
-      if (seen > 0) {
-        slope[0] = floatAt(slope, 0) + n / known;
-        slope[seen] = floatAt(slope, seen) - n / known;
-      }
-      whole += n / known;
-    }
-    let rate = 0;
-    let change = 0;
-    const next = new Float64Array(size);
-    for (let j = 0; j < size; j++) {
-      rate += floatAt(slope, j);
-      next[j] = (floatAt(mass, j) * rate) / whole;
-      change = Math.max(change, Math.abs(floatAt(next, j) - floatAt(mass, j)));
-    }
-    mass = normalised(next);
-    if (change < tolerance || (iteration > 50 && logLikelihood - before < 1e-13 * Math.abs(logLikelihood))) {
-      return { mass, logLikelihood, converged: true, iterations: iteration };
-    }
-    before = logLikelihood;
-  }
-  return { mass, logLikelihood: before, converged: false, iterations: most };
-}
-
-function runningTotals(mass: Float64Array): Float64Array {
-  const totals = new Float64Array(mass.length + 1);
-  for (let j = 0; j < mass.length; j++) totals[j + 1] = floatAt(totals, j) + floatAt(mass, j);
-  return totals;
-}
-
-function normalised(mass: Float64Array): Float64Array {
-  let total = 0;
-  for (const m of mass) total += m;
-  return columnOf(mass, (m) => m / total);
-}
-
 function survivalAfter(mass: Float64Array): Float64Array {
   const survival = new Float64Array(mass.length);
   let later = 0;
@@ -180,7 +114,7 @@ function bounds(
       const i = place(running, random.uniform() * floatAt(running, rows.count.length));
       count[i] = floatAt(count, i) + 1;
     }
-    return survivalAfter(selfConsistent(rows, support, count, 500, 1e-6).mass);
+    return survivalAfter(bestMasses(rows, support, count, TOLERANCE_OF_DRAWS, MOST_TURNS).mass);
   });
   finite.forEach((j, k) => {
     const values = curves.map((curve) => floatAt(curve, j)).sort((x, y) => x - y);

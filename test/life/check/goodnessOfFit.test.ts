@@ -3,6 +3,8 @@ import { UsageError } from '../../../lib/errors.js';
 import { type Goodness, goodnessOfFit } from '../../../lib/life/check/goodnessOfFit.js';
 import { fitLife } from '../../../lib/life/estimate/fit.js';
 import { lifeSample } from '../../../lib/life/sample.js';
+import type { LifeSample } from '../../../lib/life/sampleTypes.js';
+import { randomStream } from '../../../lib/numeric/random.js';
 import { type Plant, SIMULATED, simulatedLives } from './simulatedLives.js';
 
 /** Right when the law is right: rejected at 0.05 as often as that. With 39 samples p = 0.05 is a possible value. */
@@ -22,6 +24,20 @@ function rejections(plant: Plant, samples: number): { rejected: number; judged: 
   return { rejected, judged };
 }
 
+/** Weibull lives of shape 2, each looked at every 0 to 400 days until its removal at 1200 days at most. */
+function inspectedAtOwnAges(seed: number, lives: number): LifeSample {
+  const random = randomStream(seed, 'test/own-inspections');
+  const [lower, upper] = [new Float64Array(lives), new Float64Array(lives)];
+  for (let i = 0; i < lives; i++) {
+    const age = 900 * Math.sqrt(-Math.log(random.uniform()));
+    let [sound, found] = [0, 0];
+    while (found < age) [sound, found] = [found, found + 400 * random.uniform()];
+    lower[i] = age > 1200 ? 1200 : sound;
+    upper[i] = age > 1200 ? Infinity : Math.min(found, 1200);
+  }
+  return lifeSample({ lower, upper });
+}
+
 describe('goodnessOfFit', () => {
   it('rejects a right law as often as it says, whole days, entries, planned ends and running lives included', () => {
     const { rejected, judged } = rejections(SIMULATED.right, 300);
@@ -36,6 +52,27 @@ describe('goodnessOfFit', () => {
     expect(rejections(SIMULATED.mixture, 25).rejected).toBeGreaterThan(12);
     expect(rejections(SIMULATED.lognormal, 25).rejected).toBeGreaterThan(12);
   }, 30_000);
+
+  it('does not reject a right law because lives are inspected at ages of their own', () => {
+    let [rejected, low] = [0, 0];
+    for (let seed = 1; seed <= 60; seed++) {
+      const sample = inspectedAtOwnAges(seed, 60);
+      const got = goodnessOfFit(sample, fitLife(sample, { kind: 'weibull' }), { seed, resamples: 59 });
+      expect(got.warnings.map(({ code }) => code)).toEqual(['own-inspections']);
+      if ((got.p ?? 0) <= 0.05) rejected++;
+      if ((got.p ?? 0) <= 0.5) low++;
+    }
+    // Binomial (60, 0.05) is at most 10 at 99.9 %, (60, 0.5) within 17 and 43; as if inspected at all ends it was 56 of 60.
+    expect(rejected).toBeLessThanOrEqual(10);
+    expect(low).toBeGreaterThanOrEqual(17);
+    expect(low).toBeLessThanOrEqual(43);
+  }, 30_000);
+
+  it('judges a hundred wide overlapping intervals with 999 samples in seconds', () => {
+    const sample = inspectedAtOwnAges(7, 100);
+    const got = goodnessOfFit(sample, fitLife(sample, { kind: 'weibull' }), { seed: 1 });
+    expect(got.resamples).toBe(999);
+  }, 20_000);
 
   it('says that few failures cannot be judged', () => {
     const ages = [100, 200, 300, 400, 500, 600, 700, 800, 900];
@@ -84,8 +121,11 @@ describe('goodnessOfFit', () => {
     const sample = lifeSample({ lower, upper, cluster: lower.map((_, i) => i % 10) });
     const got = goodnessOfFit(sample, fitLife(sample, { kind: 'weibull' }), { seed: 1, resamples: 19 });
     expect(got.warnings.map(({ code }) => code)).toEqual(
-      expect.arrayContaining(['positions-repeat', 'common-inspections']),
+      expect.arrayContaining(['positions-repeat', 'own-inspections']),
     );
+    const apart = lifeSample({ lower, upper: upper.map((age) => (age === Infinity ? age : age - 30)) });
+    const common = goodnessOfFit(apart, fitLife(apart, { kind: 'weibull' }), { seed: 1, resamples: 19 });
+    expect(common.warnings.map(({ code }) => code)).toContain('common-inspections');
     expect(got.p).toBeGreaterThan(0);
   });
 

@@ -10,7 +10,7 @@ import { chiSquareQuantile } from '../../../numeric/special.js';
 import { type Coordinates, type Space, spaceOf } from '../coordinates.js';
 import type { LifeFit } from '../fitTypes.js';
 import type { FreeBounds, Tails } from './boundsTypes.js';
-import { locationFor, type Quantity } from './quantity.js';
+import { locationFor, type Quantity, shareFor } from './quantity.js';
 
 export function likelihoodBounds(
   fit: LifeFit,
@@ -44,14 +44,22 @@ function unitsOf(fit: LifeFit): Coordinates {
   };
 }
 
+/** Log likelihood over the limit where no parameters give the quantity, or none was found. */
+const IMPOSSIBLE = -1e6;
+
 /** Walks outward until the profile has fallen far enough, then finds where; infinite where it never does. */
-function cross(above: (free: number) => number, middle: number, direction: 1 | -1, spread: number): number {
+function cross(profile: (free: number) => number, middle: number, direction: 1 | -1, spread: number): number {
+  // A place that cannot be counts as far too low, so that the end before it is still bracketed.
+  const above = (free: number): number => {
+    const value = profile(free);
+    return Number.isNaN(value) ? IMPOSSIBLE : Math.max(value, IMPOSSIBLE);
+  };
   let near = middle;
   let stride = Math.min(Math.max(spread, 1e-12), 5);
   for (let turn = 0; turn < 60; turn++) {
     const far = near + direction * stride;
     const value = above(far);
-    if (value < 0 || Number.isNaN(value)) {
+    if (value < 0) {
       const { root, converged } = findRoot(above, Math.min(near, far), Math.max(near, far), {
         absolute: 1e-11,
       });
@@ -67,6 +75,33 @@ function cross(above: (free: number) => number, middle: number, direction: 1 | -
 /** Best target for a value of the quantity; each call starts from the best point of the last. */
 function profileOf(space: Space, quantity: Quantity, units: Coordinates): (free: number) => number {
   if (quantity.name === 'shape' && space.bestAt !== null) return space.bestAt;
+  const byShare = sharesMove(space, quantity) ? profileByShare(space, quantity, units) : null;
+  const byLocation = profileByLocation(space, quantity, units);
+  return byShare === null ? byLocation : (free) => Math.max(byLocation(free), byShare(free));
+}
+
+/** Whether a value of the quantity can be held by the share of faulty fittings as well as by the location. */
+function sharesMove(space: Space, quantity: Quantity): boolean {
+  const model = space.model(space.at);
+  const faulty = model.kind === 'weibull' && model.fault !== undefined;
+  return faulty && space.thirdMoves && space.spreadMoves && quantity.place !== undefined;
+}
+
+/** As by location, the share holding the quantity: the top may lie where hardly any location does. */
+function profileByShare(space: Space, quantity: Quantity, units: Coordinates): (free: number) => number {
+  let last: Coordinates = { ...space.at };
+  return (free) => {
+    const target = (point: Coordinates): number => {
+      const s = shareFor(space, quantity, point, free);
+      return Number.isFinite(s) ? space.target({ ...point, s }) : Number.NEGATIVE_INFINITY;
+    };
+    const found = bestOver(target, last, ['b', 'e'], units);
+    if (found.value > Number.NEGATIVE_INFINITY) last = found.point;
+    return found.value;
+  };
+}
+
+function profileByLocation(space: Space, quantity: Quantity, units: Coordinates): (free: number) => number {
   let last: Coordinates = { ...space.at };
   return (free) => {
     const target = (point: Coordinates): number => {
@@ -76,8 +111,12 @@ function profileOf(space: Space, quantity: Quantity, units: Coordinates): (free:
     };
     const fixed = quantity.name === 'shape' ? { ...last, b: free } : last;
     const found = bestOver(target, fixed, movesOf(space, quantity), units);
-    last = found.point;
-    if (quantity.name !== 'shape') last = { ...last, e: locationFor(space, quantity, last, free) };
+    if (quantity.name === 'shape') last = found.point;
+    else {
+      const e = locationFor(space, quantity, found.point, free);
+      // Where no location gives the quantity the search goes on from the last place that had one.
+      if (Number.isFinite(e)) last = { ...found.point, e };
+    }
     return found.value;
   };
 }

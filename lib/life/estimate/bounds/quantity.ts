@@ -24,6 +24,8 @@ export interface Quantity {
    * where `free` moves one for one.
    */
   locate?(unit: FittedModel, free: number, after?: number): number;
+  /** Age, and survival to it, that a free value says; only where it says just that. */
+  place?(free: number): [age: number, survival: number];
   /** From the free axis back. Survival falls as its free value rises. */
   back(free: number): number;
   rises: boolean;
@@ -39,7 +41,12 @@ export function quantityOf(of: BoundedQuantity): Quantity {
   if (typeof of === 'object' && of !== null && 'quantile' in of) {
     const p = of.quantile;
     if (!(p > 0 && p < 1)) throw new UsageError('lifeBounds', 'quantile must be between 0 and 1.', p);
-    return { ...positive, name: 'quantile', free: (model) => Math.log(quantile(model, p)) };
+    return {
+      ...positive,
+      name: 'quantile',
+      free: (model) => Math.log(quantile(model, p)),
+      place: (free) => [Math.exp(free), 1 - p],
+    };
   }
   if (typeof of === 'object' && of !== null && 'survival' in of) {
     const t = of.survival;
@@ -50,6 +57,7 @@ export function quantityOf(of: BoundedQuantity): Quantity {
       free: (model) => Math.log(lawOf(model).cumulativeHazard(model, t)),
       locate: (unit, free, after = 0) =>
         Math.log(t - after) - Math.log(lawOf(unit).ageAtHazard(unit, Math.exp(free))),
+      place: (free) => [t, Math.exp(-Math.exp(free))],
       back: (free) => Math.exp(-Math.exp(free)),
       rises: false,
       most: 1,
@@ -139,4 +147,19 @@ function secant(f: (x: number) => number, start: number, here: number, slope: nu
 function hasFault(space: Space): boolean {
   const model = space.model(space.at);
   return model.kind === 'weibull' && model.fault !== undefined && model.fault.share > 0;
+}
+
+/**
+ * The log share of faulty fittings at which survival to an age has a given value, wear-out being held: from
+ * S = (1 - share Fe) Sw. NaN where no share gives it. Smooth where the location is not: where early leaks alone nearly decide.
+ */
+export function shareFor(space: Space, quantity: Quantity, point: Coordinates, free: number): number {
+  const model = space.model(point);
+  if (model.kind !== 'weibull' || model.fault === undefined || quantity.place === undefined)
+    return Number.NaN;
+  const [age, survival] = quantity.place(free);
+  const { shape, scale } = model.fault;
+  const early = -Math.expm1(-((age / scale) ** shape));
+  const worn = (age / model.scale) ** model.shape;
+  return Math.log(-Math.expm1(Math.log(survival) + worn) / early);
 }

@@ -68,7 +68,7 @@ export function redrawer(
         const hazard = floatAt(watch.reached, i) - Math.log(random.uniform());
         const survives = stop < Infinity && hazard >= law.cumulativeHazard(model, stop);
         if (survives) addRow(rows, stop, Infinity, entry);
-        else addRow(rows, ...failedAt(recording, entry, law.ageAtHazard(model, hazard), stop), entry);
+        else addRow(rows, ...failedAt(recording, entry, law.ageAtHazard(model, hazard), stop, random), entry);
       }
     }
     return mergeSample(sampleFrom(rows));
@@ -88,14 +88,16 @@ function addRow(rows: Columns, lower: number, upper: number, entry: number): voi
 }
 
 /** An age that rounding puts at 0, at its entry or beyond its end is moved by the least that there is. */
-function failedAt(recording: Recording, entry: number, age: number, stop: number): [number, number] {
+function failedAt(
+  recording: Recording,
+  entry: number,
+  age: number,
+  stop: number,
+  random: RandomStream,
+): [number, number] {
   const above = Math.max(entry * (1 + Number.EPSILON), Number.MIN_VALUE);
-  return written(
-    recording,
-    entry,
-    Math.min(Math.max(age, above), Math.max(stop, above), Number.MAX_VALUE),
-    stop,
-  );
+  const within = Math.min(Math.max(age, above), Math.max(stop, above), Number.MAX_VALUE);
+  return written(recording, entry, within, stop, random);
 }
 
 function sampleFrom({ lower, upper, entry }: Columns): LifeSample {
