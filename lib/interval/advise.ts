@@ -12,6 +12,7 @@ import { costCurve } from './curve.js';
 import { type Cycle, wearShare } from './cycle.js';
 import { type Decision, decide, hasPrices, isHeldToLimit, isLacking } from './decide.js';
 import { otherSpreads } from './otherSpreads.js';
+import { comparePolicies } from './policy/comparePolicies.js';
 import { meanOver } from './rates.js';
 import { aroundPoints, leaksToSettle, rangePerYear } from './settle.js';
 import type { IntervalAdvice } from './types.js';
@@ -97,6 +98,7 @@ function adviceOf(fleet: Fleet, weighed: Weighed, positions: number, periods: Li
     inPractice,
     positions,
     otherSpreads: others,
+    policies: comparePolicies(weighed, days),
     curve: costCurve(weighed),
     because: becauseOf(weighed, decision, figures),
     inShort: inShort(weighed, decision, figures),

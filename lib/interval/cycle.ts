@@ -40,7 +40,9 @@ export interface CycleParts {
 
 /** Chance that the cycle of draw d ends by a wear-out leak: what survival, openings and early leaks leave of 1. */
 export function wearShare({ survival, uptime, early, openingsPerDay }: CycleParts, d: number): number {
-  return Math.max(0, 1 - floatAt(survival, d) - openingsPerDay * floatAt(uptime, d) - floatAt(early, d));
+  // An uptime without end has no openings either where there are none at all.
+  const opened = openingsPerDay === 0 ? 0 : openingsPerDay * floatAt(uptime, d);
+  return Math.max(0, 1 - floatAt(survival, d) - opened - floatAt(early, d));
 }
 
 /** Rates of leaking at an age, per day, over the draws. */

@@ -20,5 +20,6 @@ export const UNUSED_FIGURES = {
   replacementsPerYear: 0,
   around: [],
   settle: null,
+  policies: [],
   warnings: [],
 } satisfies Partial<IntervalAdvice>;

@@ -106,9 +106,15 @@ function isFalling(model: LifeModel): boolean {
 function searched(table: BlockTable, dearest: number): BlockPoint[] {
   const { block } = table;
   const { mean } = block.renewals.curve.law;
+  const known = new Map<number, BlockPoint>();
+  const minimumAt = (i: number): BlockPoint => {
+    const minimum = known.get(i) ?? refined(table, i);
+    known.set(i, minimum);
+    return minimum;
+  };
   for (let end = LEAST_LIVES * mean; ; end *= 1.5) {
     const more = table.extend(end);
-    const minima = localMinima(table.points).map((i) => refined(table, i));
+    const minima = localMinima(table.points).map(minimumAt);
     const best = Math.min(block.rateRun, ...minima.map(({ rate }) => rate));
     const reached = itemAt(table.points, table.points.length - 1).age;
     const bound = (dearest - block.costs.replacement) / (block.rateRun - best);
@@ -119,7 +125,7 @@ function searched(table: BlockTable, dearest: number): BlockPoint[] {
 }
 
 /** Indices of the points at which the rate turns from falling to rising by more than noise. */
-export function localMinima(points: readonly BlockPoint[]): number[] {
+function localMinima(points: readonly BlockPoint[]): number[] {
   const found: number[] = [];
   let falling = true;
   let turn = 0;
