@@ -119,6 +119,8 @@ describe('drawRenewals', () => {
     const steady = { ...draws, shape: column(() => 1), share: column(() => 0) };
     const renewals = drawRenewals(steady, 0, 5, 48);
     for (let d = 0; d < count; d++)
-      expect(Math.abs(renewalsAt(renewals, d, 120) / (120 / (steady.scale[d] as number)) - 1)).toBeLessThan(1e-4);
+      expect(Math.abs(renewalsAt(renewals, d, 120) / (120 / (steady.scale[d] as number)) - 1)).toBeLessThan(
+        1e-4,
+      );
   });
 });
