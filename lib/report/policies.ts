@@ -60,7 +60,7 @@ function cell({ policies }: IntervalAdvice, policy: PolicyFigures['policy']): Ht
   if (figures === undefined) return policy === 'best block' ? 'none found' : 'no interval';
   const { days, costPerYear, costRange, leaksPerYear, replacementsPerYear } = figures;
   const when = policy === 'run' ? null : html`<span class="small">${whenWords(policy, days)}</span><br>`;
-  return html`${when}<b class="day">${amount(costPerYear, 3)}</b> <span class="small">(${range(...costRange, (cost) => amount(cost, 2))})</span><br><span class="small">${amount(leaksPerYear, 2)} leaks, ${amount(replacementsPerYear, 2)} fitted</span>`;
+  return html`<div class="wide">${when}<b class="day">${amount(costPerYear, 3)}</b> <span class="small">(${range(...costRange, (cost) => amount(cost, 2))})</span><br><span class="small">${amount(leaksPerYear, 2)} leaks, ${amount(replacementsPerYear, 2)} fitted</span></div>`;
 }
 
 function whenWords(policy: PolicyFigures['policy'], days: number | null): string {
