@@ -43,9 +43,17 @@ function extraWords(compared: readonly IntervalAdvice[]): string {
     return [block.costPerYear / advised.costPerYear - 1];
   });
   if (extras.length === 0) return '';
-  const words = (share: number): string => `${amount(100 * share, 2)} %`;
-  const span = range(Math.min(...extras), Math.max(...extras), words);
-  return `At the advised interval fixed dates cost ${span} more than going by age (${count(extras.length, 'group')}).`;
+  const [least, most] = [Math.min(...extras), Math.max(...extras)];
+  return `At the advised interval fixed dates cost ${moreWords(least, most)} than going by age (${count(extras.length, 'group')}).`;
+}
+
+/** "1.1 % to 13 % more"; beyond its best interval a block can be the cheaper: "from 2 % less to 13 % more". */
+function moreWords(least: number, most: number): string {
+  const words = (share: number): string => `${amount(100 * Math.abs(share), 2)} %`;
+  if (least >= 0) return `${range(least, most, words)} more`;
+  return most <= 0
+    ? `${range(-most, -least, words)} less`
+    : `from ${words(least)} less to ${words(most)} more`;
 }
 
 function figuresOf(

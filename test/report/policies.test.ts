@@ -23,6 +23,19 @@ describe('the table of policies', () => {
     expect(markup).toContain('no advice by itself');
   });
 
+  it('says so where fixed dates are the cheaper in some groups', () => {
+    const intervals = plan.intervals.map((each, i) => ({
+      ...each,
+      policies: each.policies.map((figures) =>
+        figures.policy === 'block' && i % 2 === 0
+          ? { ...figures, costPerYear: figures.costPerYear / 1.05 ** 2 }
+          : figures,
+      ),
+    }));
+    const mixed = policiesPart({ ...plan, intervals })?.markup ?? '';
+    expect(mixed).toContain('cost from 4.8\u00a0% less to 5\u00a0% more than going by age');
+  });
+
   it('leaves out groups without prices or positions, and itself where none is left', () => {
     const intervals = plan.intervals.map((each, i) =>
       i === 0 ? { ...each, keptFor: 'no prices' as const } : i === 1 ? { ...each, policies: [] } : each,
