@@ -260,8 +260,8 @@ export type { GroupCost } from './cost/types.js';
 // interval: when to replace, and at which shutdown
 
 export { adviseIntervals } from './interval/advise.js';
-export { type ChooseAgeCosts, type ChosenAge, chooseAge, costRate } from './interval/chooseAge.js';
 export type { ReplacementPolicy } from './interval/dueRule.js';
+export * from './interval/policy/index.js';
 export { planShutdowns } from './interval/shutdowns.js';
 export type {
   CostCurve,

@@ -14,6 +14,7 @@ import { type Cycle, wearShare } from './cycle.js';
 import { type Decision, decide, hasPrices, isHeldToLimit, isLacking } from './decide.js';
 import { opportunityAge } from './opportunity.js';
 import { otherSpreads } from './otherSpreads.js';
+import { comparePolicies } from './policy/comparePolicies.js';
 import { meanOver } from './rates.js';
 import { riskOf } from './risk.js';
 import { aroundPoints, leaksToSettle, rangePerYear } from './settle.js';
@@ -114,6 +115,7 @@ function adviceOf(
     inPractice,
     positions,
     otherSpreads: others,
+    policies: comparePolicies(weighed, days),
     curve: costCurve(weighed),
     because: becauseOf(weighed, decision, figures),
     inShort: inShort(weighed, decision, figures),

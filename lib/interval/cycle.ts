@@ -40,7 +40,9 @@ export interface CycleParts {
 
 /** Chance that the cycle of draw d ends by a wear-out leak: what survival, openings and early leaks leave of 1. */
 export function wearShare({ survival, uptime, early, openingsPerDay }: CycleParts, d: number): number {
-  return Math.max(0, 1 - floatAt(survival, d) - openingsPerDay * floatAt(uptime, d) - floatAt(early, d));
+  // An uptime without end has no openings either where there are none at all.
+  const opened = openingsPerDay === 0 ? 0 : openingsPerDay * floatAt(uptime, d);
+  return Math.max(0, 1 - floatAt(survival, d) - opened - floatAt(early, d));
 }
 
 /** Rates of leaking at an age, per day, over the draws. */
@@ -165,12 +167,31 @@ function tabulated(
       if (Math.abs(next - width) > 1e-12 * next) ratios = hazardRatios(draws.shape, next, rule);
       width = next;
       addPanel(panelOf(draws, openings, floatAt(ages, i - 1), age, rule), draws.share, ratios, progress);
+      renewTiny(progress.hazard, draws, logScales, floatAt(ages, i - 1), age);
     }
     table.survival.set(survivalAt(progress.alive, draws, openings, age), i * count);
     table.uptime.set(progress.uptime, i * count);
     table.early.set(progress.early, i * count);
   }
   return table;
+}
+
+/** Log of a hazard that is next to too small for a number. */
+const TINY = -690;
+
+/** A hazard that was too small for a number at one age, as of shapes above 25 at the first ones, cannot grow by multiplying: it is worked out anew. */
+function renewTiny(
+  hazard: Float64Array,
+  { shape }: LifeDraws,
+  logScales: Float64Array,
+  before: number,
+  age: number,
+): void {
+  const [logBefore, logAge] = [Math.log(before), Math.log(age)];
+  for (let d = 0; d < hazard.length; d++) {
+    const [steepness, logScale] = [floatAt(shape, d), floatAt(logScales, d)];
+    if (steepness * (logBefore - logScale) < TINY) hazard[d] = Math.exp(steepness * (logAge - logScale));
+  }
 }
 
 /** Below the first grid age nothing has worn out: uptime is the age itself, early leaks are those of new faults. */

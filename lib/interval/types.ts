@@ -23,6 +23,23 @@ export interface AroundPoint {
   costRange: [number, number];
 }
 
+/** One policy of a group: what it costs and how many leaks and replacements it makes, per position and year. */
+export interface PolicyFigures {
+  /**
+   * 'advised' and 'today' replace at an age, 'run' at a leak only; 'block' and 'best block' replace at fixed dates whatever
+   * the age, and at every leak or opening between.
+   */
+  policy: 'advised' | 'today' | 'run' | 'block' | 'best block';
+  /** Interval; null = run until it leaks. */
+  days: number | null;
+  /** Posterior mean, and 5th to 95th percentile. */
+  costPerYear: number;
+  costRange: [number, number];
+  leaksPerYear: number;
+  /** Every diaphragm fitted, after a leak or an opening too. */
+  replacementsPerYear: number;
+}
+
 /** The advised interval under another prior of the spread between groups. */
 export interface OtherSpread {
   /** Scale of that prior, for the standard deviation of log scale between groups; that of the plan is 0.5. */
@@ -99,6 +116,8 @@ export interface IntervalAdvice {
   settle: { leaks: number; lives: number } | null;
   /** With 'replace': the same interval under other priors of how alike groups are. */
   otherSpreads: OtherSpread[];
+  /** The advised interval beside other policies; empty where no position uses the group. */
+  policies: PolicyFigures[];
   curve: CostCurve;
   /** One sentence in words: why. */
   because: string;

@@ -25,5 +25,6 @@ export const UNUSED_FIGURES = {
   replacementsPerYearToday: 0,
   around: [],
   settle: null,
+  policies: [],
   warnings: [],
 } satisfies Partial<IntervalAdvice>;

@@ -2,7 +2,8 @@
 import { UsageError } from '../errors.js';
 import { lawOf } from './distribution/functions.js';
 import type { LifeModel } from './model.js';
-import { type RenewalLaw, solveRenewal } from './renewalPanels.js';
+import { type RenewalCurve, renewalCurve, solveRenewal } from './renewalCurve.js';
+import type { RenewalLaw } from './renewalPanels.js';
 
 export type { RenewalLaw } from './renewalPanels.js';
 
@@ -26,6 +27,25 @@ export function renewalCount(model: LifeModel, t: number): number {
 export function renewalFunction(law: RenewalLaw, t: number): number {
   requireAge(t);
   return solveRenewal(law, t);
+}
+
+/** The renewals of a model over all ages; those that fail at once are counted with each life that lasts. */
+export interface Renewals {
+  curve: RenewalCurve;
+  /** Renewals by t of lives that may fail at once, from those of lives that do not. */
+  withAtOnce(renewals: number): number;
+  /** Lives fitted for each that lasts, itself counted. */
+  perLasting: number;
+}
+
+/** The renewal function of a model at many ages. @throws UsageError as `renewalCount` */
+export function renewalsOf(model: LifeModel): Renewals {
+  const perLasting = Math.exp(lawOf(model).cumulativeHazard(model, 0));
+  return {
+    curve: renewalCurve(renewalLaw(model)),
+    withAtOnce: (renewals) => perLasting * renewals + (perLasting - 1),
+    perLasting,
+  };
 }
 
 /** The law of lives that do not fail at once. */

@@ -6,8 +6,7 @@
  * by collocation. On each of a row of panels M is a polynomial in log age through 10 Gauss points. The first panel
  * starts where hardly anything has failed; the others are as wide as the polynomial allows, which its last coefficients
  * tell. The integral at a point is split in half: near 0 M is the one that bends, near t it is f, so each half runs over
- * the log of its own age, in parts on which both are smooth. Once M has settled on its straight line
- * t / mean + (variance - mean²) / (2 mean²), the line is the answer.
+ * the log of its own age, in parts on which both are smooth. renewalCurve.ts goes from panel to panel.
  */
 import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { solveLinear } from '../numeric/matrix.js';
@@ -27,21 +26,14 @@ export interface RenewalLaw {
   turns?: readonly number[];
 }
 
-const NODES = 10;
+export const NODES = 10;
 const RULE = gaussLegendre(NODES);
 /** Rule for the parts of an integral. */
 const PART = gaussLegendre(8);
 /** Fewer failures than this before the first panel do not count. */
-const NOTHING = 1e-10;
-/** Size of the last coefficients, relative to 1 + M: above the first a panel is solved again; widths aim at the second. */
-const TOO_ROUGH = 2e-9;
-const FINE = 2e-10;
-/** Spread of the distance from the straight line over one mean life that counts as none, and the distance itself over M. */
-const SETTLED = 1e-9;
-const ROUNDING = 1e-7;
-const MOST_PANELS = 3000;
+export const NOTHING = 1e-10;
 
-interface Panel {
+export interface Panel {
   low: number;
   high: number;
   logLow: number;
@@ -53,43 +45,15 @@ interface Panel {
 }
 
 /** What an integral needs: the law, ages between which its density is smooth, and the panels solved so far. */
-interface Work {
+export interface Work {
   law: RenewalLaw;
   steps: readonly number[];
   first: number;
   panels: Panel[];
 }
 
-/** Precondition: t finite and at or above 0. */
-export function solveRenewal(law: RenewalLaw, t: number): number {
-  const first = Math.max(law.quantile(NOTHING), Number.MIN_VALUE);
-  if (t <= first) return law.failed(t);
-  const work: Work = { law, steps: kernelSteps(law, first), first, panels: [] };
-  let low = first;
-  // Width on the log axis.
-  let width = Math.LN2;
-  while (low < t) {
-    const wished = Math.min(low * Math.exp(width), nextTurn(law, low));
-    const high = wished >= t * (1 - 1e-9) ? t : wished;
-    const panel = solvePanel(work, low, high);
-    const rough = roughness(panel);
-    // The last coefficients fall as the width to the power of the degree.
-    const used = Math.log(high / low);
-    const fitting = used * Math.min(2, Math.max(0.3, (FINE / (rough + 1e-300)) ** (1 / NODES)));
-    if (rough > TOO_ROUGH && used > 1e-6) {
-      width = Math.min(fitting, 0.7 * used);
-      continue;
-    }
-    work.panels.push(panel);
-    low = high;
-    width = fitting;
-    if (low < t && (settled(work) || work.panels.length >= MOST_PANELS)) return line(law, t);
-  }
-  return law.failed(t) + knownPart(work, t, t);
-}
-
 /** Down to where hardly anything fails by eighths of the chance: over the log of age the density is then smooth between steps. */
-function kernelSteps(law: RenewalLaw, first: number): number[] {
+export function kernelSteps(law: RenewalLaw, first: number): number[] {
   const steps = new Set<number>([first]);
   for (let chance = 0.1; chance > NOTHING; chance /= 8) steps.add(law.quantile(chance));
   for (const p of [0.3, 0.5, 0.7, 0.85, 0.95, 0.99, 0.999]) steps.add(law.quantile(p));
@@ -99,12 +63,12 @@ function kernelSteps(law: RenewalLaw, first: number): number[] {
 }
 
 /** A panel must not run across an age at which F turns. */
-function nextTurn({ turns = [] }: RenewalLaw, low: number): number {
+export function nextTurn({ turns = [] }: RenewalLaw, low: number): number {
   return turns.reduce((next, age) => (age > low * (1 + 1e-12) ? Math.min(next, age) : next), Infinity);
 }
 
 /** Values at the Gauss points: the part of each integral inside the panel itself makes a small linear system. */
-function solvePanel(work: Work, low: number, high: number): Panel {
+export function solvePanel(work: Work, low: number, high: number): Panel {
   const [logLow, logHigh] = [Math.log(low), Math.log(high)];
   const places = RULE.nodes;
   const nodes = places.map((x) => Math.exp(0.5 * (logLow + logHigh) + 0.5 * (logHigh - logLow) * x));
@@ -127,7 +91,7 @@ function solvePanel(work: Work, low: number, high: number): Panel {
 }
 
 /** Integral of M(y) f(t - y) for y from 0 to `end`, all of it in panels already solved. */
-function knownPart(work: Work, t: number, end: number): number {
+export function knownPart(work: Work, t: number, end: number): number {
   const { law, panels, first } = work;
   let total = 0;
   let k = panels.length - 1;
@@ -148,7 +112,7 @@ function knownPart(work: Work, t: number, end: number): number {
 type Visit = (y: number, x: number, weight: number) => void;
 
 /** Visits the points of the integral over y in [from, to], with x = t - y; parts too old for the density are left out. */
-function overParts(work: Work, t: number, from: number, to: number, visit: Visit): void {
+export function overParts(work: Work, t: number, from: number, to: number, visit: Visit): void {
   const oldest = itemAt(work.steps, work.steps.length - 1);
   const begin = Math.max(from, t - oldest);
   if (begin >= to) return;
@@ -229,7 +193,7 @@ function legendreCoefficients(values: Float64Array): Float64Array {
 }
 
 /** The polynomial of a panel at age y, by the recurrence of Legendre polynomials. */
-function panelValue({ logLow, logHigh, coefficients }: Panel, y: number): number {
+export function panelValue({ logLow, logHigh, coefficients }: Panel, y: number): number {
   const x = (2 * Math.log(y) - logLow - logHigh) / (logHigh - logLow);
   let before = 1;
   let now = x;
@@ -244,7 +208,7 @@ function panelValue({ logLow, logHigh, coefficients }: Panel, y: number): number
 }
 
 /** Size of the last two coefficients relative to 1 + M. */
-function roughness({ coefficients }: Panel): number {
+export function roughness({ coefficients }: Panel): number {
   const tail = Math.abs(floatAt(coefficients, NODES - 1)) + Math.abs(floatAt(coefficients, NODES - 2));
   return tail / (1 + Math.abs(floatAt(coefficients, 0)));
 }
@@ -271,25 +235,17 @@ function basis(x: number, out: Float64Array): void {
   for (let j = 0; j < NODES; j++) out[j] = floatAt(out, j) / total;
 }
 
-/** Whether M has run beside its straight line for a whole mean life, but for the rounding gathered on the way. */
-function settled({ law, panels }: Work): boolean {
-  if (!Number.isFinite(law.variance)) return false;
-  const end = itemAt(panels, panels.length - 1).high;
-  if (end < 2 * law.mean) return false;
-  let [least, most] = [Infinity, -Infinity];
-  for (let k = panels.length - 1; k >= 0; k--) {
-    const { low, nodes, values } = itemAt(panels, k);
-    for (let j = 0; j < NODES; j++) {
-      const distance = floatAt(values, j) - line(law, floatAt(nodes, j));
-      least = Math.min(least, distance);
-      most = Math.max(most, distance);
-      if (most - least > SETTLED || Math.abs(distance) > ROUNDING * floatAt(values, j)) return false;
-    }
-    if (end - low > law.mean) return true;
+/** Slope of the polynomial of a panel at age y, per unit of age. */
+export function panelSlope({ logLow, logHigh, coefficients }: Panel, y: number): number {
+  const x = (2 * Math.log(y) - logLow - logHigh) / (logHigh - logLow);
+  // P'(k + 1) = P'(k - 1) + (2k + 1) P(k).
+  let [before, now] = [1, x];
+  let [slopeBefore, slopeNow] = [0, 1];
+  let slope = floatAt(coefficients, 1);
+  for (let k = 2; k < NODES; k++) {
+    [slopeBefore, slopeNow] = [slopeNow, slopeBefore + (2 * k - 1) * now];
+    [before, now] = [now, ((2 * k - 1) * x * now - (k - 1) * before) / k];
+    slope += floatAt(coefficients, k) * slopeNow;
   }
-  return false;
-}
-
-function line({ mean, variance }: RenewalLaw, t: number): number {
-  return t / mean + (variance - mean * mean) / (2 * mean * mean);
+  return (2 * slope) / ((logHigh - logLow) * y);
 }

@@ -38,7 +38,7 @@ function close(value: number | null, expected: number, relative: number): void {
 
 describe('least cost age of a Weibull', () => {
   it.each(reference.leastCost)(
-    'shape $shape, leak $ratio times a replacement',
+    'E1: shape $shape, leak $ratio times a replacement',
     ({ shape, ratio, age, rate, run }) => {
       const chosen = chooseAge({ kind: 'weibull', shape, scale: 1 }, { replacement: 1, leak: ratio });
       expect(chosen.action).toBe('replace');
@@ -48,7 +48,7 @@ describe('least cost age of a Weibull', () => {
     },
   );
 
-  it('cost rates at fixed ages, shape 2, ratio 5', () => {
+  it('E9: cost rates at fixed ages, shape 2, ratio 5', () => {
     const { shape, replacement, leak, points } = reference.curve;
     expect(points).toHaveLength(8);
     for (const { age, rate } of points) {
@@ -74,7 +74,7 @@ describe('with fitting faults', () => {
   };
   const costs = { replacement: 1, leak: { early: 4, wear: 10 } };
 
-  it('finds the age and its cost', () => {
+  it('K9: finds the age and its cost', () => {
     const chosen = chooseAge(model, costs);
     // Found before by function values alone: 357.78110 (1e-8 away), 0.004741011675451547.
     close(chosen.age, reference.faults.age, 1e-9);
@@ -83,12 +83,12 @@ describe('with fitting faults', () => {
     close(chosen.costRateRun, reference.faults.run, 1e-9);
   });
 
-  it('one Weibull over everything would be 66 % dearer', () => {
+  it('K9: one Weibull over everything would be 66 % dearer', () => {
     close(costRate(model, 762.4165591687777, costs), 0.007861009681611563, 1e-9);
     close(costRate(model, 344.209983146334, costs), 0.004747701755795458, 1e-9);
   });
 
-  it('a fresh diaphragm can be the riskier one: leaving it is better until 132 days of age', () => {
+  it('K10: a fresh diaphragm can be the riskier one: leaving it is better until 132 days of age', () => {
     const { fresh, left, firstAgeWhereReplacingHelps } = reference.survivalTarget;
     const draws = singleDraw(3, 900, model.fault);
     for (const [age, share] of Object.entries(left)) {
@@ -110,7 +110,7 @@ describe('who pays for the stop', () => {
     ['whole', 16_300],
     ['shared', 700],
     ['free', 300],
-  ] as const)('%s: a replacement costs %d, a leak 40 000', (who, replacement) => {
+  ] as const)('K18, %s: a replacement costs %d, a leak 40 000', (who, replacement) => {
     const chosen = chooseAge({ kind: 'weibull', shape: 3, scale: 900 }, { replacement, leak: 40_000 });
     close(chosen.age, reference.stops[who].age, 1e-9);
     close(chosen.costRate, reference.stops[who].rate, 1e-9);
@@ -134,7 +134,7 @@ describe('expected cost over what is not known', () => {
   const costs = { replacement: 1, earlyLeak: 10, wearLeak: 10, opening: 0 };
   const weight = Float64Array.from(pairs, (pair) => pair.weight);
 
-  it('the best age, its cost and its 2 % span, exactly', () => {
+  it('K26: the best age, its cost and its 2 % span, exactly', () => {
     const best = leastCost(weibullCycle(draws, { exact: true }), costs, weight);
     close(best.age, reference.expected.age, 1e-9);
     close(best.rate, reference.expected.rate, 1e-10);
@@ -148,7 +148,7 @@ describe('expected cost over what is not known', () => {
     close(best.rate, reference.expected.rate, 1e-8);
   });
 
-  it('the plug-in claims 8.5 % too little', () => {
+  it('K26: the plug-in claims 8.5 % too little', () => {
     const plugIn = chooseAge({ kind: 'weibull', shape: 3, scale: 900 }, { replacement: 1, leak: 10 });
     close(plugIn.age, 344.209983146334, 1e-7);
     expect(reference.expected.rate / plugIn.costRate - 1).toBeCloseTo(0.08521, 5);

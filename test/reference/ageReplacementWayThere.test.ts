@@ -35,7 +35,7 @@ function stationary() {
   return { fleet: made.fleet, grouped: { ...made.grouped, running } };
 }
 
-describe('the way from 730 to 400 days', () => {
+describe('K19: the way from 730 to 400 days', () => {
   const { fleet, grouped } = stationary();
   const costs = grouped.groups.map((group) => groupCost(fleet, group));
   const intervals = adviseIntervals(fleet, grouped, costs, { seed: 1 }).map(

@@ -1,10 +1,13 @@
-/** Which test checks which outside case of lives: a case without a check fails here. */
+/** Which test checks which outside case of lives and of intervals: a case without a check fails here. */
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 
-/** The cases: A NIST/SEMATECH e-Handbook, B data of R survival, C classic data, D ranks, G bounds, H tests of fit. */
+/**
+ * The cases: A NIST/SEMATECH e-Handbook, B data of R survival, C classic data, D ranks, E replacement, G bounds, H tests of fit,
+ * K checks of the method of intervals.
+ */
 const CASES =
-  'A1 A2 A3 A4 A5 A6 A7 A8 A9 A10 B1 B2 B4 B6 B7 B8 B9 C1 C2 C6 C8 D1 D2 D3 D4 D5 D7 D8 G1 G2 G4 G5 H1 H2 H4 H5 H7'.split(
+  'A1 A2 A3 A4 A5 A6 A7 A8 A9 A10 B1 B2 B4 B6 B7 B8 B9 C1 C2 C6 C8 D1 D2 D3 D4 D5 D7 D8 E1 E3 E4 E5 E6 E8 E9 G1 G2 G4 G5 H1 H2 H4 H5 H7 K1 K9 K10 K18 K19 K26'.split(
     ' ',
   );
 
@@ -38,6 +41,13 @@ const CHECKED_IN: Record<string, string> = {
   D5: 'life/handbook/plots',
   D7: 'life/bounds',
   D8: 'life/handbook/constantRate',
+  E1: 'interval/policies',
+  E3: 'interval/policies',
+  E4: 'life/renewal',
+  E5: 'life/renewal',
+  E6: 'interval/policies',
+  E8: 'life/renewal',
+  E9: 'interval/policies',
   G1: 'life/bounds',
   G2: 'life/bounds',
   G4: 'life/bounds',
@@ -47,6 +57,12 @@ const CHECKED_IN: Record<string, string> = {
   H4: 'life/fits',
   H5: 'life/goodness/goodness',
   H7: 'life/handbook/constantRate',
+  K1: 'interval/policies',
+  K9: 'ageReplacement',
+  K10: 'interval/policies',
+  K18: 'ageReplacement',
+  K19: 'ageReplacementWayThere',
+  K26: 'ageReplacement',
 };
 
 it.each(CASES)('%s has a check', (id) => {
