@@ -24,6 +24,7 @@ export function readMoney(file: MoneyFile): Money {
     cleanupCost: spread(file.cleanup_cost),
     holdingRatePerYear: spread(file.holding_rate_per_year),
     orderCost: spread(file.order_cost),
+    discountRatePerYear: spread(file.discount_rate_per_year),
   };
 }
 

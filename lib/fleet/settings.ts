@@ -44,6 +44,8 @@ export function readSettings(bytes: Uint8Array | undefined, book: RowBook): Sett
       file.review_days ?? assume(assumed, 7, 'No review_days: stock is taken to be reviewed every 7 days.'),
     assumed,
   };
+  if (file.money !== undefined && file.money.discount_rate_per_year === undefined)
+    assumed.push(NO_DISCOUNT_RATE);
   checkDates(file);
   return { site, dataUntil: file.data_until ?? null, mappings: readMappings(file) };
 }
@@ -51,6 +53,9 @@ export function readSettings(bytes: Uint8Array | undefined, book: RowBook): Sett
 const NO_RECORDS_FROM =
   'No records_from: every life in lives.csv is taken to have been watched since it was fitted. If records began later, ' +
   'lives look longer than they are.';
+
+const NO_DISCOUNT_RATE =
+  'No discount_rate_per_year: money of later years counts as much as money of today (rate 0).';
 
 function assume<T>(assumed: string[], value: T, text: string): T {
   assumed.push(text);

@@ -36,8 +36,9 @@ export interface CostParts {
   lostBatches: number;
 }
 
+/** Costs and lines in the order of the events and stops. */
 export function meanParts(
-  { groups, stops }: LongRun,
+  { groups, stops }: Pick<LongRun, 'groups' | 'stops'>,
   costs: readonly GroupCost[],
   lines: readonly PlantLine[],
 ): CostParts {

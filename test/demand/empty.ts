@@ -16,6 +16,7 @@ export const NO_MONEY: Money = {
   batchValue: null,
   cleanupCost: null,
   holdingRatePerYear: null,
+  discountRatePerYear: null,
   orderCost: null,
 };
 
