@@ -18,7 +18,7 @@ import { type PlantLine, plantLines } from './lines.js';
 import { type LongRun, longRun, rememberedRates } from './longRun.js';
 import { costOutlook, type PolicyView } from './outlook.js';
 import { type WorkLists, yearlyPath } from './path.js';
-import { drawnTotals, drawPrices, mean, meanParts } from './price.js';
+import { drawnTotals, drawPrices, mean, meanEvents, meanParts } from './price.js';
 import { checkRecords, recordedLeaks, recordWarnings } from './recorded.js';
 import type { CostComparison, GroupSaving, RecordCheck, YearlyCost } from './types.js';
 
@@ -105,18 +105,19 @@ function leaksOf({ groups }: LongRun, draws: number): Float64Array {
 }
 
 function yearlyCost(side: Side, costs: readonly GroupCost[], lines: readonly PlantLine[]): YearlyCost {
-  const parts = meanParts(side.run, costs, lines);
+  const events = meanEvents(side.run);
+  const parts = meanParts(events, costs, lines);
   const [low, high] = ends(side.all);
   return {
     perYear: sum(Object.values(parts)),
     ...parts,
     leaksPerYear: mean(side.leaks),
-    replacementsPerYear: sum(side.run.groups.map(({ fitted }) => mean(fitted))),
+    replacementsPerYear: sum(events.groups.map(({ fitted }) => fitted)),
     low,
     high,
     firstYear: side.years[0]?.cost ?? 0,
     firstYearRange: ends(side.firstYear),
-    stopsPerYear: sum(side.run.stops.map(mean)),
+    stopsPerYear: sum(events.stops),
     years: side.years,
     leaksRange: countRange(side.leaks),
   };

@@ -12,10 +12,10 @@ import { ends } from './draws.js';
 import type { PlantLine } from './lines.js';
 import { type LongRun, longRun, type RatesOf } from './longRun.js';
 import type { CostByInterval, CostColumns, CostPoint } from './outlookTypes.js';
-import { type DrawnPrices, drawnTotals, mean, meanParts } from './price.js';
+import { type DrawnPrices, drawnTotals, type MeanEvents, meanEvents, meanParts } from './price.js';
 
 /** Half to twice the proposal, about evenly apart in logarithm; each takes a walk round the calendar of every group. */
-export const FACTORS = [0.5, 0.65, 0.8, 0.9, 1, 1.15, 1.35, 1.65, 2] as const;
+export const FACTORS = [0.5, 0.65, 0.8, 1, 1.25, 1.6, 2] as const;
 
 export interface IntervalInputs {
   fleet: Fleet;
@@ -56,7 +56,7 @@ export function costByInterval(
     beyondLimit: FACTORS.map((factor) => beyond(lines, days.proposed, factor, reach.limit)),
     beyondRecords: FACTORS.map((factor) => beyond(lines, days.proposed, factor, reach.records)),
     plant: {
-      ...columnsOf(runs.map((run) => pointOf(run, costs, lines))),
+      ...columnsOf(runs.map((run) => pointOf(meanEvents(run), costs, lines))),
       low: bands.map(([low]) => low),
       high: bands.map(([, high]) => high),
     },
@@ -64,7 +64,7 @@ export function costByInterval(
       const own = lineCosts(fleet, grouped, line, practice);
       const point = (run: LongRun): CostPoint => {
         const { groups, stops } = itemAt(run.lines, l);
-        return pointOf({ groups, stops: [stops] }, own, [line]);
+        return pointOf(meanEvents({ groups, stops: [stops] }), own, [line]);
       };
       return { line: line.line, ...columnsOf(runs.map(point)), today: point(today) };
     }),
@@ -103,18 +103,14 @@ function beyond(
   );
 }
 
-function pointOf(
-  run: Pick<LongRun, 'groups' | 'stops'>,
-  costs: readonly GroupCost[],
-  lines: readonly PlantLine[],
-): CostPoint {
-  const parts = meanParts(run, costs, lines);
+function pointOf(events: MeanEvents, costs: readonly GroupCost[], lines: readonly PlantLine[]): CostPoint {
+  const parts = meanParts(events, costs, lines);
   return {
     perYear: sum(Object.values(parts)),
     ...parts,
-    leaksPerYear: sum(run.groups.map(({ leaks }) => mean(leaks))),
-    replacementsPerYear: sum(run.groups.map(({ fitted }) => mean(fitted))),
-    stopsPerYear: sum(run.stops.map(mean)),
+    leaksPerYear: sum(events.groups.map(({ leaks }) => leaks)),
+    replacementsPerYear: sum(events.groups.map(({ fitted }) => fitted)),
+    stopsPerYear: sum(events.stops),
   };
 }
 

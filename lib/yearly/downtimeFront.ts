@@ -6,7 +6,7 @@ import { at, floatAt, sum } from '../numeric/columns.js';
 import { ends } from './draws.js';
 import type { LongRun } from './longRun.js';
 import type { CostByInterval, DowntimeFront, DowntimePoint } from './outlookTypes.js';
-import { mean } from './price.js';
+import { meanEvents } from './price.js';
 
 /**
  * Stops made for the replacements count with their planned hours, leaks with theirs; stops that happen anyway count for
@@ -43,16 +43,18 @@ interface Hours {
 
 const hoursOf = (amount: Amount, draw: AmountDrawer): Hours => ({ mean: amount.mean, drawn: draw(amount) });
 
-function pointOf({ groups, stops }: LongRun, hours: { stop: Hours; leak: Hours }): DowntimePoint {
-  const leaks = groups.map((events) => events.leaks);
+function pointOf(run: LongRun, hours: { stop: Hours; leak: Hours }): DowntimePoint {
+  const { groups, stops } = run;
+  const events = meanEvents(run);
+  const leaks = groups.map((each) => each.leaks);
   const drawn = hours.leak.drawn.map(
     (each, d) => each * totalAt(leaks, d) + floatAt(hours.stop.drawn, d) * totalAt(stops, d),
   );
   const [low, high] = ends(drawn);
-  const plannedHours = hours.stop.mean * sum(stops.map(mean));
-  const leakHours = hours.leak.mean * sum(leaks.map(mean));
+  const plannedHours = hours.stop.mean * sum(events.stops);
+  const leakHours = hours.leak.mean * sum(events.groups.map((each) => each.leaks));
   return {
-    replacementsPerYear: sum(groups.map(({ fitted }) => mean(fitted))),
+    replacementsPerYear: sum(events.groups.map(({ fitted }) => fitted)),
     hours: plannedHours + leakHours,
     low,
     high,

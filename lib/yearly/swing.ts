@@ -6,9 +6,9 @@ import type { Spread } from '../fleet/types.js';
 import { at, floatAt, itemAt, sum } from '../numeric/columns.js';
 import { FACTORS, type Reach } from './costByInterval.js';
 import type { PlantLine } from './lines.js';
-import type { GroupEventRates, LongRun } from './longRun.js';
+import type { LongRun } from './longRun.js';
 import type { Swing, Swings } from './outlookTypes.js';
-import { mean } from './price.js';
+import { type MeanEvents, meanEvents } from './price.js';
 
 export interface SwingInputs {
   costs: readonly GroupCost[];
@@ -48,10 +48,11 @@ export function swings(inputs: SwingInputs): Swings {
   const lives = [...new Set(materials)].map((material): Swing => {
     const isMoved = materials.map((each) => each === material);
     const [low, high] = turningDraws(inputs, atMeans, isMoved);
-    const moved = (d: number): View => {
-      const events = (run: LongRun): Mean => meanEvents(run, (g) => (isMoved[g] === true ? d : null));
-      return view(atMeans, { today: events(today), scaled: runs.map(events) });
-    };
+    const moved = (d: number): View =>
+      view(atMeans, {
+        today: atDraw(events.today, today, isMoved, d),
+        scaled: runs.map((run, i) => atDraw(itemAt(events.scaled, i), run, isMoved, d)),
+      });
     const name = { assumption: `life models of ${material}`, kind: 'life models' as const };
     return swingOf({ ...name, unit: null, low: null, high: null }, moved(low), moved(high));
   });
@@ -135,31 +136,23 @@ function unitOf(setting: string, currency: string): string {
   return currency;
 }
 
-/** Events a year by group, and stops by line. */
-interface Mean {
-  groups: { [Kind in keyof GroupEventRates]: number }[];
-  stops: number[];
-}
-
 interface Events {
-  today: Mean;
-  scaled: Mean[];
+  today: MeanEvents;
+  scaled: MeanEvents[];
 }
 
-/** Means over the draws, but for groups that stand at one draw. */
-function meanEvents({ groups, stops }: LongRun, drawOf: (group: number) => number | null = () => null): Mean {
-  const value = (column: Float64Array, g: number): number => {
-    const d = drawOf(g);
-    return d === null ? mean(column) : floatAt(column, d);
-  };
-  return {
-    groups: groups.map(({ fitted, leaks, scheduled }, g) => ({
-      fitted: value(fitted, g),
-      leaks: value(leaks, g),
-      scheduled: value(scheduled, g),
-    })),
-    stops: stops.map(mean),
-  };
+/** Means over the draws, but for moved groups, which stand at one draw. */
+function atDraw(means: MeanEvents, { groups }: LongRun, isMoved: readonly boolean[], d: number): MeanEvents {
+  const moved = means.groups.map((own, g) => {
+    if (isMoved[g] !== true) return own;
+    const { fitted, leaks, scheduled } = itemAt(groups, g);
+    return {
+      fitted: floatAt(fitted, d),
+      leaks: floatAt(leaks, d),
+      scheduled: floatAt(scheduled, d),
+    };
+  });
+  return { groups: moved, stops: means.stops };
 }
 
 const PROPOSED = FACTORS.indexOf(1);
