@@ -286,18 +286,7 @@ export type { Chase, StockAdvice, StockOrder } from './stock/types.js';
 
 // yearly: what it costs in a year
 
-export { compareCost } from './yearly/compare.js';
-export type {
-  BreakEven,
-  CostByInterval,
-  CostOutlook,
-  DowntimeFront,
-  PayBack,
-  Swing,
-  Swings,
-} from './yearly/outlookTypes.js';
-export { payBack } from './yearly/payBack.js';
-export type { CostComparison, YearlyCost } from './yearly/types.js';
+export * from './yearly/index.js';
 
 // chart: plain Vega-Lite objects with a description
 

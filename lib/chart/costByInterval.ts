@@ -2,13 +2,13 @@
 import { at, itemAt } from '../numeric/columns.js';
 import type { CostByInterval } from '../yearly/outlookTypes.js';
 import type { CostComparison } from '../yearly/types.js';
-import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
+import { countAxis, fine, roundTicks } from './axes.js';
 import { frameSpec, spread } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
-import { percent, range } from './words.js';
+import { count, listed, percent, range } from './words.js';
 
 const HEIGHT = 250;
 const LEFT = 66;
@@ -50,12 +50,13 @@ export function costByIntervalChart(cost: CostComparison, currency: string): Cha
 /** "150 %". */
 const shareWords = (factor: number): string => percent(factor);
 
-function findingOf({ outlook, today, proposed, ...cost }: CostComparison, currency: string): string {
-  const { factor, plant } = outlook.byInterval;
-  const money = moneyWords({ ...cost, outlook, today, proposed });
+function findingOf(cost: CostComparison, currency: string): string {
+  const { factor, plant } = cost.outlook.byInterval;
+  const money = moneyWords(cost);
   const last = factor.length - 1;
-  const ends = `at ${shareWords(at(factor, 0))} of them ${money(at(plant.perYear, 0))}, at ${shareWords(at(factor, last))} ${money(at(plant.perYear, last))}`;
-  return `${money(proposed.perYear)} ${currency} a year at the proposed intervals, ${money(today.perYear)} today; ${ends}`;
+  const [shortest, longest] = [shareWords(at(factor, 0)), shareWords(at(factor, last))];
+  const ends = `with all intervals at ${shortest} of these ${money(at(plant.perYear, 0))}, at ${longest} ${money(at(plant.perYear, last))}`;
+  return `${money(cost.proposed.perYear)} ${currency} a year as proposed, ${money(cost.today.perYear)} today; ${ends}`;
 }
 
 function descriptionOf(cost: CostComparison, currency: string): string {
@@ -85,15 +86,14 @@ function causesOf({ outlook, covers }: CostComparison): Cause[] {
 
 function layersOf(cost: CostComparison): Layer[] {
   const { factor, plant } = cost.outlook.byInterval;
-  const highest = Math.max(1, cost.today.perYear, ...plant.high);
-  const ticks = roundTicks(highest, 4);
+  const ticks = ticksOf(cost);
   const scaleX = {
     type: 'log',
     base: 2,
     domain: [at(factor, 0), at(factor, factor.length - 1)],
     nice: false,
   };
-  const scaleY = scaleTo(ticks);
+  const scaleY = { domain: [0, topOf(cost)], nice: false, zero: false };
   const x = onScale('factor', scaleX);
   const y = (field: string) => onScale(field, scaleY);
   const rows = (values: readonly number[]) =>
@@ -109,7 +109,12 @@ function layersOf(cost: CostComparison): Layer[] {
     low: fine(at(plant.low, i)),
     high: fine(at(plant.high, i)),
   }));
-  const axisX = { values: [...factor], grid: false, labelExpr: "format(datum.value * 100, 'd') + '\u00a0%'" };
+  const axisX = {
+    values: [...factor],
+    grid: false,
+    labelFlush: false,
+    labelExpr: "format(datum.value * 100, 'd') + '\u00a0%'",
+  };
   return [
     layer({ type: 'rule', opacity: 0 }, [{ factor: 1, value: 0 }], {
       x: { field: 'factor', type: 'quantitative', scale: scaleX, axis: axisX },
@@ -122,18 +127,34 @@ function layersOf(cost: CostComparison): Layer[] {
     }),
     ...causesOf(cost).map(({ values, color, dash }) => line(values, color, 1.5, dash)),
     line(plant.perYear, COLOUR.rust, 2.5, [1, 0]),
+    circles(
+      rows(plant.perYear).filter((row) => row.factor !== 1),
+      { x, y: y('value') },
+      22,
+      COLOUR.rust,
+    ),
     ...pointLayers(cost, { x, y: y('value') }),
-    ...endLabels(cost, at(ticks, ticks.length - 1)),
+    ...endLabels(cost, topOf(cost)),
   ];
+}
+
+/** A little above all that is drawn. */
+function topOf({ today, outlook }: CostComparison): number {
+  return 1.04 * Math.max(1, today.perYear, ...outlook.byInterval.plant.high);
+}
+
+function ticksOf(cost: CostComparison): number[] {
+  return roundTicks(topOf(cost), 5).filter((tick) => tick <= topOf(cost));
 }
 
 /** Today above or below the proposal, each with its name on the side away from the other. */
 function pointLayers(
-  { today, proposed, outlook, ...cost }: CostComparison,
+  cost: CostComparison,
   axes: { x: Record<string, unknown>; y: Record<string, unknown> },
 ): Layer[] {
+  const { today, proposed, outlook } = cost;
   const { factor, todayFactor } = outlook.byInterval;
-  const money = moneyWords({ ...cost, today, proposed, outlook });
+  const money = moneyWords(cost);
   const place = Math.min(at(factor, factor.length - 1), Math.max(at(factor, 0), todayFactor ?? 1));
   const now = [
     {
@@ -145,11 +166,14 @@ function pointLayers(
   const then = [{ factor: 1, value: fine(proposed.perYear), label: `proposed ${money(proposed.perYear)}` }];
   const todayAbove = today.perYear >= proposed.perYear;
   const side = { align: 'center' as const };
+  const beside = { align: 'left' as const, dx: 11, dy: -2 };
+  const nearAxis = proposed.perYear < 0.12 * topOf(cost);
+  const own = { bold: true, color: COLOUR.rust };
   return [
     circles(now, axes, 60),
     diamonds(then, axes, 95),
     label(now, axes, { ...side, dy: todayAbove ? -14 : 16 }),
-    label(then, axes, { ...side, dy: todayAbove ? 16 : -14, bold: true, color: COLOUR.rust }),
+    label(then, axes, { ...(nearAxis ? beside : { ...side, dy: todayAbove ? 16 : -14 }), ...own }),
   ];
 }
 
@@ -222,7 +246,9 @@ function leftOut({ factor, beyondLimit, beyondRecords }: CostByInterval): string
     [at(beyondLimit, last), 'beyond the maker’s limit'],
     [at(beyondRecords, last), 'beyond the age that the records speak of'],
   ] as const;
-  const said = parts.filter(([number]) => number > 0).map(([number, words]) => `${number} ${words}`);
+  const said = parts
+    .filter(([number]) => number > 0)
+    .map(([number, words], i) => `${i === 0 ? `${count(number, 'position')} would be` : number} ${words}`);
   if (said.length === 0) return null;
-  return `Longer is shown to be understood, not to be done: at ${shareWords(at(factor, last))} of the proposed intervals, positions ${said.join(', ')}.`;
+  return `Longer intervals are shown to be understood, not to be done: at ${shareWords(at(factor, last))}, ${listed(said)}.`;
 }

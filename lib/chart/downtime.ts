@@ -5,7 +5,7 @@ import { frameSpec } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
-import { amount, percent, pieces, range } from './words.js';
+import { amount, count, percent, pieces, range } from './words.js';
 
 const HEIGHT = 230;
 const LEFT = 50;
@@ -39,28 +39,38 @@ export function downtimeChart(front: DowntimeFront, currency: string): Chart {
 }
 
 function findingOf({ today, proposed }: DowntimeFront): string {
-  return `Proposed: ${pieces(proposed.replacementsPerYear)} fitted, ${hourWords(proposed.hours)} of downtime a year; today: ${pieces(today.replacementsPerYear)} and ${hourWords(today.hours)}`;
+  const fitted = proposed.replacementsPerYear - today.replacementsPerYear;
+  const hours = proposed.hours - today.hours;
+  return `Proposed: ${pieces(proposed.replacementsPerYear)} fitted and ${hourWords(proposed.hours)} of downtime a year, ${moved(fitted, pieces)} and ${moved(hours, hourWords)} than today`;
 }
+
+const moved = (by: number, words: (value: number) => string): string =>
+  `${words(Math.abs(by))} ${by < 0 ? 'less' : 'more'}`;
 
 /** What one more replacement buys, in a sentence. */
 function moreWords({ oneMore }: DowntimeFront, currency: string): string {
   if (oneMore === null) return 'Shorter intervals than proposed would ask for no more replacements.';
-  const money = (value: number): string => amount(Math.abs(value), 2);
   const { factor, hoursSaved, costSaved } = oneMore;
-  const hours =
-    hoursSaved >= 0
-      ? `saves ${amount(hoursSaved, 2)} h of downtime`
-      : `adds ${amount(-hoursSaved, 2)} h of downtime`;
-  const pays = costSaved >= 0 ? `saves ${money(costSaved)}` : `costs ${money(costSaved)}`;
-  return `Beyond the proposal, at ${percent(factor)} of its intervals, each further replacement a year ${hours} and ${pays} ${currency} on balance.`;
+  const hours = `${hoursSaved >= 0 ? 'saves' : 'adds'} ${shortWords(Math.abs(hoursSaved))} of downtime`;
+  const pays = `${costSaved >= 0 ? 'saves' : 'costs'} ${amount(Math.abs(costSaved), 2)} ${currency} on balance`;
+  const joined = hoursSaved >= 0 === costSaved >= 0 ? 'and' : 'but';
+  return `Beyond the proposal, with all intervals at ${percent(factor)}, each further replacement ${hours} ${joined} ${pays}.`;
+}
+
+/** "1.4 hours", "3 minutes". */
+function shortWords(hours: number): string {
+  return hours >= 1 ? `${amount(hours, 2)} hours` : count(Math.round(60 * hours), 'minute');
 }
 
 function layersOf({ points, today, proposed }: DowntimeFront): Layer[] {
   const all: DowntimePoint[] = [...points, today];
   const counts = all.map(({ replacementsPerYear }) => replacementsPerYear);
-  const ticksX = spanTicks(Math.min(...counts), Math.max(...counts, Math.min(...counts) + 1), 5);
+  const [fewest, most] = [Math.min(...counts), Math.max(...counts)];
+  const margin = 0.09 * (most - fewest || 1);
+  const domainX: [number, number] = [fewest - 1.3 * margin, most + margin];
   const ticksY = roundTicks(Math.max(1, ...all.map(({ hours }) => hours)), 4);
-  const scaleX = { domain: [ticksX[0] ?? 0, ticksX[ticksX.length - 1] ?? 1], nice: false, zero: false };
+  const scaleX = { domain: domainX, nice: false, zero: false };
+  const ticksX = spanTicks(...domainX, 5).filter((tick) => tick >= domainX[0] && tick <= domainX[1]);
   const scaleY = scaleTo(ticksY);
   const x = onScale('count', scaleX);
   const y = onScale('hours', scaleY);
@@ -70,10 +80,11 @@ function layersOf({ points, today, proposed }: DowntimeFront): Layer[] {
     label: words,
   });
   const path = points.map((point) => row(point, percent(point.factor)));
-  const steps = path.filter((_, i) => points[i]?.factor !== 1);
+  const shorter = path.filter((_, i) => (points[i]?.factor ?? 1) < 1);
+  const longer = path.filter((_, i) => (points[i]?.factor ?? 1) > 1);
   const [now, then] = [[row(today, 'today')], [row(proposed, 'proposed')]];
   return [
-    layer({ type: 'rule', opacity: 0 }, [{ count: scaleX.domain[0], hours: 0 }], {
+    layer({ type: 'rule', opacity: 0 }, [{ count: fine(most), hours: 0 }], {
       x: {
         field: 'count',
         type: 'quantitative',
@@ -87,26 +98,37 @@ function layersOf({ points, today, proposed }: DowntimeFront): Layer[] {
       path.map((each, order) => ({ ...each, order })),
       { x, y, order: { field: 'order', type: 'quantitative' } },
     ),
-    circles(steps, { x, y }, 22, COLOUR.rule),
+    circles([...shorter, ...longer], { x, y }, 22, COLOUR.rule),
     circles(now, { x, y }, 60),
     diamonds(then, { x, y }, 95),
-    ...labelLayers(steps, { now, then }, { x, y }, today.hours >= proposed.hours),
+    ...labelLayers({ longer, shorter }, { now, then }, { x, y }, today.hours >= proposed.hours),
   ];
 }
 
 type Row = { count: number; hours: number; label: string };
 
-/** Steps below their points, today and the proposal on sides away from each other. */
+/** Longer steps beside the falling line, shorter ones below it; today and the proposal on sides away from each other. */
 function labelLayers(
-  steps: Row[],
+  { longer, shorter }: { longer: Row[]; shorter: Row[] },
   { now, then }: { now: Row[]; then: Row[] },
   axes: { x: Record<string, unknown>; y: Record<string, unknown> },
   todayAbove: boolean,
 ): Layer[] {
+  const quiet = { color: COLOUR.text, size: 11 };
   return [
-    label(steps, axes, { align: 'center', dy: 14, color: COLOUR.text, size: 11 }),
-    label(now, axes, { align: 'center', dy: todayAbove ? -14 : 32 }),
-    label(then, axes, { align: 'center', dy: todayAbove ? 16 : -14, bold: true, color: COLOUR.rust }),
+    label(longer, axes, { ...quiet, align: 'right', dx: -7, dy: 7 }),
+    label(shorter, axes, { ...quiet, align: 'center', dy: 14 }),
+    label(now, axes, {
+      align: todayAbove ? 'left' : 'center',
+      dx: todayAbove ? 9 : 0,
+      dy: todayAbove ? -8 : 32,
+    }),
+    label(then, axes, {
+      align: 'center',
+      dy: todayAbove ? 18 : -14,
+      bold: true,
+      color: COLOUR.rust,
+    }),
   ];
 }
 

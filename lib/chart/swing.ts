@@ -17,9 +17,11 @@ const MOST_ROWS = 9;
 /** A swing below this share of the widest is no more than a line. */
 const SMALLEST = 0.002;
 
-/** "leak downtime hours", "life models of EPDM". */
+/** "leak downtime hours", "lives of EPDM". */
 export function assumptionName(assumption: string): string {
-  return plainName(assumption).replace(/_/g, ' ');
+  return plainName(assumption)
+    .replace(/^life models of /, 'lives of ')
+    .replace(/_/g, ' ');
 }
 
 export function swingChart(cost: CostComparison, currency: string): Chart {
@@ -128,12 +130,12 @@ function specOf(
   });
 }
 
-/** Name over what its ends are. */
-function nameWithUnit(swing: Swing): string {
-  const { assumption, unit, low, kind } = swing;
+/** Name over what its ends are, where the name does not say so. */
+function nameWithUnit({ assumption, unit, low, kind }: Swing): string {
   const name = assumptionName(assumption);
-  if (kind === 'life models') return `${name}\n5 % to 95 % of the draws`;
-  return `${name}\n${low === null ? `${unit ?? ''}, by line` : (unit ?? '')}`;
+  if (kind === 'life models') return `${name}\n5 % to 95 % of the models`;
+  if (unit === null || assumption.includes(unit)) return name;
+  return `${name}\n${low === null ? `${unit}, by line` : unit}`;
 }
 
 function barLayers(shown: readonly Swing[], rows: RowAxes, scale: Record<string, unknown>): Layer[] {
