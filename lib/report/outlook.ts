@@ -22,7 +22,7 @@ export function outlookCharts(cost: CostComparison, currency: string): { often: 
   };
 }
 
-/** Nothing where no cost could be worked out. */
+/** Nothing where no cost could be worked out; nothing of a saving where none is claimed. */
 export function outlookPart({ cost, site }: Plan, figures: Figures): Html | null {
   if (cost.today.perYear === 0 && cost.proposed.perYear === 0) return null;
   const { often, hangs } = outlookCharts(cost, site.currency);
@@ -30,9 +30,22 @@ export function outlookPart({ cost, site }: Plan, figures: Figures): Html | null
 <p>All proposed intervals made shorter or longer by one share, on the plant’s own calendar: what is due is still replaced in a shutdown, so that a small step may move many replacements to another window.</p>
 <div class="figures">${figures.all(often)}</div>
 ${linesTable(cost, site.currency)}<h3>What the saving hangs on, and when it pays back</h3>
-<p>${payBackWords(cost, site.currency)}. ${rateSentence(cost)}</p>
-${claimSentence(cost)}<div class="figures">${figures.all(hangs)}</div>
-${breakEvenTable(cost, site.currency)}`;
+${
+  cost.saving.claimed
+    ? html`<p>${payBackWords(cost, site.currency)}. ${rateSentence(cost)}</p>
+<div class="figures">${figures.all(hangs)}</div>
+${breakEvenTable(cost, site.currency)}`
+    : html`<p>No saving is claimed, as records and formula disagree: so none is weighed or added up here.</p>
+`
+}`;
+}
+
+/** When it pays back and what moves the saving most, in two sentences; nothing where no saving is claimed. */
+export function outlookSentence(cost: CostComparison, currency: string): string {
+  const [first] = cost.outlook.swings.ranked;
+  if (!cost.saving.claimed || first === undefined || first.width === 0) return '';
+  const ends = [first.savingAtLow, first.savingAtHigh].sort((a, b) => a - b) as [number, number];
+  return `${payBackWords(cost, currency)}. The saving hangs most on ${assumptionName(first.assumption)}: ${range(...ends, moneyWords(cost))} ${currency} a year.`;
 }
 
 function rateSentence({ outlook }: CostComparison): string {
@@ -40,13 +53,6 @@ function rateSentence({ outlook }: CostComparison): string {
   return discountRate === 0
     ? 'Money of later years counts as much as money of today: no discount_rate_per_year is given.'
     : `Money counts ${amount(discountRate * 100, 3)} % a year less the later it comes, at the end of its year.`;
-}
-
-function claimSentence({ saving }: CostComparison): Html | null {
-  return saving.claimed
-    ? null
-    : html`<p>No saving is claimed here: records and formula disagree. The pictures show what the formula says, no more.</p>
-`;
 }
 
 function linesTable({ outlook, ...cost }: CostComparison, currency: string): Html {
