@@ -51,7 +51,7 @@ export function outlookSentence(cost: CostComparison, currency: string): string 
 function rateSentence({ outlook }: CostComparison): string {
   const { discountRate } = outlook.payBack;
   return discountRate === 0
-    ? 'Money of later years counts as much as money of today: no discount_rate_per_year is given.'
+    ? 'Money of later years counts as much as money of today: discount_rate_per_year is 0 or not given.'
     : `Money counts ${amount(discountRate * 100, 3)} % a year less the later it comes, at the end of its year.`;
 }
 
@@ -95,13 +95,14 @@ function linesTable({ outlook, ...cost }: CostComparison, currency: string): Htm
 
 function breakEvenTable({ outlook }: CostComparison, currency: string): Html {
   return dataTable({
-    caption: `Break-even: what decides whether the proposal pays, all else at its mean (${currency})`,
+    caption: `Break-even: what decides whether the proposal pays, all else at its mean (${currency}); range over all else`,
     columns: [
       { title: 'Setting' },
       { title: 'Given (mean)' },
-      { title: 'The proposal pays' },
-      { title: 'Range of that value (5 % to 95 %)' },
+      { title: 'It pays' },
+      { title: '5 % to 95 %' },
     ],
+    cards: true,
     rows: outlook.breakEven.map((each) => [
       assumptionName(each.setting),
       givenWords(each),
