@@ -14,8 +14,8 @@ import { type LongRun, longRun, type RatesOf } from './longRun.js';
 import type { CostByInterval, CostColumns, CostPoint } from './outlookTypes.js';
 import { type DrawnPrices, drawnTotals, type MeanEvents, meanEvents, meanParts } from './price.js';
 
-/** Half to twice the proposal, about evenly apart in logarithm; each takes a walk round the calendar of every group. */
-export const FACTORS = [0.5, 0.65, 0.8, 1, 1.25, 1.6, 2] as const;
+/** Half to twice the proposal; each takes a walk round the calendar of every group. */
+export const FACTORS = [0.5, 0.75, 1, 1.25, 1.5, 2] as const;
 
 export interface IntervalInputs {
   fleet: Fleet;

@@ -73,12 +73,12 @@ function run(fitted: number[], leaks: number[], stops: number): LongRun {
 /** Today 10 fitted, 4 leaks and 2 stops; proposed 14, 1 and 3. The draws stand for short, middle and long lives. */
 const TODAY = run([12, 10, 8], [6, 4, 2], 2);
 const PROPOSED = run([15, 14, 13], [1.5, 1, 0.5], 3);
-/** The proposal's intervals at 65 % would need 15 and 0.5; at 160 % 11 and 2; elsewhere far more of both. */
+/** The proposal's intervals at 75 % would need 15 and 0.5; at 150 % 11 and 2; elsewhere far more of both. */
 const SHORTER = run([16, 15, 14], [0.7, 0.5, 0.3], 3);
 const LONGER = run([12, 11, 10], [3, 2, 1], 3);
 const FAR = run([40, 40, 40], [9, 9, 9], 3);
 const RUNS = FACTORS.map((factor) =>
-  factor === 1 ? PROPOSED : factor === 0.65 ? SHORTER : factor === 1.6 ? LONGER : FAR,
+  factor === 1 ? PROPOSED : factor === 0.75 ? SHORTER : factor === 1.5 ? LONGER : FAR,
 );
 
 const INPUTS: SwingInputs = {
@@ -137,12 +137,12 @@ describe('swings, worked by hand', () => {
   });
 
   it('regret: what the best multiple would cost less', () => {
-    // 14 x 90 + 400 = 1660 as advised; at 65 % 15 x 90 + 200 = 1550, at 160 % 11 x 90 + 800 = 1790.
+    // 14 x 90 + 400 = 1660 as advised; at 75 % 15 x 90 + 200 = 1550, at 150 % 11 x 90 + 800 = 1790.
     expect(regret).toBeCloseTo(110, 9);
     // Leak hours 2: 1260 + 200 = 1460 against 1350 + 100 = 1450 and 990 + 400 = 1390. Hours 6: 1860 against 1650.
     expect(named(ranked, 'leak_downtime_hours').regretAtLow).toBeCloseTo(70, 9);
     expect(named(ranked, 'leak_downtime_hours').regretAtHigh).toBeCloseTo(210, 9);
-    // Where 160 % of 365 days is beyond the maker's limit, only the shorter one is left.
+    // Where 150 % of 365 days is beyond the maker's limit, only the shorter one is left.
     const held = swings({ ...INPUTS, reach: { limit: [500], records: [Infinity] } });
     expect(named(held.ranked, 'leak_downtime_hours').regretAtLow).toBeCloseTo(10, 9);
     // Long lives: 13 x 90 + 200 = 1370 against 14 x 90 + 120 and 10 x 90 + 400: 70.
