@@ -286,8 +286,7 @@ export type { Chase, StockAdvice, StockOrder } from './stock/types.js';
 
 // yearly: what it costs in a year
 
-export { compareCost } from './yearly/compare.js';
-export type { CostComparison, YearlyCost } from './yearly/types.js';
+export * from './yearly/index.js';
 
 // chart: plain Vega-Lite objects with a description
 

@@ -15,6 +15,14 @@ export function roundTicks(highest: number, wanted = 5): number[] {
   return Array.from({ length: last + 1 }, (_, i) => Number((i * step).toPrecision(12)));
 }
 
+/** The same over a span that may be below 0: from the step at or below `low` to the one at or above `high`. */
+export function spanTicks(low: number, high: number, wanted = 5): number[] {
+  const step = roundStep((high - low) / wanted);
+  const [first, last] = [Math.floor(low / step + 1e-9), Math.ceil(high / step - 1e-9)];
+  const count = Math.max(1, last - first) + 1;
+  return Array.from({ length: count }, (_, i) => Number(((first + i) * step).toPrecision(12)));
+}
+
 /** The next of 1, 2, 5, 10 ... that is not below `value`. */
 export function roundStep(value: number): number {
   if (!(value > 0)) return 1;

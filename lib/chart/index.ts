@@ -1,12 +1,16 @@
+export { costByIntervalChart } from './costByInterval.js';
 export { costRateChart } from './costRate.js';
 export { COST_PARTS, costSplit } from './costSplit.js';
 export { demandByMonth } from './demandByMonth.js';
+export { downtimeChart } from './downtime.js';
 export { groupLives } from './groupLives.js';
 export { changeWords, countDirections, intervalsOverview } from './intervalsOverview.js';
 export { moneyWords } from './money.js';
+export { payBackChart } from './payBack.js';
 export { probabilityPlot } from './probabilityPlot.js';
 export { recordedLeaks } from './recordedLeaks.js';
 export { shutdownLoad } from './shutdownLoad.js';
 export { stockCover } from './stockCover.js';
+export { assumptionName, swingChart } from './swing.js';
 export type { Cell, Chart, ChartSpec, ChartTable } from './types.js';
 export { yearlyCostPath, yearlyWorkPath } from './yearlyPath.js';

@@ -53,12 +53,33 @@ export function multiplyAmounts(a: Amount, b: Amount): Amount {
   );
 }
 
+/** The amount with every setting at the value that is chosen for it: low, high, mean ... */
+export function valueAt(
+  { terms }: Pick<Amount, 'terms'>,
+  choose: (setting: string, spread: Spread) => number,
+): number {
+  return terms.reduce(
+    (sum, { times, of }) =>
+      sum + of.reduce((product, { setting, spread }) => product * choose(setting, spread), times),
+    0,
+  );
+}
+
+/** The part of an amount that a setting has no hand in, and the rest with that setting at its mean in every draw. */
+export function apartBy({ terms }: Amount, setting: string): { without: Amount; withMean: Amount } {
+  const isHeld = (factor: Factor): boolean => factor.setting === setting;
+  const held = terms
+    .filter(({ of }) => of.some(isHeld))
+    .map(({ times, of }) => ({
+      times: of.filter(isHeld).reduce((product, { spread }) => product * meanOf(spread), times),
+      of: of.filter((factor) => !isHeld(factor)),
+    }));
+  return { without: amountOf(terms.filter(({ of }) => !of.some(isHeld))), withMean: amountOf(held) };
+}
+
 function amountOf(terms: readonly Term[]): Amount {
   const sumOf = (value: (spread: Spread) => number): number =>
-    terms.reduce(
-      (sum, { times, of }) => sum + of.reduce((product, { spread }) => product * value(spread), times),
-      0,
-    );
+    valueAt({ terms }, (_setting, spread) => value(spread));
   return {
     low: sumOf(({ low }) => low),
     likely: sumOf(({ likely }) => likely),

@@ -27,6 +27,7 @@ export function readMoney(file: MoneyFile): Money {
     leakPartsCost: spread(file.leak_parts_cost),
     holdingRatePerYear: spread(file.holding_rate_per_year),
     orderCost: spread(file.order_cost),
+    discountRatePerYear: spread(file.discount_rate_per_year),
   };
 }
 

@@ -57,12 +57,16 @@ function moneyOf(file: MoneyFile, assumed: string[]): Money {
   );
   if (file.cleanup_cost !== undefined && beside.length > 0)
     assumed.push(`No ${beside.join(', no ')}: taken to be part of cleanup_cost, or nothing.`);
+  if (file.discount_rate_per_year === undefined) assumed.push(NO_DISCOUNT_RATE);
   return readMoney(file);
 }
 
 const NO_RECORDS_FROM =
   'No records_from: every life in lives.csv is taken to have been watched since it was fitted. If records began later, ' +
   'lives look longer than they are.';
+
+const NO_DISCOUNT_RATE =
+  'No discount_rate_per_year: money of later years counts as much as money of today (rate 0).';
 
 function assume<T>(assumed: string[], value: T, text: string): T {
   assumed.push(text);

@@ -48,6 +48,7 @@ export const moneySchema = z.looseObject({
   leak_parts_cost: spreadOf(amount),
   holding_rate_per_year: spreadOf(shareOfOne),
   order_cost: spreadOf(amount),
+  discount_rate_per_year: spreadOf(shareOfOne),
 });
 
 /** One amount of money that may be a range: for downtime by line. */

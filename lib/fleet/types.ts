@@ -170,6 +170,8 @@ export interface Money {
   /** Share of price per year. */
   holdingRatePerYear: Spread | null;
   orderCost: Spread | null;
+  /** By how much money a year later counts for less, a share: 0.08 is 8 %. */
+  discountRatePerYear: Spread | null;
 }
 
 /** The maker's or site's limit for a material (and size; null = every size). */

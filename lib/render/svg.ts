@@ -127,14 +127,14 @@ function dressed(svg: string, chart: Chart, prefix: string): string {
   return lighter(svg.replace(/^[\s\S]*?<svg[^>]*>/, opening));
 }
 
-/** Leaves out marks that show nothing, roles on parts of a picture that is one image, and needless digits. */
+/** Leaves out marks that show nothing, roles on parts of a picture that is one image, and needless digits of places. */
 function lighter(svg: string): string {
   return svg
     .replace(/<(path|line|rect|g)\b[^>]*\bopacity="0"[^>]*(?:\/>|><\/\1>)/g, '')
     .replace(/ (?:role|aria-[a-z]+)="[^"]*"(?=[^<]*>)/g, (attribute, offset: number) =>
       offset < svg.indexOf('>') ? attribute : '',
     )
-    .replace(/(\d+\.\d{2})\d+/g, '$1');
+    .replace(/<[^>]*>/g, (tag) => tag.replace(/(\d+\.\d{2})\d+/g, '$1'));
 }
 
 /** Names of the CSS variables by role, with light and dark values. */

@@ -8,6 +8,7 @@ import type { Plan } from '../planTypes.js';
 import { changesPart } from './changes.js';
 import type { Figures } from './figure.js';
 import { bullets, dataTable, type Html, html, prose } from './markup.js';
+import { outlookPart } from './outlook.js';
 import { recordsSentence, savingSentence } from './saving.js';
 
 export function managerPart(plan: Plan, figures: Figures): Html {
@@ -30,7 +31,7 @@ ${
 }${keyFigures(plan)}<h3>What changes</h3>
 ${changesPart(plan)}<h3>Where the money goes</h3>
 ${moneyPart(plan)}<div class="figures">${figures.all(charts)}</div>
-<h3>How to read these amounts</h3>
+${outlookPart(plan, figures)}<h3>How to read these amounts</h3>
 ${readingPart(plan)}</section>
 `;
 }

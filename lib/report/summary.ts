@@ -20,6 +20,7 @@ import type { StockAdvice, StockOrder } from '../stock/types.js';
 import type { YearlyCost } from '../yearly/types.js';
 import { orderRows } from './csv.js';
 import { totalWords } from './orders.js';
+import { outlookSentence } from './outlook.js';
 import { problemKinds } from './records.js';
 import { recordsSentence, savingSentence } from './saving.js';
 
@@ -237,7 +238,11 @@ function costSection({ cost, site }: Plan): string[] {
   return [
     `COST  ${site.currency} per year, ${plainName(cost.covers)}; ranges are 5 % to 95 % of life models and prices`,
     ...table(['', 'today', 'proposed'], rows),
-    ...wrapped(savingSentence(cost, site.currency), '  ', '  '),
+    ...wrapped(
+      `${savingSentence(cost, site.currency)} ${outlookSentence(cost, site.currency)}`.trim(),
+      '  ',
+      '  ',
+    ),
     ...wrapped(recordedText(cost, site.currency), '  ', '  '),
   ];
 }

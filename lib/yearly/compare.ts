@@ -16,8 +16,9 @@ import { differences, ends, shareAbove } from './draws.js';
 import { countRange } from './leaksRange.js';
 import { type PlantLine, plantLines } from './lines.js';
 import { type LongRun, longRun, rememberedRates } from './longRun.js';
+import { costOutlook, type PolicyView } from './outlook.js';
 import { type WorkLists, yearlyPath } from './path.js';
-import { drawnTotals, drawPrices, mean, meanParts } from './price.js';
+import { drawnTotals, drawPrices, mean, meanEvents, meanParts } from './price.js';
 import { checkRecords, recordedLeaks, recordWarnings } from './recorded.js';
 import type { CostComparison, GroupSaving, RecordCheck, YearlyCost } from './types.js';
 
@@ -48,16 +49,19 @@ export function compareCost(
 ): CostComparison {
   const draws = cycles[0]?.count ?? 0;
   const lines = plantLines(fleet, grouped);
-  const prices = drawPrices(costs, lines, amountDrawer(draws, randomStream(seed, 'cost draws')));
+  const draw = amountDrawer(draws, randomStream(seed, 'cost draws'));
+  const prices = drawPrices(costs, lines, draw);
   const ratesOf = rememberedRates(cycles);
   const side = (policy: ReplacementPolicy): Side => {
     const run = longRun(policy, lines, ratesOf, draws);
     const path = yearlyPath({ fleet, grouped, costs, lines, prices, seed, workLists }, policy);
     return {
       ...drawnTotals(run, prices),
-      firstYear: path.firstYear,
+      firstYear: path.drawn[0] ?? new Float64Array(0),
       leaks: leaksOf(run, draws),
+      policy,
       run,
+      path,
       years: path.years,
     };
   };
@@ -76,12 +80,12 @@ export function compareCost(
     covers: isDowntimeOnly(missing) ? 'downtime only' : 'all causes',
     missing,
     warnings: recordWarnings(check),
+    outlook: costOutlook({ fleet, grouped, costs, lines, prices, ratesOf, draws, draw }, { today, proposed }),
   };
 }
 
 /** One policy with its draws. */
-interface Side {
-  run: LongRun;
+interface Side extends PolicyView {
   years: YearlyCost['years'];
   /** Long-run cost of each draw, in all and by group without stops. */
   all: Float64Array;
@@ -101,18 +105,19 @@ function leaksOf({ groups }: LongRun, draws: number): Float64Array {
 }
 
 function yearlyCost(side: Side, costs: readonly GroupCost[], lines: readonly PlantLine[]): YearlyCost {
-  const parts = meanParts(side.run, costs, lines);
+  const events = meanEvents(side.run);
+  const parts = meanParts(events, costs, lines);
   const [low, high] = ends(side.all);
   return {
     perYear: sum(Object.values(parts)),
     ...parts,
     leaksPerYear: mean(side.leaks),
-    replacementsPerYear: sum(side.run.groups.map(({ fitted }) => mean(fitted))),
+    replacementsPerYear: sum(events.groups.map(({ fitted }) => fitted)),
     low,
     high,
     firstYear: side.years[0]?.cost ?? 0,
     firstYearRange: ends(side.firstYear),
-    stopsPerYear: sum(side.run.stops.map(mean)),
+    stopsPerYear: sum(events.stops),
     years: side.years,
     leaksRange: countRange(side.leaks),
   };

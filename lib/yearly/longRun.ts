@@ -12,12 +12,21 @@ export interface GroupEventRates {
   /** Every diaphragm fitted: on schedule, after a leak, after an opening. */
   fitted: Float64Array;
   leaks: Float64Array;
+  scheduled: Float64Array;
+}
+
+/** A line's share of the same: its groups in the order of PlantLine.positions, and its stops. */
+export interface LineRun {
+  groups: GroupEventRates[];
+  /** Stops made for the replacements and held, per year. */
+  stops: Float64Array;
 }
 
 export interface LongRun {
   groups: GroupEventRates[];
   /** By line: stops made for the replacements and held, per year. */
   stops: Float64Array[];
+  lines: LineRun[];
 }
 
 /** Rates of a group under an interval and a calendar, worked out once for all lines and policies that share them. */
@@ -39,29 +48,50 @@ export function rememberedRates(cycles: readonly Cycle[]): RatesOf {
 }
 
 export function longRun(
-  { intervalDays }: ReplacementPolicy,
+  { intervalDays }: Pick<ReplacementPolicy, 'intervalDays'>,
   lines: readonly PlantLine[],
   ratesOf: RatesOf,
   draws: number,
 ): LongRun {
-  const groups = intervalDays.map(
-    (): GroupEventRates => ({ fitted: new Float64Array(draws), leaks: new Float64Array(draws) }),
-  );
-  const stops = lines.map((line) => {
-    const windows = line.period === null ? [] : line.period.windows;
-    const expected = windows.map(() => new Float64Array(draws));
-    for (const { group, positions } of line.positions) {
-      const rates = ratesOf(group, intervalDays[group] ?? null, line);
-      const events = itemAt(groups, group);
-      addTo(events.fitted, rates.fitted, positions * DAYS_PER_YEAR);
-      addTo(events.leaks, rates.leaks, positions * DAYS_PER_YEAR);
-      rates.byWindow.forEach((replaced, w) => {
-        addTo(itemAt(expected, w), replaced, positions);
-      });
-    }
-    return stopsHeld(line, expected, draws);
+  const groups = intervalDays.map(() => noEvents(draws));
+  const runs = lines.map((line) => lineRun(line, intervalDays, ratesOf, draws));
+  lines.forEach(({ positions }, l) => {
+    positions.forEach(({ group }, i) => {
+      const [events, own] = [itemAt(groups, group), itemAt(itemAt(runs, l).groups, i)];
+      for (const kind of KINDS) addTo(events[kind], own[kind], 1);
+    });
   });
-  return { groups, stops };
+  return { groups, stops: runs.map(({ stops }) => stops), lines: runs };
+}
+
+const KINDS = ['fitted', 'leaks', 'scheduled'] as const;
+
+function noEvents(draws: number): GroupEventRates {
+  return {
+    fitted: new Float64Array(draws),
+    leaks: new Float64Array(draws),
+    scheduled: new Float64Array(draws),
+  };
+}
+
+function lineRun(
+  line: PlantLine,
+  intervalDays: readonly (number | null)[],
+  ratesOf: RatesOf,
+  draws: number,
+): LineRun {
+  const windows = line.period === null ? [] : line.period.windows;
+  const expected = windows.map(() => new Float64Array(draws));
+  const groups = line.positions.map(({ group, positions }) => {
+    const rates = ratesOf(group, intervalDays[group] ?? null, line);
+    rates.byWindow.forEach((replaced, w) => {
+      addTo(itemAt(expected, w), replaced, positions);
+    });
+    const events = noEvents(draws);
+    for (const kind of KINDS) addTo(events[kind], rates[kind], positions * DAYS_PER_YEAR);
+    return events;
+  });
+  return { groups, stops: stopsHeld(line, expected, draws) };
 }
 
 function stopsHeld({ period }: PlantLine, expected: Float64Array[], draws: number): Float64Array {

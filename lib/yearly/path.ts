@@ -6,7 +6,7 @@ import type { Fleet } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
 import type { ReplacementPolicy } from '../interval/dueRule.js';
 import type { ShutdownTask } from '../interval/types.js';
-import { columnOf, floatAt, itemAt } from '../numeric/columns.js';
+import { floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_MONTH, DAYS_PER_YEAR } from '../numeric/day.js';
 import type { PlantLine } from './lines.js';
 import type { DrawnPrices } from './price.js';
@@ -21,8 +21,10 @@ const PATH_OPTIONS = { draws: 60, stepDays: DAYS_PER_MONTH / 2 };
 
 export interface YearlyPath {
   years: YearlyCost['years'];
-  /** Cost of the first year in each draw followed. */
-  firstYear: Float64Array;
+  /** By year: cost in each draw followed. */
+  drawn: Float64Array[];
+  /** The posterior draws followed. */
+  draws: Int32Array;
 }
 
 export interface PathInputs {
@@ -57,7 +59,8 @@ export function yearlyPath(inputs: PathInputs, policy: ReplacementPolicy): Yearl
   const total = emptyEvents(grouped.groups, count);
   const stopCost = new Float64Array(count);
   const stops = stopCounts(lines, setup.schedules);
-  const firstYear = columnOf(setup.draws, (draw): number => {
+  const drawn = Array.from({ length: count }, () => new Float64Array(setup.draws.length));
+  setup.draws.forEach((draw, d) => {
     const events = emptyEvents(grouped.groups, count);
     clearStops(stops);
     const tables = tablesOf(setup, draw);
@@ -68,9 +71,11 @@ export function yearlyPath(inputs: PathInputs, policy: ReplacementPolicy): Yearl
     }
     const held = stopsByYear(stops, count);
     addMeans({ total, stopCost }, events, held, lines, 1 / setup.draws.length);
-    return costOfYear(0, draw, events, held, prices);
+    drawn.forEach((costs, year) => {
+      costs[d] = costOfYear(year, draw, events, held, prices);
+    });
   });
-  return { years: yearRows(total, stopCost, costs), firstYear };
+  return { years: yearRows(total, stopCost, costs), drawn, draws: setup.draws };
 }
 
 function yearSpans(count: number): Spans {

@@ -2,7 +2,7 @@
 import { addAmounts } from '../cost/amount.js';
 import type { AmountDrawer } from '../cost/draw.js';
 import type { GroupCost } from '../cost/types.js';
-import { floatAt, itemAt, sum } from '../numeric/columns.js';
+import { at, floatAt, itemAt } from '../numeric/columns.js';
 import type { PlantLine } from './lines.js';
 import type { LongRun } from './longRun.js';
 
@@ -36,23 +36,39 @@ export interface CostParts {
   lostBatches: number;
 }
 
+/** Events per year on average over the draws. */
+export interface MeanEvents {
+  groups: { fitted: number; leaks: number; scheduled: number }[];
+  stops: number[];
+}
+
+export function meanEvents({ groups, stops }: Pick<LongRun, 'groups' | 'stops'>): MeanEvents {
+  return {
+    groups: groups.map(({ fitted, leaks, scheduled }) => ({
+      fitted: mean(fitted),
+      leaks: mean(leaks),
+      scheduled: mean(scheduled),
+    })),
+    stops: stops.map(mean),
+  };
+}
+
+/** Costs and lines in the order of the events and stops. */
 export function meanParts(
-  { groups, stops }: LongRun,
+  { groups, stops }: MeanEvents,
   costs: readonly GroupCost[],
   lines: readonly PlantLine[],
 ): CostParts {
   const total = { parts: 0, labour: 0, plannedStop: 0, leakDowntime: 0, lostBatches: 0 };
-  groups.forEach((events, g) => {
+  groups.forEach(({ fitted, leaks }, g) => {
     const { part, labour, recalibration, leakDowntime, cleanup, lostBatch } = itemAt(costs, g);
-    const fitted = mean(events.fitted);
-    const leaks = mean(events.leaks);
     total.parts += part.mean * fitted;
     total.labour += (labour.mean + recalibration.mean) * fitted;
     total.leakDowntime += (leakDowntime.mean + cleanup.mean) * leaks;
     total.lostBatches += lostBatch.mean * leaks;
   });
   lines.forEach(({ stop }, l) => {
-    total.plannedStop += stop.mean * mean(itemAt(stops, l));
+    total.plannedStop += stop.mean * at(stops, l);
   });
   return total;
 }
@@ -78,5 +94,7 @@ export function drawnTotals(
 }
 
 export function mean(values: Float64Array): number {
-  return values.length === 0 ? 0 : sum(values) / values.length;
+  let total = 0;
+  for (let d = 0; d < values.length; d++) total += floatAt(values, d);
+  return values.length === 0 ? 0 : total / values.length;
 }

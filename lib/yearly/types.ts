@@ -1,5 +1,6 @@
 /** Cost per year, today against proposed. Amounts in the site's currency. */
 import type { Warning } from '../findings.js';
+import type { CostOutlook } from './outlookTypes.js';
 
 export interface YearlyCost {
   /**
@@ -77,6 +78,8 @@ export interface CostComparison {
   covers: string;
   missing: string[];
   warnings: Warning[];
+  /** What the saving hangs on. */
+  outlook: CostOutlook;
 }
 
 /** What one group's new interval saves a year in the long run, without the stops, which are paid per line. */

@@ -1,15 +1,19 @@
 /** Every chart of a plan, by the name of the function that makes it. */
 import {
   type Chart,
+  costByIntervalChart,
   costRateChart,
   costSplit,
   demandByMonth,
+  downtimeChart,
   groupLives,
   intervalsOverview,
+  payBackChart,
   probabilityPlot,
   recordedLeaks,
   shutdownLoad,
   stockCover,
+  swingChart,
   yearlyCostPath,
   yearlyWorkPath,
 } from '../../lib/chart/index.js';
@@ -26,6 +30,10 @@ export function chartsOf(plan: Plan): Chart[] {
     yearlyCostPath(plan.cost, currency),
     yearlyWorkPath(plan.cost),
     recordedLeaks(plan.cost),
+    costByIntervalChart(plan.cost, currency),
+    ...(plan.cost.outlook.front === null ? [] : [downtimeChart(plan.cost.outlook.front, currency)]),
+    swingChart(plan.cost, currency),
+    payBackChart(plan.cost, currency),
     ...items.map((item) =>
       demandByMonth(
         item,

@@ -3,15 +3,19 @@ import { describe, expect, it } from 'vitest';
 import { meanAt } from '../../lib/chart/costCanvas.js';
 import {
   changeWords,
+  costByIntervalChart,
   costRateChart,
   costSplit,
   demandByMonth,
+  downtimeChart,
   groupLives,
   intervalsOverview,
+  payBackChart,
   probabilityPlot,
   recordedLeaks,
   shutdownLoad,
   stockCover,
+  swingChart,
   yearlyCostPath,
   yearlyWorkPath,
 } from '../../lib/chart/index.js';
@@ -23,6 +27,7 @@ import { manyGroupsPlan, ordinaryPlan } from '../fixtures/plan.js';
 const plan = ordinaryPlan();
 const group = plan.groups[0] as GroupResult;
 const interval = plan.intervals[0] as IntervalAdvice;
+const plain = (text: string): string => text.replace(/\u00a0/g, ' ');
 
 describe('findings and descriptions', () => {
   it('the probability plot names lives, leaks, shape and scale', () => {
@@ -157,6 +162,76 @@ describe('findings and descriptions', () => {
     expect((first?.scheduled ?? 0) + 34 + 46).toBeCloseTo(first?.replacements ?? 0, 9);
     expect(table.columns).toHaveLength(6);
     expect(yearlyCostPath(plan.cost, 'EUR').table.columns).toHaveLength(3);
+  });
+
+  it('cost against interval names proposal, today and both ends, and what longer ones pass over', () => {
+    const chart = costByIntervalChart(plan.cost, 'EUR');
+    expect(plain(chart.finding)).toBe(
+      '472 000 EUR a year as proposed, 686 000 today; with all intervals at 50 % of these 400 000, at 200 % 1 033 000',
+    );
+    expect(plain(chart.description)).toContain('leaks: downtime 58 000, 177 000 and 536 000');
+    expect(chart.leftOut).toBe(
+      'Longer intervals are shown to be understood, not to be done: at 200 %, 20 positions would be beyond the maker’s limit and 77 beyond the age that the records speak of.',
+    );
+    const downtime = costByIntervalChart({ ...plan.cost, covers: 'downtime only' }, 'EUR');
+    expect(downtime.title).toContain('downtime only');
+    expect(JSON.stringify(downtime.spec)).not.toContain('lost batches');
+  });
+
+  it('downtime against replacements says what more work buys', () => {
+    const { front } = plan.cost.outlook;
+    if (front === null) throw new Error('no front');
+    const chart = downtimeChart(front, 'EUR');
+    expect(plain(chart.finding)).toBe(
+      'Proposed: 794 fitted and 154 h of downtime a year, 154 more and 108 h less than today',
+    );
+    expect(plain(chart.leftOut ?? '')).toBe(
+      'Beyond the proposal, with all intervals at 80 %, each further replacement saves 7 minutes of downtime but costs 34 EUR on balance.',
+    );
+    expect(downtimeChart({ ...front, oneMore: null }, 'EUR').leftOut).toMatch(/no more replacements/);
+    const dear = { factor: 0.8, hoursSaved: -2, costSaved: 900 };
+    expect(downtimeChart({ ...front, oneMore: dear }, 'EUR').leftOut).toMatch(
+      /adds 2 hours of downtime but saves 900 EUR/,
+    );
+  });
+
+  it('the swing names what moves the saving most, what is exact and what is not given', () => {
+    const chart = swingChart({ ...plan.cost, missing: ['cleanup_cost'] }, 'EUR');
+    expect(plain(chart.finding)).toMatch(
+      /^Most by lost batch probability: saving −\d[\d ]+ to [\d ]+ instead of 214 000 EUR a year; whether it is a saving at all hangs on lost batch probability$/,
+    );
+    expect(chart.leftOut).toBe(
+      'Given as one number, or without effect: labour per hour. Not given, so not weighed at all: cleanup cost.',
+    );
+    expect(chart.table.rows.map(([name]) => name)).toContain('labour per hour');
+    expect(plain(chart.description)).toContain('lost batch probability (0.01 to 0.2 chance per leak)');
+    const ranked = plan.cost.outlook.swings.ranked.slice(1);
+    const outlook = { ...plan.cost.outlook, swings: { ...plan.cost.outlook.swings, ranked } };
+    expect(swingChart({ ...plan.cost, outlook }, 'EUR').finding).toMatch(
+      /no single assumption turns it into a loss$/,
+    );
+    const none = { ...outlook, swings: { ...outlook.swings, ranked: [] } };
+    expect(swingChart({ ...plan.cost, outlook: none }, 'EUR').finding).toMatch(/^No assumption/);
+  });
+
+  it('pay-back says the year with its range, or that it never comes', () => {
+    const said = (change: Partial<typeof plan.cost.outlook.payBack>): string => {
+      const payBack = { ...plan.cost.outlook.payBack, ...change };
+      return plain(payBackChart({ ...plan.cost, outlook: { ...plan.cost.outlook, payBack } }, 'EUR').finding);
+    };
+    expect(said({})).toMatch(
+      /^Paid back by the end of year 3 \(range: year 1 to later than year 5; chance 90 % within 5 years\); [\d ]+ EUR after 5 years/,
+    );
+    expect(said({ verdict: 'at once', year: 1, range: [1, 1], chance: 1 })).toMatch(
+      /^Pays from the first year on; /,
+    );
+    expect(said({ verdict: 'at once', year: 1 })).toMatch(
+      /^Pays from the first year on \(chance 90 % within 5 years\); /,
+    );
+    expect(said({ verdict: 'never within the horizon', year: null, chance: 0.2 })).toMatch(
+      /^Does not pay back within 5 years \(chance 20 % within 5 years\); /,
+    );
+    expect(said({ verdict: 'nothing changes', year: null })).toMatch(/^Nothing changes/);
   });
 
   it('demand names the month with most', () => {

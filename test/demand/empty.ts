@@ -19,6 +19,7 @@ export const NO_MONEY: Money = {
   investigationCost: null,
   leakPartsCost: null,
   holdingRatePerYear: null,
+  discountRatePerYear: null,
   orderCost: null,
 };
 

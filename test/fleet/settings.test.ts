@@ -50,6 +50,17 @@ describe('site.json', () => {
     expect(all.assumed.filter((line) => line.includes('labour') || line.includes('cleanup'))).toEqual([]);
   });
 
+  it('reads a discount rate, and says that 0 is assumed where money is given without one', () => {
+    const assumed = (money?: object) => read(money === undefined ? {} : { money }).site.assumed.join(' ');
+    expect(read({ money: { discount_rate_per_year: 0.08 } }).site.money.discountRatePerYear).toEqual({
+      low: 0.08,
+      likely: 0.08,
+      high: 0.08,
+    });
+    expect(assumed({ discount_rate_per_year: 0 })).not.toContain('discount_rate_per_year');
+    expect(assumed({ labour_per_hour: 60 })).toContain('No discount_rate_per_year');
+  });
+
   it('reads limits as a list or by material and size, spelled as the lives spell it', () => {
     const list = read({
       limits: [
@@ -105,6 +116,14 @@ describe('site.json', () => {
     [{ money: { batch_value: { low: 3, likely: 2, high: 4 } } }, /money\.batch_value/],
     [{ money: { batch_value: '5000' } }, /money\.batch_value/],
     [{ money: { holding_rate_per_year: 25 } }, /holding_rate_per_year/],
+    [{ money: { discount_rate_per_year: -0.01 } }, /value "-0.01".*"money\.discount_rate_per_year"/],
+    [
+      { money: { discount_rate_per_year: 8 } },
+      /money\.discount_rate_per_year.*at most 1 \(write 0\.25 for 25 %\)/s,
+    ],
+    [{ money: { discount_rate_per_year: 'NaN' } }, /money\.discount_rate_per_year/],
+    [{ money: { discount_rate_per_year: Number.NaN } }, /money\.discount_rate_per_year/],
+    [{ money: { discount_rate_per_year: { low: 0.2, likely: 0.1, high: 0.3 } } }, /discount_rate_per_year/],
     [{ money: { downtime_per_hour: { A: -1 } } }, /money\.downtime_per_hour\.A/],
     [{ targets: { served: 95 } }, /targets\.served/],
     [{ horizon_months: 0 }, /"horizon_months" must be 1 or more/],

@@ -31,6 +31,15 @@ describe('chartSvg', () => {
     for (const [, id] of one.matchAll(/url\(#([^)]+)\)/g)) expect(ids(one)).toContain(id);
   });
 
+  it('shortens the digits of places, never those of words', async () => {
+    const { spec } = chart;
+    const words = JSON.stringify(spec).replace('"label":"today"', '"label":"0.00123 today"');
+    const svg = await chartSvg({ ...chart, description: 'a share of 0.00456', spec: JSON.parse(words) });
+    expect(svg).toContain('>0.00123 today<');
+    expect(svg).toContain('>a share of 0.00456<');
+    expect(svg.replace(/>[^<]*</g, '><')).not.toMatch(/\d\.\d{3}/);
+  });
+
   it('draws the same bytes twice', async () => {
     expect(await chartSvg(chart)).toBe(await chartSvg(chart));
   });

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { moneyWords } from '../../lib/chart/money.js';
 import type { Plan } from '../../lib/planTypes.js';
 import { reportHtml } from '../../lib/report/html.js';
+import { outlookSentence } from '../../lib/report/outlook.js';
 import { recordsSentence, savingSentence } from '../../lib/report/saving.js';
 import type { RecordCheck } from '../../lib/yearly/types.js';
 import { emptyPlan, hostilePlan, manyGroupsPlan, ordinaryPlan, quietPlan } from '../fixtures/plan.js';
@@ -169,6 +170,42 @@ describe('manager’s part', () => {
     expect(text).toContain('Parts cash 48 000 60 000 +12 000');
     const printed = (value: number): number => Number(moneyWords(cost)(value).replace(/\u00a0/g, ''));
     expect(printed(cost.today.perYear) - printed(cost.proposed.perYear)).toBe(printed(cost.saving.perYear));
+  });
+});
+
+describe('what the saving hangs on', () => {
+  it('shows cost against interval, downtime, swing and pay-back, each line, and what decides', async () => {
+    const text = textOf(await reportHtml(ordinaryPlan()));
+    for (const title of [
+      'Cost against interval, whole plant',
+      'Downtime against replacements',
+      'What the saving hangs on',
+      'Saving added up, discounted by 8 % a year',
+    ])
+      expect(text, title).toContain(title);
+    expect(text).toContain('Money counts 8 % a year less the later it comes, at the end of its year.');
+    expect(text).toContain(
+      'batch value 26 000 EUR per batch while it is above 8 400 EUR per batch (32 % of what is given) 0 to 21 000 EUR per batch',
+    );
+    expect(text).toContain(
+      'downtime per hour by line while it is above 40 % of what is given 10 % of what is given to no value at all',
+    );
+    expect(text).toContain('labour per hour 60 EUR per hour the proposal pays at any value');
+    expect(text).toMatch(/Line by line.*A1 480 000 330 000/s);
+  });
+
+  it('weighs and adds up no saving where none is claimed', async () => {
+    const plan = ordinaryPlan();
+    const { cost } = plan;
+    const unclaimed = { ...cost, saving: { ...cost.saving, claimed: false } };
+    const text = textOf(await reportHtml({ ...plan, cost: unclaimed }));
+    expect(text).toContain('No saving is claimed, as records and formula disagree');
+    expect(text).not.toContain('Saving added up');
+    expect(text).toContain('Cost against interval, whole plant');
+    expect(outlookSentence(unclaimed, 'EUR')).toBe('');
+    expect(outlookSentence(cost, 'EUR').replace(/\u00a0/g, ' ')).toMatch(
+      /^Paid back by the end of year 3 .*\. The saving hangs most on lost batch probability: −\d[\d ]+ to [\d ]+ EUR a year\.$/,
+    );
   });
 });
 
