@@ -3,12 +3,17 @@
 import type { DemandMonth } from './demand/types.js';
 import type { Findings, Warning } from './findings.js';
 import type { GroupResult } from './group/resultTypes.js';
-import type { IntervalAdvice, ShutdownPlan, ShutdownTask } from './interval/types.js';
+import type { GroupCheck, IntervalAdvice, ShutdownPlan, ShutdownTask } from './interval/types.js';
 import type { KitRow } from './stock/kits.js';
 import type { StockAdvice } from './stock/types.js';
 import type { CostComparison } from './yearly/types.js';
 
 export type { GroupResult };
+
+/** A group with its fit, and whether its law suits the leaks. */
+export interface CheckedGroup extends GroupResult {
+  check: GroupCheck;
+}
 
 export interface Plan {
   version: string;
@@ -29,7 +34,7 @@ export interface Plan {
   /** What a missing file switched off. */
   switchedOff: string[];
   findings: Findings;
-  groups: GroupResult[];
+  groups: CheckedGroup[];
   intervals: IntervalAdvice[];
   shutdownPlan: ShutdownTask[];
   shutdowns: ShutdownPlan['loads'];

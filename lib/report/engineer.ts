@@ -42,7 +42,9 @@ ${otherReadings(plan)}`;
 }
 
 /** What the engineer's charts are drawn from: all of it is known before demand, stock and cost are. */
-export type EngineerFacts = Pick<Plan, 'groups' | 'intervals' | 'site'>;
+export interface EngineerFacts extends Pick<Plan, 'intervals' | 'site'> {
+  groups: GroupResult[];
+}
 
 export interface EngineerCharts {
   /** Groups with pictures of their own. */
