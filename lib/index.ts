@@ -99,6 +99,10 @@ export {
   type MeanLifeBelief,
   meanLifeBelief,
 } from './life/estimate/gammaRate.js';
+export {
+  fitLognormalBesideFaults,
+  type LognormalBesideFaults,
+} from './life/estimate/lognormalBesideFaults.js';
 export { fitMixture, type MixtureFit, type MixtureOptions } from './life/estimate/mixture/fitMixture.js';
 export { POOLING_PRIORS, type PoolingPriors } from './life/estimate/pooling.js';
 export {
@@ -250,6 +254,7 @@ export type {
   PlannedLife,
   PractisedSchedule,
   RunningLife,
+  WearRecords,
 } from './group/types.js';
 
 // cost: what a replacement and a leak cost
@@ -265,6 +270,7 @@ export type { ReplacementPolicy } from './interval/dueRule.js';
 export { planShutdowns } from './interval/shutdowns.js';
 export type {
   CostCurve,
+  GroupCheck,
   IntervalAdvice,
   ShutdownLoad,
   ShutdownPlan,

@@ -1,11 +1,11 @@
 /** Whether a group's leaks can have come from the law that was fitted to them, and what another law makes of them (METHODS 2.4). */
 import { goodnessOfFit } from '../life/check/goodnessOfFit.js';
 import { quantile, survival } from '../life/distribution/index.js';
-import type { WeibullModel } from '../life/model.js';
 import { whyShapeNotEstimable } from '../life/estimate/estimable.js';
 import { fitLife } from '../life/estimate/fit.js';
 import { maximiseLognormal } from '../life/estimate/lognormalBesideFaults.js';
 import { evaluator, prepareRows } from '../life/estimate/weibull/weibullLikelihood.js';
+import type { WeibullModel } from '../life/model.js';
 import { failureCount, isFailure, otherHazardOf } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
 import { floatAt } from '../numeric/columns.js';
@@ -13,10 +13,10 @@ import { randomStream } from '../numeric/random.js';
 import type { Group, WearRecords } from './types.js';
 
 /** With fewer leaks nothing is said of the fit. */
-export const LEAKS_TO_JUDGE = 10;
+const LEAKS_TO_JUDGE = 10;
 /** Samples drawn for a group at most, and so many as far off that no more are needed. */
 const RESAMPLES = 999;
-const ENOUGH = 10;
+const ENOUGH = 5;
 const MEAN_OF_LOG = -0.5772156649015329;
 const SPREAD_OF_LOG = Math.PI / Math.sqrt(6);
 

@@ -43,10 +43,7 @@ export function describeGroup(group: Group, positions: readonly Position[]): Gro
   };
 }
 
-function unknownResult(
-  unknown: UnknownSensitivity,
-  positions: readonly Position[],
-): GroupResult['unknown'] {
+function unknownResult(unknown: UnknownSensitivity, positions: readonly Position[]): GroupResult['unknown'] {
   return {
     ...unknown,
     k: unknown.k.map((factor) => (factor === Infinity ? 'infinite' : factor)),

@@ -72,17 +72,22 @@ function opinionOf(
   };
 }
 
-/** Both laws beside the same fitting faults and with the same costs; null without prices or positions. */
+/**
+ * Both laws beside the same fitting faults and with the same costs, over ages that the data support and nothing caps: beyond them laws that
+ * suit the leaks alike part by far. Null without prices or positions.
+ */
 function costsUnder(
   group: Group,
   cost: GroupCost,
-  { days, keptFor }: IntervalAdvice,
+  { days, cappedBy, keptFor }: IntervalAdvice,
   place: { mu: number; sigma: number },
 ): { weibull: UnderLaw | null; lognormal: UnderLaw | null } {
   const { replacement, wearLeak: leak, opening } = meanCosts(cost);
   const loss = meanOf(cost.leakDowntime) + meanOf(cost.lostBatch) + meanOf(cost.cleanup);
   const priced = replacement > 0 && loss > 0 && keptFor !== 'no prices' && keptFor !== 'no positions';
-  if (!priced) return { weibull: null, lognormal: null };
+  const supported = Math.max(group.supportedAge ?? 0, days ?? 0);
+  const reach = { days: cappedBy === null ? supported : (days ?? supported), run: days === null };
+  if (!priced || !(reach.days > 0)) return { weibull: null, lognormal: null };
   const costs = { replacement, leak, opening, openingsPerDay: group.openingsPerYear / DAYS_PER_YEAR };
   const { fault } = group.model;
   const sound = (age: number): number =>
@@ -90,11 +95,11 @@ function costsUnder(
   const other = { kind: 'lognormal', ...place } as const;
   return {
     weibull: underLaw(
-      lawCost((age) => survival(group.model, age), costs),
+      lawCost((age) => survival(group.model, age), costs, reach),
       days,
     ),
     lognormal: underLaw(
-      lawCost((age) => sound(age) * Math.exp(-cumulativeHazard(other, age)), costs),
+      lawCost((age) => sound(age) * Math.exp(-cumulativeHazard(other, age)), costs, reach),
       days,
     ),
   };
@@ -143,5 +148,3 @@ function wrongLawWords(under: UnderLaw | null, days: number | null): string {
   const percent = (100 * under.aboveLeast).toFixed(1);
   return ` Under it ${advised} would cost ${percent} % above the least, which is at ${best}.`;
 }
-
-export { LEAKS_TO_JUDGE };

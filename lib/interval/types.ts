@@ -94,7 +94,10 @@ export interface IntervalAdvice {
 
 /** What one law makes of a group's intervals; money per position and year. */
 export interface UnderLaw {
-  /** Age of least cost, days; null = run until it leaks. It may lie beyond the ages that the data support. */
+  /**
+   * Age of least cost, days, among those that the data support and no limit forbids; null = run until it leaks, which is looked
+   * at only where it is advised.
+   */
   bestDays: number | null;
   leastPerYear: number;
   /** At the advised interval. */
