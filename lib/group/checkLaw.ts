@@ -3,7 +3,7 @@ import { goodnessOfFit } from '../life/check/goodnessOfFit.js';
 import { quantile, survival } from '../life/distribution/index.js';
 import { whyShapeNotEstimable } from '../life/estimate/estimable.js';
 import { fitLife } from '../life/estimate/fit.js';
-import { maximiseLognormal } from '../life/estimate/lognormalBesideFaults.js';
+import { lognormalLike, maximiseLognormal } from '../life/estimate/lognormalBesideFaults.js';
 import { evaluator, prepareRows } from '../life/estimate/weibull/weibullLikelihood.js';
 import type { WeibullModel } from '../life/model.js';
 import { failureCount, isFailure, otherHazardOf } from '../life/sample.js';
@@ -17,8 +17,6 @@ const LEAKS_TO_JUDGE = 10;
 /** Samples drawn for a group at most, and so many as far off that no more are needed. */
 const RESAMPLES = 999;
 const ENOUGH = 5;
-const MEAN_OF_LOG = -0.5772156649015329;
-const SPREAD_OF_LOG = Math.PI / Math.sqrt(6);
 
 /** What the leaks of one group say of its law. */
 export interface LawCheck {
@@ -111,10 +109,7 @@ function completed({ sample, fault }: WearRecords, { name, model }: Group, seed:
 function otherLaw({ sample, fault }: WearRecords, { model, inflation }: Group): OtherLaw | null {
   const rows = prepareRows(sample, fault);
   const own = evaluator(rows)(model.shape, model.scale);
-  const start = {
-    mu: Math.log(model.scale) + MEAN_OF_LOG / model.shape,
-    sigma: SPREAD_OF_LOG / model.shape,
-  };
+  const start = lognormalLike(model);
   const { mu, sigma, logLikelihood, converged } = maximiseLognormal(rows, start);
   if (!converged) return null;
   return { mu, sigma, aicDifference: (2 * (logLikelihood - own)) / inflation };

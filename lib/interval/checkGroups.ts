@@ -2,7 +2,7 @@
 import { meanOf } from '../cost/spread.js';
 import type { GroupCost } from '../cost/types.js';
 import type { Warning } from '../findings.js';
-import { type LawCheck, LEAKS_TO_JUDGE, type OtherLaw } from '../group/checkLaw.js';
+import type { LawCheck, OtherLaw } from '../group/checkLaw.js';
 import type { Group } from '../group/types.js';
 import { falseDiscovery } from '../life/check/falseDiscovery.js';
 import { cumulativeHazard, survival } from '../life/distribution/index.js';

@@ -1,5 +1,5 @@
 /** Whether each group's law fits its leaks, and what it would cost to be wrong about the law. */
-import { count, monthsWords, percent } from '../chart/words.js';
+import { count, percent, spanWords } from '../chart/words.js';
 import type { GroupCheck, IntervalAdvice } from '../interval/types.js';
 import { significant } from '../numeric/round.js';
 import type { Plan } from '../planTypes.js';
@@ -62,8 +62,8 @@ function wrongWords({ secondOpinion }: GroupCheck, advice: IntervalAdvice | unde
   const under = secondOpinion?.lognormal ?? null;
   if (under === null) return 'not known';
   const days = advice?.days ?? null;
-  const advised = days === null ? 'running until it leaks' : `the advised ${monthsWords(days)}`;
-  const best = under.bestDays === null ? 'running until it leaks' : monthsWords(under.bestDays);
+  const advised = days === null ? 'running until it leaks' : `the advised ${spanWords(days)}`;
+  const best = under.bestDays === null ? 'running until it leaks' : spanWords(under.bestDays);
   if (under.aboveLeast < 0.0005) return `none: under a lognormal ${advised} would cost the least too`;
   return `under a lognormal ${advised} would cost ${percent(under.aboveLeast)} above its least, which is at ${best}`;
 }

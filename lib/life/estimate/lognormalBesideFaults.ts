@@ -3,10 +3,11 @@ import { UsageError } from '../../errors.js';
 import { at, floatAt } from '../../numeric/columns.js';
 import { minimiseSimplex, minimiseSmooth } from '../../numeric/minimise.js';
 import { LOG_SQRT_TWO_PI } from '../../numeric/saddlePoint.js';
-import { logNormalTail } from '../../numeric/special.js';
+import { logNormalTail, normalQuantile } from '../../numeric/special.js';
 import type { FittingFault } from '../model.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { whyShapeNotEstimable } from './estimable.js';
+import { maximiseWeibull } from './weibull/maximiseWeibull.js';
 import type { PreparedRows } from './weibull/prepareRows.js';
 import { prepareRows } from './weibull/prepareRows.js';
 
@@ -23,6 +24,7 @@ export interface LognormalBesideFaults {
 /** Steps of the differences on location over spread and log spread; how near to the best log-likelihood it must be. */
 const STEPS = [3e-3, 3e-3];
 const WITHIN = 1e-7;
+const EULER = 0.5772156649015329;
 /** A spread of log life beyond these is no best fit: all failures at one age, or hardly any wear. */
 const SPREADS = [1e-7, 50] as const;
 
@@ -48,11 +50,12 @@ export function maximiseLognormal(
 ): LognormalBesideFaults {
   const logUnit = Math.log(rows.unit);
   const likelihood = lognormalLikelihood(rows);
-  // The location counts in spreads of the start, so that differences suit narrow laws and wide ones.
-  const place = (x: readonly number[]): [number, number] => [
-    start.mu - logUnit + start.sigma * at(x, 0),
-    start.sigma * Math.exp(at(x, 1)),
-  ];
+  const z = anchorOf(rows);
+  // A low quantile counts in spreads of the start, so that differences suit narrow laws and wide ones, and heavy censoring.
+  const place = (x: readonly number[]): [number, number] => {
+    const sigma = start.sigma * Math.exp(at(x, 1));
+    return [start.mu - logUnit + start.sigma * (z + at(x, 0)) - z * sigma, sigma];
+  };
   const cost = (x: readonly number[]): number => {
     const value = -likelihood(...place(x));
     return Number.isNaN(value) ? Infinity : value;
@@ -71,24 +74,26 @@ export function maximiseLognormal(
   };
 }
 
-/** Mean and spread of the logs of the ages at failure. */
-function startOf({ exact, interval, unit }: PreparedRows): { mu: number; sigma: number } {
-  let [lives, total, squares] = [0, 0, 0];
-  for (const { age, count } of [
-    { age: exact.logAge, count: exact.count },
-    { age: interval.logUpper, count: interval.count },
-  ]) {
-    for (let i = 0; i < age.length; i++) {
-      lives += floatAt(count, i);
-      total += floatAt(count, i) * floatAt(age, i);
-      squares += floatAt(count, i) * floatAt(age, i) ** 2;
-    }
-  }
-  const mean = total / lives;
-  return {
-    mu: mean + Math.log(unit),
-    sigma: Math.max(1e-3, Math.sqrt(Math.max(0, squares / lives - mean * mean))),
-  };
+/** Mean and spread of log life under the best Weibull. */
+function startOf(rows: PreparedRows): { mu: number; sigma: number } {
+  const { shape, scale } = maximiseWeibull(rows);
+  return lognormalLike({ shape, scale });
+}
+
+/** The lognormal with the mean and spread of log life of a Weibull. */
+export function lognormalLike({ shape, scale }: { shape: number; scale: number }): {
+  mu: number;
+  sigma: number;
+} {
+  return { mu: Math.log(scale) - EULER / shape, sigma: Math.PI / Math.sqrt(6) / shape };
+}
+
+/** How many spreads below the mean the share lies that has failed: there, not at the mean, the lives tell where the law is. */
+function anchorOf({ weight, exact, interval }: PreparedRows): number {
+  const total = (column: Float64Array): number => column.reduce((sum, count) => sum + Math.abs(count), 0);
+  const failed = total(exact.count) + total(interval.count);
+  const share = failed / (failed + total(weight));
+  return normalQuantile(Math.min(0.5, Math.max(1e-9, share)));
 }
 
 /**
