@@ -16,7 +16,7 @@ function groupOf(draw: () => number, lives: number): Group {
   });
   const fault = { share: 0.01, shape: 0.7, scale: 20 };
   const { model } = fitLife(sample, { kind: 'weibull', fault });
-  const { grouped } = testPlant([{ material: 'EPDM', size: 25, shape: 3, scale: 900, running: [] } as never]);
+  const { grouped } = testPlant([{ material: 'EPDM', size: 25, shape: 3, scale: 900, ages: [100] }]);
   const records = { sample, fault, closing: new Float64Array(lives).fill(Infinity) };
   return { ...itemAt(grouped.groups, 0), model: model as Group['model'], records };
 }

@@ -24,6 +24,8 @@ export interface LognormalBesideFaults {
 /** Steps of the differences on location over spread and log spread; how near to the best log-likelihood it must be. */
 const STEPS = [3e-3, 3e-3];
 const WITHIN = 1e-7;
+/** A start at a third of the spread. */
+const NARROW = [0, -Math.log(3)];
 const EULER = 0.5772156649015329;
 /** A spread of log life beyond these is no best fit: all failures at one age, or hardly any wear. */
 const SPREADS = [1e-7, 50] as const;
@@ -40,7 +42,7 @@ export function fitLognormalBesideFaults(sample: LifeSample, fault?: FittingFaul
   if (why !== null)
     throw new UsageError('fitLognormalBesideFaults', `the spread cannot be estimated: ${why}.`);
   const rows = prepareRows(sample, fault);
-  return maximiseLognormal(rows, startOf(rows));
+  return maximiseLognormal(rows, lognormalLike(maximiseWeibull(rows)));
 }
 
 /** Precondition: an estimable shape. @param start log of the location in days, and the spread */
@@ -60,7 +62,10 @@ export function maximiseLognormal(
     const value = -likelihood(...place(x));
     return Number.isNaN(value) ? Infinity : value;
   };
-  const near = minimiseSimplex(cost, [0, 0], { step: 0.3, tolerance: 1e-7 });
+  // An early leak may be the fault's or wear-out's, so there may be two tops: a narrow law and a wide one.
+  const near = [[0, 0], NARROW]
+    .map((from) => minimiseSimplex(cost, from, { step: 0.3, tolerance: 1e-7 }))
+    .reduce((one, other) => (other.value < one.value ? other : one));
   const smooth = minimiseSmooth(cost, near.at, STEPS, WITHIN);
   const best = smooth.value <= near.value ? smooth : near;
   const [location, sigma] = place(best.at);
@@ -72,12 +77,6 @@ export function maximiseLognormal(
     converged: inside && smooth.converged,
     reason: inside ? smooth.reason : 'no spread of log life fits best',
   };
-}
-
-/** Mean and spread of log life under the best Weibull. */
-function startOf(rows: PreparedRows): { mu: number; sigma: number } {
-  const { shape, scale } = maximiseWeibull(rows);
-  return lognormalLike({ shape, scale });
 }
 
 /** The lognormal with the mean and spread of log life of a Weibull. */

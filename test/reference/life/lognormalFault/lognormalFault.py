@@ -40,8 +40,8 @@ def fit(c):
 
     ages = lower[(upper < np.inf) & (lower > 60)]
     best = None
-    for sigma in (0.005, 0.1, 0.4, 1.0):
-        x = [np.log(ages).mean() + sigma / 2, np.log(sigma)]
+    # More than one top is possible: an early leak may be the fault's or wear-out's.
+    for x in [[np.log(ages).mean() + z * s, np.log(s)] for s in (0.005, 0.1, 0.4, 1.0) for z in (0.5, 1.5, 2.5)]:
         for _ in range(6):
             found = minimize(minus, x, method="Nelder-Mead", options={"xatol": 1e-11, "fatol": 1e-13, "maxiter": 4000})
             x = found.x
