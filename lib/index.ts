@@ -99,6 +99,10 @@ export {
   type MeanLifeBelief,
   meanLifeBelief,
 } from './life/estimate/gammaRate.js';
+export {
+  fitLognormalBesideFaults,
+  type LognormalBesideFaults,
+} from './life/estimate/lognormalBesideFaults.js';
 export { fitMixture, type MixtureFit, type MixtureOptions } from './life/estimate/mixture/fitMixture.js';
 export { POOLING_PRIORS, type PoolingPriors } from './life/estimate/pooling.js';
 export {
@@ -183,32 +187,7 @@ export type { Bounds, LifeDraws, LifeSample } from './life/sampleTypes.js';
 
 // recurrence: events that come again and again
 
-export {
-  fitPowerLaw,
-  type PowerLawBounds,
-  type PowerLawFit,
-  type PowerLawOptions,
-} from './recurrence/fitPowerLaw.js';
-export {
-  type MeanCumulative,
-  type MeanCumulativeOptions,
-  meanCumulative,
-} from './recurrence/meanCumulative.js';
-export {
-  type MeanCumulativeDifference,
-  meanCumulativeDifference,
-} from './recurrence/meanCumulativeDifference.js';
-export type { EventColumns, EventRows, WatchColumns } from './recurrence/recurrentEvents.js';
-export {
-  type FittedLives,
-  type LifeTrend,
-  type RenewalOptions,
-  type RenewalVerdict,
-  renewalVerdict,
-} from './recurrence/renewalVerdict.js';
-export { type Reversals, reversalTest } from './recurrence/reversals.js';
-export type { EndedBy } from './recurrence/systemHistories.js';
-export { type TrendTest, type TrendTests, trendTests } from './recurrence/trendTests.js';
+export * from './recurrence/index.js';
 
 // fleet: what was read and how it counts
 
@@ -250,6 +229,7 @@ export type {
   PlannedLife,
   PractisedSchedule,
   RunningLife,
+  WearRecords,
 } from './group/types.js';
 
 // cost: what a replacement and a leak cost
@@ -265,6 +245,7 @@ export * from './interval/policy/index.js';
 export { planShutdowns } from './interval/shutdowns.js';
 export type {
   CostCurve,
+  GroupCheck,
   IntervalAdvice,
   ShutdownLoad,
   ShutdownPlan,

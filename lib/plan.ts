@@ -3,14 +3,18 @@ import { groupCosts } from './cost/groupCost.js';
 import { forecastDemand } from './demand/forecast.js';
 import type { DemandForecast } from './demand/types.js';
 import type { Fleet } from './fleet/types.js';
+import { checkLaw, type LawCheck } from './group/checkLaw.js';
 import { describeGroup } from './group/describe.js';
 import { groupFleet } from './group/groupFleet.js';
+import type { GroupResult } from './group/resultTypes.js';
 import type { GroupedFleet } from './group/types.js';
 import { weighIntervals } from './interval/advise.js';
+import { checkGroups, checkWarnings } from './interval/checkGroups.js';
 import { dueDates } from './interval/dueDates.js';
 import { practisedPolicy, proposedPolicy } from './interval/policies.js';
 import { planShutdowns, practisedWorkList } from './interval/shutdowns.js';
 import type { ShutdownPlan, ShutdownTask } from './interval/types.js';
+import { itemAt } from './numeric/columns.js';
 import { textFromDay } from './numeric/day.js';
 import { CAUTION, switchedOff } from './planTexts.js';
 import type { Plan } from './planTypes.js';
@@ -33,14 +37,18 @@ export interface Modelled {
   costs: ReturnType<typeof groupCosts>;
 }
 
-/** What the plant would need and do if it went on as today: it hangs on no interval. */
+/** What hangs on no interval: what the plant would need and do if it went on as today, and whether the laws fit. */
 export interface Practised {
+  /** By group. */
+  laws: LawCheck[];
   demand: DemandForecast['months'];
   workList: ShutdownTask[];
 }
 
 /** The first half of the job: also when to replace. */
-export interface Weighed extends Modelled, Pick<Plan, 'site' | 'groups' | 'intervals' | 'changes'> {
+export interface Weighed extends Modelled, Pick<Plan, 'site' | 'intervals' | 'changes'> {
+  /** Not yet checked. */
+  groups: GroupResult[];
   cycles: ReturnType<typeof weighIntervals>['cycles'];
 }
 
@@ -66,10 +74,14 @@ export function modelFleet(fleet: Fleet, { seed = 1 }: PlanOptions = {}): Modell
   return { fleet, seed, grouped, costs: groupCosts(fleet, grouped) };
 }
 
-/** Demand and work list of today's practice. */
+/** Demand and work list of today's practice, and the laws of the groups put to the test. */
 export function practiseFleet({ fleet, seed, grouped, costs }: Modelled): Practised {
   const demand = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
-  return { demand: demand.months, workList: practisedWorkList(fleet, grouped, costs) };
+  return {
+    laws: grouped.groups.map((group) => checkLaw(group, seed)),
+    demand: demand.months,
+    workList: practisedWorkList(fleet, grouped, costs),
+  };
 }
 
 /** Intervals, added to what was modelled. */
@@ -94,7 +106,7 @@ export function supplyFleet(weighed: Weighed): Supplied {
 
 /** The whole plan: the cost of the proposal and of today's practice, added to what was supplied. */
 export function finishPlan(supplied: Supplied, practised: Practised): Plan {
-  const { fleet, seed, grouped, costs, cycles, site, groups, intervals, changes } = supplied;
+  const { fleet, seed, grouped, costs, cycles, site, intervals, changes } = supplied;
   const { shutdowns, demand, stock } = supplied;
   const workLists = { proposed: shutdowns.tasks, today: practised.workList };
   const cost = compareCost(fleet, grouped, costs, intervals, { seed, cycles, workLists });
@@ -108,7 +120,7 @@ export function finishPlan(supplied: Supplied, practised: Practised): Plan {
     assumed: fleet.site.assumed,
     switchedOff: switchedOff(fleet),
     findings: fleet.findings,
-    groups,
+    groups: checkedGroups(supplied, practised.laws),
     intervals,
     changes,
     shutdownPlan: shutdowns.tasks,
@@ -123,6 +135,15 @@ export function finishPlan(supplied: Supplied, practised: Practised): Plan {
     notes: grouped.notes,
     warnings: [...grouped.warnings, ...shutdowns.warnings, ...cost.warnings],
   };
+}
+
+function checkedGroups({ grouped, costs, groups, intervals }: Supplied, laws: LawCheck[]): Plan['groups'] {
+  const checks = checkGroups(grouped.groups, costs, intervals, laws);
+  return groups.map((group, g) => {
+    const check = itemAt(checks, g);
+    const more = checkWarnings(check, itemAt(intervals, g).days);
+    return { ...group, check, warnings: [...group.warnings, ...more] };
+  });
 }
 
 function siteOf({ site }: Fleet): Plan['site'] {

@@ -4,12 +4,17 @@ import type { DemandMonth } from './demand/types.js';
 import type { Findings, Warning } from './findings.js';
 import type { GroupResult } from './group/resultTypes.js';
 import type { ChangeSheet } from './interval/changeSheet.js';
-import type { DueDate, IntervalAdvice, ShutdownPlan, ShutdownTask } from './interval/types.js';
+import type { DueDate, GroupCheck, IntervalAdvice, ShutdownPlan, ShutdownTask } from './interval/types.js';
 import type { KitRow } from './stock/kits.js';
 import type { StockAdvice } from './stock/types.js';
 import type { CostComparison } from './yearly/types.js';
 
 export type { GroupResult };
+
+/** A group with its fit, and whether its law suits the leaks. */
+export interface CheckedGroup extends GroupResult {
+  check: GroupCheck;
+}
 
 export interface Plan {
   version: string;
@@ -30,7 +35,7 @@ export interface Plan {
   /** What a missing file switched off. */
   switchedOff: string[];
   findings: Findings;
-  groups: GroupResult[];
+  groups: CheckedGroup[];
   intervals: IntervalAdvice[];
   /** What change control asks of each interval that changes. */
   changes: ChangeSheet[];

@@ -22,6 +22,7 @@ import { openingRates, practisedSchedules } from './practised.js';
 import type { DamageLife, Group, PlannedLife, PractisedSchedule } from './types.js';
 import type { UnknownReasons } from './unknownReasons.js';
 import { unknownSensitivity } from './unknownSensitivity.js';
+import { wearRecords } from './wearRecords.js';
 
 /** Priors of the spread between groups to try beside that of the plan: half as wide, and twice (METHODS 2.3). */
 const OTHER_SPREADS = [0.25, 1];
@@ -85,6 +86,7 @@ function describeOne(setting: Setting, g: number, around: Around): Group {
     materialWearLeaks: around.materialWearLeaks,
     positions: [...cell.positions].sort((a, b) => a - b),
     sample: fit.sample,
+    records: own.method === 'likelihood' ? wearRecords(fleet, history, fit) : null,
     model: own.model,
     bounds: {
       shape: own.shape,

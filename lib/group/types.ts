@@ -49,7 +49,7 @@ export interface UnknownSensitivity {
 import type { Warning } from '../findings.js';
 /** A group: lives of one material in one size (and one duty, where the history shows that duties differ). */
 import type { SpreadWeights } from '../life/estimate/pooling/spreadWeights.js';
-import type { WeibullModel } from '../life/model.js';
+import type { FittingFault, WeibullModel } from '../life/model.js';
 import type { LifeDraws, LifeSample } from '../life/sampleTypes.js';
 import type { Day } from '../numeric/day.js';
 
@@ -73,6 +73,8 @@ export interface Group {
   /** Indices into Fleet.positions of the positions that hold this group's diaphragm now or would be refitted with it. */
   positions: number[];
   sample: LifeSample;
+  /** What `model` was fitted to, for asking whether it is the right law; null where the group has no fit of its own. */
+  records: WearRecords | null;
   /**
    * What the group's own leaks say: maximum likelihood from 5 wear-out leaks on. With fewer there is no such fit, and this is
    * the posterior median of each parameter, as in `planned`.
@@ -110,6 +112,16 @@ export interface Group {
   today: PractisedSchedule;
   /** Openings for other work per position and year. */
   openingsPerYear: number;
+}
+
+/** The records behind a fit of a group's own. */
+export interface WearRecords {
+  /** One row a life: known fitting faults censored, removals of unknown reason beside all else that may have ended them. */
+  sample: LifeSample;
+  /** The part of the fitting faults that no finding gives away: held in the fit. */
+  fault: FittingFault;
+  /** Age, days, of each life on the day the records close, or that it would have had. */
+  closing: Float64Array;
 }
 
 /**

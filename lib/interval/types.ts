@@ -153,6 +153,48 @@ export interface DueDate {
   planned: { shutdown: string; start: string } | null;
 }
 
+/** What one law makes of a group's intervals; money per position and year. */
+export interface UnderLaw {
+  /**
+   * Age of least cost, days, among those that the data support and no limit forbids; null = run until it leaks, which is looked
+   * at only where it is advised.
+   */
+  bestDays: number | null;
+  leastPerYear: number;
+  /** At the advised interval. */
+  costPerYear: number;
+  /** What the advised interval costs above the least, as a share of it: the cost of being wrong about the law. */
+  aboveLeast: number;
+}
+
+/** Whether a group's law suits its leaks, and what another law would have it do (METHODS 2.4). */
+export interface GroupCheck {
+  /** Of the group's own fit; under 10 leaks, or without a fit of its own, it cannot be judged. */
+  verdict: 'fits' | 'does not fit' | 'cannot be judged';
+  /** Leaks it is judged by: those whose finding gives a faulty fitting away are left out. */
+  leaks: number;
+  /** Chance of leaks as far from the law or further, if it is the right one. */
+  p: number | null;
+  /** The same with all groups of the plant in mind: up to 0.1 counts as a misfit. */
+  adjusted: number | null;
+  /** Samples drawn to find p: up to 999, fewer where it is soon clear that the law may be right. */
+  resamples: number;
+  /** Null under 5 wear-out leaks, or where no lognormal fits best. */
+  secondOpinion: {
+    kind: 'lognormal';
+    /** Mean and spread of log life in days, beside the same faulty fittings as the Weibull. */
+    mu: number;
+    sigma: number;
+    /** AIC of the Weibull less that of the lognormal: above 0 where the lognormal suits better. */
+    aicDifference: number;
+    /** Clearly better: by 6 or more, with 20 leaks or more. */
+    preferred: boolean;
+    /** Under the own fit of each law, parameters taken as known; null without prices or positions. */
+    weibull: UnderLaw | null;
+    lognormal: UnderLaw | null;
+  } | null;
+}
+
 /** One position at one shutdown. */
 export interface ShutdownTask {
   shutdown: string;

@@ -10,6 +10,7 @@ import type { GroupResult, Plan } from '../planTypes.js';
 import { practiceNote } from './changes.js';
 import type { Figures } from './figure.js';
 import { aboutWords, type GatheredWarning, gathered } from './gather.js';
+import { lawChecks } from './lawChecks.js';
 import { bullets, dataTable, folded, type Html, html, prose } from './markup.js';
 import { otherReadings } from './otherReadings.js';
 import { policiesPart } from './policies.js';
@@ -39,11 +40,13 @@ function livesPart(plan: Plan, figures: Figures): Html {
 <h3>Intervals and why</h3>
 ${intervalTable(plan)}${policiesPart(plan)}<h3>Fit against records, and cost against interval</h3>
 ${rest > 0 ? html`<p class="small">Pictures of the ${count(pictured, 'group')} with most money at stake; the other ${rest === 1 ? 'one is' : `${rest} are`} in the tables.</p>` : null}<p class="small">Two curves: what a group’s own data say alone, and what is planned on, own data and groups alike. Intervals, orders and costs rest on the second.</p><div class="figures">${pairFigures}</div>
-${otherReadings(plan)}`;
+${lawChecks(plan)}${otherReadings(plan)}`;
 }
 
 /** What the engineer's charts are drawn from: all of it is known before demand, stock and cost are. */
-export type EngineerFacts = Pick<Plan, 'groups' | 'intervals' | 'site'>;
+export interface EngineerFacts extends Pick<Plan, 'intervals' | 'site'> {
+  groups: GroupResult[];
+}
 
 export interface EngineerCharts {
   /** Groups with pictures of their own. */

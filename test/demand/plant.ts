@@ -176,6 +176,7 @@ function groupOf(group: PlantGroup): Group {
     supportedAge: 900,
     borrowed: 0,
     inflation: 1,
+    records: null,
     unknown: null,
     damage: null,
     wearLeaks: 20,

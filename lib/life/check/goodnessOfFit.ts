@@ -23,6 +23,11 @@ export interface GoodnessOptions extends RedrawOptions {
   seed: number;
   /** Samples to draw: 999 unless given, so that a chance of 0.05 is known to 0.007. */
   resamples?: number;
+  /**
+   * Stop once so many samples lie as far off: the rest would only say more precisely that the law may be right. Then
+   * p = so many / drawn, which is no smaller than a chance of its own size (Besag & Clifford 1991, from memory).
+   */
+  enough?: number;
 }
 
 export interface Goodness {
@@ -46,13 +51,16 @@ export interface Goodness {
  * many lie as far from their own fit as the sample does from its own: p = (1 + so many) / (1 + samples) (Davison & Hinkley 1997
  * ch. 4; the distance is that of Anderson & Darling 1952 carried to watched lives, see distance.ts). A right law is rejected at 0.05 in one
  * case of twenty; over many groups use `falseDiscovery`.
- * @throws UsageError for resamples that are not a whole number from 19, ends of unknown cause, and columns of `options` that do
+ * @throws UsageError for resamples that are not a whole number from 19, `enough` not one from 1, ends of unknown cause, and columns of `options` that do
  * not suit the sample
  */
 export function goodnessOfFit(sample: LifeSample, fit: LifeFit, options: GoodnessOptions): Goodness {
-  const { seed, resamples = 999 } = options;
+  const { seed, resamples = 999, enough = Infinity } = options;
   if (!(Number.isInteger(resamples) && resamples >= 19)) {
     throw new UsageError('goodnessOfFit', 'resamples must be a whole number from 19.', resamples);
+  }
+  if (!(enough >= 1 && (enough === Infinity || Number.isInteger(enough)))) {
+    throw new UsageError('goodnessOfFit', 'enough must be a whole number from 1.', enough);
   }
   requireKnownCauses(sample, 'goodnessOfFit');
   const failures = failureCount(sample);
@@ -63,16 +71,18 @@ export function goodnessOfFit(sample: LifeSample, fit: LifeFit, options: Goodnes
   const redraw = redrawer(sample, fit.model, options, 'goodnessOfFit');
   const random = randomStream(seed, 'life/goodness');
   const asked = optionsOf(fit);
-  let [fitted, asFar] = [0, 0];
-  for (let draw = 0; draw < resamples; draw++) {
+  let [fitted, asFar, tried] = [0, 0, 0];
+  while (tried < resamples && asFar < enough) {
+    tried++;
     const drawn = refitDistance(redraw(random), asked);
     if (drawn === null) continue;
     fitted++;
     if (drawn >= statistic) asFar++;
   }
-  const p = (1 + asFar) / (1 + fitted);
-  const warnings = warningsOf(sample, resamples, fitted);
-  if (fitted < resamples / 2) {
+  const stopped = asFar >= enough;
+  const p = stopped ? asFar / fitted : (1 + asFar) / (1 + fitted);
+  const warnings = warningsOf(sample, tried, fitted);
+  if (fitted < tried / 2) {
     return { ...nothing, statistic, resamples: fitted, verdict: cannotBeJudged(failures), warnings };
   }
   const standardError = Math.sqrt((p * (1 - p)) / (1 + fitted));
