@@ -149,9 +149,10 @@ function limitAges(
     });
 }
 
-function dueWords({ days }: IntervalAdvice, limit: LimitAge | null): string | null {
+function dueWords({ days, action }: IntervalAdvice, limit: LimitAge | null): string | null {
   if (limit !== null && limit.age < (days ?? Infinity)) return limit.text;
-  return days === null ? null : 'interval';
+  if (days === null) return action === 'run' ? 'none: run until it leaks' : null;
+  return 'interval';
 }
 
 function leastOf(a: number | null, b: number | null): number | null {

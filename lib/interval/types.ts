@@ -141,7 +141,8 @@ export interface DueDate {
   due: string | null;
   /** Earliest and latest sensible day: within 2 % of the least cost, and within every limit at the fastest likely rate. */
   dueRange: [string, string] | null;
-  /** 'interval', or the maker's limit that comes first at this position; 'out of service from' where that is before. */
+  /** 'interval', or the maker's limit that comes first at this position; 'out of service from' where that is before; why
+   * there is none where it is run until it leaks. */
   dueFor: string | null;
   overdueDays: number;
   /** From this day on worth replacing where its line is down anyway. */
