@@ -1,0 +1,132 @@
+/** A plan in the making: a schedule for every place, what it uses of every limit, and its cost. */
+import { at, floatAt, itemAt } from '../../numeric/columns.js';
+import { addUse, ROUNDING } from './limitRows.js';
+import type { Model } from './model.js';
+import type { Schedules } from './schedules.js';
+
+export interface Draft {
+  model: Model;
+  chosen: Int32Array;
+  /** By row of the limits. */
+  use: Float64Array;
+  /** Number of replacements by line and window of the line. */
+  open: Int32Array;
+  /** Stops and demands missed included. */
+  cost: number;
+  /** Changes to the rows while a move is looked at; all 0 in between. */
+  scratch: Float64Array;
+}
+
+/** A draft with these schedules, within the limits or not. */
+export function draftOf(model: Model, chosen: Int32Array): Draft {
+  const counts = model.lines.reduce((sum, { windows }) => sum + windows.length, 0);
+  const rows = model.rows.list.length;
+  const draft: Draft = {
+    model,
+    chosen: new Int32Array(chosen.length),
+    use: new Float64Array(rows),
+    open: new Int32Array(counts),
+    cost: 0,
+    scratch: new Float64Array(rows),
+  };
+  for (let p = 0; p < chosen.length; p++) draft.cost += costOfSchedule(itemAt(model.places, p).schedules, 0);
+  for (let p = 0; p < chosen.length; p++) move(draft, p, at(chosen, p));
+  return draft;
+}
+
+/** Cost of one of the schedules of a place, without stops; infinite where it is not among them. */
+export function costOfSchedule({ windows, cost }: Schedules, schedule: number): number {
+  const c = windows.indexOf(schedule);
+  return c < 0 ? Infinity : floatAt(cost, c);
+}
+
+/** What the stops cost more if a place goes from its schedule to another. */
+export function stopChange({ model, open, chosen }: Draft, p: number, to: number): number {
+  const line = itemAt(model.lines, itemAt(model.places, p).line);
+  const from = at(chosen, p);
+  let change = 0;
+  for (let bits = from ^ to; bits !== 0; bits &= bits - 1) {
+    const k = 31 - Math.clz32(bits & -bits);
+    const others = at(open, line.offset + k) - ((from >> k) & 1);
+    if (others === 0) change += floatAt(line.stopCost, k) * ((to >> k) & 1 ? 1 : -1);
+  }
+  return change;
+}
+
+/** Gives a place another schedule. */
+export function move(draft: Draft, p: number, to: number): void {
+  const { model, chosen, use, open } = draft;
+  const from = at(chosen, p);
+  if (from === to) return;
+  const place = itemAt(model.places, p);
+  const line = itemAt(model.lines, place.line);
+  draft.cost +=
+    costOfSchedule(place.schedules, to) - costOfSchedule(place.schedules, from) + stopChange(draft, p, to);
+  addUse(model, p, from, -1, use);
+  addUse(model, p, to, 1, use);
+  for (let bits = from ^ to; bits !== 0; bits &= bits - 1) {
+    const k = 31 - Math.clz32(bits & -bits);
+    const step = (to >> k) & 1 ? 1 : -1;
+    const before = at(open, line.offset + k);
+    open[line.offset + k] = before + step;
+    const row = at(model.rows.lines, at(line.windows, k));
+    if (row >= 0 && before + (step < 0 ? -1 : 0) === 0) use[row] = floatAt(use, row) + step;
+  }
+  chosen[p] = to;
+}
+
+/** Whether a place could go to another schedule without more of anything that would then be over its limit. */
+export function fits(draft: Draft, p: number, to: number): boolean {
+  const { model, chosen, use, scratch } = draft;
+  const from = at(chosen, p);
+  const { rows } = model;
+  if (!linesFit(draft, p, to)) return false;
+  addUse(model, p, from, -1, scratch);
+  addUse(model, p, to, 1, scratch);
+  let ok = true;
+  const settle = (row: number): void => {
+    if (row < 0) return;
+    const more = floatAt(scratch, row);
+    scratch[row] = 0;
+    if (more > ROUNDING && floatAt(use, row) + more > itemAt(rows.list, row).capacity + ROUNDING) ok = false;
+  };
+  forRows(model, p, from | to, settle);
+  return ok;
+}
+
+/** Every row that a schedule of a place touches, but for open lines. */
+function forRows(
+  { rows, windows, lines, places }: Model,
+  p: number,
+  schedule: number,
+  see: (row: number) => void,
+) {
+  const { line, item } = itemAt(places, p);
+  const own = itemAt(lines, line).windows;
+  for (let bits = schedule; bits !== 0; bits &= bits - 1) {
+    const w = at(own, 31 - Math.clz32(bits & -bits));
+    see(at(rows.crew, w));
+    see(at(rows.fitter, w));
+    see(at(rows.instrument, w));
+    see(at(rows.replacements, w));
+    if (item < 0) continue;
+    let row = at(rows.stock, item * windows.length + w);
+    for (; row >= 0; row = at(rows.nextOfItem, row)) see(row);
+  }
+}
+
+function linesFit({ model, chosen, open, use }: Draft, p: number, to: number): boolean {
+  const line = itemAt(model.lines, itemAt(model.places, p).line);
+  for (let bits = to & ~at(chosen, p); bits !== 0; bits &= bits - 1) {
+    const k = 31 - Math.clz32(bits & -bits);
+    const row = at(model.rows.lines, at(line.windows, k));
+    if (row < 0 || at(open, line.offset + k) > 0) continue;
+    if (floatAt(use, row) + 1 > itemAt(model.rows.list, row).capacity + ROUNDING) return false;
+  }
+  return true;
+}
+
+/** Whether a row is over its limit. */
+export function isOver({ model, use }: Draft, row: number): boolean {
+  return floatAt(use, row) > itemAt(model.rows.list, row).capacity + ROUNDING;
+}

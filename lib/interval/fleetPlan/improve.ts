@@ -1,0 +1,149 @@
+/** Makes a plan within the limits cheaper by small moves: one place, two places, a line's window opened or closed. */
+import { at, floatAt, itemAt } from '../../numeric/columns.js';
+import { costOfSchedule, type Draft, fits, move, stopChange } from './draft.js';
+import type { ModelLine } from './model.js';
+import { emptyWindow } from './repair.js';
+
+const MOST_PASSES = 20;
+/** Places that want another schedule most, and places asked to make room, in one pass of exchanges. */
+const MOST_WANTING = 300;
+const MOST_ASKED = 60;
+/** A gain below this share of the cost is rounding. */
+const WORTH = 1e-12;
+
+export function improve(draft: Draft, thoroughly: boolean): void {
+  for (let pass = 0; pass < MOST_PASSES; pass++) {
+    const before = draft.cost;
+    for (let p = 0; p < draft.chosen.length; p++) moveOne(draft, p);
+    if (thoroughly) {
+      for (const line of draft.model.lines) moveLine(draft, line);
+      exchange(draft);
+    }
+    if (draft.cost >= before - WORTH * Math.abs(before)) return;
+  }
+}
+
+/** Gives a place the schedule that saves most and fits. */
+function moveOne(draft: Draft, p: number): void {
+  const { schedules } = itemAt(draft.model.places, p);
+  const { windows, cost } = schedules;
+  const now = costOfSchedule(schedules, at(draft.chosen, p));
+  const least = -WORTH * Math.abs(draft.cost);
+  let [to, gain] = [-1, least];
+  for (let c = 0; c < windows.length; c++) {
+    const schedule = at(windows, c);
+    if (schedule === at(draft.chosen, p)) continue;
+    const change = floatAt(cost, c) - now + stopChange(draft, p, schedule);
+    if (change < gain && fits(draft, p, schedule)) [to, gain] = [schedule, change];
+  }
+  if (to >= 0) move(draft, p, to);
+}
+
+/** Tries to close each stop of a line, and to open each that is closed. */
+function moveLine(draft: Draft, line: ModelLine): void {
+  for (const k of line.special) {
+    const before = Array.from(line.places, (p) => at(draft.chosen, p));
+    const cost = draft.cost;
+    if (at(draft.open, line.offset + k) > 0) {
+      emptyWindow(draft, line, k);
+      for (const p of line.places) moveOne(draft, p);
+    } else tryOpen(draft, line, k);
+    if (draft.cost <= cost) continue;
+    for (const [i, p] of line.places.entries()) move(draft, p, itemAt(before, i));
+  }
+}
+
+/** Everything that would go to a window if its stop were paid already; it is paid if something does. */
+function tryOpen(draft: Draft, line: ModelLine, k: number): void {
+  const stop = floatAt(line.stopCost, k);
+  const here = line.offset + k;
+  const row = at(draft.model.rows.lines, at(line.windows, k));
+  if (row >= 0 && floatAt(draft.use, row) + 1 > itemAt(draft.model.rows.list, row).capacity) return;
+  draft.open[here] = at(draft.open, here) + 1;
+  draft.cost += stop;
+  if (row >= 0) draft.use[row] = floatAt(draft.use, row) + 1;
+  for (const p of line.places) moveOne(draft, p);
+  draft.open[here] = at(draft.open, here) - 1;
+  if (at(draft.open, here) > 0) return;
+  draft.cost -= stop;
+  if (row >= 0) draft.use[row] = floatAt(draft.use, row) - 1;
+}
+
+interface Wanting {
+  p: number;
+  to: number;
+  gain: number;
+}
+
+/** Places that would gain most by a schedule that does not fit, each against another that makes room. */
+function exchange(draft: Draft): void {
+  const wanting = [...draft.chosen.keys()].map((p) => wish(draft, p)).filter(({ gain }) => gain > 0);
+  wanting.sort((a, b) => b.gain - a.gain || a.p - b.p);
+  for (const { p } of wanting.slice(0, MOST_WANTING)) {
+    const { to, gain } = wish(draft, p);
+    if (gain > 0) makeRoom(draft, p, to, gain);
+  }
+}
+
+/** The cheapest schedule of a place as things stand, whether it fits or not, and what it would save. */
+function wish(draft: Draft, p: number): Wanting {
+  const { schedules } = itemAt(draft.model.places, p);
+  const now = costOfSchedule(schedules, at(draft.chosen, p));
+  let [to, gain] = [-1, WORTH * Math.abs(draft.cost)];
+  for (let c = 0; c < schedules.windows.length; c++) {
+    const saved = now - floatAt(schedules.cost, c);
+    if (saved <= gain) break;
+    const schedule = at(schedules.windows, c);
+    const net = saved - stopChange(draft, p, schedule);
+    if (net > gain) [to, gain] = [schedule, net];
+  }
+  return { p, to, gain: to < 0 ? 0 : gain };
+}
+
+/** Looks for one place in the same windows whose second best costs less than what is gained. */
+function makeRoom(draft: Draft, p: number, to: number, gain: number): void {
+  const others = neighbours(draft, p, to, gain).slice(0, MOST_ASKED);
+  const own = at(draft.chosen, p);
+  const before = draft.cost;
+  for (const { p: other, to: away } of others) {
+    const back = at(draft.chosen, other);
+    move(draft, other, away);
+    if (fits(draft, p, to)) {
+      move(draft, p, to);
+      if (draft.cost < before - WORTH * Math.abs(before)) return;
+      move(draft, p, own);
+    }
+    move(draft, other, back);
+  }
+}
+
+/** Places with work in a window that another wants, with a schedule that leaves it, dearest gain first. */
+function neighbours(draft: Draft, p: number, to: number, gain: number): Wanting[] {
+  const { model, chosen } = draft;
+  const wanted = new Set(globalWindows(draft, p, to & ~at(chosen, p)));
+  const found: Wanting[] = [];
+  for (let q = 0; q < chosen.length; q++) {
+    if (q === p) continue;
+    const inside = globalWindows(draft, q, at(chosen, q)).some((w) => wanted.has(w));
+    if (!inside) continue;
+    const { schedules } = itemAt(model.places, q);
+    const now = costOfSchedule(schedules, at(chosen, q));
+    for (let c = 0; c < schedules.windows.length; c++) {
+      const loss = floatAt(schedules.cost, c) - now;
+      if (loss >= gain) break;
+      const away = at(schedules.windows, c);
+      if (away === at(chosen, q) || globalWindows(draft, q, away).some((w) => wanted.has(w))) continue;
+      if (!fits(draft, q, away)) continue;
+      found.push({ p: q, to: away, gain: -loss });
+      break;
+    }
+  }
+  return found.sort((a, b) => b.gain - a.gain || a.p - b.p);
+}
+
+function globalWindows({ model }: Draft, p: number, schedule: number): number[] {
+  const own = itemAt(model.lines, itemAt(model.places, p).line).windows;
+  const found: number[] = [];
+  for (let bits = schedule; bits !== 0; bits &= bits - 1) found.push(at(own, 31 - Math.clz32(bits & -bits)));
+  return found;
+}

@@ -1,0 +1,121 @@
+/** A plan within the limits from one that is not: what costs least to move goes first, per unit of what is over. */
+import { at, floatAt, itemAt } from '../../numeric/columns.js';
+import { type Draft, fits, isOver, move } from './draft.js';
+import { addUse } from './limitRows.js';
+import type { ModelLine } from './model.js';
+
+/** Moves places until no limit is exceeded; every place can always be left alone, so that this ends. */
+export function repair(draft: Draft, prices: Float64Array): void {
+  const { list } = draft.model.rows;
+  for (const [row, { kind }] of list.entries()) {
+    while (isOver(draft, row)) {
+      if (kind === 'lines') closeCheapest(draft, row);
+      else easeRow(draft, row, prices);
+    }
+  }
+}
+
+interface Ease {
+  p: number;
+  to: number;
+  score: number;
+}
+
+/** One pass over the places that use a row, cheapest to move first. */
+function easeRow(draft: Draft, row: number, prices: Float64Array): void {
+  const { model } = draft;
+  const moves: Ease[] = [];
+  for (let p = 0; p < model.places.length; p++) {
+    const used = useOf(draft, p, at(draft.chosen, p), row);
+    if (used <= 0) continue;
+    moves.push(easiest(draft, p, row, used, prices));
+  }
+  moves.sort((a, b) => a.score - b.score || a.p - b.p);
+  let moved = false;
+  for (const { p, to } of moves) {
+    if (!isOver(draft, row)) return;
+    if (moved && !fits(draft, p, to)) continue;
+    move(draft, p, to);
+    moved = true;
+  }
+}
+
+/** The best schedule of a place that uses less of a row and no more of what is short. */
+function easiest(draft: Draft, p: number, row: number, used: number, prices: Float64Array): Ease {
+  const { windows, cost } = itemAt(draft.model.places, p).schedules;
+  let best: Ease = { p, to: 0, score: Infinity };
+  const now = pricedCost(draft, p, at(draft.chosen, p), prices);
+  for (let c = 0; c < windows.length; c++) {
+    const to = at(windows, c);
+    const less = used - useOf(draft, p, to, row);
+    if (less <= 0) continue;
+    if ((floatAt(cost, c) - now) / used >= best.score) break;
+    const score = (pricedCost(draft, p, to, prices) - now) / less;
+    if (score < best.score && fits(draft, p, to)) best = { p, to, score };
+  }
+  return best;
+}
+
+/** Cost of a schedule with prices for what it uses; stops are left to the moves of whole lines. */
+function pricedCost({ model, scratch }: Draft, p: number, schedule: number, prices: Float64Array): number {
+  const { schedules } = itemAt(model.places, p);
+  addUse(model, p, schedule, 1, scratch);
+  let total = floatAt(schedules.cost, schedules.windows.indexOf(schedule));
+  for (let row = 0; row < prices.length; row++) {
+    if (floatAt(scratch, row) === 0) continue;
+    total += floatAt(scratch, row) * floatAt(prices, row);
+    scratch[row] = 0;
+  }
+  return total;
+}
+
+/** What a place uses of a row by a schedule. */
+export function useOf({ model }: Draft, p: number, schedule: number, row: number): number {
+  const { kind, window, item } = itemAt(model.rows.list, row);
+  const place = itemAt(model.places, p);
+  if (kind === 'stock' && place.item !== item) return 0;
+  const own = itemAt(model.lines, place.line).windows;
+  let times = 0;
+  for (let bits = schedule; bits !== 0; bits &= bits - 1) {
+    const w = at(own, 31 - Math.clz32(bits & -bits));
+    if (kind === 'stock' ? w <= window : w === window) times++;
+  }
+  if (kind === 'crew hours') return times * (place.fitterHours + place.instrumentHours);
+  if (kind === 'fitter hours') return times * place.fitterHours;
+  if (kind === 'instrument hours') return times * place.instrumentHours;
+  return kind === 'lines' ? 0 : times;
+}
+
+/** Closes the line whose work at a window costs least to do at others or not at all. */
+function closeCheapest(draft: Draft, row: number): void {
+  const { model } = draft;
+  const { window } = itemAt(model.rows.list, row);
+  let [best, least, index] = [null as ModelLine | null, Infinity, 0];
+  for (const line of model.lines) {
+    const k = line.windows.indexOf(window);
+    if (k < 0 || at(draft.open, line.offset + k) === 0) continue;
+    const before = Array.from(line.places, (p) => at(draft.chosen, p));
+    const cost = draft.cost;
+    emptyWindow(draft, line, k);
+    const loss = draft.cost - cost;
+    for (const [i, p] of line.places.entries()) move(draft, p, itemAt(before, i));
+    if (loss < least) [best, least, index] = [line, loss, k];
+  }
+  if (best !== null) emptyWindow(draft, best, index);
+}
+
+/** Moves every place of a line out of one of its windows. */
+export function emptyWindow(draft: Draft, line: ModelLine, k: number): void {
+  for (const p of line.places) {
+    if (((at(draft.chosen, p) >> k) & 1) === 0) continue;
+    const { windows } = itemAt(draft.model.places, p).schedules;
+    let to = 0;
+    for (let c = 0; c < windows.length; c++) {
+      const other = at(windows, c);
+      if (((other >> k) & 1) === 1 || !fits(draft, p, other)) continue;
+      to = other;
+      break;
+    }
+    move(draft, p, to);
+  }
+}
