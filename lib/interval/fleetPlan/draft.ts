@@ -34,10 +34,20 @@ export function draftOf(model: Model, chosen: Int32Array): Draft {
   return draft;
 }
 
-/** Cost of one of the schedules of a place, without stops; infinite where it is not among them. */
-export function costOfSchedule({ windows, cost }: Schedules, schedule: number): number {
-  const c = windows.indexOf(schedule);
-  return c < 0 ? Infinity : floatAt(cost, c);
+/** Cost of one of the schedules of a place, without stops; it must be among them. */
+export function costOfSchedule({ place, cost }: Schedules, schedule: number): number {
+  return floatAt(cost, at(place, schedule));
+}
+
+/** What the stops would cost less if a place were not replaced at all. */
+export function stopsToSave({ model, open, chosen }: Draft, p: number): number {
+  const line = itemAt(model.lines, itemAt(model.places, p).line);
+  let saved = 0;
+  for (let bits = at(chosen, p); bits !== 0; bits &= bits - 1) {
+    const k = 31 - Math.clz32(bits & -bits);
+    if (at(open, line.offset + k) === 1) saved += floatAt(line.stopCost, k);
+  }
+  return saved;
 }
 
 /** What the stops cost more if a place goes from its schedule to another. */
@@ -77,42 +87,34 @@ export function move(draft: Draft, p: number, to: number): void {
 
 /** Whether a place could go to another schedule without more of anything that would then be over its limit. */
 export function fits(draft: Draft, p: number, to: number): boolean {
-  const { model, chosen, use, scratch } = draft;
+  const { model, chosen, scratch } = draft;
+  const { rows, windows, lines } = model;
   const from = at(chosen, p);
-  const { rows } = model;
   if (!linesFit(draft, p, to)) return false;
   addUse(model, p, from, -1, scratch);
   addUse(model, p, to, 1, scratch);
-  let ok = true;
-  const settle = (row: number): void => {
-    if (row < 0) return;
-    const more = floatAt(scratch, row);
-    scratch[row] = 0;
-    if (more > ROUNDING && floatAt(use, row) + more > itemAt(rows.list, row).capacity + ROUNDING) ok = false;
-  };
-  forRows(model, p, from | to, settle);
-  return ok;
-}
-
-/** Every row that a schedule of a place touches, but for open lines. */
-function forRows(
-  { rows, windows, lines, places }: Model,
-  p: number,
-  schedule: number,
-  see: (row: number) => void,
-) {
-  const { line, item } = itemAt(places, p);
+  const { line, item } = itemAt(model.places, p);
   const own = itemAt(lines, line).windows;
-  for (let bits = schedule; bits !== 0; bits &= bits - 1) {
+  let over = 0;
+  for (let bits = from | to; bits !== 0; bits &= bits - 1) {
     const w = at(own, 31 - Math.clz32(bits & -bits));
-    see(at(rows.crew, w));
-    see(at(rows.fitter, w));
-    see(at(rows.instrument, w));
-    see(at(rows.replacements, w));
+    over += settled(draft, at(rows.crew, w)) + settled(draft, at(rows.fitter, w));
+    over += settled(draft, at(rows.instrument, w)) + settled(draft, at(rows.replacements, w));
     if (item < 0) continue;
     let row = at(rows.stock, item * windows.length + w);
-    for (; row >= 0; row = at(rows.nextOfItem, row)) see(row);
+    for (; row >= 0; row = at(rows.nextOfItem, row)) over += settled(draft, row);
   }
+  return over === 0;
+}
+
+/** 1 where the change looked at puts a row over its limit, or further over; the change is forgotten. */
+function settled({ model, use, scratch }: Draft, row: number): number {
+  if (row < 0) return 0;
+  const more = floatAt(scratch, row);
+  scratch[row] = 0;
+  return more > ROUNDING && floatAt(use, row) + more > itemAt(model.rows.list, row).capacity + ROUNDING
+    ? 1
+    : 0;
 }
 
 function linesFit({ model, chosen, open, use }: Draft, p: number, to: number): boolean {

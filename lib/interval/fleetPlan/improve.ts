@@ -1,24 +1,31 @@
 /** Makes a plan within the limits cheaper by small moves: one place, two places, a line's window opened or closed. */
 import { at, floatAt, itemAt } from '../../numeric/columns.js';
-import { costOfSchedule, type Draft, fits, move, stopChange } from './draft.js';
+import { costOfSchedule, type Draft, fits, move, stopChange, stopsToSave } from './draft.js';
 import type { ModelLine } from './model.js';
 import { emptyWindow } from './repair.js';
 
-const MOST_PASSES = 20;
+const MOST_PASSES = 30;
+const MOST_EXCHANGES = 4;
 /** Places that want another schedule most, and places asked to make room, in one pass of exchanges. */
 const MOST_WANTING = 300;
 const MOST_ASKED = 60;
+/** Places looked at in one pass of exchanges: large fleets have small gaps without them. */
+const MOST_LOOKS = 150_000;
 /** A gain below this share of the cost is rounding. */
 const WORTH = 1e-12;
 
-export function improve(draft: Draft, thoroughly: boolean): void {
+/** How far to look: single places; also the stops of whole lines; also one place against another. */
+export type Effort = 'places' | 'lines' | 'exchanges';
+
+export function improve(draft: Draft, effort: Effort): void {
+  let exchanges = effort === 'exchanges' ? MOST_EXCHANGES : 0;
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     const before = draft.cost;
     for (let p = 0; p < draft.chosen.length; p++) moveOne(draft, p);
-    if (thoroughly) {
-      for (const line of draft.model.lines) moveLine(draft, line);
-      exchange(draft);
-    }
+    if (effort !== 'places') for (const line of draft.model.lines) moveLine(draft, line);
+    if (draft.cost < before - WORTH * Math.abs(before)) continue;
+    if (exchanges-- <= 0) return;
+    exchange(draft);
     if (draft.cost >= before - WORTH * Math.abs(before)) return;
   }
 }
@@ -28,9 +35,10 @@ function moveOne(draft: Draft, p: number): void {
   const { schedules } = itemAt(draft.model.places, p);
   const { windows, cost } = schedules;
   const now = costOfSchedule(schedules, at(draft.chosen, p));
-  const least = -WORTH * Math.abs(draft.cost);
-  let [to, gain] = [-1, least];
+  const saved = stopsToSave(draft, p);
+  let [to, gain] = [-1, -WORTH * Math.abs(draft.cost)];
   for (let c = 0; c < windows.length; c++) {
+    if (floatAt(cost, c) - now - saved >= gain) break;
     const schedule = at(windows, c);
     if (schedule === at(draft.chosen, p)) continue;
     const change = floatAt(cost, c) - now + stopChange(draft, p, schedule);
@@ -79,7 +87,8 @@ interface Wanting {
 function exchange(draft: Draft): void {
   const wanting = [...draft.chosen.keys()].map((p) => wish(draft, p)).filter(({ gain }) => gain > 0);
   wanting.sort((a, b) => b.gain - a.gain || a.p - b.p);
-  for (const { p } of wanting.slice(0, MOST_WANTING)) {
+  const most = Math.min(MOST_WANTING, Math.floor(MOST_LOOKS / draft.chosen.length));
+  for (const { p } of wanting.slice(0, most)) {
     const { to, gain } = wish(draft, p);
     if (gain > 0) makeRoom(draft, p, to, gain);
   }
@@ -89,10 +98,11 @@ function exchange(draft: Draft): void {
 function wish(draft: Draft, p: number): Wanting {
   const { schedules } = itemAt(draft.model.places, p);
   const now = costOfSchedule(schedules, at(draft.chosen, p));
+  const stops = stopsToSave(draft, p);
   let [to, gain] = [-1, WORTH * Math.abs(draft.cost)];
   for (let c = 0; c < schedules.windows.length; c++) {
     const saved = now - floatAt(schedules.cost, c);
-    if (saved <= gain) break;
+    if (saved + stops <= gain) break;
     const schedule = at(schedules.windows, c);
     const net = saved - stopChange(draft, p, schedule);
     if (net > gain) [to, gain] = [schedule, net];
@@ -117,23 +127,21 @@ function makeRoom(draft: Draft, p: number, to: number, gain: number): void {
   }
 }
 
-/** Places with work in a window that another wants, with a schedule that leaves it, dearest gain first. */
+/** Places with work in a window that another wants, with a schedule that leaves it, least loss first. */
 function neighbours(draft: Draft, p: number, to: number, gain: number): Wanting[] {
   const { model, chosen } = draft;
-  const wanted = new Set(globalWindows(draft, p, to & ~at(chosen, p)));
+  const wanted = new Uint8Array(model.windows.length);
+  mark(draft, p, to & ~at(chosen, p), wanted);
   const found: Wanting[] = [];
   for (let q = 0; q < chosen.length; q++) {
-    if (q === p) continue;
-    const inside = globalWindows(draft, q, at(chosen, q)).some((w) => wanted.has(w));
-    if (!inside) continue;
+    if (q === p || !touches(draft, q, at(chosen, q), wanted)) continue;
     const { schedules } = itemAt(model.places, q);
     const now = costOfSchedule(schedules, at(chosen, q));
     for (let c = 0; c < schedules.windows.length; c++) {
       const loss = floatAt(schedules.cost, c) - now;
       if (loss >= gain) break;
       const away = at(schedules.windows, c);
-      if (away === at(chosen, q) || globalWindows(draft, q, away).some((w) => wanted.has(w))) continue;
-      if (!fits(draft, q, away)) continue;
+      if (away === at(chosen, q) || touches(draft, q, away, wanted) || !fits(draft, q, away)) continue;
       found.push({ p: q, to: away, gain: -loss });
       break;
     }
@@ -141,9 +149,15 @@ function neighbours(draft: Draft, p: number, to: number, gain: number): Wanting[
   return found.sort((a, b) => b.gain - a.gain || a.p - b.p);
 }
 
-function globalWindows({ model }: Draft, p: number, schedule: number): number[] {
+function mark({ model }: Draft, p: number, schedule: number, windows: Uint8Array): void {
   const own = itemAt(model.lines, itemAt(model.places, p).line).windows;
-  const found: number[] = [];
-  for (let bits = schedule; bits !== 0; bits &= bits - 1) found.push(at(own, 31 - Math.clz32(bits & -bits)));
-  return found;
+  for (let bits = schedule; bits !== 0; bits &= bits - 1) windows[at(own, 31 - Math.clz32(bits & -bits))] = 1;
+}
+
+function touches({ model }: Draft, p: number, schedule: number, windows: Uint8Array): boolean {
+  const own = itemAt(model.lines, itemAt(model.places, p).line).windows;
+  for (let bits = schedule; bits !== 0; bits &= bits - 1) {
+    if (windows[at(own, 31 - Math.clz32(bits & -bits))] === 1) return true;
+  }
+  return false;
 }

@@ -16,6 +16,8 @@ export interface ModelLine {
   stopCost: Float64Array;
   /** Windows of the line, by their place in it, with a stop to pay or a limit on open lines. */
   special: number[];
+  /** By schedule: which of the special windows it uses, as bits in their order. */
+  setOf: Uint16Array;
   places: number[];
   /** Where the counts of this line begin in a column over lines and their windows. */
   offset: number;
@@ -62,6 +64,9 @@ export function modelOf(problem: FleetProblem, unmetCost: number): Model {
     line.special = [...line.windows.keys()].filter(
       (k) => (line.stopCost[k] ?? 0) > 0 || (rows.lines[line.windows[k] ?? 0] ?? -1) >= 0,
     );
+    for (let schedule = 0; schedule < line.setOf.length; schedule++) {
+      line.setOf[schedule] = line.special.reduce((set, k, i) => set | (((schedule >> k) & 1) << i), 0);
+    }
   }
   return { windows, lines, places, rows, unmetCost };
 }
@@ -78,6 +83,7 @@ function modelLines({ lines }: FleetProblem, windows: readonly FleetWindow[]): M
       windows: Int32Array.from(known, ({ w }) => w),
       stopCost: Float64Array.from(known, ({ stopCost }) => stopCost),
       special: [],
+      setOf: new Uint16Array(1 << known.length),
       places: [],
       offset,
     };

@@ -6,7 +6,7 @@ import { search } from './search.js';
 import type { FleetOptimum, FleetOptions, FleetProblem } from './types.js';
 
 const ROUNDS = 300;
-const GAP = 0.0005;
+const GAP = 0.001;
 const UNMET = 10;
 
 /**

@@ -20,7 +20,7 @@ export interface Relaxed {
 }
 
 /** Prices by window for a replacement: per fitter hour, per instrument hour, per piece; and per line open. */
-interface WindowPrices {
+export interface WindowPrices {
   fitter: Float64Array;
   instrument: Float64Array;
   each: Float64Array;
@@ -39,7 +39,7 @@ export function relaxed(model: Model, prices: Float64Array): Relaxed {
   return { bound, chosen };
 }
 
-function windowPrices({ rows, windows }: Model, prices: Float64Array): WindowPrices {
+export function windowPrices({ rows, windows }: Model, prices: Float64Array): WindowPrices {
   const priceOf = (row: number): number => (row < 0 ? 0 : floatAt(prices, row));
   const column = (value: (w: number) => number): Float64Array =>
     Float64Array.from({ length: windows.length }, (_, w) => value(w));
@@ -59,8 +59,8 @@ function piecePrice({ nextOfItem }: LimitRows, first: number, prices: Float64Arr
   return price;
 }
 
-/** Price of a replacement of a place, by window of its line. */
-function fillNodePrices(
+/** Price of a replacement of a place, by window of its line; `count` is the number of all windows. */
+export function fillNodePrices(
   place: ModelPlace,
   line: ModelLine,
   count: number,
@@ -167,7 +167,7 @@ function leastBySet(
 /** Least cost of a place by the set of special windows it may use. */
 function fillBySet(
   { schedules: { windows, cost } }: ModelPlace,
-  { special }: ModelLine,
+  { setOf }: ModelLine,
   node: Float64Array,
   best: Float64Array,
 ): void {
@@ -178,9 +178,7 @@ function fillBySet(
     let total = floatAt(cost, c);
     for (let bits = schedule; bits !== 0; bits &= bits - 1)
       total += floatAt(node, 31 - Math.clz32(bits & -bits));
-    let set = 0;
-    for (let i = 0; i < special.length; i++)
-      if ((schedule & (1 << (special[i] as number))) !== 0) set |= 1 << i;
+    const set = at(setOf, schedule);
     if (total < floatAt(best, set)) best[set] = total;
   }
   for (let bit = 1; bit < best.length; bit <<= 1) {

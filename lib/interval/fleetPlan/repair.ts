@@ -1,16 +1,17 @@
 /** A plan within the limits from one that is not: what costs least to move goes first, per unit of what is over. */
 import { at, floatAt, itemAt } from '../../numeric/columns.js';
-import { type Draft, fits, isOver, move } from './draft.js';
-import { addUse } from './limitRows.js';
+import { costOfSchedule, type Draft, fits, isOver, move } from './draft.js';
 import type { ModelLine } from './model.js';
+import { fillNodePrices, type WindowPrices, windowPrices } from './relaxation.js';
 
 /** Moves places until no limit is exceeded; every place can always be left alone, so that this ends. */
 export function repair(draft: Draft, prices: Float64Array): void {
   const { list } = draft.model.rows;
+  const byWindow = windowPrices(draft.model, prices);
   for (const [row, { kind }] of list.entries()) {
     while (isOver(draft, row)) {
       if (kind === 'lines') closeCheapest(draft, row);
-      else easeRow(draft, row, prices);
+      else easeRow(draft, row, byWindow);
     }
   }
 }
@@ -22,13 +23,16 @@ interface Ease {
 }
 
 /** One pass over the places that use a row, cheapest to move first. */
-function easeRow(draft: Draft, row: number, prices: Float64Array): void {
+function easeRow(draft: Draft, row: number, prices: WindowPrices): void {
   const { model } = draft;
+  const node = new Float64Array(model.windows.length);
   const moves: Ease[] = [];
   for (let p = 0; p < model.places.length; p++) {
     const used = useOf(draft, p, at(draft.chosen, p), row);
     if (used <= 0) continue;
-    moves.push(easiest(draft, p, row, used, prices));
+    const place = itemAt(model.places, p);
+    fillNodePrices(place, itemAt(model.lines, place.line), model.windows.length, prices, node);
+    moves.push(easiest(draft, p, row, used, node));
   }
   moves.sort((a, b) => a.score - b.score || a.p - b.p);
   let moved = false;
@@ -40,32 +44,28 @@ function easeRow(draft: Draft, row: number, prices: Float64Array): void {
   }
 }
 
-/** The best schedule of a place that uses less of a row and no more of what is short. */
-function easiest(draft: Draft, p: number, row: number, used: number, prices: Float64Array): Ease {
+/** The best schedule of a place that uses less of a row and no more of what is short; stops are left to moves of lines. */
+function easiest(draft: Draft, p: number, row: number, used: number, node: Float64Array): Ease {
   const { windows, cost } = itemAt(draft.model.places, p).schedules;
   let best: Ease = { p, to: 0, score: Infinity };
-  const now = pricedCost(draft, p, at(draft.chosen, p), prices);
+  const from = at(draft.chosen, p);
+  const now = costOfSchedule(itemAt(draft.model.places, p).schedules, from) + priceOf(from, node);
   for (let c = 0; c < windows.length; c++) {
+    // Schedules are in order of cost, and no move eases more than all that is used.
+    if (best.score >= 0 && (floatAt(cost, c) - now) / used >= best.score) break;
     const to = at(windows, c);
     const less = used - useOf(draft, p, to, row);
     if (less <= 0) continue;
-    if ((floatAt(cost, c) - now) / used >= best.score) break;
-    const score = (pricedCost(draft, p, to, prices) - now) / less;
+    const score = (floatAt(cost, c) + priceOf(to, node) - now) / less;
     if (score < best.score && fits(draft, p, to)) best = { p, to, score };
   }
   return best;
 }
 
-/** Cost of a schedule with prices for what it uses; stops are left to the moves of whole lines. */
-function pricedCost({ model, scratch }: Draft, p: number, schedule: number, prices: Float64Array): number {
-  const { schedules } = itemAt(model.places, p);
-  addUse(model, p, schedule, 1, scratch);
-  let total = floatAt(schedules.cost, schedules.windows.indexOf(schedule));
-  for (let row = 0; row < prices.length; row++) {
-    if (floatAt(scratch, row) === 0) continue;
-    total += floatAt(scratch, row) * floatAt(prices, row);
-    scratch[row] = 0;
-  }
+function priceOf(schedule: number, node: Float64Array): number {
+  let total = 0;
+  for (let bits = schedule; bits !== 0; bits &= bits - 1)
+    total += floatAt(node, 31 - Math.clz32(bits & -bits));
   return total;
 }
 

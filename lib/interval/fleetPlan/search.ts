@@ -4,7 +4,7 @@
  */
 import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import { type Draft, draftOf } from './draft.js';
-import { improve } from './improve.js';
+import { type Effort, improve } from './improve.js';
 import { addUse } from './limitRows.js';
 import type { Model } from './model.js';
 import { MOST_SETS, relaxed } from './relaxation.js';
@@ -52,8 +52,7 @@ export function search(model: Model, mostRounds: number, gap: number): Found {
   for (; rounds < Math.max(1, mostRounds); rounds++) {
     const { bound, chosen } = relaxed(model, state.prices);
     const from = keepBest(state, { bound, prices: state.prices, over: excess(model, chosen) });
-    if (rounds % REPAIR_EVERY === REPAIR_EVERY - 1) tryPlan(state, chosen, false);
-    if (isClose(state, gap)) tryPlan(state, chosen, true);
+    if (rounds % REPAIR_EVERY === REPAIR_EVERY - 1) tryPlan(state, chosen, 'places');
     if (isClose(state, gap)) break;
     if (state.step < LEAST_STEP || model.rows.list.length === 0) {
       status = 'stalled';
@@ -61,8 +60,8 @@ export function search(model: Model, mostRounds: number, gap: number): Found {
     }
     takeStep(state, from);
   }
-  tryPlan(state, relaxed(model, state.best.prices).chosen, true);
-  improve(state.plan, true);
+  tryPlan(state, relaxed(model, state.best.prices).chosen, 'lines');
+  improve(state.plan, 'exchanges');
   if (isClose(state, gap)) status = isClose(state, 1e-9) ? 'best' : 'close';
   return { plan: state.plan, bound: state.best.bound, prices: state.best.prices, rounds, status };
 }
@@ -72,7 +71,7 @@ function started(model: Model, chosen: Int32Array): Search {
   const prices = new Float64Array(count);
   const plan = draftOf(model, chosen);
   repair(plan, prices);
-  improve(plan, true);
+  improve(plan, 'lines');
   return {
     model,
     prices,
@@ -101,10 +100,10 @@ function isClose({ plan, best }: Search, gap: number): boolean {
   return plan.cost - best.bound <= gap * Math.abs(plan.cost);
 }
 
-function tryPlan(state: Search, chosen: Int32Array, thoroughly: boolean): void {
+function tryPlan(state: Search, chosen: Int32Array, effort: Effort): void {
   const plan = draftOf(state.model, chosen);
   repair(plan, state.best.prices);
-  improve(plan, thoroughly);
+  improve(plan, effort);
   if (plan.cost < state.plan.cost) state.plan = plan;
 }
 

@@ -76,7 +76,7 @@ export interface FleetProblem {
 export interface FleetOptions {
   /** Most rounds of the search for prices; 300 by default. */
   rounds?: number;
-  /** The search ends when the plan is within this share of the best possible; 0.0005 by default. */
+  /** The search ends when the plan is within this share of the best possible; 0.001 by default. */
   gap?: number;
   /** Amount that a demand not met counts; ten times the dearest leak by default. */
   unmetCost?: number;
