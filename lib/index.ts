@@ -262,6 +262,8 @@ export type { GroupCost } from './cost/types.js';
 export { adviseIntervals } from './interval/advise.js';
 export { type ChooseAgeCosts, type ChosenAge, chooseAge, costRate } from './interval/chooseAge.js';
 export type { ReplacementPolicy } from './interval/dueRule.js';
+export { optimiseShutdowns } from './interval/fleetPlan/optimiseShutdowns.js';
+export type * from './interval/fleetPlan/types.js';
 export { planShutdowns } from './interval/shutdowns.js';
 export type {
   CostCurve,

@@ -56,6 +56,8 @@ export function arcsOf(
     const fresh = chances.chance.subarray(i * chances.width, (i + 1) * chances.width);
     fillFrom(arcs, i, windows, fresh, own.next, own, after, floatAt(after.leftAtLast, i));
   }
+  // Without a window there is nothing to plan and no cost to tell.
+  if (known === 0) arcs.base = floatAt(arcs.cost, 1);
   fillMissed(arcs, windows, own.latestAge, standing.age, must);
   return arcs;
 }

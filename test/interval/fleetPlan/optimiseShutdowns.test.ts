@@ -54,10 +54,10 @@ function smallFleet(seed: number): FleetProblem {
 }
 
 describe('against every plan of small fleets', () => {
-  it('bound, optimum and plan stand in this order in 300 of them, and the gap printed is true', () => {
+  it('bound, optimum and plan stand in this order in 200 of them, and the gap printed is true', () => {
     const unmetCost = 20_000;
     let [bound, exact, missed] = [0, 0, 0];
-    for (let seed = 1; seed <= 300; seed++) {
+    for (let seed = 1; seed <= 200; seed++) {
       const problem = smallFleet(seed);
       const answer = optimiseShutdowns(problem, { unmetCost });
       const best = cheapest(problem, unmetCost);
@@ -80,9 +80,9 @@ describe('against every plan of small fleets', () => {
       missed += unmet > 0 ? 1 : 0;
     }
     // The fleets are such that limits bind, demands are missed, and small moves do find the optimum mostly.
-    expect(bound).toBeGreaterThan(150);
-    expect(missed).toBeGreaterThan(20);
-    expect(exact).toBeGreaterThan(240);
+    expect(bound).toBeGreaterThan(100);
+    expect(missed).toBeGreaterThan(15);
+    expect(exact).toBeGreaterThan(160);
   });
 });
 
