@@ -265,13 +265,7 @@ export type { ReplacementPolicy } from './interval/dueRule.js';
 export { optimiseShutdowns } from './interval/fleetPlan/optimiseShutdowns.js';
 export type * from './interval/fleetPlan/types.js';
 export { planShutdowns } from './interval/shutdowns.js';
-export type {
-  CostCurve,
-  IntervalAdvice,
-  ShutdownLoad,
-  ShutdownPlan,
-  ShutdownTask,
-} from './interval/types.js';
+export type * from './interval/types.js';
 
 // demand: what will be fitted
 
