@@ -15,6 +15,7 @@ export function answerOf(
   problem: FleetProblem,
   model: Model,
   { plan, bound, prices, rounds, status }: Found,
+  against?: ReadonlyMap<string, readonly string[]>,
 ): FleetOptimum {
   const unlimited = Int32Array.from(problem.positions, (position, p) =>
     ownBest(model, p, position.stopShare),
@@ -29,20 +30,49 @@ export function answerOf(
       unlimitedCost: scheduleCost(place.arcs, at(unlimited, p)),
     };
   });
-  const missed = model.places.reduce((sum, { arcs }, p) => sum + missedBy(arcs, at(plan.chosen, p)), 0);
+  const missed = model.places.reduce(
+    (sum, { arcs, unmetCost }, p) => sum + missedBy(arcs, at(plan.chosen, p)) * unmetCost,
+    0,
+  );
   const cost = choices.reduce((sum, choice) => sum + choice.cost, stopCosts(plan));
-  const lowerBound = Math.min(cost, bound - missed * model.unmetCost);
+  const lowerBound = Math.min(cost, bound - missed);
   return {
     choices,
     cost,
     lowerBound,
     gap: cost > 0 ? Math.max(0, (cost - lowerBound) / cost) : 0,
+    againstCost: against === undefined ? null : costOfOther(problem, model, against),
     unmetCost: model.unmetCost,
     limits: limitsOf(problem, model, plan, unlimited, prices, cost),
     unmet: unmetDemands(problem, model, plan),
     status,
     rounds,
   };
+}
+
+/** What another plan costs, stops included. */
+function costOfOther(
+  { positions }: FleetProblem,
+  model: Model,
+  against: ReadonlyMap<string, readonly string[]>,
+): number {
+  const open = new Set<string>();
+  let total = 0;
+  for (const [p, { position, line }] of positions.entries()) {
+    const place = itemAt(model.places, p);
+    const own = itemAt(model.lines, place.line);
+    let schedule = 0;
+    for (let k = 0; k < place.windows.known; k++) {
+      const { name } = itemAt(model.windows, at(own.windows, k));
+      if (against.get(position)?.includes(name) !== true) continue;
+      schedule |= 1 << k;
+      const stop = JSON.stringify([line, name]);
+      if (!open.has(stop)) total += floatAt(own.stopCost, k);
+      open.add(stop);
+    }
+    total += scheduleCost(place.arcs, schedule);
+  }
+  return total;
 }
 
 /** The schedule of a place if nothing is limited and each replacement in a stop made for it pays its share. */

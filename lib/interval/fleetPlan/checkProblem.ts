@@ -97,6 +97,7 @@ function checkPosition(position: FleetPosition, lines: ReadonlySet<string>): voi
   amount(`stopShare ${of}`, position.stopShare);
   amount(`fitterHours ${of}`, position.fitterHours);
   amount(`instrumentHours ${of}`, position.instrumentHours);
+  amount(`unmetWeight ${of}`, position.unmetWeight ?? 1);
   for (const { leakCost, openingCost = 0, openingsPerYear = 0 } of [position.now, position.next]) {
     amount(`leakCost ${of}`, leakCost);
     amount(`openingCost ${of}`, openingCost);

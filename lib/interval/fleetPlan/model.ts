@@ -34,6 +34,8 @@ export interface ModelPlace {
   arcs: Arcs;
   schedules: Schedules;
   must: Uint8Array;
+  /** What a demand that is not met counts. */
+  unmetCost: number;
 }
 
 export interface Model {
@@ -57,7 +59,7 @@ export function modelOf(problem: FleetProblem, unmetCost: number): Model {
     const { fitterHours, instrumentHours } = position;
     const item = position.item === null ? -1 : (items.get(position.item) ?? -1);
     const own = build(position, itemAt(lines, line), itemAt(problem.lines, line));
-    return { line, fitterHours, instrumentHours, item, ...own };
+    return { line, fitterHours, instrumentHours, item, unmetCost: weightOf(position) * unmetCost, ...own };
   });
   const rows = limitRows(windows, lines, places, problem.stock ?? []);
   for (const line of lines) {
@@ -156,7 +158,16 @@ function built(
     { now: position.now, curve: standing, age },
     must,
   );
-  return { windows: days, arcs, schedules: worthwhile(arcs, days.frozen, unmetCost), must };
+  return {
+    windows: days,
+    arcs,
+    schedules: worthwhile(arcs, days.frozen, weightOf(position) * unmetCost),
+    must,
+  };
+}
+
+function weightOf({ unmetWeight = 1 }: FleetPosition): number {
+  return unmetWeight;
 }
 
 function totalOf({ ages }: FleetPosition): number {
@@ -212,7 +223,7 @@ function sharedParts(): Shared {
     `${numberOf(now)}/${spanOf(days)}/${ages.map(({ age, chance }) => `${age}:${chance}`).join()}`;
   return {
     key: (days, position, must) =>
-      `${valueKey(days, position)}//${standKey(days, position)}//${must.join('')}`,
+      `${valueKey(days, position)}//${standKey(days, position)}//${must.join('')}//${weightOf(position)}`,
     goingOn: (days, position) => {
       const curveKey = `${numberOf(position.next)}/${spanOf(days)}`;
       const curve = once(curves, curveKey, () => freshCurve(position.next, spanOf(days)));

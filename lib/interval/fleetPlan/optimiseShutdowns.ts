@@ -28,5 +28,5 @@ export function optimiseShutdowns(problem: FleetProblem, options: FleetOptions =
   const model = modelOf(problem, options.unmetCost ?? UNMET * Math.max(1, dearest));
   const found = search(model, options.rounds ?? ROUNDS, options.gap ?? GAP);
   const nothing = model.places.every(({ windows }) => windows.known === 0);
-  return answerOf(problem, model, nothing ? { ...found, status: 'nothing to plan' } : found);
+  return answerOf(problem, model, nothing ? { ...found, status: 'nothing to plan' } : found, options.against);
 }

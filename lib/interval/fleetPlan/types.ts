@@ -53,6 +53,8 @@ export interface FleetPosition {
   latestAge: number | null;
   /** First day out of service; null = none known. */
   until: Day | null;
+  /** How much a demand of it that is not met counts, in `unmetCost`; 1 where left out. */
+  unmetWeight?: number;
 }
 
 /** Diaphragms of one item that can be there by a window, counted from today; null = no limit at that window. */
@@ -80,6 +82,8 @@ export interface FleetOptions {
   gap?: number;
   /** Amount that a demand not met counts; ten times the dearest leak by default. */
   unmetCost?: number;
+  /** Another plan to be priced alike: names of windows by position; a position left out is never replaced. */
+  against?: ReadonlyMap<string, readonly string[]>;
 }
 
 export type LimitKind =
@@ -111,6 +115,8 @@ export interface FleetUnmet {
   position: string;
   window: string;
   demand: 'must' | 'latest age';
+  /** True where a shared limit is why: more of it would meet the demand. */
+  short: boolean;
   because: string;
 }
 
@@ -137,6 +143,8 @@ export interface FleetOptimum {
   lowerBound: number;
   /** Most that another plan could save, as a share of the cost; demands not met are counted at `unmetCost`. */
   gap: number;
+  /** Expected cost of the other plan that was given to be priced, within the limits or not; null without one. */
+  againstCost: number | null;
   /** Amount at which each demand that is not met counts in bound and gap. */
   unmetCost: number;
   limits: FleetLimit[];

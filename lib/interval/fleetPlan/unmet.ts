@@ -5,6 +5,11 @@ import type { Model } from './model.js';
 import { useOf } from './repair.js';
 import type { FleetProblem, FleetUnmet } from './types.js';
 
+type Why = Pick<FleetUnmet, 'short' | 'because'>;
+
+const GONE: Why = { short: false, because: 'it is out of service by then' };
+const NO_WINDOW: Why = { short: false, because: 'no window comes before it gets older than that' };
+
 export function unmetDemands(problem: FleetProblem, model: Model, plan: Draft): FleetUnmet[] {
   return problem.positions.flatMap((_, p) => [
     ...missedMust(problem, model, plan, p),
@@ -27,8 +32,8 @@ function missedMust(
     .flatMap(({ window }) => {
       const k = own.findIndex((w) => itemAt(model.windows, w).name === window);
       if (k < windows.known && ((at(plan.chosen, p) >> k) & 1) === 1) return [];
-      const because = k >= windows.known ? 'it is out of service by then' : blockedBy(model, plan, p, k);
-      return [{ position, window, demand: 'must' as const, because }];
+      const why = k >= windows.known ? GONE : blockedBy(model, plan, p, k);
+      return [{ position, window, demand: 'must' as const, ...why }];
     });
 }
 
@@ -47,20 +52,17 @@ function tooOld({ positions, today }: FleetProblem, model: Model, plan: Draft, p
     if (replaced) fitted = day;
     if (floatAt(windows.days, j + 1) - fitted <= latestAge) continue;
     if (windows.ends && j + 1 === windows.days.length - 1 && windows.known === 0) continue;
-    const because =
-      replaced || j === 0
-        ? 'no window comes before it gets older than that'
-        : blockedBy(model, plan, p, j - 1);
+    const why = replaced || j === 0 ? NO_WINDOW : blockedBy(model, plan, p, j - 1);
     const window = j === 0 ? 'today' : itemAt(model.windows, at(own, j - 1)).name;
-    found.push({ position, window, demand: 'latest age', because });
+    found.push({ position, window, demand: 'latest age', ...why });
   }
   return found;
 }
 
 /** Why a position is not replaced at a window of its line. */
-function blockedBy(model: Model, plan: Draft, p: number, k: number): string {
+function blockedBy(model: Model, plan: Draft, p: number, k: number): Why {
   const place = itemAt(model.places, p);
-  if (place.windows.frozen[k + 1] === 1) return 'nothing may be touched there';
+  if (place.windows.frozen[k + 1] === 1) return { short: false, because: 'nothing may be touched there' };
   const line = itemAt(model.lines, place.line);
   const w = at(line.windows, k);
   const reasons = model.rows.list.flatMap((row, r) => {
@@ -79,7 +81,10 @@ function blockedBy(model: Model, plan: Draft, p: number, k: number): string {
         : `${asks} of the ${row.kind} of ${name} are needed and ${has} of ${round(row.capacity)} left`,
     ];
   });
-  return reasons[0] ?? 'missing it costs less than meeting it would';
+  return {
+    short: reasons.length > 0,
+    because: reasons[0] ?? 'missing it costs less than meeting it would',
+  };
 }
 
 function round(value: number): number {
