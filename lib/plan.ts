@@ -112,6 +112,7 @@ export function finishPlan(supplied: Supplied, practised: Practised): Plan {
     shutdownPlan: shutdowns.tasks,
     shutdowns: shutdowns.loads,
     backlog: { overdueNow: shutdowns.overdueNow, goneAfter: shutdowns.backlogGoneAfter },
+    optimum: shutdowns.optimum,
     demand: demand.months,
     demandToday: practised.demand,
     stock,

@@ -34,6 +34,8 @@ export interface Plan {
   shutdownPlan: ShutdownTask[];
   shutdowns: ShutdownPlan['loads'];
   backlog: { overdueNow: number; goneAfter: string | null };
+  /** How good the list is for the positions placed by cost, and what limits them; null where none is. */
+  optimum: ShutdownPlan['optimum'];
   demand: DemandMonth[];
   demandToday: DemandMonth[];
   /** Empty where items.csv is missing. */

@@ -16,8 +16,8 @@ import type { IntervalAdvice, ShutdownOptimum, ShutdownTask } from './types.js';
 import type { WorkGroup, WorkPosition } from './workList.js';
 
 /** The plan is taken when it is within this share of the best possible, or after so many rounds. */
-const CLOSE_ENOUGH = 0.004;
-const ROUNDS = 120;
+const CLOSE_ENOUGH = 0.002;
+const ROUNDS = 400;
 /** How much a replacement counts that comes after its interval is over: the highest criticality goes first. */
 const LATE_WEIGHT: Readonly<Record<Criticality, number>> = { safety: 30, high: 10, normal: 3, low: 1 };
 
