@@ -4,7 +4,7 @@ import { sharedStop, stopPractice, wholeStop } from '../cost/stops.js';
 import type { GroupCost } from '../cost/types.js';
 import { dailyRates } from '../exposure/rates.js';
 import type { Fleet } from '../fleet/types.js';
-import { at, itemAt } from '../numeric/columns.js';
+import { itemAt } from '../numeric/columns.js';
 import { makersCap } from './cap.js';
 import { MOST_WINDOWS } from './fleetPlan/checkProblem.js';
 import type {
@@ -23,7 +23,13 @@ export interface FleetWork {
   free: readonly number[];
   stops: readonly Stop[];
   calendars: Calendars;
-  hoursTaken: Float64Array;
+  /** What other work takes at each stop, and the lines that it opens there: their stop is paid already. */
+  other: OtherWork[];
+}
+
+export interface OtherWork {
+  hours: number;
+  lines: ReadonlySet<string>;
 }
 
 /** Stops go by their place in the list, because two may have one name. */
@@ -37,7 +43,7 @@ export function fleetProblem(
   costs: readonly GroupCost[],
   work: FleetWork,
 ): FleetProblem {
-  const { places, free, stops, calendars, hoursTaken } = work;
+  const { places, free, stops, other } = work;
   const diaphragms = new Map(groups.map((group, g) => [group, diaphragmOf(group, itemAt(costs, g))]));
   const own = new Map(groups.map((group, g) => [group, meanOf(itemAt(costs, g).opening)]));
   const limits = makersLimits(fleet, groups);
@@ -47,10 +53,10 @@ export function fleetProblem(
     today: fleet.site.dataUntil,
     windows: stops.map((stop, s): FleetWindow => {
       const { crewHours } = stop.shutdown;
-      const left = crewHours === null ? null : Math.max(0, crewHours - at(hoursTaken, s));
+      const left = crewHours === null ? null : Math.max(0, crewHours - itemAt(other, s).hours);
       return { name: windowName(s), day: stop.start, crewHours: left };
     }),
-    lines: lines.map((line) => lineOf(fleet, line, stops, calendars)),
+    lines: lines.map((line) => lineOf(fleet, line, work)),
     positions: free.map((p): FleetPosition => {
       const { position, now, next, ages, fitterHours, instrumentHours, ends } = itemAt(places, p);
       return {
@@ -92,7 +98,7 @@ function stopShares(fleet: Fleet): (line: string) => number {
   return (line) => meanOf(sharedStop(wholeStop(fleet, line), practice.ofLine(line).replacementsPerStop));
 }
 
-function lineOf(fleet: Fleet, line: string, stops: readonly Stop[], calendars: Calendars): FleetLine {
+function lineOf(fleet: Fleet, line: string, { stops, calendars, other }: FleetWork): FleetLine {
   const { windows = [], stopOn = new Map<number, Stop>() } = calendars.get(line) ?? {};
   const stop = meanOf(wholeStop(fleet, line));
   const known = windows.filter(({ known: isKnown, day }) => isKnown && stopOn.has(day));
@@ -101,10 +107,11 @@ function lineOf(fleet: Fleet, line: string, stops: readonly Stop[], calendars: C
   const last = planned[planned.length - 1]?.day ?? 0;
   return {
     line,
-    windows: planned.map((window) => ({
-      window: windowName(stops.indexOf(stopOn.get(window.day) as Stop)),
-      stopCost: isMade(window) ? stop : 0,
-    })),
+    windows: planned.map((window) => {
+      const s = stops.indexOf(stopOn.get(window.day) as Stop);
+      const isPaid = itemAt(other, s).lines.has(line);
+      return { window: windowName(s), stopCost: isMade(window) && !isPaid ? stop : 0 };
+    }),
     later: windows
       .filter(({ day }) => day > last)
       .map((window) => ({ day: window.day, made: isMade(window) })),

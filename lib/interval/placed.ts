@@ -4,12 +4,12 @@
  */
 import type { GroupCost } from '../cost/types.js';
 import type { Criticality, Fleet } from '../fleet/types.js';
-import { floatAt, itemAt } from '../numeric/columns.js';
+import { itemAt } from '../numeric/columns.js';
 import type { Day } from '../numeric/day.js';
 import { LATE_SHARE, scheduledDay } from './dueRule.js';
 import { optimiseShutdowns } from './fleetPlan/optimiseShutdowns.js';
 import type { FleetOptimum, FleetPosition } from './fleetPlan/types.js';
-import { type FleetWork, fleetProblem, windowName } from './fleetProblem.js';
+import { type FleetWork, fleetProblem, type OtherWork, windowName } from './fleetProblem.js';
 import { isJudged, type JudgedCandidate } from './safety.js';
 import type { Calendars, Stop } from './stopCalendar.js';
 import type { IntervalAdvice, ShutdownOptimum, ShutdownTask } from './types.js';
@@ -97,7 +97,7 @@ function withinInterval({ places, free }: FleetWork, position: FleetPosition, i:
 }
 
 function windowsOf(tasks: readonly ShutdownTask[], stops: readonly Stop[]): Map<string, string[]> {
-  const index = new Map(stops.map(({ name, startText }, s) => [JSON.stringify([name, startText]), s]));
+  const index = stopIndex(stops);
   const windows = new Map<string, string[]>();
   for (const { position, shutdown, start, fits } of tasks) {
     const stop = index.get(JSON.stringify([shutdown, start]));
@@ -161,7 +161,7 @@ function placedWords(
     return `done here because the line would have to be stopped for it at ${name}`;
   if (due !== undefined && full.has(stops.indexOf(due)))
     return `done here because ${name} has no hours to spare`;
-  return `done here because it costs no more over the coming windows than at ${name}`;
+  return `done here because it costs no more over the coming windows than ${due === undefined ? 'later' : `at ${name}`}`;
 }
 
 /** A candidate that the fleet plan placed at a stop, or could not: then it does not fit. */
@@ -193,18 +193,25 @@ export function placedAt(
   });
 }
 
-/** Hours of each stop that a list takes for positions that are not placed. */
-export function hoursTaken(
+/** What a list takes of each stop for positions that are not placed. */
+export function otherWork(
   tasks: readonly ShutdownTask[],
   stops: readonly Stop[],
   placed: ReadonlySet<string>,
-): Float64Array {
-  const taken = new Float64Array(stops.length);
-  const index = new Map(stops.map(({ name, startText }, s) => [JSON.stringify([name, startText]), s]));
-  for (const { position, shutdown, start, fits, fitterHours, instrumentHours } of tasks) {
+): OtherWork[] {
+  const index = stopIndex(stops);
+  const work = stops.map(() => ({ hours: 0, lines: new Set<string>() }));
+  for (const { position, line, shutdown, start, fits, fitterHours, instrumentHours } of tasks) {
     const s = index.get(JSON.stringify([shutdown, start]));
     if (!fits || s === undefined || placed.has(position)) continue;
-    taken[s] = floatAt(taken, s) + fitterHours + instrumentHours;
+    const at = itemAt(work, s);
+    at.hours += fitterHours + instrumentHours;
+    at.lines.add(line);
   }
-  return taken;
+  return work;
+}
+
+/** Stops by name and day: two may have one name. */
+function stopIndex(stops: readonly Stop[]): Map<string, number> {
+  return new Map(stops.map(({ name, startText }, s) => [JSON.stringify([name, startText]), s]));
 }

@@ -9,6 +9,8 @@ import { lineName } from './windowWarnings.js';
 import type { WorkPosition } from './workList.js';
 
 const MOST_NAMES = 5;
+/** An hour is named that saves at least this share of what the dearest one saves. */
+const WORTH_NAMING = 0.05;
 
 /** Warnings of a work list; `unserved` are the positions on lines without a known window. */
 export function shutdownWarnings(
@@ -82,10 +84,11 @@ function shortWarning(tasks: readonly ShutdownTask[]): Warning | null {
 function bindingWarning({ site }: Fleet, optimum: ShutdownOptimum | null): Warning | null {
   const priced = (optimum?.limits ?? [])
     .flatMap(({ shutdown, savingPerHour }) => (savingPerHour === null ? [] : [{ shutdown, savingPerHour }]))
-    .filter(({ savingPerHour }) => savingPerHour > 0)
     .sort((a, b) => b.savingPerHour - a.savingPerHour);
-  if (priced.length === 0) return null;
-  const words = priced.map(
+  const most = priced[0]?.savingPerHour ?? 0;
+  if (most <= 0) return null;
+  const named = priced.filter(({ savingPerHour }) => savingPerHour >= WORTH_NAMING * most);
+  const words = named.map(
     ({ shutdown, savingPerHour }) => `${money(savingPerHour, site.currency)} at ${shutdown}`,
   );
   return {

@@ -8,7 +8,7 @@ import { itemAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { dueList } from './dueList.js';
 import { LATE_SHARE } from './dueRule.js';
-import { hoursTaken, type Placed, type PlacedCandidate, place, placeable, placedAt } from './placed.js';
+import { otherWork, type Placed, type PlacedCandidate, place, placeable, placedAt } from './placed.js';
 import { practisedPolicy, proposedPolicy } from './policies.js';
 import { type Judge, type JudgedCandidate, judgeOf, judgeStop } from './safety.js';
 import { leftReason, reasonOf } from './shutdownReason.js';
@@ -139,8 +139,8 @@ function bestWork(
   if (stops.length === 0 || free.length === 0) return { work: byDueRule, optimum: null };
   const tasks = byDueRule.flatMap((each) => each.tasks);
   const names = new Set(free.map((p) => itemAt(places, p).position.position));
-  const taken = hoursTaken(tasks, stops, names);
-  const placed = place(fleet, groups, costs, { places, free, stops, calendars, hoursTaken: taken }, tasks);
+  const other = otherWork(tasks, stops, names);
+  const placed = place(fleet, groups, costs, { places, free, stops, calendars, other }, tasks);
   return { work: runCalendar(walk(placed)), optimum: placed.optimum };
 }
 
