@@ -8,7 +8,7 @@ import { itemAt } from '../numeric/columns.js';
 import type { Day } from '../numeric/day.js';
 import { LATE_SHARE, scheduledDay } from './dueRule.js';
 import { optimiseShutdowns } from './fleetPlan/optimiseShutdowns.js';
-import type { FleetOptimum, FleetPosition } from './fleetPlan/types.js';
+import type { FleetOptimum, FleetPosition, FleetProblem } from './fleetPlan/types.js';
 import { type FleetWork, fleetProblem, type OtherWork, windowName } from './fleetProblem.js';
 import { isJudged, type JudgedCandidate } from './safety.js';
 import type { Calendars, Stop } from './stopCalendar.js';
@@ -18,8 +18,15 @@ import type { WorkGroup, WorkPosition } from './workList.js';
 /** The plan is taken when it is within this share of the best possible, or after so many rounds. */
 const CLOSE_ENOUGH = 0.002;
 const ROUNDS = 400;
-/** How much a replacement counts that comes after its interval is over: the highest criticality goes first. */
-const LATE_WEIGHT: Readonly<Record<Criticality, number>> = { safety: 30, high: 10, normal: 3, low: 1 };
+/** Fewer rounds for more positions than this, in proportion, and never fewer than the least. */
+const MANY = 1000;
+const LEAST_ROUNDS = 60;
+/**
+ * How much a window counts that leaves one past its interval, in amounts far above any cost, where hours allow to keep
+ * them all. Where they do not, high criticality still counts so; for the others the amount is that of a replacement,
+ * so that what waiting costs decides.
+ */
+const LATE_WEIGHT: Readonly<Record<Criticality, number>> = { safety: 10, high: 10, normal: 1, low: 1 };
 
 /** What the fleet plan says, by index of the position; stops by their place in the list. */
 export interface Placed {
@@ -65,11 +72,7 @@ export function place(
 ): Placed {
   const plain = fleetProblem(fleet, groups, costs, work);
   const problem = { ...plain, positions: plain.positions.map((each, i) => withinInterval(work, each, i)) };
-  const answer = optimiseShutdowns(problem, {
-    gap: CLOSE_ENOUGH,
-    rounds: ROUNDS,
-    against: windowsOf(byDueRule, work.stops),
-  });
+  const answer = solved(work, problem, windowsOf(byDueRule, work.stops));
   const stopsOf = new Map(work.free.map((p, i) => [p, itemAt(answer.choices, i).windows.map(Number)]));
   const dayOf = new Map(problem.windows.map(({ name, day }) => [name, day]));
   const plannedTo = new Map(
@@ -83,6 +86,32 @@ export function place(
     answer.limits.filter(({ savingPerUnit }) => savingPerUnit > 0).map(({ window }) => +window),
   );
   return { stopsOf, lateAt, plannedTo, full, optimum: optimumOf(work, answer, lateAt) };
+}
+
+/** The plan that keeps all intervals; where hours are short for that, the one that costs least with some of them passed. */
+function solved(
+  work: FleetWork,
+  problem: FleetProblem,
+  against: ReadonlyMap<string, readonly string[]>,
+): FleetOptimum {
+  const rounds = Math.max(LEAST_ROUNDS, Math.floor((ROUNDS * MANY) / Math.max(MANY, work.free.length)));
+  const options = { gap: CLOSE_ENOUGH, rounds, against };
+  const strict = optimiseShutdowns(problem, options);
+  if (strict.unmet.every(({ short }) => !short)) return strict;
+  const positions = problem.positions.map((position, i): FleetPosition => {
+    const place = itemAt(work.places, itemAt(work.free, i));
+    return {
+      ...position,
+      unmetWeight: goesFirst(place)
+        ? LATE_WEIGHT[place.position.criticality]
+        : position.replacementCost / strict.unmetCost,
+    };
+  });
+  return optimiseShutdowns({ ...problem, positions }, options);
+}
+
+function goesFirst({ position: { criticality } }: WorkPosition): boolean {
+  return criticality === 'high' || criticality === 'safety';
 }
 
 /** Its interval is kept as the due rule keeps it: no window is passed after which it would be later than 5 %. */
@@ -119,10 +148,11 @@ function lateStops({ places, free }: FleetWork, { unmet }: FleetOptimum): Map<nu
 }
 
 function optimumOf(
-  { stops }: FleetWork,
+  { stops, places }: FleetWork,
   { choices, cost, lowerBound, gap, againstCost, limits }: FleetOptimum,
   late: ReadonlyMap<number, unknown>,
 ): ShutdownOptimum {
+  const firstAreLate = [...late.keys()].some((p) => goesFirst(itemAt(places, p)));
   return {
     positions: choices.length,
     cost,
@@ -137,8 +167,8 @@ function optimumOf(
       hoursLeft: available,
       hoursUsed: used,
       hoursShort: Math.max(0, wanted - available),
-      // Where intervals cannot be kept, a price is one of keeping them, not of money.
-      savingPerHour: late.size > 0 ? null : savingPerUnit,
+      // Where the first cannot keep their intervals, a price is one of keeping them, not of money.
+      savingPerHour: firstAreLate ? null : savingPerUnit,
     })),
   };
 }

@@ -160,8 +160,9 @@ export interface ShutdownLimit {
   hoursUsed: number;
   hoursShort: number;
   /**
-   * What one more hour there would save on average, in the site's currency; 0 where others make up for it. Null where
-   * intervals cannot be kept for lack of hours: that counts first.
+   * What one more hour there would save, in the site's currency: the price of the first few hours, further ones save less.
+   * Where hours are short for the intervals, a replacement past its interval counts its own cost on top. Null where
+   * positions of high criticality cannot keep theirs: that counts first.
    */
   savingPerHour: number | null;
 }

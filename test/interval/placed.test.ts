@@ -106,7 +106,7 @@ describe('positions placed by the fleet plan', () => {
     expect(pastInterval).toBe(0);
   });
 
-  it('that do not fit at all are listed as such, the highest criticality first, with no price of money', () => {
+  it('that do not fit at all are listed as such, the highest criticality first, then by cost', () => {
     const windows = [stop('a', 10, { crewHours: 1 }), stop('b', 110, { crewHours: 1 })];
     const groups = [group([360, 380]), group([370], { size: 50, criticality: 'high' })];
     const plan = planned(groups, windows, ['replace', 'replace']);
@@ -115,7 +115,11 @@ describe('positions placed by the fleet plan', () => {
     expect(at(plan, 'b')).toEqual(['V-2']);
     expect(plan.tasks.find(({ shutdown }) => shutdown === 'b')?.because).toContain('did not fit at a');
     expect(plan.optimum?.pastInterval).toBe(2);
-    expect(plan.optimum?.limits.every(({ savingPerHour }) => savingPerHour === null)).toBe(true);
+    expect(plan.optimum?.limits[0]?.savingPerHour).toBeGreaterThan(0);
+    // Two that go first and one hour: then an hour has no price of money.
+    const both = [group([370, 375], { criticality: 'high' })];
+    const firsts = planned(both, windows, ['replace']).optimum;
+    expect(firsts?.limits.map(({ savingPerHour }) => savingPerHour)).toContain(null);
     expect(plan.warnings.map(({ code }) => code)).toContain('crew-hours-short');
   });
 

@@ -15,7 +15,7 @@ export function answerOf(
   problem: FleetProblem,
   model: Model,
   { plan, bound, prices, rounds, status }: Found,
-  against?: ReadonlyMap<string, readonly string[]>,
+  against: Int32Array | null,
 ): FleetOptimum {
   const unlimited = Int32Array.from(problem.positions, (position, p) =>
     ownBest(model, p, position.stopShare),
@@ -41,7 +41,7 @@ export function answerOf(
     cost,
     lowerBound,
     gap: cost > 0 ? Math.max(0, (cost - lowerBound) / cost) : 0,
-    againstCost: against === undefined ? null : costOfOther(problem, model, against),
+    againstCost: against === null ? null : costOfOther(model, against),
     unmetCost: model.unmetCost,
     limits: limitsOf(problem, model, plan, unlimited, prices, cost),
     unmet: unmetDemands(problem, model, plan),
@@ -51,28 +51,35 @@ export function answerOf(
 }
 
 /** What another plan costs, stops included. */
-function costOfOther(
-  { positions }: FleetProblem,
-  model: Model,
-  against: ReadonlyMap<string, readonly string[]>,
-): number {
-  const open = new Set<string>();
+function costOfOther(model: Model, schedules: Int32Array): number {
   let total = 0;
-  for (const [p, { position, line }] of positions.entries()) {
-    const place = itemAt(model.places, p);
-    const own = itemAt(model.lines, place.line);
-    let schedule = 0;
-    for (let k = 0; k < place.windows.known; k++) {
-      const { name } = itemAt(model.windows, at(own.windows, k));
-      if (against.get(position)?.includes(name) !== true) continue;
-      schedule |= 1 << k;
-      const stop = JSON.stringify([line, name]);
-      if (!open.has(stop)) total += floatAt(own.stopCost, k);
-      open.add(stop);
+  for (const line of model.lines) {
+    let open = 0;
+    for (const p of line.places) {
+      total += scheduleCost(itemAt(model.places, p).arcs, at(schedules, p));
+      open |= at(schedules, p);
     }
-    total += scheduleCost(place.arcs, schedule);
+    for (let k = 0; k < line.windows.length; k++) if ((open >> k) & 1) total += floatAt(line.stopCost, k);
   }
   return total;
+}
+
+/** Schedules of a plan that names windows. */
+export function schedulesOf(
+  { positions }: FleetProblem,
+  model: Model,
+  plan: ReadonlyMap<string, readonly string[]>,
+): Int32Array {
+  return Int32Array.from(positions, ({ position }, p) => {
+    const { line, windows } = itemAt(model.places, p);
+    const own = itemAt(model.lines, line).windows;
+    let schedule = 0;
+    for (let k = 0; k < windows.known; k++) {
+      const { name } = itemAt(model.windows, at(own, k));
+      if (plan.get(position)?.includes(name) === true) schedule |= 1 << k;
+    }
+    return schedule;
+  });
 }
 
 /** The schedule of a place if nothing is limited and each replacement in a stop made for it pays its share. */

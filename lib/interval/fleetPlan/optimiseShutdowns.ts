@@ -1,5 +1,5 @@
 /** The cheapest shutdown plan of a fleet within shared limits, and how far from the best possible it can be. */
-import { answerOf } from './answer.js';
+import { answerOf, schedulesOf } from './answer.js';
 import { checkProblem } from './checkProblem.js';
 import { modelOf } from './model.js';
 import { search } from './search.js';
@@ -26,7 +26,9 @@ export function optimiseShutdowns(problem: FleetProblem, options: FleetOptions =
     0,
   );
   const model = modelOf(problem, options.unmetCost ?? UNMET * Math.max(1, dearest));
-  const found = search(model, options.rounds ?? ROUNDS, options.gap ?? GAP);
+  const { against: other, rounds = ROUNDS, gap = GAP } = options;
+  const against = other === undefined ? null : schedulesOf(problem, model, other);
+  const found = search(model, rounds, gap, against);
   const nothing = model.places.every(({ windows }) => windows.known === 0);
-  return answerOf(problem, model, nothing ? { ...found, status: 'nothing to plan' } : found, options.against);
+  return answerOf(problem, model, nothing ? { ...found, status: 'nothing to plan' } : found, against);
 }

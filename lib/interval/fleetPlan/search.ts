@@ -43,10 +43,16 @@ interface Point {
   over: Float64Array;
 }
 
-/** Searches until the plan is within a share of the bound, or the rounds are used up. */
-export function search(model: Model, mostRounds: number, gap: number): Found {
+/** Searches, from another plan where one is given, until the plan is within a share of the bound, or the rounds are used up. */
+export function search(
+  model: Model,
+  mostRounds: number,
+  gap: number,
+  start: Int32Array | null = null,
+): Found {
   const free = relaxed(model, new Float64Array(model.rows.list.length));
   const state = started(model, free.chosen);
+  if (start !== null) tryPlan(state, listedParts(model, start), 'lines');
   let rounds = 0;
   let status: Found['status'] = 'rounds';
   for (; rounds < Math.max(1, mostRounds); rounds++) {
@@ -105,6 +111,14 @@ function tryPlan(state: Search, chosen: Int32Array, effort: Effort): void {
   repair(plan, state.best.prices);
   improve(plan, effort);
   if (plan.cost < state.plan.cost) state.plan = plan;
+}
+
+/** The cheapest part of each schedule that is among those of its place: it costs no more and uses no more. */
+function listedParts({ places }: Model, schedules: Int32Array): Int32Array {
+  return schedules.map((schedule, p) => {
+    const { windows } = itemAt(places, p).schedules;
+    return windows.find((part) => (part & ~schedule) === 0) ?? 0;
+  });
 }
 
 /** Use above capacity by row, in units of the row. */

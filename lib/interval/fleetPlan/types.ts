@@ -82,7 +82,10 @@ export interface FleetOptions {
   gap?: number;
   /** Amount that a demand not met counts; ten times the dearest leak by default. */
   unmetCost?: number;
-  /** Another plan to be priced alike: names of windows by position; a position left out is never replaced. */
+  /**
+   * Another plan to be priced alike, and to start from: names of windows by position; a position left out is never
+   * replaced. Where it is within the limits, the answer is no dearer.
+   */
   against?: ReadonlyMap<string, readonly string[]>;
 }
 
