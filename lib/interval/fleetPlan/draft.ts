@@ -1,5 +1,5 @@
 /** A plan in the making: a schedule for every place, what it uses of every limit, and its cost. */
-import { at, floatAt, itemAt } from '../../numeric/columns.js';
+import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import { addUse, ROUNDING } from './limitRows.js';
 import type { Model } from './model.js';
 import type { Schedules } from './schedules.js';
@@ -30,22 +30,22 @@ export function draftOf(model: Model, chosen: Int32Array): Draft {
     scratch: new Float64Array(rows),
   };
   for (let p = 0; p < chosen.length; p++) draft.cost += costOfSchedule(itemAt(model.places, p).schedules, 0);
-  for (let p = 0; p < chosen.length; p++) move(draft, p, at(chosen, p));
+  for (let p = 0; p < chosen.length; p++) move(draft, p, wholeAt(chosen, p));
   return draft;
 }
 
 /** Cost of one of the schedules of a place, without stops; it must be among them. */
 export function costOfSchedule({ place, cost }: Schedules, schedule: number): number {
-  return floatAt(cost, at(place, schedule));
+  return floatAt(cost, wholeAt(place, schedule));
 }
 
 /** What the stops would cost less if a place were not replaced at all. */
 export function stopsToSave({ model, open, chosen }: Draft, p: number): number {
   const line = itemAt(model.lines, itemAt(model.places, p).line);
   let saved = 0;
-  for (let bits = at(chosen, p); bits !== 0; bits &= bits - 1) {
+  for (let bits = wholeAt(chosen, p); bits !== 0; bits &= bits - 1) {
     const k = 31 - Math.clz32(bits & -bits);
-    if (at(open, line.offset + k) === 1) saved += floatAt(line.stopCost, k);
+    if (wholeAt(open, line.offset + k) === 1) saved += floatAt(line.stopCost, k);
   }
   return saved;
 }
@@ -53,11 +53,11 @@ export function stopsToSave({ model, open, chosen }: Draft, p: number): number {
 /** What the stops cost more if a place goes from its schedule to another. */
 export function stopChange({ model, open, chosen }: Draft, p: number, to: number): number {
   const line = itemAt(model.lines, itemAt(model.places, p).line);
-  const from = at(chosen, p);
+  const from = wholeAt(chosen, p);
   let change = 0;
   for (let bits = from ^ to; bits !== 0; bits &= bits - 1) {
     const k = 31 - Math.clz32(bits & -bits);
-    const others = at(open, line.offset + k) - ((from >> k) & 1);
+    const others = wholeAt(open, line.offset + k) - ((from >> k) & 1);
     if (others === 0) change += floatAt(line.stopCost, k) * ((to >> k) & 1 ? 1 : -1);
   }
   return change;
@@ -66,7 +66,7 @@ export function stopChange({ model, open, chosen }: Draft, p: number, to: number
 /** Gives a place another schedule. */
 export function move(draft: Draft, p: number, to: number): void {
   const { model, chosen, use, open } = draft;
-  const from = at(chosen, p);
+  const from = wholeAt(chosen, p);
   if (from === to) return;
   const place = itemAt(model.places, p);
   const line = itemAt(model.lines, place.line);
@@ -77,9 +77,9 @@ export function move(draft: Draft, p: number, to: number): void {
   for (let bits = from ^ to; bits !== 0; bits &= bits - 1) {
     const k = 31 - Math.clz32(bits & -bits);
     const step = (to >> k) & 1 ? 1 : -1;
-    const before = at(open, line.offset + k);
+    const before = wholeAt(open, line.offset + k);
     open[line.offset + k] = before + step;
-    const row = at(model.rows.lines, at(line.windows, k));
+    const row = wholeAt(model.rows.lines, wholeAt(line.windows, k));
     if (row >= 0 && before + (step < 0 ? -1 : 0) === 0) use[row] = floatAt(use, row) + step;
   }
   chosen[p] = to;
@@ -89,7 +89,7 @@ export function move(draft: Draft, p: number, to: number): void {
 export function fits(draft: Draft, p: number, to: number): boolean {
   const { model, chosen, scratch } = draft;
   const { rows, windows, lines } = model;
-  const from = at(chosen, p);
+  const from = wholeAt(chosen, p);
   if (!linesFit(draft, p, to)) return false;
   addUse(model, p, from, -1, scratch);
   addUse(model, p, to, 1, scratch);
@@ -97,12 +97,12 @@ export function fits(draft: Draft, p: number, to: number): boolean {
   const own = itemAt(lines, line).windows;
   let over = 0;
   for (let bits = from | to; bits !== 0; bits &= bits - 1) {
-    const w = at(own, 31 - Math.clz32(bits & -bits));
-    over += settled(draft, at(rows.crew, w)) + settled(draft, at(rows.fitter, w));
-    over += settled(draft, at(rows.instrument, w)) + settled(draft, at(rows.replacements, w));
+    const w = wholeAt(own, 31 - Math.clz32(bits & -bits));
+    over += settled(draft, wholeAt(rows.crew, w)) + settled(draft, wholeAt(rows.fitter, w));
+    over += settled(draft, wholeAt(rows.instrument, w)) + settled(draft, wholeAt(rows.replacements, w));
     if (item < 0) continue;
-    let row = at(rows.stock, item * windows.length + w);
-    for (; row >= 0; row = at(rows.nextOfItem, row)) over += settled(draft, row);
+    let row = wholeAt(rows.stock, item * windows.length + w);
+    for (; row >= 0; row = wholeAt(rows.nextOfItem, row)) over += settled(draft, row);
   }
   return over === 0;
 }
@@ -119,10 +119,10 @@ function settled({ model, use, scratch }: Draft, row: number): number {
 
 function linesFit({ model, chosen, open, use }: Draft, p: number, to: number): boolean {
   const line = itemAt(model.lines, itemAt(model.places, p).line);
-  for (let bits = to & ~at(chosen, p); bits !== 0; bits &= bits - 1) {
+  for (let bits = to & ~wholeAt(chosen, p); bits !== 0; bits &= bits - 1) {
     const k = 31 - Math.clz32(bits & -bits);
-    const row = at(model.rows.lines, at(line.windows, k));
-    if (row < 0 || at(open, line.offset + k) > 0) continue;
+    const row = wholeAt(model.rows.lines, wholeAt(line.windows, k));
+    if (row < 0 || wholeAt(open, line.offset + k) > 0) continue;
     if (floatAt(use, row) + 1 > itemAt(model.rows.list, row).capacity + ROUNDING) return false;
   }
   return true;

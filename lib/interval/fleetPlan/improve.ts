@@ -1,5 +1,5 @@
 /** Makes a plan within the limits cheaper by small moves: one place, two places, a line's window opened or closed. */
-import { at, floatAt, itemAt } from '../../numeric/columns.js';
+import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import { costOfSchedule, type Draft, fits, move, stopChange, stopsToSave } from './draft.js';
 import type { ModelLine } from './model.js';
 import { emptyWindow } from './repair.js';
@@ -34,13 +34,13 @@ export function improve(draft: Draft, effort: Effort): void {
 function moveOne(draft: Draft, p: number): void {
   const { schedules } = itemAt(draft.model.places, p);
   const { windows, cost } = schedules;
-  const now = costOfSchedule(schedules, at(draft.chosen, p));
+  const now = costOfSchedule(schedules, wholeAt(draft.chosen, p));
   const saved = stopsToSave(draft, p);
   let [to, gain] = [-1, -WORTH * Math.abs(draft.cost)];
   for (let c = 0; c < windows.length; c++) {
     if (floatAt(cost, c) - now - saved >= gain) break;
-    const schedule = at(windows, c);
-    if (schedule === at(draft.chosen, p)) continue;
+    const schedule = wholeAt(windows, c);
+    if (schedule === wholeAt(draft.chosen, p)) continue;
     const change = floatAt(cost, c) - now + stopChange(draft, p, schedule);
     if (change < gain && fits(draft, p, schedule)) [to, gain] = [schedule, change];
   }
@@ -50,9 +50,9 @@ function moveOne(draft: Draft, p: number): void {
 /** Tries to close each stop of a line, and to open each that is closed. */
 function moveLine(draft: Draft, line: ModelLine): void {
   for (const k of line.special) {
-    const before = Array.from(line.places, (p) => at(draft.chosen, p));
+    const before = Array.from(line.places, (p) => wholeAt(draft.chosen, p));
     const cost = draft.cost;
-    if (at(draft.open, line.offset + k) > 0) {
+    if (wholeAt(draft.open, line.offset + k) > 0) {
       emptyWindow(draft, line, k);
       for (const p of line.places) moveOne(draft, p);
     } else tryOpen(draft, line, k);
@@ -65,14 +65,14 @@ function moveLine(draft: Draft, line: ModelLine): void {
 function tryOpen(draft: Draft, line: ModelLine, k: number): void {
   const stop = floatAt(line.stopCost, k);
   const here = line.offset + k;
-  const row = at(draft.model.rows.lines, at(line.windows, k));
+  const row = wholeAt(draft.model.rows.lines, wholeAt(line.windows, k));
   if (row >= 0 && floatAt(draft.use, row) + 1 > itemAt(draft.model.rows.list, row).capacity) return;
-  draft.open[here] = at(draft.open, here) + 1;
+  draft.open[here] = wholeAt(draft.open, here) + 1;
   draft.cost += stop;
   if (row >= 0) draft.use[row] = floatAt(draft.use, row) + 1;
   for (const p of line.places) moveOne(draft, p);
-  draft.open[here] = at(draft.open, here) - 1;
-  if (at(draft.open, here) > 0) return;
+  draft.open[here] = wholeAt(draft.open, here) - 1;
+  if (wholeAt(draft.open, here) > 0) return;
   draft.cost -= stop;
   if (row >= 0) draft.use[row] = floatAt(draft.use, row) - 1;
 }
@@ -97,13 +97,13 @@ function exchange(draft: Draft): void {
 /** The cheapest schedule of a place as things stand, whether it fits or not, and what it would save. */
 function wish(draft: Draft, p: number): Wanting {
   const { schedules } = itemAt(draft.model.places, p);
-  const now = costOfSchedule(schedules, at(draft.chosen, p));
+  const now = costOfSchedule(schedules, wholeAt(draft.chosen, p));
   const stops = stopsToSave(draft, p);
   let [to, gain] = [-1, WORTH * Math.abs(draft.cost)];
   for (let c = 0; c < schedules.windows.length; c++) {
     const saved = now - floatAt(schedules.cost, c);
     if (saved + stops <= gain) break;
-    const schedule = at(schedules.windows, c);
+    const schedule = wholeAt(schedules.windows, c);
     const net = saved - stopChange(draft, p, schedule);
     if (net > gain) [to, gain] = [schedule, net];
   }
@@ -113,10 +113,10 @@ function wish(draft: Draft, p: number): Wanting {
 /** Looks for one place in the same windows whose second best costs less than what is gained. */
 function makeRoom(draft: Draft, p: number, to: number, gain: number): void {
   const others = neighbours(draft, p, to, gain).slice(0, MOST_ASKED);
-  const own = at(draft.chosen, p);
+  const own = wholeAt(draft.chosen, p);
   const before = draft.cost;
   for (const { p: other, to: away } of others) {
-    const back = at(draft.chosen, other);
+    const back = wholeAt(draft.chosen, other);
     move(draft, other, away);
     if (fits(draft, p, to)) {
       move(draft, p, to);
@@ -131,17 +131,17 @@ function makeRoom(draft: Draft, p: number, to: number, gain: number): void {
 function neighbours(draft: Draft, p: number, to: number, gain: number): Wanting[] {
   const { model, chosen } = draft;
   const wanted = new Uint8Array(model.windows.length);
-  mark(draft, p, to & ~at(chosen, p), wanted);
+  mark(draft, p, to & ~wholeAt(chosen, p), wanted);
   const found: Wanting[] = [];
   for (let q = 0; q < chosen.length; q++) {
-    if (q === p || !touches(draft, q, at(chosen, q), wanted)) continue;
+    if (q === p || !touches(draft, q, wholeAt(chosen, q), wanted)) continue;
     const { schedules } = itemAt(model.places, q);
-    const now = costOfSchedule(schedules, at(chosen, q));
+    const now = costOfSchedule(schedules, wholeAt(chosen, q));
     for (let c = 0; c < schedules.windows.length; c++) {
       const loss = floatAt(schedules.cost, c) - now;
       if (loss >= gain) break;
-      const away = at(schedules.windows, c);
-      if (away === at(chosen, q) || touches(draft, q, away, wanted) || !fits(draft, q, away)) continue;
+      const away = wholeAt(schedules.windows, c);
+      if (away === wholeAt(chosen, q) || touches(draft, q, away, wanted) || !fits(draft, q, away)) continue;
       found.push({ p: q, to: away, gain: -loss });
       break;
     }
@@ -151,13 +151,14 @@ function neighbours(draft: Draft, p: number, to: number, gain: number): Wanting[
 
 function mark({ model }: Draft, p: number, schedule: number, windows: Uint8Array): void {
   const own = itemAt(model.lines, itemAt(model.places, p).line).windows;
-  for (let bits = schedule; bits !== 0; bits &= bits - 1) windows[at(own, 31 - Math.clz32(bits & -bits))] = 1;
+  for (let bits = schedule; bits !== 0; bits &= bits - 1)
+    windows[wholeAt(own, 31 - Math.clz32(bits & -bits))] = 1;
 }
 
 function touches({ model }: Draft, p: number, schedule: number, windows: Uint8Array): boolean {
   const own = itemAt(model.lines, itemAt(model.places, p).line).windows;
   for (let bits = schedule; bits !== 0; bits &= bits - 1) {
-    if (windows[at(own, 31 - Math.clz32(bits & -bits))] === 1) return true;
+    if (windows[wholeAt(own, 31 - Math.clz32(bits & -bits))] === 1) return true;
   }
   return false;
 }

@@ -1,5 +1,5 @@
 /** What is shared, as rows with a capacity, and how much of each a plan uses. */
-import { at, floatAt, itemAt } from '../../numeric/columns.js';
+import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import type { Model, ModelLine, ModelPlace } from './model.js';
 import type { FleetStock, FleetWindow, LimitKind } from './types.js';
 
@@ -82,7 +82,7 @@ function mostAsked(count: number, lines: readonly ModelLine[], places: readonly 
   };
   for (const line of lines) {
     for (let k = 0; k < line.windows.length; k++) {
-      const w = at(line.windows, k);
+      const w = wholeAt(line.windows, k);
       if (line.places.length > 0) add(asked.lines, w, 1);
       for (const p of line.places) {
         const { windows, fitterHours, instrumentHours } = itemAt(places, p);
@@ -126,14 +126,14 @@ export function addUse(model: Model, p: number, schedule: number, times: number,
   const place = itemAt(model.places, p);
   const own = itemAt(lines, place.line).windows;
   for (let bits = schedule; bits !== 0; bits &= bits - 1) {
-    const w = at(own, 31 - Math.clz32(bits & -bits));
-    addTo(use, at(rows.crew, w), times * (place.fitterHours + place.instrumentHours));
-    addTo(use, at(rows.fitter, w), times * place.fitterHours);
-    addTo(use, at(rows.instrument, w), times * place.instrumentHours);
-    addTo(use, at(rows.replacements, w), times);
+    const w = wholeAt(own, 31 - Math.clz32(bits & -bits));
+    addTo(use, wholeAt(rows.crew, w), times * (place.fitterHours + place.instrumentHours));
+    addTo(use, wholeAt(rows.fitter, w), times * place.fitterHours);
+    addTo(use, wholeAt(rows.instrument, w), times * place.instrumentHours);
+    addTo(use, wholeAt(rows.replacements, w), times);
     if (place.item < 0) continue;
-    let row = at(rows.stock, place.item * windows.length + w);
-    for (; row >= 0; row = at(rows.nextOfItem, row)) addTo(use, row, times);
+    let row = wholeAt(rows.stock, place.item * windows.length + w);
+    for (; row >= 0; row = wholeAt(rows.nextOfItem, row)) addTo(use, row, times);
   }
 }
 

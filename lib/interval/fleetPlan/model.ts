@@ -17,7 +17,7 @@ export interface ModelLine {
   /** Windows of the line, by their place in it, with a stop to pay or a limit on open lines. */
   special: number[];
   /** By schedule: which of the special windows it uses, as bits in their order. */
-  setOf: Uint16Array;
+  setOf: Int32Array;
   places: number[];
   /** Where the counts of this line begin in a column over lines and their windows. */
   offset: number;
@@ -85,7 +85,7 @@ function modelLines({ lines }: FleetProblem, windows: readonly FleetWindow[]): M
       windows: Int32Array.from(known, ({ w }) => w),
       stopCost: Float64Array.from(known, ({ stopCost }) => stopCost),
       special: [],
-      setOf: new Uint16Array(1 << known.length),
+      setOf: new Int32Array(1 << known.length),
       places: [],
       offset,
     };

@@ -4,7 +4,7 @@
  * memory). The stop of a line is decided exactly, over the sets of its windows in which it is opened, where these are
  * few; else each replacement pays a share of it, which keeps the bound valid.
  */
-import { at, floatAt, itemAt } from '../../numeric/columns.js';
+import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import type { LimitRows } from './limitRows.js';
 import type { Model, ModelLine, ModelPlace } from './model.js';
 
@@ -43,19 +43,19 @@ export function windowPrices({ rows, windows }: Model, prices: Float64Array): Wi
   const priceOf = (row: number): number => (row < 0 ? 0 : floatAt(prices, row));
   const column = (value: (w: number) => number): Float64Array =>
     Float64Array.from({ length: windows.length }, (_, w) => value(w));
-  const crew = column((w) => priceOf(at(rows.crew, w)));
+  const crew = column((w) => priceOf(wholeAt(rows.crew, w)));
   return {
-    fitter: column((w) => floatAt(crew, w) + priceOf(at(rows.fitter, w))),
-    instrument: column((w) => floatAt(crew, w) + priceOf(at(rows.instrument, w))),
-    each: column((w) => priceOf(at(rows.replacements, w))),
-    line: column((w) => priceOf(at(rows.lines, w))),
+    fitter: column((w) => floatAt(crew, w) + priceOf(wholeAt(rows.fitter, w))),
+    instrument: column((w) => floatAt(crew, w) + priceOf(wholeAt(rows.instrument, w))),
+    each: column((w) => priceOf(wholeAt(rows.replacements, w))),
+    line: column((w) => priceOf(wholeAt(rows.lines, w))),
     piece: Float64Array.from(rows.stock, (row) => piecePrice(rows, row, prices)),
   };
 }
 
 function piecePrice({ nextOfItem }: LimitRows, first: number, prices: Float64Array): number {
   let price = 0;
-  for (let row = first; row >= 0; row = at(nextOfItem, row)) price += floatAt(prices, row);
+  for (let row = first; row >= 0; row = wholeAt(nextOfItem, row)) price += floatAt(prices, row);
   return price;
 }
 
@@ -68,7 +68,7 @@ export function fillNodePrices(
   out: Float64Array,
 ): void {
   for (let k = 0; k < line.windows.length; k++) {
-    const w = at(line.windows, k);
+    const w = wholeAt(line.windows, k);
     out[k] =
       place.fitterHours * floatAt(prices.fitter, w) +
       place.instrumentHours * floatAt(prices.instrument, w) +
@@ -79,7 +79,7 @@ export function fillNodePrices(
 
 function lineLeast(model: Model, line: ModelLine, prices: WindowPrices, chosen: Int32Array): number {
   const opening = line.special.map(
-    (k) => floatAt(line.stopCost, k) + floatAt(prices.line, at(line.windows, k)),
+    (k) => floatAt(line.stopCost, k) + floatAt(prices.line, wholeAt(line.windows, k)),
   );
   const shared = opening.length > MOST_SETS;
   const node = new Float64Array(line.windows.length);
@@ -128,7 +128,7 @@ function cheapest(
   for (let c = 0; c < windows.length; c++) {
     // Schedules are in order of cost, and prices only add to it.
     if (floatAt(cost, c) >= least) break;
-    const schedule = at(windows, c);
+    const schedule = wholeAt(windows, c);
     if ((schedule & ~allowed) !== 0) continue;
     let total = floatAt(cost, c);
     for (let bits = schedule; bits !== 0; bits &= bits - 1)
@@ -174,11 +174,11 @@ function fillBySet(
   best.fill(Infinity);
   for (let c = 0; c < windows.length; c++) {
     if (floatAt(cost, c) >= floatAt(best, 0)) break;
-    const schedule = at(windows, c);
+    const schedule = wholeAt(windows, c);
     let total = floatAt(cost, c);
     for (let bits = schedule; bits !== 0; bits &= bits - 1)
       total += floatAt(node, 31 - Math.clz32(bits & -bits));
-    const set = at(setOf, schedule);
+    const set = wholeAt(setOf, schedule);
     if (total < floatAt(best, set)) best[set] = total;
   }
   for (let bit = 1; bit < best.length; bit <<= 1) {

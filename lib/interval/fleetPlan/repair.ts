@@ -1,5 +1,5 @@
 /** A plan within the limits from one that is not: what costs least to move goes first, per unit of what is over. */
-import { at, floatAt, itemAt } from '../../numeric/columns.js';
+import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import { costOfSchedule, type Draft, fits, isOver, move } from './draft.js';
 import type { ModelLine } from './model.js';
 import { fillNodePrices, type WindowPrices, windowPrices } from './relaxation.js';
@@ -28,7 +28,7 @@ function easeRow(draft: Draft, row: number, prices: WindowPrices): void {
   const node = new Float64Array(model.windows.length);
   const moves: Ease[] = [];
   for (let p = 0; p < model.places.length; p++) {
-    const used = useOf(draft, p, at(draft.chosen, p), row);
+    const used = useOf(draft, p, wholeAt(draft.chosen, p), row);
     if (used <= 0) continue;
     const place = itemAt(model.places, p);
     fillNodePrices(place, itemAt(model.lines, place.line), model.windows.length, prices, node);
@@ -48,12 +48,12 @@ function easeRow(draft: Draft, row: number, prices: WindowPrices): void {
 function easiest(draft: Draft, p: number, row: number, used: number, node: Float64Array): Ease {
   const { windows, cost } = itemAt(draft.model.places, p).schedules;
   let best: Ease = { p, to: 0, score: Infinity };
-  const from = at(draft.chosen, p);
+  const from = wholeAt(draft.chosen, p);
   const now = costOfSchedule(itemAt(draft.model.places, p).schedules, from) + priceOf(from, node);
   for (let c = 0; c < windows.length; c++) {
     // Schedules are in order of cost, and no move eases more than all that is used.
     if (best.score >= 0 && (floatAt(cost, c) - now) / used >= best.score) break;
-    const to = at(windows, c);
+    const to = wholeAt(windows, c);
     const less = used - useOf(draft, p, to, row);
     if (less <= 0) continue;
     const score = (floatAt(cost, c) + priceOf(to, node) - now) / less;
@@ -77,7 +77,7 @@ export function useOf({ model }: Draft, p: number, schedule: number, row: number
   const own = itemAt(model.lines, place.line).windows;
   let times = 0;
   for (let bits = schedule; bits !== 0; bits &= bits - 1) {
-    const w = at(own, 31 - Math.clz32(bits & -bits));
+    const w = wholeAt(own, 31 - Math.clz32(bits & -bits));
     if (kind === 'stock' ? w <= window : w === window) times++;
   }
   if (kind === 'crew hours') return times * (place.fitterHours + place.instrumentHours);
@@ -93,8 +93,8 @@ function closeCheapest(draft: Draft, row: number): void {
   let [best, least, index] = [null as ModelLine | null, Infinity, 0];
   for (const line of model.lines) {
     const k = line.windows.indexOf(window);
-    if (k < 0 || at(draft.open, line.offset + k) === 0) continue;
-    const before = Array.from(line.places, (p) => at(draft.chosen, p));
+    if (k < 0 || wholeAt(draft.open, line.offset + k) === 0) continue;
+    const before = Array.from(line.places, (p) => wholeAt(draft.chosen, p));
     const cost = draft.cost;
     emptyWindow(draft, line, k);
     const loss = draft.cost - cost;
@@ -107,11 +107,11 @@ function closeCheapest(draft: Draft, row: number): void {
 /** Moves every place of a line out of one of its windows. */
 export function emptyWindow(draft: Draft, line: ModelLine, k: number): void {
   for (const p of line.places) {
-    if (((at(draft.chosen, p) >> k) & 1) === 0) continue;
+    if (((wholeAt(draft.chosen, p) >> k) & 1) === 0) continue;
     const { windows } = itemAt(draft.model.places, p).schedules;
     let to = 0;
     for (let c = 0; c < windows.length; c++) {
-      const other = at(windows, c);
+      const other = wholeAt(windows, c);
       if (((other >> k) & 1) === 1 || !fits(draft, p, other)) continue;
       to = other;
       break;

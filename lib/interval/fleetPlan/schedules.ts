@@ -7,7 +7,7 @@ export interface Schedules {
   windows: Int32Array;
   cost: Float64Array;
   /** Where a schedule stands in the two columns; -1 where it is not among them. */
-  place: Int16Array;
+  place: Int32Array;
 }
 
 /** Expected cost of a schedule, without demands missed. */
@@ -53,7 +53,7 @@ export function worthwhile(arcs: Arcs, frozen: Uint8Array, unmetCost: number): S
     else least[windows] = ofParts;
   }
   kept.sort((a, b) => floatAt(cost, a) - floatAt(cost, b) || a - b);
-  const place = new Int16Array(all).fill(-1);
+  const place = new Int32Array(all).fill(-1);
   for (const [c, windows] of kept.entries()) place[windows] = c;
   return {
     windows: Int32Array.from(kept),

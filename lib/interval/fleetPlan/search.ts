@@ -2,7 +2,7 @@
  * Prices at which the lower bound is highest, by the subgradient method with steps after Polyak and directions after
  * Camerini, Fratta and Maffioli (Mathematical Programming Study 3 (1975) 26), from memory; and the best plan met with.
  */
-import { at, floatAt, itemAt } from '../../numeric/columns.js';
+import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import { type Draft, draftOf } from './draft.js';
 import { type Effort, improve } from './improve.js';
 import { addUse } from './limitRows.js';
@@ -125,12 +125,12 @@ function listedParts({ places }: Model, schedules: Int32Array): Int32Array {
 function excess(model: Model, chosen: Int32Array): Float64Array {
   const { list, lines: lineRows } = model.rows;
   const use = new Float64Array(list.length);
-  for (let p = 0; p < chosen.length; p++) addUse(model, p, at(chosen, p), 1, use);
+  for (let p = 0; p < chosen.length; p++) addUse(model, p, wholeAt(chosen, p), 1, use);
   for (const line of model.lines) {
     for (let k = 0; k < line.windows.length; k++) {
-      const row = at(lineRows, at(line.windows, k));
+      const row = wholeAt(lineRows, wholeAt(line.windows, k));
       if (row < 0) continue;
-      const count = line.places.reduce((sum, p) => sum + ((at(chosen, p) >> k) & 1), 0);
+      const count = line.places.reduce((sum, p) => sum + ((wholeAt(chosen, p) >> k) & 1), 0);
       const part = line.special.length > MOST_SETS ? count / line.places.length : Math.min(1, count);
       use[row] = floatAt(use, row) + part;
     }
