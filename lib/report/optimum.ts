@@ -8,7 +8,7 @@ export function optimumPart({ optimum, site }: Plan): Html | null {
   if (optimum === null) return null;
   const { limits, positions } = optimum;
   return html`<h3>How good this plan is</h3>
-<p><b>This plan is within ${gapText(optimum)} of the best possible</b> that keeps the intervals within these hours, for the ${count(positions, 'position')} whose interval the data support: ${money(optimum.cost, site.currency)} of replacements, leaks and stops until the last window known, where no list costs less than ${money(optimum.lowerBound, site.currency)}. ${againstText(optimum, site.currency)}${lateText(optimum)}</p>
+<p><b>This plan is within ${gapText(optimum)} of the best possible</b> ${optimum.pastInterval === 0 ? 'that keeps the intervals within these hours' : 'within these hours'}, for the ${count(positions, 'position')} whose interval the data support: ${money(optimum.cost, site.currency)} of replacements, leaks and stops until the last window known, where no list costs less than ${money(optimum.lowerBound, site.currency)}. ${againstText(optimum, site.currency)}${lateText(optimum)}</p>
 ${limits.length === 0 ? html`<p>No hours bind: more of them would save nothing here.</p>` : limitTable(limits, site.currency)}`;
 }
 
@@ -20,7 +20,7 @@ function gapText({ gap }: ShutdownOptimum): string {
 function againstText({ cost, byDueRule }: ShutdownOptimum, currency: string): string {
   const saved = byDueRule - cost;
   if (saved <= 0.001 * Math.abs(byDueRule)) return '';
-  return `With each position in the last window before it would be late they would cost ${money(byDueRule, currency)}, ${percent(saved / cost)} more.`;
+  return `Each in the last window before it would be late, and hours to what is dearest to leave, they would cost ${money(byDueRule, currency)}, ${percent(saved / cost)} more.`;
 }
 
 function lateText({ pastInterval }: ShutdownOptimum): string {
@@ -32,7 +32,7 @@ function lateText({ pastInterval }: ShutdownOptimum): string {
 function limitTable(limits: readonly ShutdownLimit[], currency: string): Html {
   return dataTable({
     caption:
-      'Where crew hours bind. Saved by one more hour: an average for the first few hours, further ones save less',
+      'Where crew hours bind, and what one more would save: a price for the first few hours, further ones save less',
     columns: [
       { title: 'Shutdown' },
       { title: 'Start' },
