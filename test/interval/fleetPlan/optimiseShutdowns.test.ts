@@ -129,6 +129,40 @@ describe('the answer', () => {
     expect(saved / more).toBeGreaterThan(0.3 * (first?.savingPerUnit ?? 0));
   });
 
+  it('prices another plan alike, and is no dearer than one that is within the limits', () => {
+    const best = optimiseShutdowns(problem);
+    const against = new Map(best.choices.map(({ position, windows }) => [position, windows]));
+    const again = optimiseShutdowns(problem, { rounds: 1, against });
+    expect(again.againstCost).toBeCloseTo(best.cost, 6);
+    expect(again.cost).toBeLessThanOrEqual(best.cost + 1e-6);
+    const nothing = optimiseShutdowns(problem, { against: new Map() }).againstCost ?? 0;
+    const options = optionsOf(problem).map(
+      (each) => each.find(({ windows }) => windows.length === 0) as Option,
+    );
+    expect(nothing).toBeCloseTo(
+      options.reduce((sum, { cost }) => sum + cost, 0),
+      6,
+    );
+    expect(nothing).toBeGreaterThan(1.05 * best.cost);
+    expect(best.againstCost).toBeNull();
+  });
+
+  it('counts demands by their weight: the heavier one is met', () => {
+    const two = {
+      ...problem,
+      positions: problem.positions.slice(0, 2).map((each) => ({ ...each, line: 'L1' })),
+    };
+    const hours = Math.max(...two.positions.map((each) => each.fitterHours + each.instrumentHours));
+    const windows = two.windows.map((window) => ({ ...window, crewHours: hours }));
+    const must = two.positions.map(({ position }) => ({ position, window: 'W1' }));
+    for (const heavy of [0, 1]) {
+      const positions = two.positions.map((each, p) => ({ ...each, unmetWeight: p === heavy ? 5 : 1 }));
+      const { choices, unmet } = optimiseShutdowns({ ...two, windows, must, positions });
+      expect(choices[heavy]?.windows).toContain('W1');
+      expect(unmet.map(({ position, short }) => [position, short])).toEqual([[`V${2 - heavy}`, true]]);
+    }
+  });
+
   it('pays a stop once: two positions share what neither pays for itself', () => {
     const kind = weibull(4, [600], { leakCost: 3000 });
     const one = itemAt(problem.positions, 0);
