@@ -86,6 +86,35 @@ describe('against every plan of small fleets', () => {
   });
 });
 
+describe('with more stops to pay than sets of them are tried', () => {
+  it('the bound still holds, in 30 fleets with 7 of them and a limit on open lines', () => {
+    let within = 0;
+    for (let seed = 1; seed <= 30; seed++) {
+      const base = randomFleet(seed, { positions: 2, windows: 7, lines: 2, tightness: 0.7, yearsLater: 5 });
+      const problem: FleetProblem = {
+        ...base,
+        windows: base.windows.map((window) => ({ ...window, lines: 1 })),
+        lines: base.lines.map((line) => ({
+          ...line,
+          windows: line.windows.map((window, w) => ({ ...window, stopCost: 40 * (w + 1) })),
+        })),
+        positions: base.positions.map((position) => ({
+          ...position,
+          line: seed % 2 === 0 ? 'L1' : position.line,
+        })),
+      };
+      const answer = optimiseShutdowns(problem);
+      const best = cheapest(problem, 1e5).cost;
+      const rounding = 1e-9 * best;
+      expect(isWithin(problem, chosenOf(problem, answer)), `seed ${seed}`).toBe(true);
+      expect(answer.lowerBound, `bound, seed ${seed}`).toBeLessThanOrEqual(best + rounding);
+      expect(answer.cost, `plan, seed ${seed}`).toBeGreaterThanOrEqual(best - rounding);
+      within += answer.cost <= 1.02 * best ? 1 : 0;
+    }
+    expect(within).toBeGreaterThan(24);
+  });
+});
+
 describe('the answer', () => {
   const problem = randomFleet(3, { positions: 60, windows: 5, lines: 6, tightness: 0.15, made: 2 });
 
