@@ -241,16 +241,11 @@ export type { GroupCost } from './cost/types.js';
 
 export { adviseIntervals } from './interval/advise.js';
 export type { ReplacementPolicy } from './interval/dueRule.js';
+export { optimiseShutdowns } from './interval/fleetPlan/optimiseShutdowns.js';
+export type * from './interval/fleetPlan/types.js';
 export * from './interval/policy/index.js';
 export { planShutdowns } from './interval/shutdowns.js';
-export type {
-  CostCurve,
-  GroupCheck,
-  IntervalAdvice,
-  ShutdownLoad,
-  ShutdownPlan,
-  ShutdownTask,
-} from './interval/types.js';
+export type * from './interval/types.js';
 
 // demand: what will be fitted
 

@@ -127,6 +127,7 @@ export function finishPlan(supplied: Supplied, practised: Practised): Plan {
     shutdowns: shutdowns.loads,
     dueDates: dueDates(fleet, grouped, intervals, shutdowns.tasks),
     backlog: { overdueNow: shutdowns.overdueNow, goneAfter: shutdowns.backlogGoneAfter },
+    optimum: shutdowns.optimum,
     demand: demand.months,
     demandToday: practised.demand,
     stock,

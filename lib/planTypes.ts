@@ -44,6 +44,8 @@ export interface Plan {
   /** Every position in service, soonest due first. */
   dueDates: DueDate[];
   backlog: { overdueNow: number; goneAfter: string | null };
+  /** How good the list is for the positions placed by cost, and what limits them; null where none is. */
+  optimum: ShutdownPlan['optimum'];
   demand: DemandMonth[];
   demandToday: DemandMonth[];
   /** Empty where items.csv is missing. */

@@ -21,13 +21,16 @@ export interface Outcome extends Before {
   nextWindow: Day | null;
   /** True where only the survival target asks for it. */
   forTarget: boolean;
+  /** Why the fleet plan lists it here and not where its interval makes it due; empty where these are the same. */
+  placed: string;
 }
 
 /** One sentence: how it stands against its interval, what happened before, and what waiting costs. */
 export function reasonOf(place: WorkPosition, stop: TaskWindow, outcome: Outcome): string {
-  const { fits, crewHours, forTarget, judged } = outcome;
+  const { fits, crewHours, forTarget, judged, placed } = outcome;
   return sentence([
     dueWords(place, stop.start),
+    placed,
     ...(forTarget ? ['brought forward for its survival target'] : []),
     ...beforeWords(outcome),
     ...(fits

@@ -1,14 +1,16 @@
 /** What a work list cannot promise. */
 import type { Warning } from '../findings.js';
 import type { Fleet } from '../fleet/types.js';
-import { count, listed } from '../numeric/words.js';
+import { count, listed, money } from '../numeric/words.js';
 import { isJudged } from './safety.js';
 import { shortfallWords } from './shortfall.js';
-import type { ShutdownLoad, ShutdownTask } from './types.js';
+import type { ShutdownLoad, ShutdownOptimum, ShutdownTask } from './types.js';
 import { lineName } from './windowWarnings.js';
 import type { WorkPosition } from './workList.js';
 
 const MOST_NAMES = 5;
+/** An hour is named that saves at least this share of what the dearest one saves. */
+const WORTH_NAMING = 0.05;
 
 /** Warnings of a work list; `unserved` are the positions on lines without a known window. */
 export function shutdownWarnings(
@@ -17,6 +19,7 @@ export function shutdownWarnings(
   unserved: readonly WorkPosition[],
   tasks: readonly ShutdownTask[],
   loads: readonly ShutdownLoad[],
+  optimum: ShutdownOptimum | null = null,
 ): Warning[] {
   return [
     hasCalendar ? windowWarning(unserved) : NO_CALENDAR,
@@ -25,6 +28,7 @@ export function shutdownWarnings(
     hoursWarning(fleet),
     shortWarning(tasks),
     leftWarning(loads),
+    bindingWarning(fleet, optimum),
   ].filter((warning): warning is Warning => warning !== null);
 }
 
@@ -89,6 +93,24 @@ function shortWarning(tasks: readonly ShutdownTask[]): Warning | null {
     code: 'crew-hours-short',
     text: `Replacements that do not fit into the crew hours: ${words}.`,
     todo: 'Add hours or a window, or take the list in the order given.',
+  };
+}
+
+/** What binds the positions that are placed by cost, and what another hour is worth. */
+function bindingWarning({ site }: Fleet, optimum: ShutdownOptimum | null): Warning | null {
+  const priced = (optimum?.limits ?? [])
+    .flatMap(({ shutdown, savingPerHour }) => (savingPerHour === null ? [] : [{ shutdown, savingPerHour }]))
+    .sort((a, b) => b.savingPerHour - a.savingPerHour);
+  const most = priced[0]?.savingPerHour ?? 0;
+  if (most <= 0) return null;
+  const named = priced.filter(({ savingPerHour }) => savingPerHour >= WORTH_NAMING * most);
+  const words = named.map(
+    ({ shutdown, savingPerHour }) => `${money(savingPerHour, site.currency)} at ${shutdown}`,
+  );
+  return {
+    code: 'crew-hours-bind',
+    text: `Crew hours decide which positions are replaced when: one more hour would save about ${listed(words, MOST_NAMES)}.`,
+    todo: 'Add hours where an hour costs less than that, first at the shutdown named first.',
   };
 }
 

@@ -4,9 +4,11 @@ import { groupCosts } from '../cost/groupCost.js';
 import type { GroupCost } from '../cost/types.js';
 import type { Criticality, Fleet } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
+import { itemAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { dueList } from './dueList.js';
 import { LATE_SHARE } from './dueRule.js';
+import { otherWork, type Placed, type PlacedCandidate, place, placeable, placedAt } from './placed.js';
 import { practisedPolicy, proposedPolicy } from './policies.js';
 import { type Judge, type JudgedCandidate, judgeOf, judgeStop } from './safety.js';
 import { leftReason, reasonOf } from './shutdownReason.js';
@@ -21,7 +23,14 @@ import {
   type Stop,
   schedule,
 } from './stopCalendar.js';
-import type { IntervalAdvice, LeftInPlace, ShutdownLoad, ShutdownPlan, ShutdownTask } from './types.js';
+import type {
+  IntervalAdvice,
+  LeftInPlace,
+  ShutdownLoad,
+  ShutdownOptimum,
+  ShutdownPlan,
+  ShutdownTask,
+} from './types.js';
 import {
   afterReplacement,
   costOfWaiting,
@@ -31,6 +40,7 @@ import {
   overdueOn,
   taskOf,
   type WaitingCost,
+  type WorkGroup,
   type WorkPosition,
   workGroups,
   workPositions,
@@ -40,6 +50,8 @@ const RANK: Readonly<Record<Criticality, number>> = { safety: 0, high: 1, normal
 
 /** A plant and its calendar while the plan runs on. */
 interface Walk {
+  /** Where the fleet plan places positions; null = all go by the due rule. */
+  placed: Placed | null;
   fleet: Fleet;
   stops: readonly Stop[];
   calendars: Calendars;
@@ -71,13 +83,13 @@ export function planShutdowns(
   costs: readonly GroupCost[] = groupCosts(fleet, grouped),
 ): ShutdownPlan {
   const { intervalDays } = proposedPolicy(intervals);
-  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, intervalDays, costs));
-  const stops = knownStops(fleet);
-  const calendars = calendarsOf(fleet, stops, places);
+  const groups = workGroups(fleet, grouped, intervalDays, costs);
+  const places = workPositions(fleet, grouped, groups);
+  const { work, optimum } = bestWork(fleet, groups, intervals, costs, places);
+  const calendars = calendarsOf(fleet, knownStops(fleet), places);
   const overdueNow = countOverdue(fleet, places);
   const unserved = places.filter(({ position }) => calendars.get(position.line) === undefined);
   const listed = dueList(fleet, unserved);
-  const work = runCalendar({ fleet, stops, calendars, judge: judgeOf(fleet), state: [...places] });
   const loads = work.map(loadOf);
   const tasks = work.flatMap((each) => each.tasks);
   return {
@@ -85,7 +97,8 @@ export function planShutdowns(
     loads: [...loads, ...listed.loads],
     overdueNow,
     backlogGoneAfter: overdueNow > 0 ? (work.find(({ clear }) => clear)?.stop.name ?? null) : null,
-    warnings: shutdownWarnings(fleet, stops.length > 0, unserved, tasks, loads),
+    optimum,
+    warnings: shutdownWarnings(fleet, work.length > 0, unserved, tasks, loads, optimum),
   };
 }
 
@@ -102,22 +115,56 @@ export function practisedWorkList(
   const places = workPositions(fleet, grouped, workGroups(fleet, grouped, intervalDays, costs));
   const stops = knownStops(fleet);
   const calendars = calendarsOf(fleet, stops, places);
-  const work = runCalendar({ fleet, stops, calendars, judge: () => null, state: places });
+  const work = runCalendar({ placed: null, fleet, stops, calendars, judge: () => null, state: places });
   return work.flatMap(({ tasks }) => tasks);
+}
+
+/** The work by the due rule; then, where data support intervals, with those positions placed by the fleet plan. */
+function bestWork(
+  fleet: Fleet,
+  groups: readonly WorkGroup[],
+  intervals: readonly IntervalAdvice[],
+  costs: readonly GroupCost[],
+  places: readonly WorkPosition[],
+): { work: StopWork[]; optimum: ShutdownOptimum | null } {
+  const walk = (placed: Placed | null): Walk => {
+    const stops = knownStops(fleet);
+    const calendars = calendarsOf(fleet, stops, places);
+    return { placed, fleet, stops, calendars, judge: judgeOf(fleet), state: [...places] };
+  };
+  const first = walk(null);
+  const byDueRule = runCalendar(first);
+  const { stops, calendars } = first;
+  const free = placeable(fleet, groups, intervals, places, calendars);
+  if (stops.length === 0 || free.length === 0) return { work: byDueRule, optimum: null };
+  const tasks = byDueRule.flatMap((each) => each.tasks);
+  const names = new Set(free.map((p) => itemAt(places, p).position.position));
+  const other = otherWork(tasks, stops, names);
+  const placed = place(fleet, groups, costs, { places, free, stops, calendars, other }, tasks);
+  return { work: runCalendar(walk(placed)), optimum: placed.optimum };
 }
 
 /** Walks through the stops in order of date and fills each. */
 function runCalendar(walk: Walk): StopWork[] {
-  const { fleet, stops, calendars, state } = walk;
-  for (const index of state.keys()) schedule(index, state, calendars, fleet.site.dataUntil);
+  const { fleet, stops, state } = walk;
+  for (const index of state.keys()) scheduleNext(walk, index, fleet.site.dataUntil);
   return stops.map((stop) => workAt(walk, stop));
+}
+
+/** A position that is placed does not ask by the due rule before the planned windows are over. */
+function scheduleNext({ placed, state, calendars }: Walk, index: number, after: Day): void {
+  const line = (state[index] as WorkPosition).position.line;
+  const planned = placed?.stopsOf.has(index) === true ? (placed.plannedTo.get(line) ?? after) : after;
+  schedule(index, state, calendars, Math.max(after, planned));
 }
 
 function workAt(walk: Walk, stop: Stop): StopWork {
   const { calendars, judge, state } = walk;
   const { replace, leave } = judgeStop(stop, state, calendars, judge);
   const leftInPlace = leave.map((each) => leaveAt(walk, stop, each));
-  const tasks = fill(walk, stop, replace).map((choice) => replaceAt(walk, stop, choice));
+  const tasks = fill(walk, stop, [...replace, ...placedAt(walk.placed, stop, walk)]).map((choice) =>
+    replaceAt(walk, stop, choice),
+  );
   const left = new Set(leave.map(({ index }) => index));
   const clear = !state.some((place, index) => !left.has(index) && isLate(place, stop.start));
   return { stop, tasks, leftInPlace, clear };
@@ -132,12 +179,14 @@ function leaveAt({ state, calendars }: Walk, stop: Stop, candidate: JudgedCandid
 }
 
 /** Lists a replacement and makes it, or lets it ask again at its line's next stop where it does not fit. */
-function replaceAt({ fleet, state, calendars }: Walk, stop: Stop, choice: Choice): ShutdownTask {
+function replaceAt(walk: Walk, stop: Stop, choice: Choice): ShutdownTask {
+  const { fleet, state, calendars } = walk;
   const place = state[choice.index] as WorkPosition;
   const because = reasonOf(place, stop, {
     ...choice,
     crewHours: stop.shutdown.crewHours,
     currency: fleet.site.currency,
+    placed: choice.placed?.words ?? '',
   });
   const task = taskOf(
     place,
@@ -148,8 +197,8 @@ function replaceAt({ fleet, state, calendars }: Walk, stop: Stop, choice: Choice
   );
   if (choice.fits) {
     state[choice.index] = afterReplacement(place, stop.start);
-    schedule(choice.index, state, calendars, stop.start);
-  } else {
+    scheduleNext(walk, choice.index, stop.start);
+  } else if (choice.placed === undefined) {
     const again = asCandidate(choice, { carriedFrom: [...choice.carriedFrom, stop.name] });
     carry(again, stop, place, calendars);
   }
@@ -163,14 +212,14 @@ function asCandidate(
   return { index, fitted, carriedFrom, leftAt, forTarget, ...change };
 }
 
-interface Choice extends JudgedCandidate {
+interface Choice extends PlacedCandidate {
   fits: boolean;
   waiting: WaitingCost;
   nextWindow: Day | null;
 }
 
 /** Candidates of a stop in order of rank, each with whether it fits into what is left of the crew's hours. */
-function fill({ state, calendars }: Walk, stop: Stop, candidates: readonly JudgedCandidate[]): Choice[] {
+function fill({ state, calendars }: Walk, stop: Stop, candidates: readonly PlacedCandidate[]): Choice[] {
   const ranked = candidates
     .map((candidate) => {
       const place = state[candidate.index] as WorkPosition;
@@ -186,12 +235,14 @@ function fill({ state, calendars }: Walk, stop: Stop, candidates: readonly Judge
         b.overdue - a.overdue ||
         a.candidate.index - b.candidate.index,
     );
-  let left = stop.shutdown.crewHours ?? Infinity;
+  const hoursAt = ({ place }: { place: WorkPosition }): number => place.fitterHours + place.instrumentHours;
+  const booked = ranked.filter(({ candidate }) => candidate.placed?.fits === true);
+  let left = (stop.shutdown.crewHours ?? Infinity) - booked.reduce((sum, each) => sum + hoursAt(each), 0);
   return ranked.map(({ candidate, place, waiting, nextWindow: next }) => {
-    const hours = place.fitterHours + place.instrumentHours;
+    const hours = hoursAt({ place });
     // A sum of hours may miss the limit by rounding only.
-    const fits = hours <= left + 1e-9;
-    if (fits) left -= hours;
+    const fits = candidate.placed?.fits ?? hours <= left + 1e-9;
+    if (fits && candidate.placed === undefined) left -= hours;
     return { ...candidate, fits, waiting, nextWindow: next };
   });
 }

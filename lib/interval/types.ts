@@ -254,6 +254,42 @@ export interface ShutdownLoad {
   leftInPlace: LeftInPlace[];
 }
 
+/** A limit that the placed positions run into. */
+export interface ShutdownLimit {
+  shutdown: string;
+  start: string;
+  limit: 'crew hours';
+  /** Hours that other work leaves, what is used of them, and what would be asked for beyond them if there were enough. */
+  hoursLeft: number;
+  hoursUsed: number;
+  hoursShort: number;
+  /**
+   * What one more hour there would save, in the site's currency: the price of the first few hours, further ones save less.
+   * Where hours are short for the intervals, a replacement past its interval counts its own cost on top. Null where
+   * positions of high criticality cannot keep theirs: that counts first.
+   */
+  savingPerHour: number | null;
+}
+
+/**
+ * How good the plan is for the positions that are placed by cost: those of groups with the answer `replace` that are not
+ * judged by their chance to hold. Costs run from the day of the data to each line's last known window.
+ */
+export interface ShutdownOptimum {
+  positions: number;
+  /** Expected cost: replacements, leaks, openings, stops made for replacements. */
+  cost: number;
+  /** No list that keeps the intervals within the hours costs less. */
+  lowerBound: number;
+  /** Most that another list could save, as a share of the cost. */
+  gap: number;
+  /** The same cost of the list that the due rule alone would give. */
+  byDueRule: number;
+  /** Positions that get past their interval because hours are short. */
+  pastInterval: number;
+  limits: ShutdownLimit[];
+}
+
 export interface ShutdownPlan {
   tasks: ShutdownTask[];
   loads: ShutdownLoad[];
@@ -261,5 +297,7 @@ export interface ShutdownPlan {
   overdueNow: number;
   /** Name of the shutdown after which nothing is overdue, or null. */
   backlogGoneAfter: string | null;
+  /** Null where nothing is placed by cost. */
+  optimum: ShutdownOptimum | null;
   warnings: Warning[];
 }

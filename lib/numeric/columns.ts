@@ -13,6 +13,11 @@ export function floatAt(column: Float64Array, i: number): number {
   return column[i] as number;
 }
 
+/** Element i of a column of whole numbers; as `floatAt`, for the innermost loops. */
+export function wholeAt(column: Int32Array, i: number): number {
+  return column[i] as number;
+}
+
 /** Element i of a list; i must be inside. */
 export function itemAt<T>(list: readonly T[], i: number): T {
   return list[i] as T;

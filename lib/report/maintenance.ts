@@ -6,6 +6,7 @@ import type { Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
 import { kitTable, WHOLE } from './kits.js';
 import { bullets, dataTable, folded, type Html, html, name, prose } from './markup.js';
+import { optimumPart } from './optimum.js';
 import {
   byKey,
   contentsText,
@@ -59,7 +60,7 @@ export function maintenancePart(plan: Plan, figures: Figures): Html {
       ? html`<p class="lead">No replacement falls into the time planned.</p>`
       : html`${nextPart(plan, next)}<h3>All shutdowns</h3>
 <div class="figures">${figures.draw(shutdownLoad(plan.shutdowns, plan.shutdownPlan))}</div>
-${laterPart(plan, next)}${opportunityPart(plan)}`;
+${optimumPart(plan)}${laterPart(plan, next)}${opportunityPart(plan)}`;
   return html`<section id="maintenance" aria-labelledby="maintenance-title">
 <h2 id="maintenance-title">Maintenance: what to replace at the next shutdown</h2>
 ${body}</section>

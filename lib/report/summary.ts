@@ -154,7 +154,7 @@ function answerOf(interval: IntervalAdvice): string {
   return isKept(interval) ? `keep ${span}` : `${span} (${direction})`;
 }
 
-function shutdownSection({ shutdowns, shutdownPlan, backlog }: Plan): string[] {
+function shutdownSection({ shutdowns, shutdownPlan, backlog, optimum }: Plan): string[] {
   if (shutdowns.length === 0) return [];
   const rows = shutdowns
     .slice(0, 8)
@@ -181,6 +181,13 @@ function shutdownSection({ shutdowns, shutdownPlan, backlog }: Plan): string[] {
     ),
     ...(short === null ? [] : wrapped(`Do not fit: ${plainName(short)}.`, '  ', '  ')),
     ...more(shutdowns.length - rows.length, 'shutdown'),
+    ...(optimum === null
+      ? []
+      : wrapped(
+          `Within ${amount(Math.ceil(1000 * optimum.gap) / 10, 3)} % of the best possible within these hours and intervals.`,
+          '  ',
+          '  ',
+        )),
   ];
 }
 

@@ -1,12 +1,14 @@
 /** What is timed. */
 import { readFleet } from '../../lib/fleet/read.js';
 import { groupFleet } from '../../lib/group/groupFleet.js';
+import { optimiseShutdowns } from '../../lib/interval/fleetPlan/optimiseShutdowns.js';
 import { lifeBounds } from '../../lib/life/estimate/bounds/bounds.js';
 import { fitLife } from '../../lib/life/estimate/fit.js';
 import { mergeSample } from '../../lib/life/mergeSample.js';
 import { lifeSample } from '../../lib/life/sample.js';
 import { planFleet } from '../../lib/plan.js';
 import { planFiles } from '../../lib/report/files.js';
+import { randomFleet } from '../interval/fleetPlan/fixtures.js';
 import { millionLives } from './inputs.js';
 import type { BenchCase } from './run.js';
 
@@ -14,7 +16,12 @@ const SEED = 1;
 
 /** The cases, on the plant in `folder` and on the demo plant. */
 export async function benchCases(folder: string): Promise<BenchCase[]> {
-  return [...lifeCases(), ...(await plantCases('large plant', folder, 1)), ...(await demoCases())];
+  return [
+    ...lifeCases(),
+    ...fleetCases(),
+    ...(await plantCases('large plant', folder, 1)),
+    ...(await demoCases()),
+  ];
 }
 
 function lifeCases(): BenchCase[] {
@@ -43,6 +50,22 @@ function lifeCases(): BenchCase[] {
       run: () => lifeBounds(fit, { of: { quantile: 0.1 }, method: 'likelihood' }),
     },
   ];
+}
+
+/** Fleets whose crew hours are a fifth of what one replacement everywhere takes, with stops to pay in half of the windows. */
+function fleetCases(): BenchCase[] {
+  return [1000, 10_000].map((positions) => {
+    const fleet = { positions, windows: 8, lines: positions / 25, tightness: 0.2, made: 4, stopCost: 2000 };
+    const problem = randomFleet(SEED, fleet);
+    const { gap } = optimiseShutdowns(problem);
+    return {
+      name: `fleet plan, 8 shutdowns (gap ${(100 * gap).toFixed(2)} %)`,
+      amount: positions,
+      unit: 'positions',
+      times: 1,
+      run: () => optimiseShutdowns(problem),
+    };
+  });
 }
 
 async function plantCases(name: string, folder: string, times: number): Promise<BenchCase[]> {

@@ -1,0 +1,249 @@
+/** A fleet's problem in the shape that the search works on: lines, places with their schedules, shared limits as rows. */
+import { itemAt } from '../../numeric/columns.js';
+import { type Arcs, arcsOf } from './arcs.js';
+import { type FreshChances, freshChances, type WindowDays, windowDays } from './calendar.js';
+import { type GoingOn, goingOn } from './goingOn.js';
+import { freshCurve, type HazardCurve, standingCurve } from './hazardCurve.js';
+import { type LimitRows, limitRows } from './limitRows.js';
+import { type Schedules, worthwhile } from './schedules.js';
+import type { FleetDiaphragm, FleetLine, FleetPosition, FleetProblem, FleetWindow } from './types.js';
+
+/** A line: its known windows in order, and those of them at which it matters whether it is open at all. */
+export interface ModelLine {
+  name: string;
+  /** Places in the list of all windows. */
+  windows: Int32Array;
+  stopCost: Float64Array;
+  /** Windows of the line, by their place in it, with a stop to pay or a limit on open lines. */
+  special: number[];
+  /** By schedule: which of the special windows it uses, as bits in their order. */
+  setOf: Int32Array;
+  places: number[];
+  /** Where the counts of this line begin in a column over lines and their windows. */
+  offset: number;
+}
+
+/** A position as the search sees it. */
+export interface ModelPlace {
+  line: number;
+  fitterHours: number;
+  instrumentHours: number;
+  /** Index of its item in the stock list; -1 where its stock is not limited. */
+  item: number;
+  windows: WindowDays;
+  arcs: Arcs;
+  schedules: Schedules;
+  must: Uint8Array;
+  /** What a demand that is not met counts. */
+  unmetCost: number;
+}
+
+export interface Model {
+  windows: FleetWindow[];
+  lines: ModelLine[];
+  places: ModelPlace[];
+  rows: LimitRows;
+  unmetCost: number;
+}
+
+/** Builds the model of a checked problem. */
+export function modelOf(problem: FleetProblem, unmetCost: number): Model {
+  const windows = [...problem.windows].sort((a, b) => a.day - b.day || (a.name < b.name ? -1 : 1));
+  const lines = modelLines(problem, windows);
+  const lineIndex = new Map(lines.map(({ name }, i) => [name, i]));
+  const items = new Map((problem.stock ?? []).map(({ item }, i) => [item, i]));
+  const build = placeBuilder(problem, windows, unmetCost);
+  const places = problem.positions.map((position, p) => {
+    const line = lineIndex.get(position.line) as number;
+    itemAt(lines, line).places.push(p);
+    const { fitterHours, instrumentHours } = position;
+    const item = position.item === null ? -1 : (items.get(position.item) ?? -1);
+    const own = build(position, itemAt(lines, line), itemAt(problem.lines, line));
+    return { line, fitterHours, instrumentHours, item, unmetCost: weightOf(position) * unmetCost, ...own };
+  });
+  const rows = limitRows(windows, lines, places, problem.stock ?? []);
+  for (const line of lines) {
+    line.special = [...line.windows.keys()].filter(
+      (k) => (line.stopCost[k] ?? 0) > 0 || (rows.lines[line.windows[k] ?? 0] ?? -1) >= 0,
+    );
+    for (let schedule = 0; schedule < line.setOf.length; schedule++) {
+      line.setOf[schedule] = line.special.reduce((set, k, i) => set | (((schedule >> k) & 1) << i), 0);
+    }
+  }
+  return { windows, lines, places, rows, unmetCost };
+}
+
+function modelLines({ lines }: FleetProblem, windows: readonly FleetWindow[]): ModelLine[] {
+  const index = new Map(windows.map(({ name }, w) => [name, w]));
+  let offset = 0;
+  return lines.map(({ line, windows: own }) => {
+    const known = own
+      .map(({ window, stopCost }) => ({ w: index.get(window) as number, stopCost }))
+      .sort((a, b) => a.w - b.w);
+    const made: ModelLine = {
+      name: line,
+      windows: Int32Array.from(known, ({ w }) => w),
+      stopCost: Float64Array.from(known, ({ stopCost }) => stopCost),
+      special: [],
+      setOf: new Int32Array(1 << known.length),
+      places: [],
+      offset,
+    };
+    offset += known.length;
+    return made;
+  });
+}
+
+type Built = Pick<ModelPlace, 'windows' | 'arcs' | 'schedules' | 'must'>;
+
+/** Places with the same data share what is worked out for them. */
+function placeBuilder(
+  { today, must = [], frozen = [] }: FleetProblem,
+  windows: readonly FleetWindow[],
+  unmetCost: number,
+): (position: FleetPosition, line: ModelLine, source: FleetLine) => Built {
+  const mustAt = new Set(must.map(({ position, window }) => JSON.stringify([position, window])));
+  const closed = new Set(
+    frozen.map((each) =>
+      'line' in each
+        ? JSON.stringify([each.line, null, each.window])
+        : JSON.stringify([null, each.position, each.window]),
+    ),
+  );
+  const shared = sharedParts();
+  const known = new Map<string, Built>();
+  return (position, line, source) => {
+    const names = Array.from(line.windows, (w) => itemAt(windows, w).name);
+    const isFrozen = (i: number): boolean =>
+      closed.has(JSON.stringify([line.name, null, itemAt(names, i)])) ||
+      closed.has(JSON.stringify([null, position.position, itemAt(names, i)]));
+    const days = windowDays(
+      today,
+      names.map((_, i) => ({
+        day: itemAt(windows, line.windows[i] ?? 0).day,
+        made: (line.stopCost[i] ?? 0) > 0,
+      })),
+      [...source.later].sort((a, b) => a.day - b.day),
+      position.until,
+      isFrozen,
+    );
+    const asked = new Uint8Array(days.known + 1);
+    for (let i = 0; i < days.known; i++) {
+      const isAsked = mustAt.has(JSON.stringify([position.position, itemAt(names, i)]));
+      asked[i + 1] = isAsked && days.frozen[i + 1] === 0 ? 1 : 0;
+    }
+    const key = shared.key(days, position, asked);
+    const found = known.get(key) ?? built(shared, days, position, asked, unmetCost);
+    known.set(key, found);
+    return found;
+  };
+}
+
+function built(
+  shared: Shared,
+  days: WindowDays,
+  position: FleetPosition,
+  must: Uint8Array,
+  unmetCost: number,
+): Built {
+  const { chances, after } = shared.goingOn(days, position);
+  const standing = shared.standing(days, position);
+  const age =
+    position.ages.reduce((sum, { age: each, chance }) => sum + each * chance, 0) / totalOf(position);
+  const arcs = arcsOf(
+    days,
+    chances,
+    ownOf(position),
+    after,
+    { now: position.now, curve: standing, age },
+    must,
+  );
+  return {
+    windows: days,
+    arcs,
+    schedules: worthwhile(arcs, days.frozen, weightOf(position) * unmetCost),
+    must,
+  };
+}
+
+function weightOf({ unmetWeight = 1 }: FleetPosition): number {
+  return unmetWeight;
+}
+
+function totalOf({ ages }: FleetPosition): number {
+  return ages.reduce((sum, { chance }) => sum + chance, 0);
+}
+
+function ownOf({ next, replacementCost, stopShare, latestAge }: FleetPosition) {
+  return { next, replacementCost, stopShare, latestAge };
+}
+
+interface Shared {
+  key(days: WindowDays, position: FleetPosition, must: Uint8Array): string;
+  goingOn(days: WindowDays, position: FleetPosition): { chances: FreshChances; after: GoingOn };
+  standing(days: WindowDays, position: FleetPosition): HazardCurve;
+}
+
+/** Curves, chances and values, each worked out once for all places that share it. */
+function sharedParts(): Shared {
+  const numbers = new Map<FleetDiaphragm, number>();
+  const numberOf = (diaphragm: FleetDiaphragm): number => {
+    const known = numbers.get(diaphragm) ?? numbers.size;
+    numbers.set(diaphragm, known);
+    return known;
+  };
+  const [curves, chances, values, stand] = [
+    new Map<string, HazardCurve>(),
+    new Map<string, FreshChances>(),
+    new Map<string, GoingOn>(),
+    new Map<string, HazardCurve>(),
+  ];
+  const dayKeys = new WeakMap<WindowDays, string>();
+  const dayKey = (days: WindowDays): string => {
+    const known = dayKeys.get(days) ?? `${days.days.join()}|${days.ends ? 1 : 0}`;
+    dayKeys.set(days, known);
+    return known;
+  };
+  const spanOf = ({ days }: WindowDays): number => (days[days.length - 1] ?? 0) - (days[0] ?? 0);
+  const valueKey = (
+    days: WindowDays,
+    { next, replacementCost, stopShare, latestAge }: FleetPosition,
+  ): string =>
+    [
+      dayKey(days),
+      days.known,
+      days.made.join(''),
+      days.frozen.join(''),
+      numberOf(next),
+      replacementCost,
+      stopShare,
+      latestAge,
+    ].join('/');
+  const standKey = (days: WindowDays, { now, ages }: FleetPosition): string =>
+    `${numberOf(now)}/${spanOf(days)}/${ages.map(({ age, chance }) => `${age}:${chance}`).join()}`;
+  return {
+    key: (days, position, must) =>
+      `${valueKey(days, position)}//${standKey(days, position)}//${must.join('')}//${weightOf(position)}`,
+    goingOn: (days, position) => {
+      const curveKey = `${numberOf(position.next)}/${spanOf(days)}`;
+      const curve = once(curves, curveKey, () => freshCurve(position.next, spanOf(days)));
+      const fresh = once(chances, `${numberOf(position.next)}/${dayKey(days)}`, () =>
+        freshChances(days, curve),
+      );
+      const after = once(values, valueKey(days, position), () =>
+        goingOn(days, fresh, curve, ownOf(position)),
+      );
+      return { chances: fresh, after };
+    },
+    standing: (days, position) =>
+      once(stand, standKey(days, position), () => standingCurve(position.now, position.ages, spanOf(days))),
+  };
+}
+
+function once<T>(known: Map<string, T>, key: string, make: () => T): T {
+  const found = known.get(key);
+  if (found !== undefined) return found;
+  const made = make();
+  known.set(key, made);
+  return made;
+}

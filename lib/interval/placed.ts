@@ -1,0 +1,247 @@
+/**
+ * The stops of positions whose interval the data support, by the fleet plan (METHODS 4.7): each at the latest in the
+ * window in which its interval makes it due, earlier where hours or stops of the line make that cheaper for the fleet.
+ */
+import type { GroupCost } from '../cost/types.js';
+import type { Criticality, Fleet } from '../fleet/types.js';
+import { itemAt } from '../numeric/columns.js';
+import type { Day } from '../numeric/day.js';
+import { LATE_SHARE, scheduledDay } from './dueRule.js';
+import { optimiseShutdowns } from './fleetPlan/optimiseShutdowns.js';
+import type { FleetOptimum, FleetPosition, FleetProblem } from './fleetPlan/types.js';
+import { type FleetWork, fleetProblem, type OtherWork, windowName } from './fleetProblem.js';
+import { isJudged, type JudgedCandidate } from './safety.js';
+import type { Calendars, Stop } from './stopCalendar.js';
+import type { IntervalAdvice, ShutdownOptimum, ShutdownTask } from './types.js';
+import type { WorkGroup, WorkPosition } from './workList.js';
+
+/** The plan is taken when it is within this share of the best possible, or after so many rounds. */
+const CLOSE_ENOUGH = 0.002;
+const ROUNDS = 400;
+/** Fewer rounds for more positions than this, in proportion, and never fewer than the least. */
+const MANY = 1000;
+const LEAST_ROUNDS = 60;
+/**
+ * How much a window counts that leaves one past its interval, in amounts far above any cost, where hours allow to keep
+ * them all. Where they do not, high criticality still counts so; for the others the amount is that of a replacement,
+ * so that what waiting costs decides.
+ */
+const LATE_WEIGHT: Readonly<Record<Criticality, number>> = { safety: 10, high: 10, normal: 1, low: 1 };
+
+/** What the fleet plan says, by index of the position; stops by their place in the list. */
+export interface Placed {
+  /** Stops in order of date. */
+  stopsOf: ReadonlyMap<number, readonly number[]>;
+  /** Stops at which hours are short for one that gets past its interval before the next. */
+  lateAt: ReadonlyMap<number, ReadonlySet<number>>;
+  /** Last day that is planned, by line; from then on the due rule holds. */
+  plannedTo: ReadonlyMap<string, Day>;
+  /** Stops with no hours to spare. */
+  full: ReadonlySet<number>;
+  optimum: ShutdownOptimum;
+}
+
+/** Positions that are placed: on a line with windows, with an interval from the data, and not judged by their chance to hold. */
+export function placeable(
+  { site }: Fleet,
+  groups: readonly WorkGroup[],
+  intervals: readonly IntervalAdvice[],
+  places: readonly WorkPosition[],
+  calendars: Calendars,
+): number[] {
+  const supported = new Set(groups.filter((_, g) => itemAt(intervals, g).action === 'replace'));
+  return [...places.keys()].filter((p) => {
+    const { position, now, next } = itemAt(places, p);
+    return (
+      now === next &&
+      now.intervalDays !== null &&
+      supported.has(now) &&
+      calendars.has(position.line) &&
+      !isJudged(site, position.criticality)
+    );
+  });
+}
+
+/** Places positions within the hours that the other work leaves; `byDueRule` are the tasks that the due rule alone lists. */
+export function place(
+  fleet: Fleet,
+  groups: readonly WorkGroup[],
+  costs: readonly GroupCost[],
+  work: FleetWork,
+  byDueRule: readonly ShutdownTask[],
+): Placed {
+  const plain = fleetProblem(fleet, groups, costs, work);
+  const problem = { ...plain, positions: plain.positions.map((each, i) => withinInterval(work, each, i)) };
+  const answer = solved(work, problem, windowsOf(byDueRule, work.stops));
+  const stopsOf = new Map(work.free.map((p, i) => [p, itemAt(answer.choices, i).windows.map(Number)]));
+  const dayOf = new Map(problem.windows.map(({ name, day }) => [name, day]));
+  const plannedTo = new Map(
+    problem.lines.map(({ line, windows }) => [
+      line,
+      windows.reduce((last, { window }) => Math.max(last, dayOf.get(window) ?? 0), 0),
+    ]),
+  );
+  const lateAt = lateStops(work, answer);
+  const full = new Set(
+    answer.limits.filter(({ savingPerUnit }) => savingPerUnit > 0).map(({ window }) => +window),
+  );
+  return { stopsOf, lateAt, plannedTo, full, optimum: optimumOf(work, answer, lateAt) };
+}
+
+/** The plan that keeps all intervals; where hours are short for that, the one that costs least with some of them passed. */
+function solved(
+  work: FleetWork,
+  problem: FleetProblem,
+  against: ReadonlyMap<string, readonly string[]>,
+): FleetOptimum {
+  const rounds = Math.max(LEAST_ROUNDS, Math.floor((ROUNDS * MANY) / Math.max(MANY, work.free.length)));
+  const options = { gap: CLOSE_ENOUGH, rounds, against };
+  const strict = optimiseShutdowns(problem, options);
+  if (strict.unmet.every(({ short }) => !short)) return strict;
+  const positions = problem.positions.map((position, i): FleetPosition => {
+    const place = itemAt(work.places, itemAt(work.free, i));
+    return {
+      ...position,
+      unmetWeight: goesFirst(place)
+        ? LATE_WEIGHT[place.position.criticality]
+        : position.replacementCost / strict.unmetCost,
+    };
+  });
+  return optimiseShutdowns({ ...problem, positions }, options);
+}
+
+function goesFirst({ position: { criticality } }: WorkPosition): boolean {
+  return criticality === 'high' || criticality === 'safety';
+}
+
+/** Its interval is kept as the due rule keeps it: no window is passed after which it would be later than 5 %. */
+function withinInterval({ places, free }: FleetWork, position: FleetPosition, i: number): FleetPosition {
+  const { now, position: own } = itemAt(places, itemAt(free, i));
+  const allowed = (now.intervalDays ?? Infinity) * (1 + LATE_SHARE);
+  return {
+    ...position,
+    latestAge: Math.min(position.latestAge ?? Infinity, allowed),
+    unmetWeight: LATE_WEIGHT[own.criticality],
+  };
+}
+
+function windowsOf(tasks: readonly ShutdownTask[], stops: readonly Stop[]): Map<string, string[]> {
+  const index = stopIndex(stops);
+  const windows = new Map<string, string[]>();
+  for (const { position, shutdown, start, fits } of tasks) {
+    const stop = index.get(JSON.stringify([shutdown, start]));
+    if (!fits || stop === undefined) continue;
+    windows.set(position, [...(windows.get(position) ?? []), windowName(stop)]);
+  }
+  return windows;
+}
+
+function lateStops({ places, free }: FleetWork, { unmet }: FleetOptimum): Map<number, Set<number>> {
+  const index = new Map(free.map((p) => [itemAt(places, p).position.position, p]));
+  const late = new Map<number, Set<number>>();
+  for (const { position, window, short } of unmet) {
+    const p = index.get(position);
+    if (!short || p === undefined) continue;
+    late.set(p, (late.get(p) ?? new Set()).add(Number(window)));
+  }
+  return late;
+}
+
+function optimumOf(
+  { stops, places }: FleetWork,
+  { choices, cost, lowerBound, gap, againstCost, limits }: FleetOptimum,
+  late: ReadonlyMap<number, unknown>,
+): ShutdownOptimum {
+  const firstAreLate = [...late.keys()].some((p) => goesFirst(itemAt(places, p)));
+  return {
+    positions: choices.length,
+    cost,
+    lowerBound,
+    gap,
+    byDueRule: againstCost ?? cost,
+    pastInterval: late.size,
+    limits: limits.map(({ window, available, used, wanted, savingPerUnit }) => ({
+      shutdown: itemAt(stops, Number(window)).name,
+      start: itemAt(stops, Number(window)).startText,
+      limit: 'crew hours',
+      hoursLeft: available,
+      hoursUsed: used,
+      hoursShort: Math.max(0, wanted - available),
+      // Where the first cannot keep their intervals, a price is one of keeping them, not of money.
+      savingPerHour: firstAreLate ? null : savingPerUnit,
+    })),
+  };
+}
+
+/** Why it is done at a stop and not at the one at which its interval makes it due; empty where these are the same. */
+function placedWords(
+  { full }: Placed,
+  place: WorkPosition,
+  stop: Stop,
+  after: Day,
+  { stops, calendars }: { stops: readonly Stop[]; calendars: Calendars },
+): string {
+  const calendar = calendars.get(place.position.line);
+  const day = scheduledDay(place.fitted, place.now.intervalDays, calendar?.windows ?? [], after, place.ends);
+  if (calendar === undefined || day === null || day <= stop.start) return '';
+  const due = calendar.stopOn.get(day);
+  const window = calendar.windows.find((each) => each.day === day);
+  const name = due?.name ?? window?.name ?? '';
+  if (window?.stopFor === 'replacements')
+    return `done here because the line would have to be stopped for it at ${name}`;
+  if (due !== undefined && full.has(stops.indexOf(due)))
+    return `done here because ${name} has no hours to spare`;
+  return `done here because it costs no more over the coming windows than ${due === undefined ? 'later' : `at ${name}`}`;
+}
+
+/** A candidate that the fleet plan placed at a stop, or could not: then it does not fit. */
+export interface PlacedCandidate extends JudgedCandidate {
+  placed?: { fits: boolean; words: string };
+}
+
+/** What the fleet plan lists at a stop, of the positions as they stand there. */
+export function placedAt(
+  placed: Placed | null,
+  stop: Stop,
+  walk: { fleet: Fleet; stops: readonly Stop[]; calendars: Calendars; state: readonly WorkPosition[] },
+): PlacedCandidate[] {
+  if (placed === null) return [];
+  const { fleet, stops, state } = walk;
+  const s = stops.indexOf(stop);
+  return [...placed.stopsOf].flatMap(([index, own]) => {
+    const fits = own.includes(s);
+    const late = placed.lateAt.get(index);
+    if (!fits && late?.has(s) !== true) return [];
+    const position = itemAt(state, index);
+    const { fitted } = position;
+    const before = stops.filter((each, i) => late?.has(i) === true && each.start > fitted && i < s);
+    const words = fits
+      ? placedWords(placed, position, stop, Math.max(fitted, fleet.site.dataUntil), walk)
+      : '';
+    const asks = { index, fitted, leftAt: [], forTarget: false, judged: null };
+    return [{ ...asks, carriedFrom: before.map(({ name }) => name), placed: { fits, words } }];
+  });
+}
+
+/** What a list takes of each stop for positions that are not placed. */
+export function otherWork(
+  tasks: readonly ShutdownTask[],
+  stops: readonly Stop[],
+  placed: ReadonlySet<string>,
+): OtherWork[] {
+  const index = stopIndex(stops);
+  const work = stops.map(() => ({ hours: 0, lines: new Set<string>() }));
+  for (const { position, line, shutdown, start, fits, fitterHours, instrumentHours } of tasks) {
+    const s = index.get(JSON.stringify([shutdown, start]));
+    if (!fits || s === undefined || placed.has(position)) continue;
+    const at = itemAt(work, s);
+    at.hours += fitterHours + instrumentHours;
+    at.lines.add(line);
+  }
+  return work;
+}
+
+/** Stops by name and day: two may have one name. */
+function stopIndex(stops: readonly Stop[]): Map<string, number> {
+  return new Map(stops.map(({ name, startText }, s) => [JSON.stringify([name, startText]), s]));
+}

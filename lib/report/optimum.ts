@@ -1,0 +1,58 @@
+/** How good the shutdown plan is: how far from the best possible, which hours bind, and what one more of them saves. */
+import { amount, count, dateWords, hoursText, money, percent } from '../chart/words.js';
+import type { ShutdownLimit, ShutdownOptimum } from '../interval/types.js';
+import type { Plan } from '../planTypes.js';
+import { dataTable, type Html, html, name } from './markup.js';
+
+export function optimumPart({ optimum, site }: Plan): Html | null {
+  if (optimum === null) return null;
+  const { limits, positions } = optimum;
+  return html`<h3>How good this plan is</h3>
+<p><b>This plan is within ${gapText(optimum)} of the best possible</b> ${optimum.pastInterval === 0 ? 'that keeps the intervals within these hours' : 'within these hours'}, for the ${count(positions, 'position')} whose interval the data support: ${money(optimum.cost, site.currency)} of replacements, leaks and stops until the last window known, where no list costs less than ${money(optimum.lowerBound, site.currency)}. ${againstText(optimum, site.currency)}${lateText(optimum)}</p>
+${limits.length === 0 ? html`<p>No hours bind: more of them would save nothing here.</p>` : limitTable(limits, site.currency)}`;
+}
+
+/** "0.4 %"; what is left to gain is rounded up, so that it is never told too small. */
+function gapText({ gap }: ShutdownOptimum): string {
+  return `${amount(Math.ceil(1000 * gap) / 10, 3)} %`;
+}
+
+function againstText({ cost, byDueRule }: ShutdownOptimum, currency: string): string {
+  const saved = byDueRule - cost;
+  if (saved <= 0.001 * Math.abs(byDueRule)) return '';
+  return `Each in the last window before it would be late, and hours to what is dearest to leave, they would cost ${money(byDueRule, currency)}, ${percent(saved / cost)} more.`;
+}
+
+function lateText({ pastInterval }: ShutdownOptimum): string {
+  if (pastInterval === 0) return '';
+  const get = pastInterval === 1 ? 'gets past its interval' : 'get past their intervals';
+  return ` For lack of hours ${count(pastInterval, 'position')} ${get}: add hours first, the table says where they are short.`;
+}
+
+function limitTable(limits: readonly ShutdownLimit[], currency: string): Html {
+  return dataTable({
+    caption:
+      'Where crew hours bind, and what one more would save: a price for the first few hours, further ones save less',
+    columns: [
+      { title: 'Shutdown' },
+      { title: 'Start' },
+      { title: 'Hours left by other work, h', number: true },
+      { title: 'Used of them, h', number: true },
+      { title: 'Asked for beyond, h', number: true },
+      { title: `Saved by one more hour, ${currency}`, number: true },
+    ],
+    rows: limits.map(({ shutdown, start, hoursLeft, hoursUsed, hoursShort, savingPerHour }) => [
+      name(shutdown),
+      dateWords(start),
+      hoursText(hoursLeft),
+      hoursText(hoursUsed),
+      hoursText(hoursShort),
+      savingText(savingPerHour, currency),
+    ]),
+  });
+}
+
+function savingText(saving: number | null, currency: string): string {
+  if (saving === null) return 'an interval kept';
+  return saving > 0 ? money(saving, currency).replace(` ${currency}`, '') : 'nothing';
+}

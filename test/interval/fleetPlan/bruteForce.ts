@@ -1,0 +1,98 @@
+/** Every plan of a small fleet, one after the other: the slow and plain way to the cheapest. */
+import { modelOf } from '../../../lib/interval/fleetPlan/model.js';
+import { missedBy, scheduleCost } from '../../../lib/interval/fleetPlan/schedules.js';
+import type { FleetProblem } from '../../../lib/interval/fleetPlan/types.js';
+import { at, itemAt } from '../../../lib/numeric/columns.js';
+
+/** What one position may do, with its cost and the windows used, by name. */
+export interface Option {
+  windows: string[];
+  cost: number;
+  /** Demands that it misses. */
+  missed: number;
+}
+
+/** All schedules of every position that leave frozen windows alone. Only the costs of single positions are the library's. */
+export function optionsOf(problem: FleetProblem): Option[][] {
+  const model = modelOf(problem, 1);
+  return model.places.map(({ arcs, line, windows }) => {
+    const names = Array.from(itemAt(model.lines, line).windows, (w) => itemAt(model.windows, w).name);
+    const found: Option[] = [];
+    for (let schedule = 0; schedule < 1 << arcs.known; schedule++) {
+      const used = names.filter((_, k) => ((schedule >> k) & 1) === 1);
+      if (used.some((name) => at(windows.frozen, names.indexOf(name) + 1) === 1)) continue;
+      found.push({ windows: used, cost: scheduleCost(arcs, schedule), missed: missedBy(arcs, schedule) });
+    }
+    return found;
+  });
+}
+
+/** Whether a choice of options keeps within every limit of the problem. */
+export function isWithin(problem: FleetProblem, chosen: readonly Option[]): boolean {
+  const inWindow = (name: string) =>
+    problem.positions.filter((_, p) => itemAt(chosen, p).windows.includes(name));
+  const sum = (values: number[]): number => values.reduce((total, value) => total + value, 0) - 1e-9;
+  const limits = problem.windows.every((window) => {
+    const there = inWindow(window.name);
+    const fitters = sum(there.map(({ fitterHours }) => fitterHours));
+    const instruments = sum(there.map(({ instrumentHours }) => instrumentHours));
+    const all = sum(there.map((each) => each.fitterHours + each.instrumentHours));
+    return (
+      all <= (window.crewHours ?? Infinity) &&
+      fitters <= (window.fitterHours ?? Infinity) &&
+      instruments <= (window.instrumentHours ?? Infinity) &&
+      there.length <= (window.replacements ?? Infinity) &&
+      new Set(there.map(({ line }) => line)).size <= (window.lines ?? Infinity)
+    );
+  });
+  return limits && isStocked(problem, chosen);
+}
+
+function isStocked(problem: FleetProblem, chosen: readonly Option[]): boolean {
+  const dayOf = new Map(problem.windows.map(({ name, day }) => [name, day]));
+  return (problem.stock ?? []).every(({ item, ready }) =>
+    ready.every(({ window, pieces }) => {
+      const until = dayOf.get(window) ?? 0;
+      const taken = problem.positions.reduce((count, position, p) => {
+        if (position.item !== item) return count;
+        return count + itemAt(chosen, p).windows.filter((name) => (dayOf.get(name) ?? 0) <= until).length;
+      }, 0);
+      return taken <= pieces;
+    }),
+  );
+}
+
+/** What the stops of a choice cost: once per line and window. */
+export function stopCostOf(problem: FleetProblem, chosen: readonly Option[]): number {
+  let total = 0;
+  for (const { line, windows } of problem.lines) {
+    for (const { window, stopCost } of windows) {
+      const isUsed = problem.positions.some(
+        (position, p) => position.line === line && itemAt(chosen, p).windows.includes(window),
+      );
+      if (isUsed) total += stopCost;
+    }
+  }
+  return total;
+}
+
+/** Cost of the cheapest plan, demands missed counted at `unmetCost`, by trying all. */
+export function cheapest(problem: FleetProblem, unmetCost: number): { cost: number; missed: number } {
+  const options = optionsOf(problem);
+  let best = { cost: Infinity, missed: 0 };
+  const chosen: Option[] = [];
+  const choose = (p: number, cost: number, missed: number): void => {
+    if (p === options.length) {
+      const total = cost + stopCostOf(problem, chosen);
+      const better = total + missed * unmetCost < best.cost + best.missed * unmetCost;
+      if (better && isWithin(problem, chosen)) best = { cost: total, missed };
+      return;
+    }
+    for (const option of itemAt(options, p)) {
+      chosen[p] = option;
+      choose(p + 1, cost + option.cost, missed + option.missed);
+    }
+  };
+  choose(0, 0, 0);
+  return best;
+}
