@@ -240,6 +240,8 @@ export type { GroupCost } from './cost/types.js';
 // interval: when to replace, and at which shutdown
 
 export { adviseIntervals } from './interval/advise.js';
+export type { ChangeSheet, EvidencePoint } from './interval/changeSheet.js';
+export type { DueDate } from './interval/dueDates.js';
 export type { ReplacementPolicy } from './interval/dueRule.js';
 export { optimiseShutdowns } from './interval/fleetPlan/optimiseShutdowns.js';
 export type * from './interval/fleetPlan/types.js';

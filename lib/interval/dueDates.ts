@@ -1,13 +1,41 @@
 /** When every position is due, by its present age and its own rate of use: a list that needs no calendar. */
 import { type AgeAtCount, ageAtCount } from '../exposure/ageAtCount.js';
 import { dailyRates, type PositionRates } from '../exposure/rates.js';
-import type { Fleet, Limit } from '../fleet/types.js';
+import type { Criticality, Fleet, Limit } from '../fleet/types.js';
 import type { Group, GroupedFleet, RunningLife } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { count, daysWords } from '../numeric/words.js';
 import { type Holding, holdingOf } from './holding.js';
-import type { DueDate, IntervalAdvice, ShutdownTask } from './types.js';
+import type { IntervalAdvice, ShutdownTask } from './types.js';
+
+/** When one position is due, whatever the calendar says. Dates are texts; null = not known or never. */
+export interface DueDate {
+  position: string;
+  line: string;
+  criticality: Criticality;
+  /** Group of what is fitted now. */
+  group: string;
+  fitted: string | null;
+  /** Days on the day of the data; of a fitting day that is not on record, the middle of what fits the records. */
+  ageDays: number;
+  intervalDays: number | null;
+  /** Day on which it is due: its interval is up, or a limit of the maker is reached. */
+  due: string | null;
+  /** Earliest and latest sensible day: within 2 % of the least cost, and within every limit at the fastest likely rate. */
+  dueRange: [string, string] | null;
+  /** 'interval', or the maker's limit that comes first at this position; 'out of service from' where that is before; why
+   * there is none where it is run until it leaks. */
+  dueFor: string | null;
+  overdueDays: number;
+  /** From this day on worth replacing where its line is down anyway. */
+  opportunityFrom: string | null;
+  /** Chance that it leaks before it is due, and within 365 days if left. */
+  leakBeforeDue: number | null;
+  leakWithinYear: number;
+  /** The shutdown at which the work list replaces it. */
+  planned: { shutdown: string; start: string } | null;
+}
 
 /** Chances of a leak are also given over this many days. */
 const YEAR_DAYS = 365;

@@ -126,34 +126,6 @@ export interface IntervalAdvice {
   warnings: Warning[];
 }
 
-/** When one position is due, whatever the calendar says. Dates are texts; null = not known or never. */
-export interface DueDate {
-  position: string;
-  line: string;
-  criticality: Criticality;
-  /** Group of what is fitted now. */
-  group: string;
-  fitted: string | null;
-  /** Days on the day of the data; of a fitting day that is not on record, the middle of what fits the records. */
-  ageDays: number;
-  intervalDays: number | null;
-  /** Day on which it is due: its interval is up, or a limit of the maker is reached. */
-  due: string | null;
-  /** Earliest and latest sensible day: within 2 % of the least cost, and within every limit at the fastest likely rate. */
-  dueRange: [string, string] | null;
-  /** 'interval', or the maker's limit that comes first at this position; 'out of service from' where that is before; why
-   * there is none where it is run until it leaks. */
-  dueFor: string | null;
-  overdueDays: number;
-  /** From this day on worth replacing where its line is down anyway. */
-  opportunityFrom: string | null;
-  /** Chance that it leaks before it is due, and within 365 days if left. */
-  leakBeforeDue: number | null;
-  leakWithinYear: number;
-  /** The shutdown at which the work list replaces it. */
-  planned: { shutdown: string; start: string } | null;
-}
-
 /** What one law makes of a group's intervals; money per position and year. */
 export interface UnderLaw {
   /**

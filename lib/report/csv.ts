@@ -2,7 +2,8 @@
 import { isChange, kindOf } from '../chart/intervalsOverview.js';
 import type { DemandMonth } from '../demand/types.js';
 import type { Warning } from '../findings.js';
-import type { DueDate, IntervalAdvice, ShutdownTask } from '../interval/types.js';
+import type { DueDate } from '../interval/dueDates.js';
+import type { IntervalAdvice, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import type { KitRow } from '../stock/kits.js';
 import type { StockAdvice } from '../stock/types.js';

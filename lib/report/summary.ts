@@ -1,4 +1,5 @@
 /** What the command prints: the plan on one screen or two, in plain words. */
+
 import { isKept, kindOf } from '../chart/intervalsOverview.js';
 import { moneyWords } from '../chart/money.js';
 import {
@@ -21,10 +22,10 @@ import type { YearlyCost } from '../yearly/types.js';
 import { orderRows } from './csv.js';
 import { totalWords } from './orders.js';
 import { outlookSentence } from './outlook.js';
+import { more, table, WIDTH, wrapped } from './plainText.js';
 import { problemKinds } from './records.js';
 import { recordsSentence, savingSentence } from './saving.js';
 
-const WIDTH = 110;
 const MOST_ROWS = 40;
 const MOST_ORDERS = 15;
 const MOST_PROBLEM_KINDS = 8;
@@ -272,31 +273,4 @@ function silenceSection({ assumed, switchedOff, warnings, notes }: Plan): string
   ];
   if (lines.length === 0) return [];
   return ['KEEP IN MIND', ...lines.flatMap((line) => wrapped(plainName(line), '  - ', '    '))];
-}
-
-/** Columns padded to their widest cell; the first to the left, the rest to the right. */
-function table(head: string[], rows: string[][]): string[] {
-  const all = [head, ...rows];
-  const widths = head.map((_, column) => Math.max(...all.map((row) => (row[column] ?? '').length)));
-  const line = (row: string[]): string =>
-    row.map((cell, i) => (i === 0 ? cell.padEnd(widths[i] ?? 0) : cell.padStart(widths[i] ?? 0))).join('  ');
-  return all.map((row) => `  ${line(row)}`.trimEnd());
-}
-
-/** What is left out, and in which file it is. */
-function more(number: number, one: string, where = ''): string[] {
-  return number > 0 ? [`  and ${count(number, `more ${one}`)}${where}`] : [];
-}
-
-function wrapped(text: string, first = '', rest = ''): string[] {
-  const lines: string[] = [];
-  let line = first;
-  for (const word of text.split(' ')) {
-    const empty = line === first || line === rest;
-    if (!empty && line.length + 1 + word.length > WIDTH) {
-      lines.push(line);
-      line = rest + word;
-    } else line += empty ? word : ` ${word}`;
-  }
-  return [...lines, line];
 }
