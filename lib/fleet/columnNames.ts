@@ -45,7 +45,16 @@ export const CSV_COLUMNS = {
   'lots.csv': { needed: ['item', 'lot', 'quantity'], other: ['cured', 'use_by'] },
   'shutdowns.csv': {
     needed: ['name', 'start', 'end'],
-    other: ['crew_hours', 'lines', 'stop_for'],
+    other: [
+      'crew_hours',
+      'fitter_hours',
+      'instrument_hours',
+      'most_replacements',
+      'must',
+      'not_on',
+      'lines',
+      'stop_for',
+    ],
   },
 } as const satisfies Record<string, { needed: readonly string[]; other: readonly string[] }>;
 

@@ -24,11 +24,47 @@ export function readShutdowns(
     for (const line of shutdown.lines.filter((name) => !lines.has(name))) {
       table.book.ask(row.row, 'lines', line, UNKNOWN_LINE);
     }
+    askAboutTags(table, row.row, shutdown, positions);
     for (const other of found) askAboutPair(table, other, { shutdown, row: row.row });
     found.push({ shutdown, row: row.row });
   });
   return found.map(({ shutdown }) => shutdown);
 }
+
+/** Tags that must be replaced or must not be touched, and what is wrong with them. */
+function askAboutTags(
+  { book }: CsvTable,
+  row: number,
+  { must, notOn, lines }: Shutdown,
+  positions: readonly Position[],
+): void {
+  const lineOf = new Map(positions.map(({ position, line }) => [position, line]));
+  const known = new Set(positions.map(({ line }) => line));
+  for (const tag of must) {
+    const line = lineOf.get(tag);
+    if (line === undefined) book.ask(row, 'must', tag, UNKNOWN_TAG);
+    else if (lines.length > 0 && !lines.includes(line)) book.ask(row, 'must', tag, OTHER_LINE);
+    else if (notOn.includes(tag) || notOn.includes(line)) book.ask(row, 'must', tag, MUST_AND_NOT);
+  }
+  for (const name of notOn)
+    if (!lineOf.has(name) && !known.has(name)) book.ask(row, 'not_on', name, UNKNOWN_TAG);
+}
+
+const UNKNOWN_TAG = fault(
+  'shutdown-tag-unknown',
+  'positions.csv has no such position; it is not used.',
+  'Check the spelling against positions.csv, and the old tags against aliases in site.json.',
+);
+const OTHER_LINE = fault(
+  'must-on-other-line',
+  'This position must be replaced in a shutdown that does not cover its line; it is not.',
+  'Add the line to lines, or name a shutdown of that line.',
+);
+const MUST_AND_NOT = fault(
+  'must-and-not-on',
+  'This position must be replaced in this shutdown and must not be touched in it; it is not touched.',
+  'Take it out of must or out of not_on.',
+);
 
 const UNKNOWN_LINE = fault(
   'line-unknown',
@@ -40,7 +76,11 @@ function shutdownReader(table: CsvTable, mappings: Mappings, dataUntil: Day) {
   const name = columnOf(table, 'name', textCell);
   const from = columnOf(table, 'start', dateCell);
   const to = columnOf(table, 'end', dateCell);
-  const hours = mended(table, 'crew_hours', columnOf(table, 'crew_hours', numberCell({ least: 0 })));
+  const least = (column: string) => mended(table, column, columnOf(table, column, numberCell({ least: 0 })));
+  const hours = least('crew_hours');
+  const fitters = least('fitter_hours');
+  const instruments = least('instrument_hours');
+  const most = least('most_replacements');
   const stop = mended(
     table,
     'stop_for',
@@ -63,6 +103,11 @@ function shutdownReader(table: CsvTable, mappings: Mappings, dataUntil: Day) {
       start: start.value,
       end: end.value,
       crewHours: hours(row),
+      fitterHours: fitters(row),
+      instrumentHours: instruments(row),
+      mostReplacements: most(row),
+      must: tagsOf(table.text(row, table.place('must')), mappings),
+      notOn: tagsOf(table.text(row, table.place('not_on')), mappings),
       lines: linesOf(table.text(row, table.place('lines')), wordsOf(mappings, 'line')),
       stopFor: stop(row) ?? 'anyway',
     };
@@ -75,6 +120,16 @@ function linesOf(text: string, words: ReadonlyMap<string, string>): string[] {
     .map(tidyText)
     .filter((line) => line !== '')
     .map((line) => words.get(line.toLowerCase()) ?? line);
+}
+
+/** Tags or lines as positions.csv writes them. */
+function tagsOf(text: string, mappings: Mappings): string[] {
+  const lines = wordsOf(mappings, 'line');
+  return text
+    .split('|')
+    .map(tidyText)
+    .filter((name) => name !== '')
+    .map((name) => mappings.aliases.get(name) ?? lines.get(name.toLowerCase()) ?? name);
 }
 
 const NO_DATE = fault('shutdown-date-missing', 'The date is missing.', 'Give the first and the last day.');

@@ -120,6 +120,15 @@ export interface Shutdown {
   end: Day;
   /** Hours of the crew in the window; null = no limit given. */
   crewHours: number | null;
+  /** Of these at most so many of fitters and of instrument fitters; null = no limit of their own. */
+  fitterHours: number | null;
+  instrumentHours: number | null;
+  /** Most replacements; null = no limit. */
+  mostReplacements: number | null;
+  /** Tags that must be replaced in it. */
+  must: string[];
+  /** Tags and lines that must not be touched in it. */
+  notOn: string[];
   /** Lines it covers; empty = all. */
   lines: string[];
   /** Whether the stop is made for the replacements or happens anyway. */

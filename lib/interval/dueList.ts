@@ -38,7 +38,7 @@ function dueTasks(site: Fleet['site'], first: WorkPosition, until: Day): { day: 
   for (;;) {
     const day = scheduledDay(place.fitted, place.now.intervalDays, [], after, place.ends);
     if (day === null || day > until) return found;
-    found.push({ day, task: taskOf(place, windowOf(day), true, `${reasonOf(place, day)}${unjudged}`, null) });
+    found.push({ day, task: taskOf(place, windowOf(day), null, `${reasonOf(place, day)}${unjudged}`, null) });
     place = afterReplacement(place, day);
     after = day;
   }

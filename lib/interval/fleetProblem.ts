@@ -6,6 +6,7 @@ import { dailyRates } from '../exposure/rates.js';
 import type { Fleet } from '../fleet/types.js';
 import { itemAt } from '../numeric/columns.js';
 import { makersCap } from './cap.js';
+import { isClosed } from './capacity.js';
 import { MOST_WINDOWS } from './fleetPlan/checkProblem.js';
 import type {
   FleetDiaphragm,
@@ -15,7 +16,7 @@ import type {
   FleetWindow,
 } from './fleetPlan/types.js';
 import type { Calendars, Stop } from './stopCalendar.js';
-import type { WorkGroup, WorkPosition } from './workList.js';
+import { inService, type WorkGroup, type WorkPosition } from './workList.js';
 
 /** What is planned: the places by their index, the known stops, and the hours of each that other work takes. */
 export interface FleetWork {
@@ -28,7 +29,9 @@ export interface FleetWork {
 }
 
 export interface OtherWork {
-  hours: number;
+  fitterHours: number;
+  instrumentHours: number;
+  replacements: number;
   lines: ReadonlySet<string>;
 }
 
@@ -51,11 +54,8 @@ export function fleetProblem(
   const lines = [...new Set(free.map((p) => itemAt(places, p).position.line))].sort();
   return {
     today: fleet.site.dataUntil,
-    windows: stops.map((stop, s): FleetWindow => {
-      const { crewHours } = stop.shutdown;
-      const left = crewHours === null ? null : Math.max(0, crewHours - itemAt(other, s).hours);
-      return { name: windowName(s), day: stop.start, crewHours: left };
-    }),
+    windows: stops.map((stop, s) => windowOf(stop, s, itemAt(other, s))),
+    ...demandsOf(work),
     lines: lines.map((line) => lineOf(fleet, line, work)),
     positions: free.map((p): FleetPosition => {
       const { position, now, next, ages, fitterHours, instrumentHours, ends } = itemAt(places, p);
@@ -75,6 +75,40 @@ export function fleetProblem(
       };
     }),
   };
+}
+
+/** What other work leaves of a stop. */
+function windowOf({ shutdown, start }: Stop, s: number, other: OtherWork): FleetWindow {
+  const left = (limit: number | null, taken: number): number | null =>
+    limit === null ? null : Math.max(0, limit - taken);
+  return {
+    name: windowName(s),
+    day: start,
+    crewHours: left(shutdown.crewHours, other.fitterHours + other.instrumentHours),
+    fitterHours: left(shutdown.fitterHours, other.fitterHours),
+    instrumentHours: left(shutdown.instrumentHours, other.instrumentHours),
+    replacements: left(shutdown.mostReplacements, other.replacements),
+  };
+}
+
+/** Positions that must be replaced in a window of their line, and those that must not be touched in one. */
+function demandsOf({ places, free, stops, calendars }: FleetWork): Pick<FleetProblem, 'must' | 'frozen'> {
+  const must: { position: string; window: string }[] = [];
+  const frozen: { position: string; window: string }[] = [];
+  for (const p of free) {
+    const place = itemAt(places, p);
+    const { position, line } = place.position;
+    const planned = (calendars.get(line)?.windows ?? []).filter(({ known }) => known).slice(0, MOST_WINDOWS);
+    for (const [s, stop] of stops.entries()) {
+      const isOwn = calendars.get(line)?.stopOn.get(stop.start) === stop;
+      if (!isOwn || !planned.some(({ day }) => day === stop.start)) continue;
+      const closed = isClosed(stop.shutdown, place.position);
+      if (closed) frozen.push({ position, window: windowName(s) });
+      if (!closed && stop.shutdown.must.includes(position) && inService(place, stop.start))
+        must.push({ position, window: windowName(s) });
+    }
+  }
+  return { must, frozen };
 }
 
 function diaphragmOf({ group, holding }: WorkGroup, cost: GroupCost): FleetDiaphragm {

@@ -12,7 +12,7 @@ import type { FleetOptimum, FleetPosition, FleetProblem } from './fleetPlan/type
 import { type FleetWork, fleetProblem, type OtherWork, windowName } from './fleetProblem.js';
 import { isJudged, type JudgedCandidate } from './safety.js';
 import type { Calendars, Stop } from './stopCalendar.js';
-import type { IntervalAdvice, ShutdownOptimum, ShutdownTask } from './types.js';
+import type { IntervalAdvice, ShutdownLimit, ShutdownOptimum, ShutdownTask } from './types.js';
 import type { WorkGroup, WorkPosition } from './workList.js';
 
 /** The plan is taken when it is within this share of the best possible, or after so many rounds. */
@@ -160,10 +160,10 @@ function optimumOf(
     gap,
     byDueRule: againstCost ?? cost,
     pastInterval: late.size,
-    limits: limits.map(({ window, available, used, wanted, savingPerUnit }) => ({
+    limits: limits.map(({ window, limit, available, used, wanted, savingPerUnit }) => ({
       shutdown: itemAt(stops, Number(window)).name,
       start: itemAt(stops, Number(window)).startText,
-      limit: 'crew hours',
+      limit: limit as ShutdownLimit['limit'],
       hoursLeft: available,
       hoursUsed: used,
       hoursShort: Math.max(0, wanted - available),
@@ -230,12 +230,19 @@ export function otherWork(
   placed: ReadonlySet<string>,
 ): OtherWork[] {
   const index = stopIndex(stops);
-  const work = stops.map(() => ({ hours: 0, lines: new Set<string>() }));
+  const work = stops.map(() => ({
+    fitterHours: 0,
+    instrumentHours: 0,
+    replacements: 0,
+    lines: new Set<string>(),
+  }));
   for (const { position, line, shutdown, start, fits, fitterHours, instrumentHours } of tasks) {
     const s = index.get(JSON.stringify([shutdown, start]));
     if (!fits || s === undefined || placed.has(position)) continue;
     const at = itemAt(work, s);
-    at.hours += fitterHours + instrumentHours;
+    at.fitterHours += fitterHours;
+    at.instrumentHours += instrumentHours;
+    at.replacements += 1;
     at.lines.add(line);
   }
   return work;

@@ -79,7 +79,7 @@ export function judgeStop(
 }
 
 /** True where a stop is a window of the position's line and something was fitted before it. */
-function isAt(place: WorkPosition, stop: Stop, calendars: Calendars): boolean {
+export function isAt(place: WorkPosition, stop: Stop, calendars: Calendars): boolean {
   const { position, fitted } = place;
   return (
     fitted < stop.start &&

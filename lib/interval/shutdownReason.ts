@@ -1,6 +1,8 @@
 /** Why a position is on the list of a shutdown, in words. */
+import type { Shutdown } from '../fleet/types.js';
 import type { Day } from '../numeric/day.js';
 import { ageWords, amount, daysWords, listed, money } from '../numeric/words.js';
+import { type ShortOf, shortWords } from './capacity.js';
 import { type Judged, safetyWords } from './safety.js';
 import { overdueOn, type TaskWindow, type WaitingCost, type WorkPosition } from './workList.js';
 
@@ -14,8 +16,11 @@ interface Before {
 
 /** What was found when the shutdown was filled. */
 export interface Outcome extends Before {
-  fits: boolean;
-  crewHours: number | null;
+  /** What it does not fit into; null where it fits. */
+  shortOf: ShortOf | null;
+  shutdown: Shutdown;
+  /** True where the shutdown names it as one that must be done. */
+  must: boolean;
   currency: string;
   waiting: WaitingCost;
   nextWindow: Day | null;
@@ -27,15 +32,14 @@ export interface Outcome extends Before {
 
 /** One sentence: how it stands against its interval, what happened before, and what waiting costs. */
 export function reasonOf(place: WorkPosition, stop: TaskWindow, outcome: Outcome): string {
-  const { fits, crewHours, forTarget, judged, placed } = outcome;
+  const { shortOf, shutdown, forTarget, judged, placed, must } = outcome;
   return sentence([
     dueWords(place, stop.start),
     placed,
+    ...(must ? ['asked for at this shutdown (must)'] : []),
     ...(forTarget ? ['brought forward for its survival target'] : []),
     ...beforeWords(outcome),
-    ...(fits
-      ? []
-      : [`does not fit into the ${amount(crewHours ?? 0, 6)} crew hours and stays until the next window`]),
+    ...(shortOf === null ? [] : [shortWords(shortOf, shutdown, (value) => amount(value, 6))]),
     waitingWords(stop, outcome),
     ...(judged === null ? [] : [safetyWords(judged)]),
   ]);

@@ -2,15 +2,16 @@
 
 import { groupCosts } from '../cost/groupCost.js';
 import type { GroupCost } from '../cost/types.js';
-import type { Criticality, Fleet } from '../fleet/types.js';
+import type { Fleet } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { dueList } from './dueList.js';
 import { LATE_SHARE } from './dueRule.js';
+import { type Choice, fillStop, type Wanted } from './fillStop.js';
 import { otherWork, type Placed, type PlacedCandidate, place, placeable, placedAt } from './placed.js';
 import { practisedPolicy, proposedPolicy } from './policies.js';
-import { type Judge, type JudgedCandidate, judgeOf, judgeStop } from './safety.js';
+import { isAt, type Judge, type JudgedCandidate, judgeOf, judgeStop } from './safety.js';
 import { leftReason, reasonOf } from './shutdownReason.js';
 import { shutdownWarnings } from './shutdownWarnings.js';
 import {
@@ -19,7 +20,6 @@ import {
   calendarsOf,
   carry,
   knownStops,
-  nextWindow,
   type Stop,
   schedule,
 } from './stopCalendar.js';
@@ -33,20 +33,14 @@ import type {
 } from './types.js';
 import {
   afterReplacement,
-  costOfWaiting,
-  holdsTo,
   inService,
-  NO_LATER_WINDOW_DAYS,
   overdueOn,
   taskOf,
-  type WaitingCost,
   type WorkGroup,
   type WorkPosition,
   workGroups,
   workPositions,
 } from './workList.js';
-
-const RANK: Readonly<Record<Criticality, number>> = { safety: 0, high: 1, normal: 2, low: 3 };
 
 /** A plant and its calendar while the plan runs on. */
 interface Walk {
@@ -160,14 +154,40 @@ function scheduleNext({ placed, state, calendars }: Walk, index: number, after: 
 
 function workAt(walk: Walk, stop: Stop): StopWork {
   const { calendars, judge, state } = walk;
-  const { replace, leave } = judgeStop(stop, state, calendars, judge);
+  const judged = judgeStop(stop, state, calendars, judge);
+  const asked = new Set(mustAt(walk, stop));
+  const leave = judged.leave.filter(({ index }) => !asked.has(index));
   const leftInPlace = leave.map((each) => leaveAt(walk, stop, each));
-  const tasks = fill(walk, stop, [...replace, ...placedAt(walk.placed, stop, walk)]).map((choice) =>
+  const listed = [...judged.replace, ...placedAt(walk.placed, stop, walk)];
+  const tasks = fillStop(stop, withMust(walk, listed, asked), state, calendars).map((choice) =>
     replaceAt(walk, stop, choice),
   );
   const left = new Set(leave.map(({ index }) => index));
   const clear = !state.some((place, index) => !left.has(index) && isLate(place, stop.start));
   return { stop, tasks, leftInPlace, clear };
+}
+
+/** Positions that the shutdown names as those that must be replaced, by index; of lines that it covers, and in service. */
+function mustAt({ state, calendars }: Walk, stop: Stop): number[] {
+  const { must } = stop.shutdown;
+  if (must.length === 0) return [];
+  return [...state.keys()].filter((index) => {
+    const place = state[index] as WorkPosition;
+    return must.includes(place.position.position) && isAt(place, stop, calendars);
+  });
+}
+
+/** Candidates of a stop, those among them marked that must be replaced there, and the ones of these that nothing else asks for. */
+function withMust({ state }: Walk, listed: readonly PlacedCandidate[], asked: ReadonlySet<number>): Wanted[] {
+  const there = new Set(listed.map(({ index }) => index));
+  const more = [...asked].filter((index) => !there.has(index));
+  return [
+    ...listed.map((each) => ({ ...each, must: asked.has(each.index) })),
+    ...more.map((index): Wanted => {
+      const { fitted } = state[index] as WorkPosition;
+      return { index, fitted, carriedFrom: [], leftAt: [], forTarget: false, judged: null, must: true };
+    }),
+  ];
 }
 
 /** Lists a position that is better left, and lets it ask again at its line's next stop. */
@@ -184,18 +204,18 @@ function replaceAt(walk: Walk, stop: Stop, choice: Choice): ShutdownTask {
   const place = state[choice.index] as WorkPosition;
   const because = reasonOf(place, stop, {
     ...choice,
-    crewHours: stop.shutdown.crewHours,
+    shutdown: stop.shutdown,
     currency: fleet.site.currency,
     placed: choice.placed?.words ?? '',
   });
   const task = taskOf(
     place,
     stop,
-    choice.fits,
+    choice.shortOf,
     because,
     choice.nextWindow === null ? null : choice.waiting.net,
   );
-  if (choice.fits) {
+  if (choice.shortOf === null) {
     state[choice.index] = afterReplacement(place, stop.start);
     scheduleNext(walk, choice.index, stop.start);
   } else if (choice.placed === undefined) {
@@ -210,41 +230,6 @@ function asCandidate(
   change: Partial<Candidate>,
 ): Candidate {
   return { index, fitted, carriedFrom, leftAt, forTarget, ...change };
-}
-
-interface Choice extends PlacedCandidate {
-  fits: boolean;
-  waiting: WaitingCost;
-  nextWindow: Day | null;
-}
-
-/** Candidates of a stop in order of rank, each with whether it fits into what is left of the crew's hours. */
-function fill({ state, calendars }: Walk, stop: Stop, candidates: readonly PlacedCandidate[]): Choice[] {
-  const ranked = candidates
-    .map((candidate) => {
-      const place = state[candidate.index] as WorkPosition;
-      const next = nextWindow(stop, place.position.line, calendars);
-      const until = holdsTo(place, next ?? stop.start + NO_LATER_WINDOW_DAYS);
-      const waiting = costOfWaiting(place, stop.start, until);
-      return { candidate, place, waiting, nextWindow: next, overdue: overdueOn(place, stop.start) ?? 0 };
-    })
-    .sort(
-      (a, b) =>
-        RANK[a.place.position.criticality] - RANK[b.place.position.criticality] ||
-        b.waiting.net - a.waiting.net ||
-        b.overdue - a.overdue ||
-        a.candidate.index - b.candidate.index,
-    );
-  const hoursAt = ({ place }: { place: WorkPosition }): number => place.fitterHours + place.instrumentHours;
-  const booked = ranked.filter(({ candidate }) => candidate.placed?.fits === true);
-  let left = (stop.shutdown.crewHours ?? Infinity) - booked.reduce((sum, each) => sum + hoursAt(each), 0);
-  return ranked.map(({ candidate, place, waiting, nextWindow: next }) => {
-    const hours = hoursAt({ place });
-    // A sum of hours may miss the limit by rounding only.
-    const fits = candidate.placed?.fits ?? hours <= left + 1e-9;
-    if (fits && candidate.placed === undefined) left -= hours;
-    return { ...candidate, fits, waiting, nextWindow: next };
-  });
 }
 
 /** Past its interval by more than the due rule allows for. */

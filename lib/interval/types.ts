@@ -2,6 +2,7 @@
 
 import type { Warning } from '../findings.js';
 import type { Criticality } from '../fleet/types.js';
+import type { ShortOf } from './capacity.js';
 
 /** Cost rate over ages, for drawing. Columns of equal length; amounts per position and year. */
 export interface CostCurve {
@@ -193,6 +194,8 @@ export interface ShutdownTask {
   chanceStillDue: number;
   /** False where it does not fit into the crew hours: it stays as it is until the next window. */
   fits: boolean;
+  /** What it does not fit into: hours of the crew or of a craft, the number allowed, or it must not be touched; null where it fits. */
+  shortOf: ShortOf | null;
   /**
    * Expected cost of leaving it until the line's next window, in the site's currency: leaks of what is in place less
    * those of a fresh one over the same time. Below 0 where the fresh one is the dearer; null without a next window.
@@ -230,7 +233,8 @@ export interface ShutdownLoad {
 export interface ShutdownLimit {
   shutdown: string;
   start: string;
-  limit: 'crew hours';
+  /** Of the shutdown: hours of the crew or of one craft, or the number of replacements; amounts below are of that. */
+  limit: 'crew hours' | 'fitter hours' | 'instrument hours' | 'replacements';
   /** Hours that other work leaves, what is used of them, and what would be asked for beyond them if there were enough. */
   hoursLeft: number;
   hoursUsed: number;

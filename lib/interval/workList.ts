@@ -7,6 +7,7 @@ import type { Fleet, Position } from '../fleet/types.js';
 import type { Group, GroupedFleet, RunningLife } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR, type Day } from '../numeric/day.js';
+import type { ShortOf } from './capacity.js';
 import { type Holding, holdingOf } from './holding.js';
 import type { ShutdownTask } from './types.js';
 
@@ -182,7 +183,7 @@ export interface TaskWindow {
 export function taskOf(
   place: WorkPosition,
   window: TaskWindow,
-  fits: boolean,
+  shortOf: ShortOf | null,
   because: string,
   costOfWaitingNet: number | null,
 ): ShutdownTask {
@@ -203,7 +204,8 @@ export function taskOf(
     afterStartUpHours: place.afterStartUpHours,
     tasks: place.tasks,
     chanceStillDue: chanceInPlace(place, window.start),
-    fits,
+    fits: shortOf === null,
+    shortOf,
     costOfWaiting: costOfWaitingNet,
     because,
   };

@@ -1,0 +1,63 @@
+/** What a stop can take: the hours of the crew and of each craft, a number of replacements, and what must not be touched. */
+import type { Shutdown } from '../fleet/types.js';
+import type { WorkPosition } from './workList.js';
+
+/** What a replacement does not fit into, in the order in which they are looked at. */
+export type ShortOf = 'closed' | 'crew hours' | 'fitter hours' | 'instrument hours' | 'replacements';
+
+/** A stop that is being filled. */
+export interface Capacity {
+  /** What a replacement there is short of, or null where it fits. */
+  shortOf(place: WorkPosition): ShortOf | null;
+  /** Books a replacement, whether it fits or not. */
+  take(place: WorkPosition): void;
+}
+
+/** Sums of hours may miss a limit by rounding only. */
+const ROUNDING = 1e-9;
+
+export function capacityOf(shutdown: Shutdown): Capacity {
+  let crew = shutdown.crewHours ?? Infinity;
+  let fitters = shutdown.fitterHours ?? Infinity;
+  let instruments = shutdown.instrumentHours ?? Infinity;
+  let replacements = shutdown.mostReplacements ?? Infinity;
+  return {
+    shortOf: ({ position, fitterHours, instrumentHours }) => {
+      if (isClosed(shutdown, position)) return 'closed';
+      if (fitterHours + instrumentHours > crew + ROUNDING) return 'crew hours';
+      if (fitterHours > fitters + ROUNDING) return 'fitter hours';
+      if (instrumentHours > instruments + ROUNDING) return 'instrument hours';
+      return replacements < 1 ? 'replacements' : null;
+    },
+    take: ({ fitterHours, instrumentHours }) => {
+      crew -= fitterHours + instrumentHours;
+      fitters -= fitterHours;
+      instruments -= instrumentHours;
+      replacements -= 1;
+    },
+  };
+}
+
+/** True where a position, or its line, must not be touched in a stop. */
+export function isClosed(
+  { notOn }: Shutdown,
+  { position, line }: { position: string; line: string },
+): boolean {
+  return notOn.includes(position) || notOn.includes(line);
+}
+
+/** "does not fit into the 60 fitter hours", as a part of a sentence. */
+export function shortWords(short: ShortOf, shutdown: Shutdown, hours: (value: number) => string): string {
+  switch (short) {
+    case 'closed':
+      return 'must not be touched at this shutdown (not_on) and stays until the next window';
+    case 'crew hours':
+      return `does not fit into the ${hours(shutdown.crewHours ?? 0)} crew hours and stays until the next window`;
+    case 'fitter hours':
+      return `does not fit into the ${hours(shutdown.fitterHours ?? 0)} hours of fitters and stays until the next window`;
+    case 'instrument hours':
+      return `does not fit into the ${hours(shutdown.instrumentHours ?? 0)} hours of instrument fitters and stays until the next window`;
+    case 'replacements':
+      return `is beyond the ${hours(shutdown.mostReplacements ?? 0)} replacements allowed and stays until the next window`;
+  }
+}
