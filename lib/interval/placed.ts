@@ -23,10 +23,16 @@ const MANY = 1000;
 const LEAST_ROUNDS = 60;
 /**
  * How much a window counts that leaves one past its interval, in amounts far above any cost, where hours allow to keep
- * them all. Where they do not, high criticality still counts so; for the others the amount is that of a replacement,
+ * them all. Where they do not, high criticality and what a shutdown names as to be done still count so; for the others the amount is that of a replacement,
  * so that what waiting costs decides.
  */
-const LATE_WEIGHT: Readonly<Record<Criticality, number>> = { safety: 10, high: 10, normal: 1, low: 1 };
+const FIRST_WEIGHT = 10;
+const LATE_WEIGHT: Readonly<Record<Criticality, number>> = {
+  safety: FIRST_WEIGHT,
+  high: FIRST_WEIGHT,
+  normal: 1,
+  low: 1,
+};
 
 /** What the fleet plan says, by index of the position; stops by their place in the list. */
 export interface Placed {
@@ -71,7 +77,9 @@ export function place(
   byDueRule: readonly ShutdownTask[],
 ): Placed {
   const plain = fleetProblem(fleet, groups, costs, work);
-  const problem = { ...plain, positions: plain.positions.map((each, i) => withinInterval(work, each, i)) };
+  const asked = new Set((plain.must ?? []).map(({ position }) => position));
+  const positions = plain.positions.map((each, i) => withinInterval(work, each, i, asked.has(each.position)));
+  const problem = { ...plain, positions };
   const answer = solved(work, problem, windowsOf(byDueRule, work.stops));
   const stopsOf = new Map(work.free.map((p, i) => [p, itemAt(answer.choices, i).windows.map(Number)]));
   const dayOf = new Map(problem.windows.map(({ name, day }) => [name, day]));
@@ -102,9 +110,10 @@ function solved(
     const place = itemAt(work.places, itemAt(work.free, i));
     return {
       ...position,
-      unmetWeight: goesFirst(place)
-        ? LATE_WEIGHT[place.position.criticality]
-        : position.replacementCost / strict.unmetCost,
+      unmetWeight:
+        goesFirst(place) || position.unmetWeight === FIRST_WEIGHT
+          ? FIRST_WEIGHT
+          : position.replacementCost / strict.unmetCost,
     };
   });
   return optimiseShutdowns({ ...problem, positions }, options);
@@ -115,13 +124,18 @@ function goesFirst({ position: { criticality } }: WorkPosition): boolean {
 }
 
 /** Its interval is kept as the due rule keeps it: no window is passed after which it would be later than 5 %. */
-function withinInterval({ places, free }: FleetWork, position: FleetPosition, i: number): FleetPosition {
+function withinInterval(
+  { places, free }: FleetWork,
+  position: FleetPosition,
+  i: number,
+  isAsked: boolean,
+): FleetPosition {
   const { now, position: own } = itemAt(places, itemAt(free, i));
   const allowed = (now.intervalDays ?? Infinity) * (1 + LATE_SHARE);
   return {
     ...position,
     latestAge: Math.min(position.latestAge ?? Infinity, allowed),
-    unmetWeight: LATE_WEIGHT[own.criticality],
+    unmetWeight: isAsked ? FIRST_WEIGHT : LATE_WEIGHT[own.criticality],
   };
 }
 

@@ -1,7 +1,7 @@
 /** What a work list cannot promise. */
 import type { Warning } from '../findings.js';
-import type { Fleet } from '../fleet/types.js';
-import { count, listed, money } from '../numeric/words.js';
+import type { Fleet, Shutdown } from '../fleet/types.js';
+import { count, hoursWords, listed, money } from '../numeric/words.js';
 import { isJudged } from './safety.js';
 import { shortfallWords } from './shortfall.js';
 import type { ShutdownLoad, ShutdownOptimum, ShutdownTask } from './types.js';
@@ -27,6 +27,7 @@ export function shutdownWarnings(
     noTargetWarning(fleet),
     hoursWarning(fleet),
     shortWarning(tasks),
+    tooLargeWarning(fleet, tasks),
     leftWarning(loads),
     bindingWarning(fleet, optimum),
   ].filter((warning): warning is Warning => warning !== null);
@@ -89,17 +90,47 @@ function hoursWarning({ site, shutdowns }: Fleet): Warning | null {
 function shortWarning(tasks: readonly ShutdownTask[]): Warning | null {
   const words = shortfallWords(tasks);
   if (words === null) return null;
+  const onlyHours = tasks.every(({ shortOf }) => shortOf === null || shortOf === 'crew hours');
   return {
     code: 'crew-hours-short',
-    text: `Replacements that do not fit into the crew hours: ${words}.`,
+    text: `Replacements that do not fit into ${onlyHours ? 'the crew hours' : 'the hours and limits of the shutdowns'}: ${words}.`,
     todo: 'Add hours or a window, or take the list in the order given.',
   };
+}
+
+/** Positions whose own hours no coming window of their line has. */
+function tooLargeWarning({ shutdowns, site }: Fleet, tasks: readonly ShutdownTask[]): Warning | null {
+  const coming = shutdowns.filter(({ start }) => start > site.dataUntil);
+  const tooLarge = new Map<string, ShutdownTask>();
+  for (const task of tasks) {
+    if (task.fits || tooLarge.has(task.position)) continue;
+    const own = coming.filter(({ lines }) => lines.length === 0 || lines.includes(task.line));
+    if (own.every((shutdown) => !holds(shutdown, task))) tooLarge.set(task.position, task);
+  }
+  if (tooLarge.size === 0) return null;
+  const most = Math.max(...[...tooLarge.values()].map((task) => task.fitterHours + task.instrumentHours));
+  return {
+    code: 'task-larger-than-windows',
+    text: `${count(tooLarge.size, 'position')} (${listed([...tooLarge.keys()], MOST_NAMES)}) ${tooLarge.size === 1 ? 'takes' : 'take'} more hours than any window of ${tooLarge.size === 1 ? 'its line' : 'their lines'} has (up to ${hoursWords(most)}): no order of work makes ${tooLarge.size === 1 ? 'it' : 'them'} fit.`,
+    todo: 'Give such a window more hours, or correct the hours in site.json and shutdowns.csv.',
+  };
+}
+
+/** Whether a shutdown has the hours of one task, were it the only one. */
+function holds({ crewHours, fitterHours, instrumentHours }: Shutdown, task: ShutdownTask): boolean {
+  return (
+    task.fitterHours + task.instrumentHours <= (crewHours ?? Infinity) &&
+    task.fitterHours <= (fitterHours ?? Infinity) &&
+    task.instrumentHours <= (instrumentHours ?? Infinity)
+  );
 }
 
 /** What binds the positions that are placed by cost, and what another hour is worth. */
 function bindingWarning({ site }: Fleet, optimum: ShutdownOptimum | null): Warning | null {
   const priced = (optimum?.limits ?? [])
-    .flatMap(({ shutdown, savingPerHour }) => (savingPerHour === null ? [] : [{ shutdown, savingPerHour }]))
+    .flatMap(({ shutdown, limit, savingPerHour }) =>
+      savingPerHour === null || limit === 'replacements' ? [] : [{ shutdown, savingPerHour }],
+    )
     .sort((a, b) => b.savingPerHour - a.savingPerHour);
   const most = priced[0]?.savingPerHour ?? 0;
   if (most <= 0) return null;

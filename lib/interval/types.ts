@@ -219,6 +219,10 @@ export interface ShutdownLoad {
   end: string;
   lines: string[];
   crewHours: number | null;
+  /** Most hours of fitters and of instrument fitters, and most replacements; null = no limit of its own. */
+  fitterHours: number | null;
+  instrumentHours: number | null;
+  mostReplacements: number | null;
   /** Hours within the window, all crafts: of everything that is due, and of what fits. */
   hoursNeeded: number;
   hoursPlanned: number;

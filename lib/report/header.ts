@@ -60,9 +60,11 @@ function maintenanceAnswer(plan: Plan): Html {
   const { load } = next;
   const short = load.doNotFit;
   const more =
-    short === 0 || load.crewHours === null
+    short === 0
       ? ''
-      : ` ${count(short, 'does', 'do')} not fit: ${hoursWords(load.hoursNeeded - load.crewHours)} more would do.`;
+      : load.crewHours === null || load.hoursNeeded <= load.crewHours
+        ? ` ${count(short, 'does', 'do')} not fit.`
+        : ` ${count(short, 'does', 'do')} not fit: ${hoursWords(load.hoursNeeded - load.crewHours)} more would do.`;
   const crew = load.crewHours === null ? '' : ` of ${hoursWords(load.crewHours)}`;
   return html`<p>${name(load.shutdown)}, ${dateWords(load.start)}: <b>${count(load.replacements, 'replacement')}</b>, ${hoursWords(load.hoursPlanned)}${crew}.${more}</p>`;
 }

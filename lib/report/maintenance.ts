@@ -73,7 +73,7 @@ function nextPart(plan: Plan, next: Window): Html {
   const fits = planned(shown);
   const { currency } = plan.site;
   return html`<p class="lead"><b>${name(load.shutdown)}</b>, ${dateWords(load.start)} to ${dateWords(load.end)}: ${crewText(next)}</p>
-${bullets([...shortPoints(next, currency), ...afterPoints(next)])}${craftTable(tasks, load.crewHours)}${lineTable(tasks)}${shortTable(tasks, currency)}${leftTable(load)}<h3>Parts short for it</h3>
+${bullets([...shortPoints(next, currency), ...afterPoints(next)])}${craftTable(tasks, load)}${lineTable(tasks)}${shortTable(tasks, currency)}${leftTable(load)}<h3>Parts short for it</h3>
 ${partsPart(plan, load)}<h3>Task list to take along: ${name(load.shutdown)}</h3>
 ${taskTable(fits, `${count(fits.length, 'replacement')} by line and position`)}${restText(tasks.length - shown.length)}`;
 }
@@ -113,9 +113,7 @@ function crewText({ load, tasks }: Window): Html {
 /** How many hours of which craft would make all fit, and what waiting costs. */
 function shortPoints({ load, tasks }: Window, currency: string): Html[] {
   const rest = notFitting(tasks);
-  if (rest.length === 0 || load.crewHours === null) return [];
-  const free = load.crewHours - load.hoursPlanned;
-  const unused = free < 0.05 ? '' : `, less ${hoursWords(free)} of crew hours that are left over`;
+  if (rest.length === 0) return [];
   const known = rest.flatMap(({ costOfWaiting }) => (costOfWaiting === null ? [] : [costOfWaiting]));
   const cost = known.reduce((all, each) => all + each, 0);
   const waiting =
@@ -124,11 +122,37 @@ function shortPoints({ load, tasks }: Window, currency: string): Html[] {
       : 'Leaving them until their next windows costs nothing on average: fresh ones are expected to leak for at least as much over the same time.';
   const lines = [...new Set(rest.map(({ line }) => (line === '' ? 'no line given' : line)))].sort();
   return [
-    html`<b>${hoursWords(load.hoursNeeded - load.crewHours)} more make all of it fit</b>: the work left over takes ${craftText(craftHours(rest))}${unused}.`,
+    lackText(load, rest),
     html`${waiting}`,
     html`They are on ${prose(listed(lines, 12))}; the table below has them in the order in which to add them.`,
   ];
 }
+
+/** What would make all of it fit. */
+function lackText(
+  { crewHours, hoursPlanned, hoursNeeded }: ShutdownLoad,
+  rest: readonly ShutdownTask[],
+): Html {
+  const work = craftText(craftHours(rest));
+  if (crewHours !== null && rest.every(({ shortOf }) => shortOf === 'crew hours')) {
+    const free = crewHours - hoursPlanned;
+    const unused = free < 0.05 ? '' : `, less ${hoursWords(free)} of crew hours that are left over`;
+    return html`<b>${hoursWords(hoursNeeded - crewHours)} more make all of it fit</b>: the work left over takes ${work}${unused}.`;
+  }
+  const short = Object.entries(LACK).flatMap(([kind, words]) => {
+    const number = rest.filter(({ shortOf }) => shortOf === kind).length;
+    return number === 0 ? [] : [`${number} for want of ${words}`];
+  });
+  return html`<b>They do not fit: ${listed(short)}</b>. The work left over takes ${work}.`;
+}
+
+const LACK: Readonly<Record<NonNullable<ShutdownTask['shortOf']>, string>> = {
+  'crew hours': 'crew hours',
+  'fitter hours': 'hours of fitters',
+  'instrument hours': 'hours of instrument fitters',
+  replacements: 'replacements allowed (most_replacements)',
+  closed: 'leave to touch them (not_on)',
+};
 
 /** The slot after start-up, outside the window. */
 function afterPoints({ load }: Window): Html[] {

@@ -20,7 +20,7 @@ function gapText({ gap }: ShutdownOptimum): string {
 function againstText({ cost, byDueRule }: ShutdownOptimum, currency: string): string {
   const saved = byDueRule - cost;
   if (saved <= 0.001 * Math.abs(byDueRule)) return '';
-  return `Each in the last window before it would be late, and hours to what is dearest to leave, they would cost ${money(byDueRule, currency)}, ${percent(saved / cost)} more.`;
+  return `Put each into its last window in time, with the hours going to what is dearest to leave, and they cost ${money(byDueRule, currency)}, ${percent(saved / cost)} more.`;
 }
 
 function lateText({ pastInterval }: ShutdownOptimum): string {
@@ -41,8 +41,8 @@ function limitTable(limits: readonly ShutdownLimit[], currency: string): Html {
       { title: 'Asked for beyond, h', number: true },
       { title: `Saved by one more hour, ${currency}`, number: true },
     ],
-    rows: limits.map(({ shutdown, start, hoursLeft, hoursUsed, hoursShort, savingPerHour }) => [
-      name(shutdown),
+    rows: limits.map(({ shutdown, start, limit, hoursLeft, hoursUsed, hoursShort, savingPerHour }) => [
+      html`${name(shutdown)}${limit === 'crew hours' ? '' : `, ${limit}`}`,
       dateWords(start),
       hoursText(hoursLeft),
       hoursText(hoursUsed),

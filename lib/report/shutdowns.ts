@@ -1,6 +1,6 @@
 /** Tables of a shutdown: hours by craft, by line, what does not fit, and the list of tasks. */
 import { amount, count, hoursText, money, percent } from '../chart/words.js';
-import type { ShutdownTask } from '../interval/types.js';
+import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
 import { dataTable, type Html, html, name, prose } from './markup.js';
 
 const MOST_LINES = 60;
@@ -38,7 +38,10 @@ export function byKey(tasks: readonly ShutdownTask[], key: (task: ShutdownTask) 
 }
 
 /** Hours of each craft for what fits and for what does not, with a total; crew hours are one amount for all crafts. */
-export function craftTable(tasks: readonly ShutdownTask[], crewHours: number | null): Html {
+export function craftTable(
+  tasks: readonly ShutdownTask[],
+  { crewHours, fitterHours, instrumentHours }: ShutdownLoad,
+): Html {
   const fits = craftHours(planned(tasks));
   const rest = craftHours(notFitting(tasks));
   const row = (craft: string, inPlan: number, left: number, crew: string): (string | Html)[] => [
@@ -49,6 +52,7 @@ export function craftTable(tasks: readonly ShutdownTask[], crewHours: number | n
     crew,
   ];
   const crew = crewHours === null ? 'no limit given' : hoursText(crewHours);
+  const own = (limit: number | null): string => (limit === null ? '' : hoursText(limit));
   return dataTable({
     caption: 'Hours by craft',
     columns: [
@@ -59,8 +63,8 @@ export function craftTable(tasks: readonly ShutdownTask[], crewHours: number | n
       { title: 'Crew hours, h', number: true },
     ],
     rows: [
-      row('Fitters', fits.fitters, rest.fitters, ''),
-      row('Instruments', fits.instruments, rest.instruments, ''),
+      row('Fitters', fits.fitters, rest.fitters, own(fitterHours)),
+      row('Instruments', fits.instruments, rest.instruments, own(instrumentHours)),
       row('Within the window', fits.fitters + fits.instruments, rest.fitters + rest.instruments, crew).map(
         (cell) => html`<b>${cell}</b>`,
       ),

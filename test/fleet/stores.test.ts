@@ -151,6 +151,33 @@ describe('orders.csv and lots.csv', () => {
 });
 
 describe('shutdowns.csv', () => {
+  it('reads hours by craft, a number of replacements, and tags and lines, and asks about what does not go together', () => {
+    const tag = (read({}).positions[0] as { position: string }).position;
+    const line = (read({}).positions[0] as { line: string }).line;
+    const fleet = read({
+      'shutdowns.csv': [
+        'name,start,end,crew_hours,fitter_hours,instrument_hours,most_replacements,must,not_on,lines',
+        `Summer,2024-08-01,2024-08-07,80,60,20,40,${tag}|no such tag,${line},`,
+        `Autumn,2024-10-01,2024-10-07,,,,,${tag},,another line`,
+        '',
+      ].join('\n'),
+    });
+    expect(fleet.shutdowns[0]).toMatchObject({
+      fitterHours: 60,
+      instrumentHours: 20,
+      mostReplacements: 40,
+      must: [tag, 'no such tag'],
+      notOn: [line],
+    });
+    expect(fleet.shutdowns[1]).toMatchObject({ fitterHours: null, mostReplacements: null, notOn: [] });
+    expect(problems(fleet).sort()).toEqual([
+      'line-unknown 2 used',
+      'must-and-not-on 1 used',
+      'must-on-other-line 2 used',
+      'shutdown-tag-unknown 1 used',
+    ]);
+  });
+
   it('sets aside past and impossible ones, and asks about overlaps, lines and names', () => {
     const fleet = read({
       'shutdowns.csv': [

@@ -38,6 +38,7 @@ function shortPlan(): Plan {
     position,
     line,
     fits,
+    shortOf: fits ? null : ('crew hours' as const),
     fitterHours,
     instrumentHours,
     afterStartUpHours: 0.2,
@@ -71,6 +72,21 @@ describe('maintenance part', () => {
     expect(text).toContain('Leaving them until their next windows costs 821 EUR on average');
     expect(text).toContain('After start-up: plan 0.4 h of fitters to re-tighten');
     expect(text).toContain('They are on D6 ');
+  });
+
+  it('says what is lacking where it is not the hours of the whole crew', () => {
+    const plan = shortPlan();
+    const kinds = ['fitter hours', 'closed'] as const;
+    let next = 0;
+    const shutdownPlan = plan.shutdownPlan.map((task) =>
+      task.fits ? task : { ...task, shortOf: kinds[next++] ?? null },
+    );
+    const text = textOf(maintenancePart({ ...plan, shutdownPlan }, FIGURES));
+    expect(text).toContain(
+      'They do not fit: 1 for want of hours of fitters, 1 for want of leave to touch them (not_on)',
+    );
+    expect(text).toContain('The work left over takes 3 h fitters, 0.2 h instruments.');
+    expect(text).not.toContain('more make all of it fit');
   });
 
   it('keeps planned and not fitting hours apart by line, with a total that adds up', () => {

@@ -15,7 +15,7 @@ describe('how good the plan is', () => {
       'This plan is within 0.4 % of the best possible that keeps the intervals within these hours',
     );
     expect(text).toContain('for the 304 positions whose interval the data support');
-    expect(text).toMatch(/would cost 833 000 EUR, 14 % more/);
+    expect(text).toMatch(/they cost 833 000 EUR, 14 % more/);
     expect(text).toMatch(/Autumn shutdown 2026 7 Oct 2026 191 190\.4 84\.2 145/);
   });
 
