@@ -83,7 +83,7 @@ describe('maintenance part', () => {
     );
     const text = textOf(maintenancePart({ ...plan, shutdownPlan }, FIGURES));
     expect(text).toContain(
-      'They do not fit: 1 for want of hours of fitters, 1 for want of leave to touch them (not_on)',
+      'They do not fit: 1 for want of hours of fitters and 1 for want of leave to touch them (not_on)',
     );
     expect(text).toContain('The work left over takes 3 h fitters, 0.2 h instruments.');
     expect(text).not.toContain('more make all of it fit');
