@@ -1,9 +1,12 @@
 /** The stock policy of least cost, or the smallest that meets a target. */
 import { UsageError } from '../errors.js';
+import { checkedSizes, jobsFilled } from './jobMeasures.js';
 import { countDistribution, type LeadTimeDemand, smallestWhole } from './leadTimeDemand.js';
 import { leastCostLot } from './leastCostLot.js';
 import { type StockMeasures, stockMeasures } from './measures.js';
-import type { StockPolicy } from './policy.js';
+import { readyOver } from './overPositions.js';
+import { pointAndQuantity, type StockPolicy } from './policy.js';
+import { reviewStudy } from './reviewStudy.js';
 import { requireCosts, type StockCost, type StockCosts, stockCost } from './stockCost.js';
 
 /** A policy whose level or point is to be found. `quantity` may be left open where costs decide and stock is watched always. */
@@ -85,8 +88,23 @@ function smallest(family: PolicyFamily, demand: LeadTimeDemand, { of, value }: T
   const least = points ? -quantityOf(family) : 0;
   const { mean } = countDistribution('choosePolicy', demand);
   const periods = 'leadPeriods' in family ? family.leadPeriods + family.reviewPeriods : 1;
-  const meets = (k: number): boolean => stockMeasures(policyAt(family, k), demand)[of] >= value - WHISKER;
-  return policyAt(family, smallestWhole(meets, least, mean * periods));
+  const rate = rateOf(family, demand, of);
+  const k = smallestWhole((each) => rate(each) >= value - WHISKER, least, mean * periods);
+  return policyAt(family, k);
+}
+
+/** The rate of each level or point, with the laws that all share made once. */
+function rateOf(family: PolicyFamily, demand: LeadTimeDemand, of: Target['of']): (k: number) => number {
+  const over = (rate: (point: number, quantity: number) => number) => (k: number) => {
+    const { point, quantity } = pointAndQuantity('choosePolicy', policyAt(family, k));
+    return rate(point, quantity);
+  };
+  if ('leadPeriods' in family) return over(reviewStudy(demand, family)[of]);
+  const law = countDistribution('choosePolicy', demand);
+  if (of === 'readyRate') return over((point, quantity) => readyOver(law, point, quantity));
+  if (demand.kind !== 'compound') return over((point, quantity) => readyOver(law, point - 1, quantity));
+  const job = checkedSizes(demand.sizes);
+  return over((point, quantity) => jobsFilled(law, job, point, quantity));
 }
 
 function quantityOf(family: PolicyFamily): number {

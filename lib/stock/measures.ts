@@ -5,7 +5,7 @@ import { countDistribution } from './leadTimeDemand.js';
 import { expectedBelow, meansOverPositions } from './overPositions.js';
 import type { StockPolicy } from './policy.js';
 import { pointAndQuantity } from './policy.js';
-import { reviewMeasures } from './reviewMeasures.js';
+import { reviewStudy } from './reviewStudy.js';
 
 /** Three rates that are easily taken for each other: of time, of pieces, of order cycles. */
 export interface StockMeasures {
@@ -40,8 +40,10 @@ export interface StockMeasures {
  * @example stockMeasures({ kind: 'baseStock', level: 6 }, { kind: 'poisson', mean: 3 }).fillRate // 0.916
  */
 export function stockMeasures(policy: StockPolicy, demand: LeadTimeDemand): StockMeasures {
-  if (policy.kind === 'review' || policy.kind === 'reviewReorder') return reviewMeasures(policy, demand);
   const { point, quantity } = pointAndQuantity('stockMeasures', policy);
+  if (policy.kind === 'review' || policy.kind === 'reviewReorder') {
+    return reviewStudy(demand, policy).measures(point, quantity);
+  }
   const law = countDistribution('stockMeasures', demand);
   const { ready, below, shortage } = meansOverPositions(law, point, quantity);
   const sizes = demand.kind === 'compound' ? checkedSizes(demand.sizes) : null;

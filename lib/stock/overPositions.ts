@@ -28,6 +28,13 @@ export function meansOverPositions(law: CountDistribution, point: number, quanti
   return { ready: ready / quantity, below: filled / quantity, shortage: shortages / quantity };
 }
 
+/** Mean of P(D <= y) alone. */
+export function readyOver(law: CountDistribution, point: number, quantity: number): number {
+  let ready = 0;
+  for (let position = point + quantity; position > point; position--) ready += law.cdf(position);
+  return ready / quantity;
+}
+
 /** E(D - y)+ = sum over k >= y of P(D > k); from the chances themselves, which fall fast. */
 export function expectedAbove(law: CountDistribution, y: number): number {
   const start = Math.max(0, Math.ceil(y));
