@@ -79,12 +79,14 @@ function grown(
   logNone: number,
   mean: number,
 ): Float64Array {
+  if (mean > LONGEST) throw new UsageError('compoundLaw', 'more than two million chances count.', mean);
   const first = 1 / (1 - ratio * at(sizes, 0));
   let chances = new Float64Array(Math.min(LONGEST, Math.ceil(2 * mean) + 64));
   let logScale = Math.min(0, logNone + 500);
   chances[0] = Math.exp(logNone - logScale);
   let largest = floatAt(chances, 0);
   let quiet = 0;
+  let started = 0;
   let n = 1;
   // Ends where, beyond the mean, as many chances in a row as a job can take pieces no longer count.
   for (; n <= mean || quiet < sizes.length; n++) {
@@ -100,7 +102,9 @@ function grown(
     largest = Math.max(largest, next);
     quiet = next < NEGLIGIBLE * largest ? quiet + 1 : 0;
     if (next > TALL) {
-      for (let k = 0; k <= n; k++) chances[k] = floatAt(chances, k) / TALL;
+      // What has come down to 0 stays there: each is brought down two or three times at most.
+      while (floatAt(chances, started) === 0) started += 1;
+      for (let k = started; k <= n; k++) chances[k] = floatAt(chances, k) / TALL;
       largest /= TALL;
       logScale += Math.log(TALL);
     }

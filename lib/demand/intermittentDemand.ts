@@ -145,7 +145,7 @@ function byDemand(
       interval += (first ? 1 : weights.interval) * (since - interval);
       since = 0;
     }
-    means.push(interval === 0 ? null : (factor * size) / interval);
+    means.push(interval === 0 ? null : (factor / interval) * size);
   }
   return { state: { chance: factor / interval, size, square }, means };
 }
