@@ -47,6 +47,8 @@ export interface TwoLevelStock {
 
 /** More owed pieces than this are not split one by one. */
 const MOST_OWED = 20_000;
+/** More pieces on their way to the central store than this are refused. */
+const MOST_ON_ORDER = 2_000_000;
 
 /**
  * One-for-one stock on two levels, the central store handing out in the order of asking: pieces owed by it belong to a store
@@ -62,6 +64,11 @@ export function twoLevelStock({ central, stores, method = 'exact' }: TwoLevelInp
   }
   const demand = checkedDemand(central.leadTime, stores);
   const mean = demand * central.leadTime;
+  if (mean > MOST_ON_ORDER) {
+    const rule =
+      'more than two million pieces are on their way to the central store: check the units of time.';
+    throw new UsageError('twoLevelStock', rule, mean);
+  }
   const top = stockMeasures({ kind: 'baseStock', level: central.level }, { kind: 'poisson', mean });
   if (method === 'exact' && top.expectedShortage > MOST_OWED) {
     const rule = 'the central store owes too much to be split piece by piece: use twoMoment.';
