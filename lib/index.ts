@@ -273,53 +273,11 @@ export type {
 
 // demand: what will be fitted
 
-export { type CompoundDemand, compoundLaw } from './demand/compoundLaw.js';
-export { forecastDemand } from './demand/forecast.js';
-export {
-  type CountDemand,
-  type IntermittentForecast,
-  type IntermittentMethod,
-  type IntermittentOptions,
-  intermittentDemand,
-  intermittentOver,
-} from './demand/intermittentDemand.js';
-export { expectedEvents } from './demand/path.js';
-export type { DemandForecast, DemandMonth, ItemDemand } from './demand/types.js';
+export * from './demand/index.js';
 
 // stock: what to hold and order
 
-export {
-  type ChosenPolicy,
-  choosePolicy,
-  type PolicyFamily,
-  type PolicyGoal,
-} from './stock/choosePolicy.js';
-export type { BudgetItem } from './stock/itemCurve.js';
-export type { KitRow } from './stock/kits.js';
-export type { LeadTimeDemand } from './stock/leadTimeDemand.js';
-export { type LotAndPoint, type LotAndPointInput, lotAndPoint } from './stock/lotAndPoint.js';
-export { type LotSizeCosts, type LotSizes, lotSizes } from './stock/lotSizes.js';
-export { type StockMeasures, stockMeasures } from './stock/measures.js';
-export { type NewsvendorQuantity, newsvendorQuantity, type OccasionDemand } from './stock/newsvendor.js';
-export {
-  type OrderQuantity,
-  type OrderQuantityInput,
-  orderQuantity,
-  type PriceBreak,
-} from './stock/orderQuantity.js';
-export type { StockPolicy } from './stock/policy.js';
-export { sizeStock } from './stock/size.js';
-export { type BudgetGoal, type BudgetStep, type SpentBudget, spendBudget } from './stock/spendBudget.js';
-export { type StockCost, type StockCosts, stockCost } from './stock/stockCost.js';
-export {
-  type LocalStore,
-  type StoreMeasures,
-  type TwoLevelInput,
-  type TwoLevelMethod,
-  type TwoLevelStock,
-  twoLevelStock,
-} from './stock/twoLevelStock.js';
-export type { Chase, StockAdvice, StockOrder } from './stock/types.js';
+export * from './stock/index.js';
 
 // yearly: what it costs in a year
 
