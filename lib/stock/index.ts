@@ -19,6 +19,7 @@ export {
   type PriceBreak,
 } from './orderQuantity.js';
 export type { StockPolicy } from './policy.js';
+export { servedWithin } from './servedWithin.js';
 export { sizeStock } from './size.js';
 export { type BudgetGoal, type BudgetStep, type SpentBudget, spendBudget } from './spendBudget.js';
 export { type StockCost, type StockCosts, stockCost } from './stockCost.js';

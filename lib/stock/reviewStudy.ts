@@ -48,9 +48,15 @@ export function reviewStudy(
     demand.kind === 'empirical' ? periodEnds(asked / review, lead, review) : momentsOf(demand, lead, review);
   const fillRate = (point: number, quantity: number): number => {
     if (asked <= 0) return 1;
-    const early = meansOverPositions(lawAt(lead), point, quantity).shortage;
-    const late = meansOverPositions(lawAt(lead + review), point, quantity).shortage;
-    return share(1 - (late - early) / asked);
+    // Below the smallest normal numbers a difference has no digits; nothing is ever asked for in a review period.
+    if (asked < 1e-280) return readyOver(lawAt(lead), point - 1, quantity);
+    // From a position at or below 0 nothing is handed out at once: left out, since the difference would lose its digits.
+    const low = Math.max(point, 0);
+    const positive = Math.max(0, point + quantity - low);
+    if (positive === 0) return 0;
+    const early = meansOverPositions(lawAt(lead), low, positive).shortage;
+    const late = meansOverPositions(lawAt(lead + review), low, positive).shortage;
+    return (positive / quantity) * share(1 - (late - early) / asked);
   };
   const readyRate = (point: number, quantity: number): number => {
     let ready = 0;

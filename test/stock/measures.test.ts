@@ -155,6 +155,21 @@ describe('edges', () => {
     const policy = { kind: 'baseStock', level: 100_316 } as const;
     expect(stockMeasures(policy, { kind: 'poisson', mean: 1e5 }).readyRate).toBeCloseTo(0.8414, 3);
   });
+  it('of next to no demand keep their digits: one of three positions is above 0', () => {
+    const policy = {
+      kind: 'reviewReorder',
+      point: -2,
+      quantity: 3,
+      leadPeriods: 2,
+      reviewPeriods: 3,
+    } as const;
+    for (const mean of [1e-3, 1e-9, 1e-20, 1e-300, 1.5e-323]) {
+      const { fillRate } = stockMeasures(policy, { kind: 'poisson', mean });
+      // Of a position of 1: handed out at once where nothing was asked for in s before, s evenly from lead to lead + review.
+      const expected = mean < 1e-15 ? 1 : (Math.exp(-2 * mean) * -Math.expm1(-3 * mean)) / (3 * mean);
+      expect(fillRate).toBeCloseTo(expected / 3, 11);
+    }
+  });
   it('without a lead time at reviews only the review period counts', () => {
     const level = { kind: 'review', level: 3, leadPeriods: 0, reviewPeriods: 2 } as const;
     const { fillRate } = stockMeasures(level, { kind: 'poisson', mean: 1 });

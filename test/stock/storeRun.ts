@@ -12,6 +12,8 @@ export interface StoreRun {
   /** 0: watched always. */
   review: number;
   seed: number;
+  /** A wait up to this counts as served in time; default 0. */
+  within?: number;
   blocks?: number;
   jobsPerBlock?: number;
 }
@@ -29,6 +31,8 @@ export interface Rates {
   onHand: number;
   wait: number;
   orders: number;
+  /** Share of pieces handed out within `within`. */
+  inTime: number;
 }
 
 export function storeRun(run: StoreRun): Record<keyof Rates, Seen> {
@@ -49,10 +53,11 @@ export function storeRun(run: StoreRun): Record<keyof Rates, Seen> {
     onHand: seen('onHand'),
     wait: seen('wait'),
     orders: seen('orders'),
+    inTime: seen('inTime'),
   };
 }
 
-function openStore({ jobs, sizes, lead, point, quantity, review, seed }: StoreRun): {
+function openStore({ jobs, sizes, lead, point, quantity, review, seed, within = 0 }: StoreRun): {
   block: (count: number) => Rates;
 } {
   const random = randomStream(seed, 'store');
@@ -87,7 +92,9 @@ function openStore({ jobs, sizes, lead, point, quantity, review, seed }: StoreRu
     while (coming.length > 0 && itemAt(coming, 0).moment <= now) {
       let { pieces } = coming.shift() as { moment: number; pieces: number };
       for (; pieces > 0 && owed() > 0; pieces--) {
-        tally.waited += now - itemAt(waiting, served);
+        const wait = now - itemAt(waiting, served);
+        tally.waited += wait;
+        if (wait <= within) tally.soon += 1;
         served += 1;
       }
       shelf += pieces;
@@ -131,13 +138,14 @@ function openStore({ jobs, sizes, lead, point, quantity, review, seed }: StoreRu
         onHand: tally.onHand / tally.time,
         wait: tally.waited / tally.asked,
         orders: tally.orders / tally.time,
+        inTime: (tally.filled + tally.soon) / tally.asked,
       };
     },
   };
 }
 
 function emptyTally() {
-  return { time: 0, ready: 0, shortage: 0, onHand: 0, asked: 0, filled: 0, waited: 0, orders: 0 };
+  return { time: 0, ready: 0, shortage: 0, onHand: 0, asked: 0, filled: 0, waited: 0, orders: 0, soon: 0 };
 }
 
 function sizeOf(u: number, sizes: readonly number[]): number {
