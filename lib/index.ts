@@ -251,16 +251,11 @@ export type * from './interval/types.js';
 
 // demand: what will be fitted
 
-export { forecastDemand } from './demand/forecast.js';
-export { expectedEvents } from './demand/path.js';
-export type { DemandForecast, DemandMonth, ItemDemand } from './demand/types.js';
+export * from './demand/index.js';
 
 // stock: what to hold and order
 
-export type { KitRow } from './stock/kits.js';
-export { stockMeasures } from './stock/measures.js';
-export { sizeStock } from './stock/size.js';
-export type { Chase, StockAdvice, StockOrder } from './stock/types.js';
+export * from './stock/index.js';
 
 // yearly: what it costs in a year
 

@@ -1,4 +1,5 @@
 /** Laws of the number of pieces asked for during a lead time. */
+import { compoundLaw } from '../demand/compoundLaw.js';
 import { UsageError } from '../errors.js';
 import { at, floatAt } from '../numeric/columns.js';
 import {
@@ -10,11 +11,15 @@ import {
   poissonPmf,
 } from '../numeric/special.js';
 
-/** Demand over the lead time, in pieces. */
+/**
+ * Demand over the lead time, in pieces. `compound`: a Poisson number of jobs (mean `jobs`; negative binomial where
+ * `jobsVariance` is above it), sizes[v] the chance that a job takes v pieces. The others ask for one piece at a time.
+ */
 export type LeadTimeDemand =
   | { kind: 'poisson'; mean: number }
   | { kind: 'negativeBinomial'; mean: number; variance: number }
-  | { kind: 'empirical'; pmf: ArrayLike<number> };
+  | { kind: 'empirical'; pmf: ArrayLike<number> }
+  | { kind: 'compound'; jobs: number; jobsVariance?: number; sizes: ArrayLike<number> };
 
 export interface CountDistribution {
   mean: number;
@@ -31,6 +36,7 @@ const SUM_TOLERANCE = 1e-9;
 /** Checks a law and lays it out as functions. Throws UsageError on means, variances or chances that make no sense. */
 export function countDistribution(where: string, demand: LeadTimeDemand): CountDistribution {
   if (demand.kind === 'empirical') return empirical(where, demand.pmf);
+  if (demand.kind === 'compound') return empirical(where, compoundLaw(demand));
   const { mean } = demand;
   if (!(mean >= 0) || mean === Infinity) {
     throw new UsageError(where, 'mean must be at or above 0, and finite.', mean);

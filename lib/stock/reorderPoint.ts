@@ -2,7 +2,7 @@
 import { UsageError } from '../errors.js';
 import type { LeadTimeDemand } from './leadTimeDemand.js';
 import { countDistribution, smallestWhole } from './leadTimeDemand.js';
-import { expectedAbove } from './measures.js';
+import { expectedAbove } from './overPositions.js';
 
 /** Where no spread of the lead time is given, this share of it is taken as its standard deviation. */
 export const ASSUMED_LEAD_SPREAD = 0.25;

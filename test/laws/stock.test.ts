@@ -41,6 +41,34 @@ describe('stock', () => {
       RUNS,
     );
   });
+  it('at reviews more stock never hurts, rarer looks never help, and on hand less owed is position less demand', () => {
+    const time = fc.double({ min: 0.1, max: 5, noNaN: true });
+    fc.assert(
+      fc.property(
+        mean,
+        fc.integer({ min: -3, max: 90 }),
+        fc.integer({ min: 3, max: 9 }),
+        time,
+        (m, point, q, t) => {
+          const demand = { kind: 'negativeBinomial', mean: m / 5, variance: m / 3 } as const;
+          const at = (p: number, reviewPeriods: number) =>
+            stockMeasures(
+              { kind: 'reviewReorder', point: p, quantity: q, leadPeriods: 2, reviewPeriods },
+              demand,
+            );
+          const [now, more, rarer] = [at(point, t), at(point + 1, t), at(point, 2 * t)];
+          for (const name of ['fillRate', 'readyRate', 'cycleService'] as const) {
+            expect(more[name]).toBeGreaterThanOrEqual(now[name] - 1e-11);
+            expect(rarer[name]).toBeLessThanOrEqual(now[name] + 1e-11);
+          }
+          expect(more.expectedShortage).toBeLessThanOrEqual(now.expectedShortage + 1e-9);
+          const net = point + (q + 1) / 2 - (m / 5) * (2 + t / 2);
+          expect(now.expectedOnHand - now.expectedShortage).toBeCloseTo(net, 7);
+        },
+      ),
+      RUNS,
+    );
+  });
   it('one for one is point and quantity with lots of one', () => {
     fc.assert(
       fc.property(mean, level, (m, s) => {

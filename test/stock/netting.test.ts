@@ -28,7 +28,7 @@ describe('one shutdown (Silver, Pyke & Thomas 2017, ch. 15)', () => {
     expect(orders.map(({ placed, quantity, due }) => [placed, quantity, due])).toEqual([[11, 40, 19]]);
     expect(orders[0]?.serves).toEqual(['shutdown']);
   });
-  it('keeps the shutdown complete where a stationary reorder point never does: 4000 simulated years', () => {
+  it('K6: keeps the shutdown complete where a stationary reorder point never does: 4000 simulated years', () => {
     const random = randomStream(7, 'years');
     const runs = 4000;
     let [plannedShort, unplannedShort, stationaryShort] = [0, 0, 0];

@@ -33,7 +33,7 @@ interface Reference {
 
 const reference = JSON.parse(readFileSync(new URL('./path.json', import.meta.url), 'utf8')) as Reference;
 
-describe('40 diaphragms that a shutdown in 180 days replaces unless they leak before', () => {
+describe('K7: 40 diaphragms that a shutdown in 180 days replaces unless they leak before', () => {
   const { fleet, grouped } = plant([{ shape: 3, scale: 800, ages: Array<number>(40).fill(300) }], {
     shutdowns: [
       { name: 'shutdown', inDays: 180 },
@@ -123,7 +123,7 @@ describe('one diaphragm with fitting faults and openings, replaced at 200 days',
   );
 });
 
-describe('200 diaphragms of 400 days, leaks in 90 days', () => {
+describe('K20: 200 diaphragms of 400 days, leaks in 90 days', () => {
   const { cohort } = reference;
   it('ranges from 15 to 25, not from 14 to 26 as a Poisson number would', () => {
     const mixture = emptyMixture();
@@ -159,7 +159,7 @@ describe('200 diaphragms of 400 days, leaks in 90 days', () => {
   });
 });
 
-describe('openings that come in jobs: 2 jobs, geometric with mean 4', () => {
+describe('K21: openings that come in jobs: 2 jobs, geometric with mean 4', () => {
   const size = Float64Array.from({ length: 200 }, (_, v) => (v === 0 ? 0 : 0.25 * 0.75 ** (v - 1)));
   const chances = compoundPoisson(2, size);
   it('has the chances that the transform gives', () => {

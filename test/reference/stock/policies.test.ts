@@ -51,7 +51,7 @@ function near(value: number, expected: number, relative: number): void {
   expect(Math.abs(value - expected)).toBeLessThanOrEqual(relative * Math.max(Math.abs(expected), 1e-9));
 }
 
-describe('spares for a stated assurance', () => {
+describe('F1: spares for a stated assurance', () => {
   it.each(reference.assurance)('mean $mean', ({ mean, spares }) => {
     for (const [assurance, least] of Object.entries(spares)) {
       expect(poissonQuantile(Number(assurance), mean)).toBe(least);
@@ -64,7 +64,7 @@ describe('spares for a stated assurance', () => {
   });
 });
 
-describe('one-for-one stock (Palm; Sherbrooke 2004, ch. 2)', () => {
+describe('F2: one-for-one stock (Palm; Sherbrooke 2004, ch. 2)', () => {
   it.each(reference.oneForOne)(
     'mean $mean, level $level',
     ({ mean, level, shortage, onHand, ready, fill }) => {
@@ -98,7 +98,7 @@ describe('one-for-one stock (Palm; Sherbrooke 2004, ch. 2)', () => {
       expect(measures.fillRate).toBeCloseTo(fill[i] as number, 6);
     });
   });
-  it('shows that a target over all demand hides leaks: 2 meet it with half the leaks served, leaks need 5', () => {
+  it('K8: shows that a target over all demand hides leaks: 2 meet it with half the leaks served, leaks need 5', () => {
     const { leadMean, fill2, fill5 } = reference.mixedTarget;
     const at = (level: number) =>
       stockMeasures({ kind: 'baseStock', level }, { kind: 'poisson', mean: leadMean }).fillRate;
@@ -131,7 +131,7 @@ describe('point and quantity (instances of Federgruen & Zheng 1992)', () => {
   });
 });
 
-describe('spares under an uncertain rate', () => {
+describe('F10: spares under an uncertain rate', () => {
   it.each(reference.uncertainRate)('mean $mean, variance $variance', ({ mean, variance, cdf, spares95 }) => {
     cdf.forEach((chance, k) => {
       near(negativeBinomialCdf(k, mean, variance), chance, 1e-10);

@@ -1,0 +1,34 @@
+/** What the stock room shows. */
+export {
+  type ChosenPolicy,
+  choosePolicy,
+  type PolicyFamily,
+  type PolicyGoal,
+} from './choosePolicy.js';
+export type { BudgetItem } from './itemCurve.js';
+export type { KitRow } from './kits.js';
+export type { LeadTimeDemand } from './leadTimeDemand.js';
+export { type LotAndPoint, type LotAndPointInput, lotAndPoint } from './lotAndPoint.js';
+export { type LotSizeCosts, type LotSizes, lotSizes } from './lotSizes.js';
+export { type StockMeasures, stockMeasures } from './measures.js';
+export { type NewsvendorQuantity, newsvendorQuantity, type OccasionDemand } from './newsvendor.js';
+export {
+  type OrderQuantity,
+  type OrderQuantityInput,
+  orderQuantity,
+  type PriceBreak,
+} from './orderQuantity.js';
+export type { StockPolicy } from './policy.js';
+export { servedWithin } from './servedWithin.js';
+export { sizeStock } from './size.js';
+export { type BudgetGoal, type BudgetStep, type SpentBudget, spendBudget } from './spendBudget.js';
+export { type StockCost, type StockCosts, stockCost } from './stockCost.js';
+export {
+  type LocalStore,
+  type StoreMeasures,
+  type TwoLevelInput,
+  type TwoLevelMethod,
+  type TwoLevelStock,
+  twoLevelStock,
+} from './twoLevelStock.js';
+export type { Chase, StockAdvice, StockOrder } from './types.js';
