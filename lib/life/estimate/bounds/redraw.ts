@@ -12,6 +12,7 @@ import { mergeSample } from '../../mergeSample.js';
 import type { LifeModel } from '../../model.js';
 import { isFailure, ownClusters } from '../../sample.js';
 import type { LifeSample } from '../../sampleTypes.js';
+import { dayOfHazard } from './dayOfHazard.js';
 import { type Recording, recordingOf, written } from './recording.js';
 
 /** What ended the watching of lives that did not fail: columns as long as the sample, in its order. */
@@ -57,6 +58,7 @@ export function redrawer(
   const law = lawOf(model);
   const watch = watchOf(sample, model, options, where);
   const recording = recordingOf(sample);
+  const ageAt = recording.kind === 'days' ? dayOfHazard(law, model) : (h: number) => law.ageAtHazard(model, h);
   const due = watch.planned === null ? plannedAges(sample, watch.closing) : null;
   return (random) => {
     const rows: Columns = { lower: [], upper: [], entry: [] };
@@ -68,7 +70,7 @@ export function redrawer(
         const hazard = floatAt(watch.reached, i) - Math.log(random.uniform());
         const survives = stop < Infinity && hazard >= law.cumulativeHazard(model, stop);
         if (survives) addRow(rows, stop, Infinity, entry);
-        else addRow(rows, ...failedAt(recording, entry, law.ageAtHazard(model, hazard), stop, random), entry);
+        else addRow(rows, ...failedAt(recording, entry, ageAt(hazard), stop, random), entry);
       }
     }
     return mergeSample(sampleFrom(rows));
