@@ -23,6 +23,7 @@ export interface LognormalBesideFaults {
 
 /** Steps of the differences on location over spread and log spread; how near to the best log-likelihood it must be. */
 const STEPS = [3e-3, 3e-3];
+const FINE_STEPS = [1e-4, 1e-4];
 const WITHIN = 1e-7;
 /** A start at a third of the spread. */
 const NARROW = [0, -Math.log(3)];
@@ -63,9 +64,10 @@ export function maximiseLognormal(
     return Number.isNaN(value) ? Infinity : value;
   };
   // An early leak may be the fault's or wear-out's, so there may be two tops: a narrow law and a wide one.
-  const best = [[0, 0], NARROW]
+  const top = [[0, 0], NARROW]
     .map((from) => topFrom(cost, from))
     .reduce((one, other) => (other.value < one.value ? other : one));
+  const best = sharpened(cost, top);
   const [location, sigma] = place(best.at);
   const inside = sigma > SPREADS[0] && sigma < SPREADS[1] && Number.isFinite(best.value);
   return {
@@ -75,6 +77,12 @@ export function maximiseLognormal(
     converged: inside && best.converged,
     reason: inside ? best.reason : 'no spread of log life fits best',
   };
+}
+
+/** Differences over long steps find a top from afar, and miss it by the square of a step; short ones end at it. */
+function sharpened(cost: (x: readonly number[]) => number, top: MinimumOfMany): MinimumOfMany {
+  const sharp = minimiseSmooth(cost, top.at, FINE_STEPS, WITHIN);
+  return sharp.value <= top.value ? { ...sharp, converged: top.converged, reason: top.reason } : top;
 }
 
 /** Newton steps where they lead to a top, and a simplex with such steps from its end where they do not. */
