@@ -132,7 +132,8 @@ export function checkWarnings(check: GroupCheck, days: number | null): Warning[]
 
 /** What to do where a lognormal suits better: by how dear the advised interval would be under it. */
 function todoUnder(under: UnderLaw | null): string {
-  if (under === null) return 'The interval could not be weighed under both laws, for want of prices or positions; do not lengthen it until it is.';
+  if (under === null)
+    return 'The interval could not be weighed under both laws, for want of prices or positions; do not lengthen it until it is.';
   return under.aboveLeast > SPAN
     ? 'Take the interval as provisional and weigh the best age under the lognormal law beside it.'
     : 'The interval is good under both laws; read ages beyond the oldest leaks with care.';

@@ -17,12 +17,13 @@ export function lawChecks({ groups, intervals, site }: Plan): Html | null {
   const rest =
     groups.length > shown.length ? ` (first ${shown.length} of ${groups.length}; all in plan.json)` : '';
   const table = dataTable({
-    caption: `Each group’s own leaks against the law planned with, and a second opinion${rest}`,
+    caption: `Each group’s own leaks against the law planned with, and a second opinion: which law suits better, and what the advised interval costs if lives are lognormal${rest}`,
+    // Titles short enough for one line beside a cell on a phone.
     columns: [
       { title: 'Group' },
-      { title: 'Does the model fit?' },
-      { title: 'Which law suits better?' },
-      { title: 'Cost of the advised interval if lives are lognormal' },
+      { title: 'Does it fit?' },
+      { title: 'Better law' },
+      { title: 'If lognormal' },
     ],
     rows: shown.map(({ group, check }) => [
       prose(group),
@@ -39,8 +40,8 @@ export function lawChecks({ groups, intervals, site }: Plan): Html | null {
   );
 }
 
-const HOW_TO_READ = html`<p>The plan takes wear-out for a Weibull law beside early leaks of faulty fittings. Lives drawn from that law and watched as the group’s were tell how far leaks stray from it by chance: p is the share of draws that stray as far as the group’s leaks or further. A small p speaks against the law. With many groups a small p comes up by chance, so groups are judged together: of those said not to fit, one in ten does on average. Fewer than 10 leaks cannot be judged.</p>
-<p>The second opinion is a lognormal law beside the same faulty fittings. AIC (a number without a unit) tells which law suits the leaks better: the lower, the better. Under 6 apart, or under 20 leaks, it cannot tell, and the Weibull stays. Costs are per position and year, each law taken at its best estimate without its range, over ages that the records support.</p>
+const HOW_TO_READ = html`<p>The plan takes wear-out for a Weibull law beside early leaks of faulty fittings. Lives drawn from that law and watched as the group’s were tell how far leaks stray from it by chance: p is the share of draws that stray as far as the group’s leaks or further. A small p speaks against the law. With many groups a small p comes up by chance, so groups are judged together: of those said not to fit, at most one in ten does fit, on average. Fewer than 10 leaks cannot be judged.</p>
+<p>The second opinion is a lognormal law beside the same faulty fittings. AIC (a number without a unit) tells which law suits the leaks better: the lower, the better. Under 6 apart, or under 20 leaks, it cannot tell, and the Weibull stays. Costs take each law at its best estimate, without a range, and look at ages that the records support.</p>
 `;
 
 /** Misfits, then groups that another law suits better, then the rest. */
@@ -66,7 +67,8 @@ function preferenceWords({ secondOpinion }: GroupCheck): string {
   if (secondOpinion === null) return 'no second opinion: too few leaks';
   const { aicDifference, preferred } = secondOpinion;
   const by = Math.abs(aicDifference).toFixed(1);
-  const apart = by === '0.0' ? 'AIC the same' : `${aicDifference > 0 ? 'lognormal' : 'Weibull'} AIC lower by ${by}`;
+  const apart =
+    by === '0.0' ? 'AIC the same' : `${aicDifference > 0 ? 'lognormal' : 'Weibull'} AIC lower by ${by}`;
   if (preferred) return `lognormal (AIC lower by ${by})`;
   if (aicDifference <= -CLEARLY_BETTER) return `Weibull (AIC lower by ${by})`;
   return `cannot tell (${apart})`;
@@ -85,5 +87,5 @@ function wrongWords(
   if (under.aboveLeast < NOTHING) return `${advised}: least cost under a lognormal too`;
   const best = under.bestDays === null ? 'running until it leaks' : spanWords(under.bestDays);
   const extra = money(under.costPerYear - under.leastPerYear, currency);
-  return `${advised}: ${percent(under.aboveLeast)} (${extra} a year) more than the best age under a lognormal, ${best}`;
+  return `${advised}: ${percent(under.aboveLeast)} (${extra} per position and year) more than the best age under a lognormal, ${best}`;
 }

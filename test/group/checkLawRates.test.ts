@@ -3,7 +3,8 @@ import { expect, it } from 'vitest';
 import { checkOf, OBEYS, TWO_KINDS } from './lawPlants.js';
 
 const small = (truth: typeof OBEYS, plants: number, limit: number): number =>
-  Array.from({ length: plants }, (_, i) => checkOf(truth, 20_001 + i).p ?? 1).filter((p) => p <= limit).length;
+  Array.from({ length: plants }, (_, i) => checkOf(truth, 20_001 + i).p ?? 1).filter((p) => p <= limit)
+    .length;
 
 it('leaves most plants alone that obey the law, and finds most that are two kinds in one', () => {
   // Binomial (14, 0.1) is above 6 in 3 of 100 000; (6, 0.05), were the law right, is above 2 in 2 of 1000.

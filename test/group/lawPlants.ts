@@ -5,7 +5,12 @@ import { itemAt } from '../../lib/numeric/columns.js';
 import { type PlantTruth, simulatedPlant } from './plant.js';
 
 const alike = { material: 'EPDM', size: 25, shape: 2.5 };
-const everywhere = { fault: { shape: 0.8, scale: 15 }, openingsPerYear: 0.1, faultShare: () => 0.03, before: 700 };
+const everywhere = {
+  fault: { shape: 0.8, scale: 15 },
+  openingsPerYear: 0.1,
+  faultShare: () => 0.03,
+  before: 700,
+};
 
 /** Staggered fitting, fitting faults, replacements on schedule, openings, and one reason in eight not written down. */
 export const OBEYS: PlantTruth = {

@@ -25,7 +25,13 @@ const LEAKS = [310, 420, 480, 550, 640, 700, 760].map((age, i) => leaked(DATA_UN
 
 describe('wearRecords', () => {
   it('has a row a life, watched to the day of the data, or to its age if it runs', () => {
-    const scheduled: LifeFact = { ...base, fitted: DATA_UNTIL - 900, removed: DATA_UNTIL - 400, reason: 'scheduled', finding: 'sound' };
+    const scheduled: LifeFact = {
+      ...base,
+      fitted: DATA_UNTIL - 900,
+      removed: DATA_UNTIL - 400,
+      reason: 'scheduled',
+      finding: 'sound',
+    };
     const running: LifeFact = { ...base, fitted: DATA_UNTIL - 250, removed: null };
     const { records } = groupOf([...LEAKS, scheduled, running]);
     const lower = Array.from(records?.sample.lower ?? []);
@@ -43,11 +49,26 @@ describe('wearRecords', () => {
 
   it('has known faulty fittings censored, and removals without a reason beside what else may have ended them', () => {
     const creased: LifeFact = { ...leaked(DATA_UNTIL - 1500, 15), finding: 'creased' };
-    const unknown: LifeFact = { ...base, fitted: DATA_UNTIL - 1400, removed: DATA_UNTIL - 900, reason: 'unknown' };
-    const due = [610, 650].map((age, i): LifeFact => ({ ...base, fitted: DATA_UNTIL - 1300 - i, removed: DATA_UNTIL - 1300 - i + age, reason: 'scheduled', finding: 'sound' }));
+    const unknown: LifeFact = {
+      ...base,
+      fitted: DATA_UNTIL - 1400,
+      removed: DATA_UNTIL - 900,
+      reason: 'unknown',
+    };
+    const due = [610, 650].map(
+      (age, i): LifeFact => ({
+        ...base,
+        fitted: DATA_UNTIL - 1300 - i,
+        removed: DATA_UNTIL - 1300 - i + age,
+        reason: 'scheduled',
+        finding: 'sound',
+      }),
+    );
     const { records } = groupOf([...LEAKS, creased, unknown, ...due]);
     const sample = records?.sample;
-    const young = Array.from(sample?.lower ?? []).filter((age, i) => age < 60 && at(sample?.upper ?? [], i) !== Infinity);
+    const young = Array.from(sample?.lower ?? []).filter(
+      (age, i) => age < 60 && at(sample?.upper ?? [], i) !== Infinity,
+    );
     expect(young).toEqual([]);
     const i = Array.from(sample?.lower ?? []).indexOf(499.5);
     expect(at(sample?.otherHazard ?? [], i)).toBeGreaterThan(0);

@@ -35,7 +35,9 @@ describe('verdicts', () => {
     const among = checksOf([law(0.04), ...Array.from({ length: 9 }, () => law(0.6))]);
     expect(among.map(({ verdict }) => verdict)).toEqual(Array.from({ length: 10 }, () => 'fits'));
     expect(among[0]?.adjusted).toBeCloseTo(0.4, 12);
-    const several = checksOf([0.005, 0.01, 0.02, 0.03, ...Array.from({ length: 6 }, () => 0.6)].map((p) => law(p)));
+    const several = checksOf(
+      [0.005, 0.01, 0.02, 0.03, ...Array.from({ length: 6 }, () => 0.6)].map((p) => law(p)),
+    );
     // Benjamini & Hochberg: the fourth of ten is held against 0.04.
     expect(several.filter(({ verdict }) => verdict === 'does not fit')).toHaveLength(4);
   });
@@ -73,7 +75,10 @@ describe('the second opinion', () => {
 
   it('has no cost without prices or positions, and is none without a lognormal', () => {
     const unpriced = { downtimePerHour: new Map(), batchValue: { low: 0, likely: 0, high: 0 } };
-    expect(one(law(0.5), {}, { money: unpriced }).secondOpinion).toMatchObject({ weibull: null, lognormal: null });
+    expect(one(law(0.5), {}, { money: unpriced }).secondOpinion).toMatchObject({
+      weibull: null,
+      lognormal: null,
+    });
     expect(one(law(0.5), { ages: [] }).secondOpinion).toMatchObject({ weibull: null, lognormal: null });
     expect(one({ ...law(0.5), lognormal: null }).secondOpinion).toBeNull();
   });
@@ -87,14 +92,23 @@ describe('warnings', () => {
     p: 0.4,
     adjusted: 0.4,
     resamples: 12,
-    secondOpinion: { kind: 'lognormal', ...LIKE, aicDifference: 8.25, preferred: true, weibull: null, lognormal },
+    secondOpinion: {
+      kind: 'lognormal',
+      ...LIKE,
+      aicDifference: 8.25,
+      preferred: true,
+      weibull: null,
+      lognormal,
+    },
     ...change,
   });
 
   it('are none where the law fits and no other is preferred', () => {
     expect(checkWarnings(judged({ secondOpinion: null }), 365)).toEqual([]);
     const open = judged({});
-    expect(checkWarnings({ ...open, secondOpinion: { ...open.secondOpinion, preferred: false } as never }, 365)).toEqual([]);
+    expect(
+      checkWarnings({ ...open, secondOpinion: { ...open.secondOpinion, preferred: false } as never }, 365),
+    ).toEqual([]);
   });
 
   it('of a misfit say how rare it is and what to do', () => {
@@ -124,6 +138,8 @@ describe('warnings', () => {
 
   it('say running where nothing is scheduled', () => {
     const [warning] = checkWarnings(judged({}, { ...under, bestDays: null as never }), null);
-    expect(warning?.text).toContain('running until it leaks would cost 12.0 % above the least, which is at running');
+    expect(warning?.text).toContain(
+      'running until it leaks would cost 12.0 % above the least, which is at running',
+    );
   });
 });

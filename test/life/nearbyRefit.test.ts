@@ -32,7 +32,8 @@ describe.each([
       const sample = redraw(random);
       const quick = refit(sample);
       if (quick === null) continue;
-      const slow = fitLife(sample, { kind: 'weibull', ...(law.fault === undefined ? {} : { fault }) }).model as WeibullModel;
+      const slow = fitLife(sample, { kind: 'weibull', ...(law.fault === undefined ? {} : { fault }) })
+        .model as WeibullModel;
       // Both stop where the slopes vanish to rounding: 1e-8 of a shape is far below what moves a distance.
       expect(Math.abs(quick.shape / slow.shape - 1)).toBeLessThan(1e-8);
       expect(Math.abs(quick.scale / slow.scale - 1)).toBeLessThan(1e-8);

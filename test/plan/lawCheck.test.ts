@@ -40,7 +40,9 @@ describe('a plant whose lives are lognormal', () => {
     expect(warning?.text).toMatch(/months would cost \d+\.\d % above the least, which is at [\d.]+ months/);
     expect(warning?.todo).toMatch(/interval/);
     const [interval] = plan.intervals;
-    expect(opinion?.lognormal?.costPerYear).toBeGreaterThanOrEqual(opinion?.lognormal?.leastPerYear ?? Infinity);
+    expect(opinion?.lognormal?.costPerYear).toBeGreaterThanOrEqual(
+      opinion?.lognormal?.leastPerYear ?? Infinity,
+    );
     // The Weibull takes the earliest leaks for earlier than they come, and so asks for a shorter interval.
     expect(opinion?.lognormal?.bestDays).toBeGreaterThan(opinion?.weibull?.bestDays ?? Infinity);
     expect(interval?.days).not.toBeNull();

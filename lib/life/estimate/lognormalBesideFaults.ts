@@ -91,7 +91,9 @@ function topFrom(cost: (x: readonly number[]) => number, from: readonly number[]
   if (straight.converged) return straight;
   const near = minimiseSimplex(cost, straight.at, { step: 0.3, tolerance: 1e-7 });
   const smooth = minimiseSmooth(cost, near.at, STEPS, WITHIN);
-  return smooth.value <= near.value ? smooth : { ...near, converged: smooth.converged, reason: smooth.reason };
+  return smooth.value <= near.value
+    ? smooth
+    : { ...near, converged: smooth.converged, reason: smooth.reason };
 }
 
 /** The lognormal with the mean and spread of log life of a Weibull. */

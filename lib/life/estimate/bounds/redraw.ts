@@ -58,7 +58,8 @@ export function redrawer(
   const law = lawOf(model);
   const watch = watchOf(sample, model, options, where);
   const recording = recordingOf(sample);
-  const ageAt = recording.kind === 'days' ? dayOfHazard(law, model) : (h: number) => law.ageAtHazard(model, h);
+  const ageAt =
+    recording.kind === 'days' ? dayOfHazard(law, model) : (h: number) => law.ageAtHazard(model, h);
   const due = watch.planned === null ? plannedAges(sample, watch.closing) : null;
   return (random) => {
     const rows: Columns = { lower: [], upper: [], entry: [] };
