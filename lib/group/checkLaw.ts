@@ -1,15 +1,13 @@
 /** Whether a group's leaks can have come from the law that was fitted to them, and what another law makes of them (METHODS 2.4). */
 import { goodnessOfFit } from '../life/check/goodnessOfFit.js';
-import { quantile, survival } from '../life/distribution/index.js';
 import { whyShapeNotEstimable } from '../life/estimate/estimable.js';
 import { fitLife } from '../life/estimate/fit.js';
 import { lognormalLike, maximiseLognormal } from '../life/estimate/lognormalBesideFaults.js';
 import { evaluator, prepareRows } from '../life/estimate/weibull/weibullLikelihood.js';
-import type { WeibullModel } from '../life/model.js';
-import { failureCount, isFailure, otherHazardOf } from '../life/sample.js';
+import { failureCount } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
-import { floatAt } from '../numeric/columns.js';
 import { randomStream } from '../numeric/random.js';
+import { completed } from './completed.js';
 import type { Group, WearRecords } from './types.js';
 
 /** With fewer leaks nothing is said of the fit. */
@@ -49,7 +47,7 @@ export interface OtherLaw {
 export function checkLaw(group: Group, seed: number): LawCheck {
   const { records } = group;
   if (records === null) return { leaks: group.failures, p: null, resamples: 0, lognormal: null };
-  const known = completed(records, group, seed);
+  const known = completed(records, group.model, randomStream(seed, `group/complete/${group.name}`));
   const leaks = failureCount(known);
   return { leaks, ...goodness(known, records, leaks, group, seed), lognormal: otherLaw(records, group) };
 }
@@ -75,35 +73,6 @@ function goodness(
 /** Groups draw on streams of their own, whatever order they come in. */
 function seedOf({ name }: Group, seed: number): number {
   return randomStream(seed, `group/check/${name}`).below(2 ** 31);
-}
-
-/**
- * The lives with what is not known of them drawn by the fit: whether a removal without a reason was a leak, and on which day since the last
- * tight test a leak began. Under the law these are lives that can have come from it, and all are whole days, which a drawn sample
- * then has too. It leans a little towards the law. The fit that is shown needs no such draw.
- */
-function completed({ sample, fault }: WearRecords, { name, model }: Group, seed: number): LifeSample {
-  const { otherHazard: _, ...known } = sample;
-  const random = randomStream(seed, `group/complete/${name}`);
-  const law: WeibullModel = { kind: 'weibull', shape: model.shape, scale: model.scale, fault };
-  const [lower, upper] = [sample.lower.slice(), sample.upper.slice()];
-  for (let i = 0; i < lower.length; i++) {
-    if (!isFailure(sample, i)) continue;
-    const from = Math.max(floatAt(lower, i), floatAt(sample.entry, i));
-    const to = floatAt(upper, i);
-    const other = otherHazardOf(sample, i);
-    const left = survival(law, to);
-    const leaked = survival(law, from) - left;
-    if (other > 0 && random.uniform() * (leaked - left * Math.expm1(-other)) >= leaked) {
-      lower[i] = Math.max(0.5 * (from + to), floatAt(sample.entry, i));
-      upper[i] = Infinity;
-    } else if (to - floatAt(lower, i) > 1) {
-      const age = quantile(law, 1 - left - random.uniform() * leaked);
-      const day = Math.min(Math.max(1, Math.round(age), Math.ceil(from - 0.5 + 1e-9)), Math.floor(to + 0.5));
-      [lower[i], upper[i]] = [day - 0.5, day + 0.5];
-    }
-  }
-  return { ...known, lower, upper };
 }
 
 function otherLaw({ sample, fault }: WearRecords, { model, inflation }: Group): OtherLaw | null {

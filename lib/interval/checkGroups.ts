@@ -8,14 +8,13 @@ import { falseDiscovery } from '../life/check/falseDiscovery.js';
 import { cumulativeHazard, survival } from '../life/distribution/index.js';
 import { itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
-import { significant } from '../numeric/round.js';
-import { ageWords, count } from '../numeric/words.js';
+import { ageWords, count, counted } from '../numeric/words.js';
 import { type LawCost, lawCost } from './lawCost.js';
 import type { GroupCheck, IntervalAdvice, UnderLaw } from './types.js';
 import { meanCosts } from './weigh.js';
 
 /** Another law is preferred from this difference in AIC on, with so many leaks. */
-const CLEARLY_BETTER = 6;
+export const CLEARLY_BETTER = 6;
 const LEAKS_TO_PREFER = 20;
 /** Of the groups said not to fit, no more than this share does, on average. */
 const FALSE_SHARE = 0.1;
@@ -117,28 +116,31 @@ export function checkWarnings(check: GroupCheck, days: number | null): Warning[]
   if (verdict === 'does not fit' && p !== null) {
     warnings.push({
       code: 'model-does-not-fit',
-      text: `The ${count(significant(leaks, 3), 'leak')} do not look like a Weibull law beside faulty fittings: lives of that law would lie so far from it in ${shareWords(p)} cases.`,
+      text: `The ${counted(leaks, 'leak', 'leaks')} do not look like lives of a Weibull law beside faulty fittings: lives drawn from that law stray as far from it in only ${shareWords(p)}.`,
       todo: 'Look for two kinds of lives in this group (duties, lots, fitters) or a change of practice, and at the steps beside the curve; until then do not lengthen the interval.',
     });
   }
   if (secondOpinion?.preferred) {
     warnings.push({
       code: 'lognormal-fits-better',
-      text: `A lognormal law suits the ${count(significant(leaks, 3), 'leak')} clearly better than the Weibull law planned with (AIC lower by ${secondOpinion.aicDifference.toFixed(1)}).${wrongLawWords(secondOpinion.lognormal, days)}`,
-      todo: isDear(secondOpinion.lognormal)
-        ? 'Take the interval as provisional and weigh the best age under the lognormal law beside it.'
-        : 'The interval is good under both laws; read ages beyond the oldest leaks with care.',
+      text: `A lognormal law suits the ${counted(leaks, 'leak', 'leaks')} clearly better than the Weibull law planned with (AIC lower by ${secondOpinion.aicDifference.toFixed(1)}).${wrongLawWords(secondOpinion.lognormal, days)}`,
+      todo: todoUnder(secondOpinion.lognormal),
     });
   }
   return warnings;
 }
 
-function isDear(under: UnderLaw | null): boolean {
-  return under !== null && under.aboveLeast > SPAN;
+/** What to do where a lognormal suits better: by how dear the advised interval would be under it. */
+function todoUnder(under: UnderLaw | null): string {
+  if (under === null)
+    return 'The interval could not be weighed under both laws, for want of prices or positions; do not lengthen it until it is.';
+  return under.aboveLeast > SPAN
+    ? 'Take the interval as provisional and weigh the best age under the lognormal law beside it.'
+    : 'The interval is good under both laws; read ages beyond the oldest leaks with care.';
 }
 
 function shareWords(p: number): string {
-  return `${Math.max(1, Math.round(1000 * p))} of 1000`;
+  return `${count(Math.max(1, Math.round(1000 * p)), 'draw')} of 1000`;
 }
 
 function wrongLawWords(under: UnderLaw | null, days: number | null): string {

@@ -1,69 +1,91 @@
 /** Whether each group's law fits its leaks, and what it would cost to be wrong about the law. */
-import { count, percent, spanWords } from '../chart/words.js';
+import { count, counted, money, percent, pValueWords, spanWords } from '../chart/words.js';
+import { CLEARLY_BETTER } from '../interval/checkGroups.js';
 import type { GroupCheck, IntervalAdvice } from '../interval/types.js';
-import { significant } from '../numeric/round.js';
 import type { Plan } from '../planTypes.js';
 import { dataTable, folded, type Html, html, prose } from './markup.js';
 
 const MOST_ROWS = 100;
+/** A share of the cost too small to speak of. */
+const NOTHING = 0.0005;
 
-export function lawChecks({ groups, intervals }: Plan): Html | null {
+export function lawChecks({ groups, intervals, site }: Plan): Html | null {
   if (groups.length === 0) return null;
   const advice = new Map(intervals.map((each) => [each.group, each]));
-  const shown = groups.slice(0, MOST_ROWS);
+  // Those that call for something first, else in the order of the plan.
+  const shown = [...groups].sort((a, b) => rank(a.check) - rank(b.check)).slice(0, MOST_ROWS);
   const rest =
     groups.length > shown.length ? ` (first ${shown.length} of ${groups.length}; all in plan.json)` : '';
   const table = dataTable({
-    caption: `Each group’s own leaks against the law planned with, and a second opinion${rest}`,
+    caption: `Each group’s own leaks against the law planned with, and a second opinion: which law suits better, and what the advised interval costs if lives are lognormal${rest}`,
+    // Titles short enough for one line beside a cell on a phone.
     columns: [
       { title: 'Group' },
-      { title: 'Does the model fit?' },
-      { title: 'Which law suits better?' },
-      { title: 'Cost of being wrong about the law' },
+      { title: 'Does it fit?' },
+      { title: 'Better law' },
+      { title: 'If lognormal' },
     ],
     rows: shown.map(({ group, check }) => [
       prose(group),
       verdictCell(check),
       prose(preferenceWords(check)),
-      prose(wrongWords(check, advice.get(group))),
+      prose(wrongWords(check, advice.get(group), site.currency)),
     ]),
     cards: true,
   });
   return folded(
     html`<b>Does the model fit?</b> ${prose(summary(groups.map(({ check }) => check)))}`,
-    html`<p>The plan takes wear-out for a Weibull law beside early leaks of faulty fittings. A group fits where lives drawn from that law, watched as its own were, lie as far from it as its leaks do; under 10 leaks that cannot be judged. The second opinion is a lognormal law beside the same faulty fittings. It is preferred only with 20 leaks or more and an AIC lower by 6 or more. Costs are compared at ages that the records support.</p>${table}`,
+    html`${HOW_TO_READ}${table}`,
     true,
   );
+}
+
+const HOW_TO_READ = html`<p>The plan takes wear-out for a Weibull law beside early leaks of faulty fittings. Lives drawn from that law and watched as the group’s were tell how far leaks stray from it by chance: p is the share of draws that stray as far as the group’s leaks or further. A small p speaks against the law. With many groups a small p comes up by chance, so groups are judged together: of those said not to fit, at most one in ten does fit, on average. Fewer than 10 leaks cannot be judged.</p>
+<p>The second opinion is a lognormal law beside the same faulty fittings. AIC (a number without a unit) tells which law suits the leaks better: the lower, the better. Under 6 apart, or under 20 leaks, it cannot tell, and the Weibull stays. Costs take each law at its best estimate, without a range, and look at ages that the records support.</p>
+`;
+
+/** Misfits, then groups that another law suits better, then the rest. */
+function rank({ verdict, secondOpinion }: GroupCheck): number {
+  return verdict === 'does not fit' ? 0 : secondOpinion?.preferred ? 1 : 2;
 }
 
 function summary(checks: readonly GroupCheck[]): string {
   const of = (verdict: GroupCheck['verdict']): number =>
     checks.filter((check) => check.verdict === verdict).length;
-  const silent = of('cannot be judged');
   const misfits = of('does not fit');
-  return `${count(of('fits'), 'group fits', 'groups fit')}, ${misfits} ${misfits === 1 ? 'does' : 'do'} not, ${silent} cannot be judged.`;
+  const others = checks.filter(({ secondOpinion }) => secondOpinion?.preferred).length;
+  const other = others === 0 ? '' : ` A lognormal suits ${count(others, 'group')} clearly better.`;
+  return `${count(of('fits'), 'group fits', 'groups fit')}, ${misfits} ${misfits === 1 ? 'does' : 'do'} not, ${of('cannot be judged')} cannot be judged.${other}`;
 }
 
 function verdictCell({ verdict, leaks, p }: GroupCheck): Html {
-  const ground = p === null ? '' : `, p ${significant(p, 2)}`;
-  return html`<b>${verdict}</b><br><span class="small">${count(significant(leaks, 2), 'leak')}${ground}</span>`;
+  const ground = p === null ? '' : `, ${pValueWords(p)}`;
+  return html`<b>${verdict}</b><br><span class="small">${counted(leaks, 'leak', 'leaks')}${ground}</span>`;
 }
 
 function preferenceWords({ secondOpinion }: GroupCheck): string {
   if (secondOpinion === null) return 'no second opinion: too few leaks';
   const { aicDifference, preferred } = secondOpinion;
-  const by = `AIC lower by ${Math.abs(aicDifference).toFixed(1)}`;
-  if (preferred) return `lognormal (${by})`;
-  if (aicDifference <= -6) return `Weibull (${by})`;
-  return `cannot tell (${aicDifference > 0 ? 'lognormal' : 'Weibull'} ${by})`;
+  const by = Math.abs(aicDifference).toFixed(1);
+  const apart =
+    by === '0.0' ? 'AIC the same' : `${aicDifference > 0 ? 'lognormal' : 'Weibull'} AIC lower by ${by}`;
+  if (preferred) return `lognormal (AIC lower by ${by})`;
+  if (aicDifference <= -CLEARLY_BETTER) return `Weibull (AIC lower by ${by})`;
+  return `cannot tell (${apart})`;
 }
 
-function wrongWords({ secondOpinion }: GroupCheck, advice: IntervalAdvice | undefined): string {
-  const under = secondOpinion?.lognormal ?? null;
-  if (under === null) return 'not known';
+function wrongWords(
+  { secondOpinion }: GroupCheck,
+  advice: IntervalAdvice | undefined,
+  currency: string,
+): string {
+  if (secondOpinion === null) return 'not known: no second opinion';
+  const under = secondOpinion.lognormal;
+  if (under === null) return 'not known: no price or no position';
   const days = advice?.days ?? null;
-  const advised = days === null ? 'running until it leaks' : `the advised ${spanWords(days)}`;
+  const advised = days === null ? 'Running until it leaks' : spanWords(days);
+  if (under.aboveLeast < NOTHING) return `${advised}: least cost under a lognormal too`;
   const best = under.bestDays === null ? 'running until it leaks' : spanWords(under.bestDays);
-  if (under.aboveLeast < 0.0005) return `none: under a lognormal ${advised} would cost the least too`;
-  return `under a lognormal ${advised} would cost ${percent(under.aboveLeast)} above its least, which is at ${best}`;
+  const extra = money(under.costPerYear - under.leastPerYear, currency);
+  return `${advised}: ${percent(under.aboveLeast)} (${extra} per position and year) more than the best age under a lognormal, ${best}`;
 }

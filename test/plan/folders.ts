@@ -6,7 +6,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { textFromDay } from '../../lib/numeric/day.js';
-import { randomStream } from '../../lib/numeric/random.js';
+import { type RandomStream, randomStream } from '../../lib/numeric/random.js';
 
 export interface TruthGroup {
   material: string;
@@ -16,6 +16,8 @@ export interface TruthGroup {
   scale: number;
   /** Scheduled replacement age, days; Infinity = none. */
   replacedAt: number;
+  /** Lives of this law in place of the Weibull. */
+  lognormal?: { mu: number; sigma: number };
 }
 
 export interface FolderOptions {
@@ -95,7 +97,7 @@ function livesOf(
   // A diaphragm fitted before records began is on record only if it was still in place when they did.
   let day = recordsFrom - Math.floor((options.daysBeforeRecords ?? 0) * random.uniform());
   while (day < DATA_UNTIL) {
-    const life = group.scale * (-Math.log(random.uniform())) ** (1 / group.shape);
+    const life = lifeOf(group, random);
     const end = day + Math.max(1, Math.round(Math.min(life, group.replacedAt)));
     const leaked = life <= group.replacedAt;
     const start = textFromDay(day);
@@ -107,6 +109,11 @@ function livesOf(
     day = end;
   }
   return rows;
+}
+
+function lifeOf({ shape, scale, lognormal }: TruthGroup, random: RandomStream): number {
+  if (lognormal !== undefined) return Math.exp(lognormal.mu + lognormal.sigma * random.normal());
+  return scale * (-Math.log(random.uniform())) ** (1 / shape);
 }
 
 function itemsOf(groups: TruthGroup[]): string {

@@ -8,6 +8,7 @@ import { recordingOf } from '../estimate/bounds/recording.js';
 import { type RedrawOptions, redrawer } from '../estimate/bounds/redraw.js';
 import { fitLife } from '../estimate/fit.js';
 import type { FitOptions, LifeFit } from '../estimate/fitTypes.js';
+import { nearbyRefit } from '../estimate/weibull/nearbyRefit.js';
 import type { FittedModel } from '../model.js';
 import { failureCount, hasClusters } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -70,11 +71,11 @@ export function goodnessOfFit(sample: LifeSample, fit: LifeFit, options: Goodnes
   if (failures < FAILURES_TO_JUDGE) return { ...nothing, statistic, verdict: cannotBeJudged(failures) };
   const redraw = redrawer(sample, fit.model, options, 'goodnessOfFit');
   const random = randomStream(seed, 'life/goodness');
-  const asked = optionsOf(fit);
+  const refit = refitting(fit);
   let [fitted, asFar, tried] = [0, 0, 0];
   while (tried < resamples && asFar < enough) {
     tried++;
-    const drawn = refitDistance(redraw(random), asked);
+    const drawn = refitDistance(redraw(random), refit);
     if (drawn === null) continue;
     fitted++;
     if (drawn >= statistic) asFar++;
@@ -104,11 +105,26 @@ function distanceOf(sample: LifeSample, model: FittedModel): number {
   return distance(observedCurve(sample), model, lives);
 }
 
+/** The fit of the same kind of law to drawn samples: the quick road where there is one. */
+function refitting(fit: LifeFit): (sample: LifeSample) => FittedModel {
+  const asked = optionsOf(fit);
+  const slowly = (sample: LifeSample): FittedModel => fitLife(sample, asked).model;
+  const nearby = nearbyRefitOf(fit, asked);
+  return nearby === null ? slowly : (sample) => nearby(sample) ?? slowly(sample);
+}
+
+function nearbyRefitOf({ kind, model }: LifeFit, asked: FitOptions): ReturnType<typeof nearbyRefit> | null {
+  const held = asked.shape !== undefined || asked.prior !== undefined || asked.failureFree !== undefined;
+  // Asked for beside a known share, or with none.
+  const known = asked.fault === undefined || (asked.fault !== 'estimate' && 'share' in asked.fault);
+  return kind === 'weibull' && model.kind === 'weibull' && known && !held ? nearbyRefit(model) : null;
+}
+
 /** Distance of a drawn sample from its own fit; null where it cannot be fitted. */
-function refitDistance(sample: LifeSample, asked: FitOptions): number | null {
+function refitDistance(sample: LifeSample, refit: (sample: LifeSample) => FittedModel): number | null {
   if (failureCount(sample) === 0) return null;
   try {
-    return distanceOf(sample, fitLife(sample, asked).model);
+    return distanceOf(sample, refit(sample));
   } catch (error) {
     if (error instanceof UsageError) return null;
     throw error;

@@ -1,7 +1,7 @@
 /** Lognormal wear-out beside a known part of faulty fittings: the second opinion on a Weibull fitted beside the same part. */
 import { UsageError } from '../../errors.js';
 import { at, floatAt } from '../../numeric/columns.js';
-import { minimiseSimplex, minimiseSmooth } from '../../numeric/minimise.js';
+import { type MinimumOfMany, minimiseSimplex, minimiseSmooth } from '../../numeric/minimise.js';
 import { LOG_SQRT_TWO_PI } from '../../numeric/saddlePoint.js';
 import { logNormalTail, normalQuantile } from '../../numeric/special.js';
 import type { FittingFault } from '../model.js';
@@ -23,6 +23,7 @@ export interface LognormalBesideFaults {
 
 /** Steps of the differences on location over spread and log spread; how near to the best log-likelihood it must be. */
 const STEPS = [3e-3, 3e-3];
+const FINE_STEPS = [1e-4, 1e-4];
 const WITHIN = 1e-7;
 /** A start at a third of the spread. */
 const NARROW = [0, -Math.log(3)];
@@ -63,20 +64,36 @@ export function maximiseLognormal(
     return Number.isNaN(value) ? Infinity : value;
   };
   // An early leak may be the fault's or wear-out's, so there may be two tops: a narrow law and a wide one.
-  const near = [[0, 0], NARROW]
-    .map((from) => minimiseSimplex(cost, from, { step: 0.3, tolerance: 1e-7 }))
+  const top = [[0, 0], NARROW]
+    .map((from) => topFrom(cost, from))
     .reduce((one, other) => (other.value < one.value ? other : one));
-  const smooth = minimiseSmooth(cost, near.at, STEPS, WITHIN);
-  const best = smooth.value <= near.value ? smooth : near;
+  const best = sharpened(cost, top);
   const [location, sigma] = place(best.at);
   const inside = sigma > SPREADS[0] && sigma < SPREADS[1] && Number.isFinite(best.value);
   return {
     mu: location + logUnit,
     sigma,
     logLikelihood: -best.value,
-    converged: inside && smooth.converged,
-    reason: inside ? smooth.reason : 'no spread of log life fits best',
+    converged: inside && best.converged,
+    reason: inside ? best.reason : 'no spread of log life fits best',
   };
+}
+
+/** Differences over long steps find a top from afar, and miss it by the square of a step; short ones end at it. */
+function sharpened(cost: (x: readonly number[]) => number, top: MinimumOfMany): MinimumOfMany {
+  const sharp = minimiseSmooth(cost, top.at, FINE_STEPS, WITHIN);
+  return sharp.value <= top.value ? { ...sharp, converged: top.converged, reason: top.reason } : top;
+}
+
+/** Newton steps where they lead to a top, and a simplex with such steps from its end where they do not. */
+function topFrom(cost: (x: readonly number[]) => number, from: readonly number[]): MinimumOfMany {
+  const straight = minimiseSmooth(cost, from, STEPS, WITHIN);
+  if (straight.converged) return straight;
+  const near = minimiseSimplex(cost, straight.at, { step: 0.3, tolerance: 1e-7 });
+  const smooth = minimiseSmooth(cost, near.at, STEPS, WITHIN);
+  return smooth.value <= near.value
+    ? smooth
+    : { ...near, converged: smooth.converged, reason: smooth.reason };
 }
 
 /** The lognormal with the mean and spread of log life of a Weibull. */

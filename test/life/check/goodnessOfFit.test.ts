@@ -129,10 +129,42 @@ describe('goodnessOfFit', () => {
     expect(got.p).toBeGreaterThan(0);
   });
 
+  it('stops at so many samples as far off, with p as many over those drawn', () => {
+    const { sample, closing } = simulatedLives(SIMULATED.right, 5);
+    const fit = fitLife(sample, { kind: 'weibull' });
+    const all = goodnessOfFit(sample, fit, { seed: 3, resamples: 199, closing });
+    const stopped = goodnessOfFit(sample, fit, { seed: 3, resamples: 199, closing, enough: 5 });
+    expect(stopped.resamples).toBeLessThan(199);
+    expect(stopped.p).toBe(5 / stopped.resamples);
+    expect(stopped.statistic).toBe(all.statistic);
+    // One fewer drawn and the fifth is not there: then the p of a run that was not stopped.
+    const short = stopped.resamples - 1;
+    const cut = goodnessOfFit(sample, fit, { seed: 3, resamples: Math.max(19, short), closing, enough: 5 });
+    expect(cut.p).toBe(short < 19 ? stopped.p : 5 / (1 + short));
+    // Never reached: as if it were not given.
+    expect(goodnessOfFit(sample, fit, { seed: 3, resamples: 199, closing, enough: 200 })).toEqual(all);
+  });
+
+  it('is no more ready to reject a right law for stopping (Besag & Clifford 1991)', () => {
+    let low = 0;
+    for (let seed = 1; seed <= 200; seed++) {
+      const { sample, closing } = simulatedLives(SIMULATED.right, seed);
+      const fit = fitLife(sample, { kind: 'weibull' });
+      const { p } = goodnessOfFit(sample, fit, { seed, resamples: 99, closing, enough: 5 });
+      if ((p ?? 0) <= 0.2) low++;
+    }
+    // Binomial (200, 0.2): 40 with a standard error of 5.7.
+    expect(low).toBeLessThanOrEqual(62);
+    expect(low).toBeGreaterThanOrEqual(18);
+  }, 30_000);
+
   it('refuses nonsense', () => {
     const { sample } = simulatedLives(SIMULATED.right, 1);
     const fit = fitLife(sample, { kind: 'weibull' });
     expect(() => goodnessOfFit(sample, fit, { seed: 1, resamples: 10 })).toThrow(UsageError);
     expect(() => goodnessOfFit(sample, fit, { seed: 1, closing: [1] })).toThrow('goodnessOfFit: closing');
+    for (const enough of [0, 1.5, Number.NaN]) {
+      expect(() => goodnessOfFit(sample, fit, { seed: 1, enough })).toThrow('goodnessOfFit: enough');
+    }
   });
 });

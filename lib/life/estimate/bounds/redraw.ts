@@ -12,6 +12,7 @@ import { mergeSample } from '../../mergeSample.js';
 import type { LifeModel } from '../../model.js';
 import { isFailure, ownClusters } from '../../sample.js';
 import type { LifeSample } from '../../sampleTypes.js';
+import { dayOfHazard } from './dayOfHazard.js';
 import { type Recording, recordingOf, written } from './recording.js';
 
 /** What ended the watching of lives that did not fail: columns as long as the sample, in its order. */
@@ -57,6 +58,9 @@ export function redrawer(
   const law = lawOf(model);
   const watch = watchOf(sample, model, options, where);
   const recording = recordingOf(sample);
+  const ageAt =
+    recording.kind === 'days' ? dayOfHazard(law, model) : (h: number) => law.ageAtHazard(model, h);
+  const hazardAt = remembered((age) => law.cumulativeHazard(model, age));
   const due = watch.planned === null ? plannedAges(sample, watch.closing) : null;
   return (random) => {
     const rows: Columns = { lower: [], upper: [], entry: [] };
@@ -66,12 +70,26 @@ export function redrawer(
         const planned = due === null ? at(watch.planned ?? [], i) : drawPlanned(due, entry, random);
         const stop = Math.max(Math.min(planned, floatAt(watch.closing, i)), entry);
         const hazard = floatAt(watch.reached, i) - Math.log(random.uniform());
-        const survives = stop < Infinity && hazard >= law.cumulativeHazard(model, stop);
+        const survives = stop < Infinity && hazard >= hazardAt(stop);
         if (survives) addRow(rows, stop, Infinity, entry);
-        else addRow(rows, ...failedAt(recording, entry, law.ageAtHazard(model, hazard), stop, random), entry);
+        else addRow(rows, ...failedAt(recording, entry, ageAt(hazard), stop, random), entry);
       }
     }
     return mergeSample(sampleFrom(rows));
+  };
+}
+
+const MOST_ENDS = 65_536;
+
+/** Ends are few: ages at which a life was replaced, and closing days. */
+function remembered(of: (age: number) => number): (age: number) => number {
+  const known = new Map<number, number>();
+  return (age) => {
+    const before = known.get(age);
+    if (before !== undefined) return before;
+    const value = of(age);
+    if (known.size < MOST_ENDS) known.set(age, value);
+    return value;
   };
 }
 
