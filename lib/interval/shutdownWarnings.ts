@@ -1,7 +1,7 @@
 /** What a work list cannot promise. */
 import type { Warning } from '../findings.js';
 import type { Fleet } from '../fleet/types.js';
-import { count, listed, money } from '../numeric/words.js';
+import { count, hoursText, listed, money } from '../numeric/words.js';
 import { isJudged } from './safety.js';
 import { shortfallWords } from './shortfall.js';
 import type { ShutdownLoad, ShutdownOptimum, ShutdownTask } from './types.js';
@@ -26,6 +26,7 @@ export function shutdownWarnings(
     notJudgedWarning(fleet, unserved),
     noTargetWarning(fleet),
     hoursWarning(fleet),
+    tooFewHoursWarning(tasks, loads),
     shortWarning(tasks),
     leftWarning(loads),
     bindingWarning(fleet, optimum),
@@ -83,6 +84,31 @@ function hoursWarning({ site, shutdowns }: Fleet): Warning | null {
     code: 'hours-not-known',
     text: 'The hours of a replacement are not given, so that everything seems to fit into the crew hours.',
     todo: 'Give fitting_hours and retighten_hours in site.json.',
+  };
+}
+
+/** Shutdowns with fewer hours than the shortest task that is listed there: nothing can be done in them. */
+function tooFewHoursWarning(tasks: readonly ShutdownTask[], loads: readonly ShutdownLoad[]): Warning | null {
+  const least = new Map<string, number>();
+  for (const { shutdown, start, fitterHours, instrumentHours } of tasks) {
+    const key = JSON.stringify([shutdown, start]);
+    least.set(key, Math.min(least.get(key) ?? Infinity, fitterHours + instrumentHours));
+  }
+  const few = loads.filter(
+    ({ shutdown, start, crewHours, doNotFit, replacements }) =>
+      replacements === 0 &&
+      doNotFit > 0 &&
+      (crewHours ?? Infinity) < (least.get(JSON.stringify([shutdown, start])) ?? 0),
+  );
+  if (few.length === 0) return null;
+  const words = few.map(({ shutdown, crewHours }) => `${shutdown} (${hoursText(crewHours ?? 0)} h)`);
+  const shortest = Math.min(
+    ...few.map(({ shutdown, start }) => least.get(JSON.stringify([shutdown, start])) ?? 0),
+  );
+  return {
+    code: 'crew-hours-below-one-task',
+    text: `Fewer crew hours than one replacement takes (${hoursText(shortest)} h or more): nothing can be done at ${listed(words, MOST_NAMES)}.`,
+    todo: 'Correct crew_hours in shutdowns.csv: hours of the whole crew over the whole shutdown, or empty for no limit.',
   };
 }
 
