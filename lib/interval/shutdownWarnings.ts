@@ -1,6 +1,6 @@
 /** What a work list cannot promise. */
 import type { Warning } from '../findings.js';
-import type { Fleet } from '../fleet/types.js';
+import type { Fleet, Shutdown } from '../fleet/types.js';
 import { count, hoursText, listed, money } from '../numeric/words.js';
 import { isJudged } from './safety.js';
 import { shortfallWords } from './shortfall.js';
@@ -23,6 +23,7 @@ export function shutdownWarnings(
 ): Warning[] {
   return [
     hasCalendar ? windowWarning(unserved) : NO_CALENDAR,
+    sameDayWarning(fleet),
     notJudgedWarning(fleet, unserved),
     noTargetWarning(fleet),
     hoursWarning(fleet),
@@ -49,6 +50,28 @@ function windowWarning(unserved: readonly WorkPosition[]): Warning | null {
     text: `${count(due.length, 'position')} on lines without a window (${listed(lines.map(lineName), MOST_NAMES)}) ${are} listed by the month of the due day.`,
     todo: 'Name these lines in shutdowns.csv, or leave its lines empty for a stop of the whole plant.',
   };
+}
+
+/** Windows of one line on one day are one window, the first by name: the hours of the others are not used for it. */
+function sameDayWarning({ site, shutdowns }: Fleet): Warning | null {
+  const ahead = shutdowns
+    .filter(({ start }) => start > site.dataUntil)
+    .sort((a, b) => a.start - b.start || (a.name < b.name ? -1 : 1));
+  const pairs = ahead.flatMap((each, i) => {
+    const first = ahead.slice(0, i).find((other) => other.start === each.start && share(other, each));
+    return first === undefined ? [] : [`${first.name} and ${each.name}`];
+  });
+  if (pairs.length === 0) return null;
+  return {
+    code: 'two-windows-on-one-day',
+    text: `Shutdowns of the same lines that start on one day: ${listed(pairs, MOST_NAMES)}. On lines that both cover, only the first takes work; the hours of the other are not used there.`,
+    todo: 'Join them in one row of shutdowns.csv with the hours of both, or give each lines of its own.',
+  };
+}
+
+/** Whether two shutdowns cover a line in common. */
+function share(a: Shutdown, b: Shutdown): boolean {
+  return a.lines.length === 0 || b.lines.length === 0 || a.lines.some((line) => b.lines.includes(line));
 }
 
 /** Positions to which the survival rule would apply and that have no window to hold until. */

@@ -150,6 +150,10 @@ describe('positions placed by the fleet plan', () => {
     expect(at(plan, 'a')).toEqual(['V-1']);
     expect(at(plan, 'b')).toEqual([]);
     expect(plan.optimum?.pastInterval).toBe(0);
+    expect(plan.warnings.find(({ code }) => code === 'two-windows-on-one-day')?.text).toContain('a and b');
+    const apart = [stop('a', 30, { lines: ['L9'] }), stop('b', 30, { lines: ['L8'] })];
+    const codes = planned([group([300])], apart).warnings.map(({ code }) => code);
+    expect(codes).not.toContain('two-windows-on-one-day');
     // One of the two stops the line anyway: then there is no stop to pay.
     const made = (other: Partial<Shutdown>) =>
       planned([group([300])], [stop('a', 30, { stopFor: 'replacements' }), other, stop('c', 900)]).optimum
