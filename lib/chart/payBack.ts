@@ -76,7 +76,7 @@ export function payBackWords(cost: CostComparison, currency: string): string {
       : `Pays from the first year on (${within}); ${after}`;
   }
   if (verdict === 'never within the horizon')
-    return `Does not pay back within ${rows.length} years (${within}); ${after}`;
+    return `On average does not pay back within ${rows.length} years (chance that it does: ${chanceWords(chance)}); ${after}`;
   const to = years[1] === null ? `later than year ${rows.length}` : `year ${years[1]}`;
   return `Paid back by the end of year ${year} (range: year ${years[0] ?? rows.length} to ${to}; ${within}); ${after}`;
 }

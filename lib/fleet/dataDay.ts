@@ -2,8 +2,13 @@
 import { InputError, UsageError } from '../errors.js';
 import { at, floatAt } from '../numeric/columns.js';
 import { type Day, dayFromText, textFromDay } from '../numeric/day.js';
+import { count } from '../numeric/words.js';
 import { SITE_FILE } from './columnNames.js';
 import { type DraftLives, KEPT } from './draftLives.js';
+
+/** At most this share of the days may be slips, and so many days lie between them and the others. */
+const SLIP_SHARE = 0.01;
+const GAP_DAYS = 731;
 
 export interface DataDay {
   dataUntil: Day;
@@ -22,7 +27,9 @@ export function dataDay(
   option: string | undefined,
   recordsFrom: Day | null,
 ): DataDay {
-  const day = given ?? optionDay(option) ?? latestDay(draft);
+  const named = given ?? optionDay(option);
+  const latest = named === null ? latestDay(draft) : null;
+  const day = named ?? latest?.day ?? null;
   if (day === null) {
     throw new InputError(
       'There is no day of the extract, and no date in lives.csv to take it from.',
@@ -37,11 +44,7 @@ export function dataDay(
       'Correct records_from, or give data_until.',
     );
   }
-  const assumed =
-    given === null && option === undefined
-      ? `No data_until: the extract is taken to be of ${textFromDay(day)}, the latest day in lives.csv. If it was made later, diaphragms in place look younger than they are.`
-      : null;
-  return { dataUntil: day, assumed };
+  return { dataUntil: day, assumed: latest === null ? null : assumedWords(latest) };
 }
 
 function optionDay(option: string | undefined): Day | null {
@@ -52,13 +55,46 @@ function optionDay(option: string | undefined): Day | null {
   return day;
 }
 
-function latestDay(draft: DraftLives): Day | null {
-  let latest = -Infinity;
+/** The latest day in the history, and the days after it that are taken for slips. */
+interface Latest {
+  day: Day;
+  slips: number;
+  last: Day;
+}
+
+/**
+ * A few days in the far future (a year typed wrongly) do not make the day of the extract: where at most one in a hundred
+ * days come after a gap of two years, the last day before the gap is taken.
+ */
+function latestDay(draft: DraftLives): Latest | null {
+  const days = daysOf(draft);
+  const last = days[days.length - 1];
+  if (last === undefined) return null;
+  const first = days.length - Math.floor(SLIP_SHARE * days.length);
+  for (let i = first; i < days.length; i++) {
+    const before = floatAt(days, i - 1);
+    if (floatAt(days, i) - before > GAP_DAYS) return { day: before, slips: days.length - i, last };
+  }
+  return { day: last, slips: 0, last };
+}
+
+/** Every day that the history names, in order. */
+function daysOf(draft: DraftLives): Float64Array {
+  const days: Day[] = [];
   for (let i = 0; i < draft.length; i++) {
     if (at(draft.state, i) !== KEPT) continue;
     for (const column of [draft.fitted, draft.removed, draft.lastTight, draft.recorded]) {
-      if (floatAt(column, i) > latest) latest = floatAt(column, i);
+      const day = floatAt(column, i);
+      if (Number.isFinite(day)) days.push(day);
     }
   }
-  return latest === -Infinity ? null : latest;
+  return Float64Array.from(days).sort();
+}
+
+function assumedWords({ day, slips, last }: Latest): string {
+  const later =
+    slips === 0
+      ? ''
+      : ` ${count(slips, 'later day')} (up to ${textFromDay(last)}) ${slips === 1 ? 'comes' : 'come'} more than two years after all others and ${slips === 1 ? 'is taken for a slip' : 'are taken for slips'}: give data_until if not.`;
+  return `No data_until: the extract is taken to be of ${textFromDay(day)}, the latest day in lives.csv.${later} If it was made later, diaphragms in place look younger than they are.`;
 }

@@ -155,7 +155,7 @@ function keepReason(weighed: Weighed, ground: Decision['ground']): string {
   const weighedUp = candidateWords(weighed);
   switch (ground) {
     case 'no prices':
-      return 'no price is given for a replacement or for what a leak does, so nothing can be weighed';
+      return 'no price above 0 is given for a replacement or for what a leak does (downtime, lost batch, clean-up), so nothing can be weighed';
     case 'too few leaks':
       return `fewer than ${SHORTEN_LEAKS} wear-out leaks cannot support an age; a schedule that works leaves few leaks`;
     case 'wear-out not shown':
@@ -195,7 +195,7 @@ function shortReason(weighed: Weighed, ground: Decision['ground']): string {
     case 'no positions':
       return UNUSED;
     case 'no prices':
-      return 'no price of a replacement or of a leak is given';
+      return 'no price above 0 is given for a replacement or for what a leak does';
     case 'too few leaks':
       return `there are too few wear-out leaks to support an age (${leaks})`;
     case 'wear-out not shown':

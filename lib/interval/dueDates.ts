@@ -25,7 +25,7 @@ export interface DueDate {
   /** Earliest and latest sensible day: within 2 % of the least cost, and within every limit at the fastest likely rate. */
   dueRange: [string, string] | null;
   /** 'interval', or the maker's limit that comes first at this position; 'out of service from' where that is before; why
-   * there is none where it is run until it leaks. */
+   * there is none. */
   dueFor: string | null;
   overdueDays: number;
   /** From this day on worth replacing where its line is down anyway. */
@@ -179,7 +179,8 @@ function limitAges(
 
 function dueWords({ days, action }: IntervalAdvice, limit: LimitAge | null): string | null {
   if (limit !== null && limit.age < (days ?? Infinity)) return limit.text;
-  if (days === null) return action === 'run' ? 'none: run until it leaks' : null;
+  if (days === null)
+    return action === 'run' ? 'none: run until it leaks' : 'none: no interval is kept or can be named';
   return 'interval';
 }
 

@@ -7,6 +7,7 @@ import type { Criticality, Fleet } from '../fleet/types.js';
 import { itemAt } from '../numeric/columns.js';
 import type { Day } from '../numeric/day.js';
 import { LATE_SHARE, scheduledDay } from './dueRule.js';
+import { ROUNDING } from './fleetPlan/limitRows.js';
 import { optimiseShutdowns } from './fleetPlan/optimiseShutdowns.js';
 import type { FleetOptimum, FleetPosition, FleetProblem } from './fleetPlan/types.js';
 import { type FleetWork, fleetProblem, type OtherWork, windowName } from './fleetProblem.js';
@@ -163,15 +164,18 @@ function lateStops({ places, free }: FleetWork, { unmet }: FleetOptimum): Map<nu
 
 function optimumOf(
   { stops, places }: FleetWork,
-  { choices, cost, lowerBound, gap, againstCost, limits }: FleetOptimum,
+  answer: FleetOptimum,
   late: ReadonlyMap<number, unknown>,
 ): ShutdownOptimum {
+  const { choices, cost, againstCost, limits } = answer;
+  // Where hours are short, what an interval kept counts is far above any cost, and the bound with it can say nothing.
+  const lowerBound = Math.max(answer.lowerBound, late.size > 0 ? answer.leastCost : -Infinity);
   const firstAreLate = [...late.keys()].some((p) => goesFirst(itemAt(places, p)));
   return {
     positions: choices.length,
     cost,
     lowerBound,
-    gap,
+    gap: late.size > 0 && cost > 0 ? Math.max(0, (cost - lowerBound) / cost) : answer.gap,
     byDueRule: againstCost ?? cost,
     pastInterval: late.size,
     limits: limits.map(({ window, limit, available, used, wanted, savingPerUnit }) => ({
@@ -179,7 +183,8 @@ function optimumOf(
       start: itemAt(stops, Number(window)).startText,
       limit: limit as ShutdownLimit['limit'],
       hoursLeft: available,
-      hoursUsed: used,
+      // What is left of a sum after moves to and fro.
+      hoursUsed: used < ROUNDING ? 0 : used,
       hoursShort: Math.max(0, wanted - available),
       // Where the first cannot keep their intervals, a price is one of keeping them, not of money.
       savingPerHour: firstAreLate ? null : savingPerUnit,

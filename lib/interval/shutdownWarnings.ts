@@ -1,7 +1,7 @@
 /** What a work list cannot promise. */
 import type { Warning } from '../findings.js';
 import type { Fleet, Shutdown } from '../fleet/types.js';
-import { count, hoursWords, listed, money } from '../numeric/words.js';
+import { count, hoursText, hoursWords, listed, money } from '../numeric/words.js';
 import { isJudged } from './safety.js';
 import { shortfallWords } from './shortfall.js';
 import type { ShutdownLoad, ShutdownOptimum, ShutdownTask } from './types.js';
@@ -23,9 +23,11 @@ export function shutdownWarnings(
 ): Warning[] {
   return [
     hasCalendar ? windowWarning(unserved) : NO_CALENDAR,
+    sameDayWarning(fleet),
     notJudgedWarning(fleet, unserved),
     noTargetWarning(fleet),
     hoursWarning(fleet),
+    tooFewHoursWarning(tasks, loads),
     shortWarning(tasks),
     tooLargeWarning(fleet, tasks),
     leftWarning(loads),
@@ -49,6 +51,28 @@ function windowWarning(unserved: readonly WorkPosition[]): Warning | null {
     text: `${count(due.length, 'position')} on lines without a window (${listed(lines.map(lineName), MOST_NAMES)}) ${are} listed by the month of the due day.`,
     todo: 'Name these lines in shutdowns.csv, or leave its lines empty for a stop of the whole plant.',
   };
+}
+
+/** Windows of one line on one day are one window, the first by name: the hours of the others are not used for it. */
+function sameDayWarning({ site, shutdowns }: Fleet): Warning | null {
+  const ahead = shutdowns
+    .filter(({ start }) => start > site.dataUntil)
+    .sort((a, b) => a.start - b.start || (a.name < b.name ? -1 : 1));
+  const pairs = ahead.flatMap((each, i) => {
+    const first = ahead.slice(0, i).find((other) => other.start === each.start && share(other, each));
+    return first === undefined ? [] : [`${first.name} and ${each.name}`];
+  });
+  if (pairs.length === 0) return null;
+  return {
+    code: 'two-windows-on-one-day',
+    text: `Shutdowns of the same lines that start on one day: ${listed(pairs, MOST_NAMES)}. On lines that both cover, only the first takes work; the hours of the other are not used there.`,
+    todo: 'Join them in one row of shutdowns.csv with the hours of both, or give each lines of its own.',
+  };
+}
+
+/** Whether two shutdowns cover a line in common. */
+function share(a: Shutdown, b: Shutdown): boolean {
+  return a.lines.length === 0 || b.lines.length === 0 || a.lines.some((line) => b.lines.includes(line));
 }
 
 /** Positions to which the survival rule would apply and that have no window to hold until. */
@@ -84,6 +108,31 @@ function hoursWarning({ site, shutdowns }: Fleet): Warning | null {
     code: 'hours-not-known',
     text: 'The hours of a replacement are not given, so that everything seems to fit into the crew hours.',
     todo: 'Give fitting_hours and retighten_hours in site.json.',
+  };
+}
+
+/** Shutdowns with fewer hours than the shortest task that is listed there: nothing can be done in them. */
+function tooFewHoursWarning(tasks: readonly ShutdownTask[], loads: readonly ShutdownLoad[]): Warning | null {
+  const least = new Map<string, number>();
+  for (const { shutdown, start, fitterHours, instrumentHours } of tasks) {
+    const key = JSON.stringify([shutdown, start]);
+    least.set(key, Math.min(least.get(key) ?? Infinity, fitterHours + instrumentHours));
+  }
+  const few = loads.filter(
+    ({ shutdown, start, crewHours, doNotFit, replacements }) =>
+      replacements === 0 &&
+      doNotFit > 0 &&
+      (crewHours ?? Infinity) < (least.get(JSON.stringify([shutdown, start])) ?? 0),
+  );
+  if (few.length === 0) return null;
+  const words = few.map(({ shutdown, crewHours }) => `${shutdown} (${hoursText(crewHours ?? 0)} h)`);
+  const shortest = Math.min(
+    ...few.map(({ shutdown, start }) => least.get(JSON.stringify([shutdown, start])) ?? 0),
+  );
+  return {
+    code: 'crew-hours-below-one-task',
+    text: `Fewer crew hours than one replacement takes (${hoursText(shortest)} h or more): nothing can be done at ${listed(words, MOST_NAMES)}.`,
+    todo: 'Correct crew_hours in shutdowns.csv: hours of the whole crew over the whole shutdown, or empty for no limit.',
   };
 }
 

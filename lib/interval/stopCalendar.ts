@@ -59,13 +59,25 @@ export function calendarsOf(
   if (last === undefined) return calendars;
   const until = addMonths(last.start, LOOK_AHEAD_MONTHS);
   for (const line of new Set(places.map(({ position }) => position.line))) {
-    const windows = lineWindows(fleet, line, until);
+    const windows = onePerDay(lineWindows(fleet, line, until));
     if (windows.length === 0) continue;
     const own = stops.filter((stop) => covers(stop, line));
     // Two stops of one line on one day are one window; the first by name takes the work.
     calendars.set(line, { windows, stopOn: new Map(own.reverse().map((stop) => [stop.start, stop])) });
   }
   return calendars;
+}
+
+/** Two windows on one day are one: the line stops anyway if one of them says so; else the first by name. */
+function onePerDay(windows: readonly LineWindow[]): LineWindow[] {
+  const byDay = new Map<Day, LineWindow>();
+  for (const window of windows) {
+    const other = byDay.get(window.day);
+    if (other === undefined) byDay.set(window.day, window);
+    else if (window.stopFor === 'anyway' && other.stopFor !== 'anyway')
+      byDay.set(window.day, { ...other, stopFor: 'anyway' });
+  }
+  return [...byDay.values()];
 }
 
 function covers({ shutdown }: Stop, line: string): boolean {

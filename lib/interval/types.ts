@@ -259,11 +259,11 @@ export interface ShutdownOptimum {
   positions: number;
   /** Expected cost: replacements, leaks, openings, stops made for replacements. */
   cost: number;
-  /** No list that keeps the intervals within the hours costs less. */
+  /** No list that keeps the intervals within the hours costs less; where some cannot be kept, none that keeps as many. */
   lowerBound: number;
   /** Most that another list could save, as a share of the cost. */
   gap: number;
-  /** The same cost of the list that the due rule alone would give. */
+  /** The same cost of the list that the due rule alone would give; it can be less where that passes more intervals. */
   byDueRule: number;
   /** Positions that get past their interval because hours are short. */
   pastInterval: number;

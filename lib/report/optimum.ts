@@ -8,17 +8,28 @@ export function optimumPart({ optimum, site }: Plan): Html | null {
   if (optimum === null) return null;
   const { limits, positions } = optimum;
   return html`<h3>How good this plan is</h3>
-<p><b>This plan is within ${gapText(optimum)} of the best possible</b> ${optimum.pastInterval === 0 ? 'that keeps the intervals within these hours' : 'within these hours'}, for the ${count(positions, 'position')} whose interval the data support: ${money(optimum.cost, site.currency)} of replacements, leaks and stops until the last window known, where no list costs less than ${money(optimum.lowerBound, site.currency)}. ${againstText(optimum, site.currency)}${lateText(optimum)}</p>
+<p><b>${isTold(optimum) ? `This plan is within ${gapText(optimum)} of the best possible` : 'How near this plan is to the best possible cannot be told'}</b> ${optimum.pastInterval === 0 ? 'that keeps the intervals within these hours' : 'within these hours'}, for the ${count(positions, 'position')} whose interval the data support: ${money(optimum.cost, site.currency)} of replacements, leaks and stops until the last window known, where no list costs less than ${money(optimum.lowerBound, site.currency)}. ${againstText(optimum, site.currency)}${lateText(optimum)}</p>
 ${limits.length === 0 ? html`<p>No hours bind: more of them would save nothing here.</p>` : limitTable(limits, site.currency)}`;
 }
 
+/** Above this share a gap says nothing that anybody could use: hours are too short to keep the intervals. */
+const MOST_TOLD = 0.1;
+
+/** Whether the gap is small enough to tell how good a plan is. */
+export function isTold({ gap }: ShutdownOptimum): boolean {
+  return gap <= MOST_TOLD;
+}
+
 /** "0.4 %"; what is left to gain is rounded up, so that it is never told too small. */
-function gapText({ gap }: ShutdownOptimum): string {
+export function gapText({ gap }: ShutdownOptimum): string {
   return `${amount(Math.ceil(1000 * gap) / 10, 3)} %`;
 }
 
 function againstText({ cost, byDueRule }: ShutdownOptimum, currency: string): string {
   const saved = byDueRule - cost;
+  if (saved < -0.001 * Math.abs(byDueRule)) {
+    return `Each in the last window before it would be late, and hours to what is dearest to leave, they would cost ${money(byDueRule, currency)}, ${percent(-saved / cost)} less, but leave more past their intervals, or some of a higher criticality: those go first here, whatever they cost.`;
+  }
   if (saved <= 0.001 * Math.abs(byDueRule)) return '';
   return `Put each into its last window in time, with the hours going to what is dearest to leave, and they cost ${money(byDueRule, currency)}, ${percent(saved / cost)} more.`;
 }

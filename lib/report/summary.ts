@@ -20,6 +20,7 @@ import { orderTotals } from '../stock/totals.js';
 import type { StockAdvice, StockOrder } from '../stock/types.js';
 import type { YearlyCost } from '../yearly/types.js';
 import { orderRows } from './csv.js';
+import { gapText, isTold } from './optimum.js';
 import { totalWords } from './orders.js';
 import { outlookSentence } from './outlook.js';
 import { more, table, WIDTH, wrapped } from './plainText.js';
@@ -185,7 +186,9 @@ function shutdownSection({ shutdowns, shutdownPlan, backlog, optimum }: Plan): s
     ...(optimum === null
       ? []
       : wrapped(
-          `Within ${amount(Math.ceil(1000 * optimum.gap) / 10, 3)} % of the best possible within these hours and intervals.`,
+          isTold(optimum)
+            ? `Within ${gapText(optimum)} of the best possible within these hours and intervals.`
+            : `How near this is to the best possible cannot be told: another list could save ${gapText(optimum)} at most.`,
           '  ',
           '  ',
         )),

@@ -229,7 +229,7 @@ describe('findings and descriptions', () => {
       /^Pays from the first year on \(chance 90 % within 5 years\); /,
     );
     expect(said({ verdict: 'never within the horizon', year: null, chance: 0.2 })).toMatch(
-      /^Does not pay back within 5 years \(chance 20 % within 5 years\); /,
+      /^On average does not pay back within 5 years \(chance that it does: 20 %\); /,
     );
     expect(said({ verdict: 'nothing changes', year: null })).toMatch(/^Nothing changes/);
   });

@@ -99,4 +99,18 @@ describe('due dates', () => {
     ]).rows.find(({ position }) => position === name) as DueDate;
     expect(listed.planned).toEqual({ shutdown: 'Autumn', start: day(90) });
   });
+
+  it('say why there is none where no interval is kept', () => {
+    const plant = testPlant([{ shape: 3, scale: 900, failures: 0, todayDays: null, ages: AGES }]);
+    const costs = plant.grouped.groups.map((group) => groupCost(plant.fleet, group));
+    const advice = adviseIntervals(plant.fleet, plant.grouped, costs).map(
+      (each): IntervalAdvice => ({ ...each, action: 'keep', days: null }),
+    );
+    const [row] = dueDates(plant.fleet, plant.grouped, advice, []);
+    expect(row).toMatchObject({
+      due: null,
+      dueRange: null,
+      dueFor: 'none: no interval is kept or can be named',
+    });
+  });
 });

@@ -3,7 +3,7 @@ import { groupCosts } from '../../lib/cost/groupCost.js';
 import type { Shutdown } from '../../lib/fleet/types.js';
 import { adviseIntervals } from '../../lib/interval/advise.js';
 import { planShutdowns } from '../../lib/interval/shutdowns.js';
-import type { IntervalAdvice, ShutdownPlan } from '../../lib/interval/types.js';
+import type { IntervalAdvice, ShutdownOptimum, ShutdownPlan } from '../../lib/interval/types.js';
 import { exact, RATIO_TEN, type TestGroup, TODAY, testPlant } from './fixtures.js';
 
 const MONEY = { ...RATIO_TEN, resteriliseCost: exact(300), plannedStopHours: exact(2) };
@@ -143,4 +143,46 @@ describe('positions placed by the fleet plan', () => {
     expect(plan.tasks.length).toBeGreaterThanOrEqual(2);
     for (const { overdueDays } of plan.tasks) expect(overdueDays).toBeLessThanOrEqual(0.05 * DAYS);
   });
+
+  it('are placed where a line has two windows on one day, in the first by name', () => {
+    const windows = [stop('b', 30), stop('a', 30), stop('c', 300)];
+    const plan = planned([group([300])], windows);
+    expect(at(plan, 'a')).toEqual(['V-1']);
+    expect(at(plan, 'b')).toEqual([]);
+    expect(plan.optimum?.pastInterval).toBe(0);
+    expect(plan.warnings.find(({ code }) => code === 'two-windows-on-one-day')?.text).toContain('a and b');
+    const apart = [stop('a', 30, { lines: ['L9'] }), stop('b', 30, { lines: ['L8'] })];
+    const codes = planned([group([300])], apart).warnings.map(({ code }) => code);
+    expect(codes).not.toContain('two-windows-on-one-day');
+    // One of the two stops the line anyway: then there is no stop to pay.
+    const made = (other: Partial<Shutdown>) =>
+      planned([group([300])], [stop('a', 30, { stopFor: 'replacements' }), other, stop('c', 900)]).optimum
+        ?.cost ?? 0;
+    expect(made(stop('b', 30))).toBeLessThan(made(stop('b', 30, { stopFor: 'replacements' })));
+  });
+
+  it.each([0, 0.5])(
+    'with %s hours everywhere: the bound is one of money, and it is said that nothing fits',
+    (crewHours) => {
+      const ages = Array.from({ length: 12 }, (_, i) => 200 + 15 * i);
+      const windows = [0, 1, 2, 3, 4, 5].map((i) => stop(`s${i}`, 20 + 120 * i, { crewHours }));
+      const plan = planned([group(ages, { criticality: 'high' })], windows);
+      const { cost, lowerBound, gap, pastInterval, limits } = plan.optimum as ShutdownOptimum;
+      expect(plan.tasks.some(({ fits }) => fits)).toBe(false);
+      expect(pastInterval).toBe(12);
+      // What an interval kept counts is far above any cost: with it the bound was below 0 and the gap above 1.
+      expect(lowerBound).toBeGreaterThan(0);
+      expect(lowerBound).toBeLessThanOrEqual(cost);
+      expect(gap).toBeCloseTo((cost - lowerBound) / cost, 9);
+      for (const { hoursUsed } of limits) expect(hoursUsed).toBe(0);
+      const few = plan.warnings.find(({ code }) => code === 'crew-hours-below-one-task');
+      expect(few?.text).toContain('Fewer crew hours than one replacement takes (1 h or more)');
+      expect(few?.text).toContain(`s0 (${crewHours} h)`);
+      const enough = planned(
+        [group(ages)],
+        windows.map((each) => ({ ...each, crewHours: 1 })),
+      );
+      expect(enough.warnings.map(({ code }) => code)).not.toContain('crew-hours-below-one-task');
+    },
+  );
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { ShutdownOptimum } from '../../lib/interval/types.js';
 import { optimumPart } from '../../lib/report/optimum.js';
 import { emptyPlan, hostilePlan, ordinaryPlan } from '../fixtures/plan.js';
 
@@ -31,5 +32,16 @@ describe('how good the plan is', () => {
     const { optimum } = plan;
     const text = textOf(optimumPart({ ...plan, optimum: optimum && { ...optimum, limits: [] } }));
     expect(text).toContain('No hours bind: more of them would save nothing here.');
+  });
+
+  it('says so where nothing is known of how near the best it is, and where it is dearer than the due rule', () => {
+    const plan = ordinaryPlan();
+    const optimum = { ...(plan.optimum as ShutdownOptimum), cost: 100_000, lowerBound: 35_000, gap: 0.65 };
+    const text = textOf(
+      optimumPart({ ...plan, optimum: { ...optimum, byDueRule: 90_000, pastInterval: 5 } }),
+    );
+    expect(text).toContain('How near this plan is to the best possible cannot be told within these hours');
+    expect(text).not.toContain('65 %');
+    expect(text).toMatch(/they would cost 90 000 EUR, 10 % less, but leave more past their intervals/);
   });
 });

@@ -3,7 +3,7 @@ import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import type { Draft } from './draft.js';
 import { addUse } from './limitRows.js';
 import type { Model, ModelPlace } from './model.js';
-import { missedBy, scheduleCost } from './schedules.js';
+import { leastCost, missedBy, scheduleCost } from './schedules.js';
 import type { Found } from './search.js';
 import type { FleetChoice, FleetLimit, FleetOptimum, FleetProblem } from './types.js';
 import { unmetDemands } from './unmet.js';
@@ -40,6 +40,7 @@ export function answerOf(
     choices,
     cost,
     lowerBound,
+    leastCost: Math.min(cost, leastOfAll(model)),
     gap: cost > 0 ? Math.max(0, (cost - lowerBound) / cost) : 0,
     againstCost: against === null ? null : costOfOther(model, against),
     unmetCost: model.unmetCost,
@@ -48,6 +49,11 @@ export function answerOf(
     status,
     rounds,
   };
+}
+
+/** Every position at its own least cost, nothing limited and stops free. */
+function leastOfAll({ places }: Model): number {
+  return places.reduce((sum, { arcs, windows }) => sum + leastCost(arcs, windows.frozen), 0);
 }
 
 /** What another plan costs, stops included. */

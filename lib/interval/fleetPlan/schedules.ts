@@ -22,6 +22,21 @@ export function scheduleCost({ cost, chance, width, known, base }: Arcs, windows
   return total + reached * floatAt(cost, from * width + known + 1);
 }
 
+/** Least expected cost of any schedule that leaves frozen windows alone, whatever demands it misses. */
+export function leastCost({ cost, chance, width, known, base }: Arcs, frozen: Uint8Array): number {
+  const goingOn = new Float64Array(known + 1);
+  for (let i = known; i >= 0; i--) {
+    let least = floatAt(cost, i * width + known + 1);
+    for (let j = i + 1; j <= known; j++) {
+      if (frozen[j] === 1) continue;
+      const arc = i * width + j;
+      least = Math.min(least, floatAt(cost, arc) + floatAt(chance, arc) * floatAt(goingOn, j));
+    }
+    goingOn[i] = least;
+  }
+  return floatAt(goingOn, 0) - base;
+}
+
 /** Number of demands that a schedule misses. */
 export function missedBy({ missed, width, known }: Arcs, windows: number): number {
   let [count, from] = [0, 0];

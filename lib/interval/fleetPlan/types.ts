@@ -142,8 +142,10 @@ export interface FleetOptimum {
    * is in place then is to go on with than a fresh diaphragm.
    */
   cost: number;
-  /** No plan within the limits costs less. */
+  /** No plan within the limits costs less, demands that are not met counted at `unmetCost`. */
   lowerBound: number;
+  /** No plan costs less whatever demands it misses: every position at its own least cost, nothing limited, stops free. */
+  leastCost: number;
   /** Most that another plan could save, as a share of the cost; demands not met are counted at `unmetCost`. */
   gap: number;
   /** Expected cost of the other plan that was given to be priced, within the limits or not; null without one. */

@@ -71,6 +71,7 @@ describe('against every plan of small fleets', () => {
       expect(answer.lowerBound + unmet * unmetCost, `bound, seed ${seed}`).toBeLessThanOrEqual(
         optimum + rounding,
       );
+      expect(answer.leastCost, `least cost, seed ${seed}`).toBeLessThanOrEqual(best.cost + rounding);
       expect(optimum, `plan, seed ${seed}`).toBeLessThanOrEqual(cost + unmet * unmetCost + rounding);
       expect(optimum, `gap, seed ${seed}`).toBeGreaterThanOrEqual(
         cost * (1 - answer.gap) + unmet * unmetCost - rounding,
