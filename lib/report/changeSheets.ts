@@ -21,6 +21,8 @@ import { STYLE } from './style.js';
 
 /** Tags written out on a sheet; the rest is in due-dates.csv. */
 const MOST_TAGS = 120;
+/** Leaks that are in neither of the parts told are named from here on. */
+const LEAST_REST = 0.05;
 const KINDS: Readonly<Record<ChangeSheet['kind'], string>> = {
   shorter: 'a shorter interval',
   longer: 'a longer interval',
@@ -92,7 +94,11 @@ function costTable(advice: IntervalAdvice, currency: string): Html {
       row('Leaks', short(advice.leaksPerYearToday), short(advice.leaksPerYear)),
       row('Diaphragms fitted', short(advice.replacementsPerYearToday), short(advice.replacementsPerYear)),
       row('Chance that the proposal costs less', '', chanceWords(advice.chanceBetter)),
-      row('If it turns out badly (worst tenth): proposed less today', '', short(advice.worstTenth)),
+      row(
+        'If it turns out badly (worst tenth of what is possible): dearer than today by; below 0, still cheaper',
+        '',
+        short(advice.worstTenth),
+      ),
       row('What perfect knowledge of the life model would save on average', '', short(advice.expectedRegret)),
     ],
   });
@@ -124,7 +130,15 @@ function metWord({ met }: EvidencePoint): string {
 function restsOn({ findings, assumed, site }: Plan, { data, model }: ChangeSheet): Html[] {
   const lives = findings.files.find(({ file }) => file === 'lives.csv');
   const { shape, scaleDays, b10Days, borrowed, supportedAgeDays } = model;
-  const leaks = `${amount(data.leaks)} leaks, of these ${amount(data.wearLeaks)} by wear-out and ${amount(data.earlyLeaks)} in the first 60 days`;
+  const rest = data.leaks - data.wearLeaks - data.earlyLeaks;
+  const parts = [
+    `${amount(data.wearLeaks)} by wear-out`,
+    `${amount(data.earlyLeaks)} in the first 60 days`,
+    ...(rest < LEAST_REST
+      ? []
+      : [`${amount(rest)} by faults of fitting found later or early without a reason`]),
+  ];
+  const leaks = `${amount(data.leaks)} leaks, of these ${listed(parts)}`;
   return [
     html`<b>Data used:</b> ${count(data.lives, 'life', 'lives')}, ${leaks}; ${count(data.withoutReason, 'removal')} without a reason, weighed by age.`,
     html`<b>Set aside:</b> ${count(data.setAside, 'life', 'lives')} of this kind without a known age${lives === undefined ? '' : `; in lives.csv as a whole ${count(lives.rowsSetAside, 'row')} of ${amount(lives.rowsIn, 9)}`}.`,

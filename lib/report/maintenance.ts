@@ -60,7 +60,7 @@ export function maintenancePart(plan: Plan, figures: Figures): Html {
       ? html`<p class="lead">No replacement falls into the time planned.</p>`
       : html`${nextPart(plan, next)}<h3>All shutdowns</h3>
 <div class="figures">${figures.draw(shutdownLoad(plan.shutdowns, plan.shutdownPlan))}</div>
-${optimumPart(plan)}${laterPart(plan, next)}${opportunityPart(plan)}`;
+${laterPart(plan, next)}${optimumPart(plan)}${opportunityPart(plan)}`;
   return html`<section id="maintenance" aria-labelledby="maintenance-title">
 <h2 id="maintenance-title">Maintenance: what to replace at the next shutdown</h2>
 ${body}</section>

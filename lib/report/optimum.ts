@@ -49,7 +49,7 @@ function limitTable(limits: readonly ShutdownLimit[], currency: string): Html {
       { title: 'Start' },
       { title: 'Hours left by other work, h', number: true },
       { title: 'Used of them, h', number: true },
-      { title: 'Asked for beyond, h', number: true },
+      { title: 'More that cost alone would ask for, h', number: true },
       { title: `Saved by one more hour, ${currency}`, number: true },
     ],
     rows: limits.map(({ shutdown, start, limit, hoursLeft, hoursUsed, hoursShort, savingPerHour }) => [

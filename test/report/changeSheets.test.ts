@@ -17,6 +17,18 @@ describe('the page for change control', () => {
     expect(page).toContain('to be judged');
   });
 
+  it('tells the parts of the leaks so that they add up', () => {
+    const [first] = plan.changes;
+    if (first === undefined) throw new Error('no change in the plan');
+    const sheetOf = (data: Partial<typeof first.data>): string =>
+      changeSheetsHtml({ ...plan, changes: [{ ...first, data: { ...first.data, ...data } }] });
+    const all = { leaks: 27.85, wearLeaks: 22.85, earlyLeaks: 4 };
+    expect(sheetOf(all)).toContain(
+      '22.9 by wear-out, 4 in the first 60 days and 1 by faults of fitting found later',
+    );
+    expect(sheetOf({ ...all, earlyLeaks: 5 })).toContain('22.9 by wear-out and 5 in the first 60 days;');
+  });
+
   it('says so where nothing changes', () => {
     expect(changeSheetsHtml(emptyPlan())).toContain('nothing to approve');
   });

@@ -106,6 +106,13 @@ describe('maintenance part', () => {
     expect(list.slice(0, list.indexOf('All shutdowns'))).not.toContain('V-2');
   });
 
+  it('tells how good the plan is after the lists of all shutdowns', () => {
+    const { markup } = maintenancePart(ordinaryPlan(), FIGURES);
+    const later = markup.lastIndexOf('By line and position');
+    expect(later).toBeGreaterThan(markup.indexOf('All shutdowns'));
+    expect(markup.indexOf('How good this plan is')).toBeGreaterThan(later);
+  });
+
   it('names parts of which the shelf holds too few, and the order for them', () => {
     const plan = shortPlan();
     const [kit] = plan.kits;
