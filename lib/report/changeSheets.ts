@@ -14,9 +14,8 @@ import {
 import type { ChangeSheet, EvidencePoint } from '../interval/changeSheet.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
-import { escapeText } from '../render/escape.js';
-import { POLICY } from './html.js';
 import { bullets, dataTable, type Html, html, name, prose } from './markup.js';
+import { wholePage } from './page.js';
 import { STYLE } from './style.js';
 
 /** Tags written out on a sheet; the rest is in due-dates.csv. */
@@ -45,20 +44,11 @@ export function changeSheetsHtml(plan: Plan): string {
 <p class="caution"><b>Before you act.</b> ${plan.caution}</p></header>
 <main>${changes.length === 0 ? none : changes.map((change) => sheet(plan, change))}</main>
 `;
-  return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${POLICY}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="color-scheme" content="light dark">
-<title>${escapeText(plainName(site.name))}: changed intervals</title>
-<style>${STYLE}${SHEET_STYLE}</style>
-</head>
-<body>
-${body.markup}</body>
-</html>
-`;
+  return wholePage({
+    title: `${plainName(site.name)}: changed intervals`,
+    style: `${STYLE}${SHEET_STYLE}`,
+    body,
+  });
 }
 
 function sheet(plan: Plan, change: ChangeSheet): Html {

@@ -1,7 +1,6 @@
 /** The report: one page that opens anywhere, with a part for each of its four readers. */
 import { plainName } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
-import { escapeText } from '../render/escape.js';
 import { chartSvg } from '../render/svg.js';
 import { engineerPart } from './engineer.js';
 import { type DrawChart, figures } from './figure.js';
@@ -9,13 +8,10 @@ import { answersPart, headerPart } from './header.js';
 import { maintenancePart } from './maintenance.js';
 import { managerPart } from './manager.js';
 import { html } from './markup.js';
+import { wholePage } from './page.js';
 import { plannerPart } from './planner.js';
 import { recordsPart } from './records.js';
 import { STYLE } from './style.js';
-
-/** Nothing may be loaded and no script may run: pictures are drawn in the page itself. */
-export const POLICY =
-  "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
 /** The report of a plan as one HTML file without scripts and without anything from outside. Same plan, same bytes. */
 export async function reportHtml(plan: Plan, draw: DrawChart = chartSvg): Promise<string> {
@@ -29,19 +25,6 @@ ${headerPart(plan)}<main>
 ${answersPart(plan)}${planner}${maintenance}${manager}${engineer}${recordsPart(plan)}</main>
 <footer><p class="small">Made by weirwise ${plan.version} from data until ${plan.site.dataUntil}; seed ${plan.seed}; inputs ${plan.inputsHash}. ${plan.caution}</p></footer>
 `;
-  const page = `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${POLICY}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="color-scheme" content="light dark">
-<title>${escapeText(plainName(plan.site.name))}: diaphragm plan</title>
-<style>${STYLE}</style>
-</head>
-<body>
-${body.markup}</body>
-</html>
-`;
+  const page = wholePage({ title: `${plainName(plan.site.name)}: diaphragm plan`, style: STYLE, body });
   return drawing.fill(page, draw);
 }
