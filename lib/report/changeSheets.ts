@@ -126,7 +126,7 @@ function restsOn({ findings, assumed, site }: Plan, { data, model }: ChangeSheet
     `${amount(data.earlyLeaks)} in the first 60 days`,
     ...(rest < LEAST_REST
       ? []
-      : [`${amount(rest)} by faults of fitting found later or early without a reason`]),
+      : [`${amount(rest, 1)} by faults of fitting found later or early without a reason`]),
   ];
   const leaks = `${amount(data.leaks)} leaks, of these ${listed(parts)}`;
   return [

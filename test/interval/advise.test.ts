@@ -300,6 +300,15 @@ describe('keep', () => {
     const noLeakPrice = advise(KNOWN, { money: { labourPerHour: exact(60), fittingHours: exact(1) } });
     expect(noLeakPrice.action).toBe('keep');
   });
+
+  it('a leak that is priced at 0 is not told as one without a price', () => {
+    const zero = exact(0);
+    const money = { ...RATIO_TEN, leakDowntimeHours: zero, batchValue: zero, cleanupCost: zero };
+    const { action, keptFor, because, inShort } = advise(KNOWN, { money });
+    expect([action, keptFor]).toEqual(['keep', 'no prices']);
+    expect(because).toContain('no price above 0 is given for a replacement or for what a leak does');
+    expect(inShort).toBe('no price above 0 is given for a replacement or for what a leak does');
+  });
 });
 
 describe('warnings', () => {
