@@ -3,7 +3,7 @@ import { at, itemAt } from '../numeric/columns.js';
 import type { CostByInterval } from '../yearly/outlookTypes.js';
 import type { CostComparison } from '../yearly/types.js';
 import { countAxis, fine, roundTicks } from './axes.js';
-import { frameSpec, spread } from './frame.js';
+import { framed, spread } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { COLOUR } from './theme.js';
@@ -27,11 +27,7 @@ export function costByIntervalChart(cost: CostComparison, currency: string): Cha
   const finding = findingOf(cost, currency);
   const description = descriptionOf(cost, currency);
   return {
-    name: 'cost-by-interval',
-    title,
-    finding,
-    description,
-    spec: frameSpec({
+    ...framed('cost-by-interval', {
       title,
       finding,
       description,

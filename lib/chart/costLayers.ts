@@ -1,11 +1,12 @@
 /** What is drawn on the plane of a cost curve, from the back to the front. */
+
+import { isKept } from '../interval/adviceKind.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import { at } from '../numeric/columns.js';
 import { countAxis, fine, monthTicks } from './axes.js';
 import { type Canvas, meanAt } from './costCanvas.js';
 import { plotWidth } from './frame.js';
 import { hatching } from './hatching.js';
-import { isKept } from './intervalsOverview.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { textWidth } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';

@@ -1,11 +1,11 @@
 /** Cost per position and year against the replacement interval of one group, with its 2 % span. */
 import type { GroupResult } from '../group/resultTypes.js';
+import { isChange, isKept } from '../interval/adviceKind.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import { DAYS_PER_MONTH } from '../numeric/day.js';
 import { canvasOf, valueAt } from './costCanvas.js';
 import { costLayers, HEIGHT, LEFT, RIGHT } from './costLayers.js';
-import { type Frame, frameSpec } from './frame.js';
-import { isChange, isKept } from './intervalsOverview.js';
+import { type Frame, framed } from './frame.js';
 import type { Chart } from './types.js';
 import { ageSpan, amount, chanceWords, monthsText, plainName, range, slug, spanWords } from './words.js';
 
@@ -29,11 +29,7 @@ export function costRateChart(interval: IntervalAdvice, group: GroupResult | nul
     layers: costLayers(interval, canvasOf(interval, group)),
   };
   return {
-    name: `cost-${slug(interval.group)}`,
-    title,
-    finding,
-    description,
-    spec: frameSpec(frame),
+    ...framed(`cost-${slug(interval.group)}`, frame),
     table: tableOf(interval, currency),
     leftOut: null,
   };

@@ -1,7 +1,7 @@
 /** Diaphragms needed by month: planned solid below, leaks and openings above, with the 80 % range of the total. */
 import type { DemandMonth } from '../demand/types.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
-import { frameSpec, plotWidth } from './frame.js';
+import { framed, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
@@ -30,11 +30,7 @@ export function demandByMonth(item: string, months: readonly DemandMonth[]): Cha
     bottom: 38,
   };
   return {
-    name: `demand-${slug(item)}`,
-    title,
-    finding,
-    description,
-    spec: frameSpec({ ...frame, layers: layersOf(shown) }),
+    ...framed(`demand-${slug(item)}`, { ...frame, layers: layersOf(shown) }),
     table: {
       columns: ['Month', 'Planned', 'Leaks', 'Opened for other work', 'Together', '80 % range'],
       rows: months.map((each) => [

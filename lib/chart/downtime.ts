@@ -1,7 +1,7 @@
 /** Hours of downtime a year against diaphragms fitted a year, as intervals go from long to short. */
 import type { DowntimeFront, DowntimePoint } from '../yearly/outlookTypes.js';
 import { countAxis, fine, roundTicks, scaleTo, spanTicks, TICK_TEXT } from './axes.js';
-import { frameSpec } from './frame.js';
+import { framed } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
@@ -18,11 +18,7 @@ export function downtimeChart(front: DowntimeFront, currency: string): Chart {
   const finding = findingOf(front);
   const description = `${finding}. ${moreWords(front, currency)} Hours are those of each line by itself: stops made for replacements (proposed ${hourWords(front.proposed.plannedHours)}) and leaks (${hourWords(front.proposed.leakHours)}); range of the proposal ${range(front.proposed.low, front.proposed.high, hourWords)}.`;
   return {
-    name: 'downtime',
-    title,
-    finding,
-    description,
-    spec: frameSpec({
+    ...framed('downtime', {
       title,
       finding,
       description,

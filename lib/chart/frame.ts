@@ -2,7 +2,7 @@
 import { withTextsTogether } from './textLayers.js';
 import { textWidth, wrapText } from './textWidth.js';
 import { CHART_WIDTH, COLOUR, CONFIG, FINDING_SIZE, LABEL_SIZE, TITLE_SIZE } from './theme.js';
-import type { ChartSpec, Layer } from './types.js';
+import type { Chart, ChartSpec, Layer } from './types.js';
 
 export interface Frame {
   title: string;
@@ -33,6 +33,15 @@ const FINDING_LINE = 16;
 /** Width of the plot between labels, px. */
 export function plotWidth(frame: Pick<Frame, 'left' | 'right'>): number {
   return CHART_WIDTH - frame.left - frame.right;
+}
+
+/** What a chart says in words, and the picture that says the same. */
+export function framed(
+  name: string,
+  frame: Frame,
+): Pick<Chart, 'name' | 'title' | 'finding' | 'description' | 'spec'> {
+  const { title, finding, description } = frame;
+  return { name, title, finding, description, spec: frameSpec(frame) };
 }
 
 /**

@@ -1,10 +1,11 @@
+export { countDirections } from '../interval/adviceKind.js';
 export { costByIntervalChart } from './costByInterval.js';
 export { costRateChart } from './costRate.js';
 export { COST_PARTS, costSplit } from './costSplit.js';
 export { demandByMonth } from './demandByMonth.js';
 export { downtimeChart } from './downtime.js';
 export { groupLives } from './groupLives.js';
-export { changeWords, countDirections, intervalsOverview } from './intervalsOverview.js';
+export { changeWords, intervalsOverview } from './intervalsOverview.js';
 export { moneyWords } from './money.js';
 export { payBackChart } from './payBack.js';
 export { probabilityPlot } from './probabilityPlot.js';

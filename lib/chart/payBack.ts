@@ -3,7 +3,7 @@ import { at } from '../numeric/columns.js';
 import type { PayBack } from '../yearly/outlookTypes.js';
 import type { CostComparison } from '../yearly/types.js';
 import { countAxis, fine, spanTicks } from './axes.js';
-import { frameSpec } from './frame.js';
+import { framed } from './frame.js';
 import { diamonds, label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { COLOUR } from './theme.js';
@@ -24,11 +24,7 @@ export function payBackChart(cost: CostComparison, currency: string): Chart {
   );
   const description = `${finding}. Saving added up to the end of each year, ${currency}: ${list.join(', ')}. Band: 5 % to 95 %.`;
   return {
-    name: 'pay-back',
-    title,
-    finding,
-    description,
-    spec: frameSpec({
+    ...framed('pay-back', {
       title,
       finding,
       description,

@@ -9,7 +9,7 @@ import { at } from '../numeric/columns.js';
 import { fine, logTicks, TICK_TEXT } from './axes.js';
 import { fitKey, fitNotes, NOTE_LINE, OWN_WIDTH, PLANNED_WIDTH } from './fitKey.js';
 import { fitDescription, fitFinding, fitTable } from './fitWords.js';
-import { frameSpec } from './frame.js';
+import { framed } from './frame.js';
 import { circles, layer, onScale } from './marks.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
@@ -45,11 +45,7 @@ export function probabilityPlot(group: GroupResult): Chart {
   const description = fitDescription(group);
   const paper = paperOf(group);
   return {
-    name: `fit-${slug(group.group)}`,
-    title,
-    finding,
-    description,
-    spec: frameSpec({
+    ...framed(`fit-${slug(group.group)}`, {
       title,
       finding,
       description,

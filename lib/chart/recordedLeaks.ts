@@ -1,7 +1,7 @@
 /** Leaks on record by year beside what the formula says of today's practice: the check that a saving rests on. */
 import type { CostComparison, RecordCheck } from '../yearly/types.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
-import { frameSpec, plotWidth } from './frame.js';
+import { framed, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
 import type { Chart, Layer } from './types.js';
@@ -34,11 +34,7 @@ export function recordedLeaks(cost: CostComparison): Chart {
     right: RIGHT,
   };
   return {
-    name: 'recorded-leaks',
-    title,
-    finding,
-    description,
-    spec: frameSpec({ ...frame, layers: layersOf(cost, years) }),
+    ...framed('recorded-leaks', { ...frame, layers: layersOf(cost, years) }),
     table: {
       columns: [
         'Year',

@@ -1,7 +1,7 @@
 /** Cost and work year by year from now, today's practice against the proposal. */
 import type { CostComparison, YearlyCost } from '../yearly/types.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
-import { frameSpec, spread } from './frame.js';
+import { framed, spread } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
@@ -60,11 +60,7 @@ function pathChart(cost: CostComparison, quantity: Quantity, wording: Wording): 
     right: RIGHT,
   };
   return {
-    name: wording.name,
-    title,
-    finding,
-    description,
-    spec: frameSpec({ ...frame, layers: layersOf(cost, quantity, wording.words) }),
+    ...framed(wording.name, { ...frame, layers: layersOf(cost, quantity, wording.words) }),
     table: tableOf(cost, quantity, wording),
     leftOut: null,
   };

@@ -10,8 +10,9 @@ import { makersCap, workedAt } from './cap.js';
 import { carriedOut, type LinePeriods, linePeriods, linesOf } from './carriedOut.js';
 import { type ChangeSheet, changeSheet } from './changeSheet.js';
 import { costCurve } from './curve.js';
-import { type Cycle, wearShare } from './cycle.js';
+import type { Cycle } from './cycle.js';
 import { type Decision, decide, hasPrices, isHeldToLimit, isLacking } from './decide.js';
+import { eventsPerYear } from './eventsPerYear.js';
 import { opportunityAge } from './opportunity.js';
 import { otherSpreads } from './otherSpreads.js';
 import { comparePolicies } from './policy/comparePolicies.js';
@@ -92,6 +93,7 @@ function adviceOf(
   const workDays = days === null ? null : workedAt(days, weighed.makersCap);
   const others = otherSpreads(weighed, decision);
   const inPractice = workDays === null ? null : carriedOut(linesOf(fleet, group), periods, workDays);
+  const today = eventsPerYear(weighed.cycle, group.today.days);
   const advice: IntervalAdvice = {
     group: group.name,
     material: group.material,
@@ -108,9 +110,9 @@ function adviceOf(
     ...figures,
     ...riskOf(weighed, days),
     opportunityDays: hasPrices(weighed) ? opportunityAge(weighed, days) : null,
-    ...eventsPerYear(weighed, days),
-    leaksPerYearToday: eventsPerYear(weighed, group.today.days).leaksPerYear,
-    replacementsPerYearToday: eventsPerYear(weighed, group.today.days).replacementsPerYear,
+    ...eventsPerYear(weighed.cycle, days),
+    leaksPerYearToday: today.leaksPerYear,
+    replacementsPerYearToday: today.replacementsPerYear,
     keptFor: keptFor(weighed, decision),
     inPractice,
     positions,
@@ -156,19 +158,6 @@ function chanceOf(weighed: Weighed, { action, interval }: Decision, proposed: Fl
   if (interval !== null && group.today.days !== null && isSame(interval, group.today.days)) return 0.5;
   const today = ratesOf(cycle, costs, group.today.days);
   return proposed.filter((rate, d) => rate < floatAt(today, d)).length / proposed.length;
-}
-
-function eventsPerYear(
-  { cycle }: Weighed,
-  days: number | null,
-): Pick<IntervalAdvice, 'leaksPerYear' | 'replacementsPerYear'> {
-  const parts = cycle.partsAt(days ?? Infinity);
-  const { uptime, early } = parts;
-  return {
-    leaksPerYear:
-      DAYS_PER_YEAR * meanOver(uptime.map((up, d) => (floatAt(early, d) + wearShare(parts, d)) / up)),
-    replacementsPerYear: DAYS_PER_YEAR * meanOver(uptime.map((up) => 1 / up)),
-  };
 }
 
 /** Why today's interval is kept, in a word; null where it is not. */

@@ -27,14 +27,20 @@ export function workedAt(days: number, cap: Cap | null): number {
  * unknown rate are left out. Null where no limit applies.
  */
 export function makersCap(fleet: Fleet, group: Group, rates: readonly PositionRates[]): Cap | null {
-  const caps = fleet.site.limits
-    .filter(
-      (limit) => limit.material === group.material && (limit.size === null || limit.size === group.size),
-    )
-    .flatMap((limit) => capsOf(limit, fleet, group, rates));
+  const caps = limitsOf(fleet.site.limits, group).flatMap((limit) => capsOf(limit, fleet, group, rates));
   return caps.reduce<Cap | null>(
     (lowest, cap) => (lowest === null || cap.days < lowest.days ? cap : lowest),
     null,
+  );
+}
+
+/** Limits that name a group's material, and its size or every size. */
+export function limitsOf(
+  limits: readonly Limit[],
+  { material, size }: Pick<Group, 'material' | 'size'>,
+): Limit[] {
+  return limits.filter(
+    (limit) => limit.material === material && (limit.size === null || limit.size === size),
   );
 }
 

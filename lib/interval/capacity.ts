@@ -1,5 +1,6 @@
 /** What a stop can take: the hours of the crew and of each craft, a number of replacements, and what must not be touched. */
 import type { Shutdown } from '../fleet/types.js';
+import { ROUNDING } from './fleetPlan/limitRows.js';
 import type { WorkPosition } from './workList.js';
 
 /** What a replacement does not fit into, in the order in which they are looked at. */
@@ -12,9 +13,6 @@ export interface Capacity {
   /** Books a replacement, whether it fits or not. */
   take(place: WorkPosition): void;
 }
-
-/** Sums of hours may miss a limit by rounding only. */
-const ROUNDING = 1e-9;
 
 export function capacityOf(shutdown: Shutdown): Capacity {
   let crew = shutdown.crewHours ?? Infinity;

@@ -3,6 +3,7 @@ import type { Criticality, Fleet } from '../fleet/types.js';
 import type { Drawn, Group } from '../group/types.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { ageWords, chanceWords, percent } from '../numeric/words.js';
+import { kindOf } from './adviceKind.js';
 import {
   AGE_CHANCE,
   chanceAsked,
@@ -71,7 +72,7 @@ export function changeSheet(
   decision: Decision,
   advice: IntervalAdvice,
 ): ChangeSheet | null {
-  const kind = kindOf(decision, advice);
+  const kind = changeKind(advice);
   if (kind === null) return null;
   const { group, makersCap } = weighed;
   const places = group.positions.map((i) => itemAt(fleet.positions, i));
@@ -108,15 +109,20 @@ export function changeSheet(
   };
 }
 
-function kindOf(
-  { action, direction }: Decision,
-  { today, days }: IntervalAdvice,
-): ChangeSheet['kind'] | null {
-  if (action === 'run') return today === null ? null : 'no schedule';
-  if (days === null) return null;
-  if (today === null) return action === 'replace' ? 'first schedule' : null;
-  if (direction === 'shorten') return 'shorter';
-  return direction === 'lengthen' ? 'longer' : null;
+/** What running until it leaks or a schedule is beside what is practised; null where nothing changes. */
+function changeKind(advice: IntervalAdvice): ChangeSheet['kind'] | null {
+  const isNew = advice.today === null;
+  switch (kindOf(advice)) {
+    case 'run':
+      return isNew ? null : 'no schedule';
+    case 'shorten':
+    case 'start':
+      return isNew ? 'first schedule' : 'shorter';
+    case 'lengthen':
+      return 'longer';
+    default:
+      return null;
+  }
 }
 
 /** Lives of the group's kind without a known age. They count as demand. */

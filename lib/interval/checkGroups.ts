@@ -1,5 +1,4 @@
 /** What the plan reports of each group's law: does it fit, and what would it cost to be wrong about it (METHODS 2.4). */
-import { meanOf } from '../cost/spread.js';
 import type { GroupCost } from '../cost/types.js';
 import type { Warning } from '../findings.js';
 import type { LawCheck, OtherLaw } from '../group/checkLaw.js';
@@ -9,6 +8,7 @@ import { cumulativeHazard, survival } from '../life/distribution/index.js';
 import { itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { ageWords, count, counted } from '../numeric/words.js';
+import { hasPrices } from './decide.js';
 import { type LawCost, lawCost } from './lawCost.js';
 import type { GroupCheck, IntervalAdvice, UnderLaw } from './types.js';
 import { meanCosts } from './weigh.js';
@@ -81,9 +81,9 @@ function costsUnder(
   { days, cappedBy, keptFor }: IntervalAdvice,
   place: { mu: number; sigma: number },
 ): { weibull: UnderLaw | null; lognormal: UnderLaw | null } {
-  const { replacement, wearLeak: leak, opening } = meanCosts(cost);
-  const loss = meanOf(cost.leakDowntime) + meanOf(cost.lostBatch) + meanOf(cost.cleanup);
-  const priced = replacement > 0 && loss > 0 && keptFor !== 'no prices' && keptFor !== 'no positions';
+  const means = meanCosts(cost);
+  const { replacement, wearLeak: leak, opening } = means;
+  const priced = hasPrices({ cost, costs: means }) && keptFor !== 'no prices' && keptFor !== 'no positions';
   const supported = Math.max(group.supportedAge ?? 0, days ?? 0);
   const reach = { days: cappedBy === null ? supported : (days ?? supported), run: days === null };
   if (!priced || !(reach.days > 0)) return { weibull: null, lognormal: null };

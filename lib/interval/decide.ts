@@ -59,7 +59,7 @@ export function shapeBounds({ draws }: Group): { low: number; high: number } {
 }
 
 /** True where a leak is known to cost more than the replacement it asks for. */
-export function hasPrices({ cost, costs }: Weighed): boolean {
+export function hasPrices({ cost, costs }: Pick<Weighed, 'cost' | 'costs'>): boolean {
   const loss = meanOf(cost.leakDowntime) + meanOf(cost.lostBatch) + meanOf(cost.cleanup);
   return costs.replacement > 0 && loss > 0;
 }

@@ -6,6 +6,7 @@ import type { Group, GroupedFleet, RunningLife } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { count, daysWords } from '../numeric/words.js';
+import { limitsOf } from './cap.js';
 import { type Holding, holdingOf } from './holding.js';
 import type { IntervalAdvice, ShutdownTask } from './types.js';
 
@@ -153,28 +154,26 @@ function agesOf({ ages }: RunningLife): { middle: number; old: number; young: nu
 /** Ages at which the limits of a group's material and size are reached at one position. */
 function limitAges(
   limits: readonly Limit[],
-  { material, size }: Group,
+  group: Group,
   { strokes, steamCycles }: PositionRates,
 ): LimitAge[] {
-  return limits
-    .filter((limit) => limit.material === material && (limit.size === null || limit.size === size))
-    .flatMap(({ maxDays, maxStrokes, maxSteamCycles }) => {
-      const byRate = (most: number | null, rate: typeof strokes, what: string): LimitAge[] => {
-        const reached = most === null || rate === null ? null : ageAtCount(rate, most);
-        return reached === null || most === null
-          ? []
-          : [{ ...reached, text: `maker’s limit of ${count(most, what)}` }];
-      };
-      const days: LimitAge[] =
-        maxDays === null
-          ? []
-          : [{ age: maxDays, low: maxDays, high: maxDays, text: `maker’s limit of ${daysWords(maxDays)}` }];
-      return [
-        ...days,
-        ...byRate(maxStrokes, strokes, 'stroke'),
-        ...byRate(maxSteamCycles, steamCycles, 'steam cycle'),
-      ];
-    });
+  return limitsOf(limits, group).flatMap(({ maxDays, maxStrokes, maxSteamCycles }) => {
+    const byRate = (most: number | null, rate: typeof strokes, what: string): LimitAge[] => {
+      const reached = most === null || rate === null ? null : ageAtCount(rate, most);
+      return reached === null || most === null
+        ? []
+        : [{ ...reached, text: `maker’s limit of ${count(most, what)}` }];
+    };
+    const days: LimitAge[] =
+      maxDays === null
+        ? []
+        : [{ age: maxDays, low: maxDays, high: maxDays, text: `maker’s limit of ${daysWords(maxDays)}` }];
+    return [
+      ...days,
+      ...byRate(maxStrokes, strokes, 'stroke'),
+      ...byRate(maxSteamCycles, steamCycles, 'steam cycle'),
+    ];
+  });
 }
 
 function dueWords({ days, action }: IntervalAdvice, limit: LimitAge | null): string | null {

@@ -107,16 +107,13 @@ function solved(
   const options = { gap: CLOSE_ENOUGH, rounds, against };
   const strict = optimiseShutdowns(problem, options);
   if (strict.unmet.every(({ short }) => !short)) return strict;
-  const positions = problem.positions.map((position, i): FleetPosition => {
-    const place = itemAt(work.places, itemAt(work.free, i));
-    return {
+  const positions = problem.positions.map(
+    (position): FleetPosition => ({
       ...position,
       unmetWeight:
-        goesFirst(place) || position.unmetWeight === FIRST_WEIGHT
-          ? FIRST_WEIGHT
-          : position.replacementCost / strict.unmetCost,
-    };
-  });
+        position.unmetWeight === FIRST_WEIGHT ? FIRST_WEIGHT : position.replacementCost / strict.unmetCost,
+    }),
+  );
   return optimiseShutdowns({ ...problem, positions }, options);
 }
 

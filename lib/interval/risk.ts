@@ -25,7 +25,7 @@ const WORST_SHARE = 0.1;
  */
 export function riskOf(weighed: Weighed, days: number | null): Risk {
   const { cycle, costs, group } = weighed;
-  const proposed = ratesOf(weighed.cycle, weighed.costs, days);
+  const proposed = ratesOf(cycle, costs, days);
   const today = ratesOf(cycle, costs, group.today.days);
   const least = leastByDraw(weighed, proposed);
   const regret = columnOf(proposed, (rate, d) => rate - floatAt(least, d));

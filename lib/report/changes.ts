@@ -1,7 +1,8 @@
 /** Which groups change, from which interval to which, and what each saves. */
-import { type AdviceKind, countDirections, isChange, kindOf } from '../chart/intervalsOverview.js';
+
 import { moneyWords } from '../chart/money.js';
 import { chanceWords, count, range, spanWords } from '../chart/words.js';
+import { type AdviceKind, countDirections, isChange, kindOf } from '../interval/adviceKind.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import { bullets, dataTable, type Html, html, prose } from './markup.js';

@@ -1,7 +1,8 @@
 /** The tables of a plan as CSV (RFC 4180) for spreadsheets and other systems. */
-import { isChange, kindOf } from '../chart/intervalsOverview.js';
+
 import type { DemandMonth } from '../demand/types.js';
 import type { Warning } from '../findings.js';
+import { isChange, kindOf } from '../interval/adviceKind.js';
 import type { DueDate } from '../interval/dueDates.js';
 import type { IntervalAdvice, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';

@@ -1,10 +1,11 @@
 /** The engineer's part: fit against data, intervals with their span and reason, and what the data cannot say. */
 import { costRateChart } from '../chart/costRate.js';
 import { groupLives } from '../chart/groupLives.js';
-import { intervalsOverview, isChange, isKept, kindOf } from '../chart/intervalsOverview.js';
+import { intervalsOverview } from '../chart/intervalsOverview.js';
 import { probabilityPlot } from '../chart/probabilityPlot.js';
 import type { Chart } from '../chart/types.js';
 import { amount, count, monthsSpan, percent, range, spanWords } from '../chart/words.js';
+import { isChange, isKept, kindOf } from '../interval/adviceKind.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import type { GroupResult, Plan } from '../planTypes.js';
 import { practiceNote } from './changes.js';

@@ -1,6 +1,7 @@
 /** Top of the page: what this is, what it rests on, the caution, and an answer for each reader. */
-import { type AdviceKind, countDirections } from '../chart/intervalsOverview.js';
+
 import { amount, count, dateWords, hoursWords } from '../chart/words.js';
+import { type AdviceKind, countDirections } from '../interval/adviceKind.js';
 import type { Plan } from '../planTypes.js';
 import { orderRows } from './csv.js';
 import { nextWindow } from './maintenance.js';

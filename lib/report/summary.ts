@@ -1,6 +1,5 @@
 /** What the command prints: the plan on one screen or two, in plain words. */
 
-import { isKept, kindOf } from '../chart/intervalsOverview.js';
 import { moneyWords } from '../chart/money.js';
 import {
   amount,
@@ -13,6 +12,7 @@ import {
   spanWords,
 } from '../chart/words.js';
 import type { Problem } from '../findings.js';
+import { isKept, kindOf } from '../interval/adviceKind.js';
 import { shortfallWords } from '../interval/shortfall.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import type { GroupResult, Plan } from '../planTypes.js';

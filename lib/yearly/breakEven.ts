@@ -1,14 +1,15 @@
 /** From which value of a setting on the proposal pays. */
-import { type Amount, addAmounts, apartBy, exactly, fromSetting } from '../cost/amount.js';
+import { type Amount, apartBy, exactly, fromSetting } from '../cost/amount.js';
 import type { AmountDrawer } from '../cost/draw.js';
 import { meanOf } from '../cost/spread.js';
 import type { GroupCost } from '../cost/types.js';
 import type { Money, Spread } from '../fleet/types.js';
 import { at, floatAt, itemAt, sum } from '../numeric/columns.js';
+import { wholeEnds } from './draws.js';
 import type { PlantLine } from './lines.js';
 import type { LongRun } from './longRun.js';
 import type { BreakEven } from './outlookTypes.js';
-import { mean } from './price.js';
+import { type EventAmounts, eventAmounts, mean } from './price.js';
 
 export interface BreakEvenInputs {
   money: Money;
@@ -38,22 +39,12 @@ export function breakEvens(inputs: BreakEvenInputs): BreakEven[] {
   ];
 }
 
-/** Amounts that the saving is made of: per diaphragm fitted and leak (beyond it) of a group, and per stop of a line. */
-interface Amounts {
-  fitted: Amount[];
-  loss: Amount[];
-  stops: Amount[];
+/** Amounts that the saving is made of; without a group nothing is held, and no stop either. */
+function amountsOf({ costs, lines }: BreakEvenInputs): EventAmounts {
+  return eventAmounts(costs, costs.length === 0 ? [] : lines);
 }
 
-function amountsOf({ costs, lines }: BreakEvenInputs): Amounts {
-  return {
-    fitted: costs.map(({ opening }) => opening),
-    loss: costs.map(({ leakDowntime, lostBatch, cleanup }) => addAmounts(leakDowntime, lostBatch, cleanup)),
-    stops: costs.length === 0 ? [] : lines.map(({ stop }) => stop),
-  };
-}
-
-const mapped = ({ fitted, loss, stops }: Amounts, of: (amount: Amount) => Amount): Amounts => ({
+const mapped = ({ fitted, loss, stops }: EventAmounts, of: (amount: Amount) => Amount): EventAmounts => ({
   fitted: fitted.map(of),
   loss: loss.map(of),
   stops: stops.map(of),
@@ -65,7 +56,7 @@ interface Saved {
   drawn: Float64Array;
 }
 
-function saved(amounts: Amounts, { today, proposed, draw }: BreakEvenInputs): Saved {
+function saved(amounts: EventAmounts, { today, proposed, draw }: BreakEvenInputs): Saved {
   const parts: { amount: Amount; fewer: Float64Array }[] = [];
   const add = (amount: Amount, now: Float64Array, then: Float64Array): void => {
     if (amount.terms.length > 0)
@@ -176,7 +167,7 @@ function decided(head: Head, others: Saved, own: Saved, unitValue: number | null
         ? null
         : times / head.given;
   const ends = thresholds(others.drawn, own.drawn, pays).map((each) => each * scale);
-  const [low, high] = [quantileOf(ends, 0.05), quantileOf(ends, 0.95)];
+  const [low, high] = wholeEnds(ends, 0);
   return {
     ...head,
     value,
@@ -205,10 +196,4 @@ function thresholds(others: Float64Array, own: Float64Array, pays: 'above' | 'be
     if (decides) return threshold;
     return a > 0 || (a === 0 && b > 0) ? always : never;
   });
-}
-
-/** Without going between a value and Infinity. */
-function quantileOf(values: readonly number[], share: number): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.max(0, Math.ceil(share * sorted.length) - 1)] ?? 0;
 }

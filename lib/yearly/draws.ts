@@ -9,6 +9,16 @@ export function ends(values: Float64Array): [number, number] {
   return [quantileSorted(sorted, 0.05), quantileSorted(sorted, 0.95)];
 }
 
+/**
+ * 5th and 95th percentile as values that are among those given, because none lies between two years, nor between an amount and
+ * Infinity; `none` without a value.
+ */
+export function wholeEnds(values: readonly number[], none: number): [number, number] {
+  const sorted = [...values].sort((a, b) => a - b);
+  const at = (share: number): number => sorted[Math.max(0, Math.ceil(share * sorted.length) - 1)] ?? none;
+  return [at(0.05), at(0.95)];
+}
+
 /** a minus b, draw by draw. */
 export function differences(a: Float64Array, b: Float64Array): Float64Array {
   return a.map((value, d) => value - floatAt(b, d));

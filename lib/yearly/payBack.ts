@@ -1,6 +1,6 @@
 /** When the proposal has paid for itself, on the yearly path (METHODS 4.6). */
 import { at, floatAt, itemAt } from '../numeric/columns.js';
-import { ends } from './draws.js';
+import { ends, wholeEnds } from './draws.js';
 import type { PayBack } from './outlookTypes.js';
 
 /** Cost of a policy by year: expected, and in each draw. */
@@ -61,13 +61,13 @@ function verdictOf(savings: readonly number[], year: number | null): PayBack['ve
   return year === 1 ? 'at once' : 'within the horizon';
 }
 
-/** Of whole years, so that no percentile lies between two of them. */
+/** Of the draws: when it pays back, Infinity being never, and in how many it does. */
 function rangeOf(years: readonly (number | null)[]): Pick<PayBack, 'range' | 'chance'> {
-  const sorted = years.map((year) => year ?? Infinity).sort((a, b) => a - b);
-  const yearAt = (share: number): number | null => {
-    const year = sorted[Math.max(0, Math.ceil(share * sorted.length) - 1)] ?? Infinity;
-    return year === Infinity ? null : year;
-  };
-  const paid = sorted.filter((year) => year !== Infinity).length;
-  return { range: [yearAt(0.05), yearAt(0.95)], chance: sorted.length === 0 ? 0 : paid / sorted.length };
+  const [low, high] = wholeEnds(
+    years.map((year) => year ?? Infinity),
+    Infinity,
+  );
+  const orNever = (year: number): number | null => (year === Infinity ? null : year);
+  const paid = years.filter((year) => year !== null).length;
+  return { range: [orNever(low), orNever(high)], chance: years.length === 0 ? 0 : paid / years.length };
 }

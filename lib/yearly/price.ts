@@ -1,5 +1,5 @@
 /** What events cost: means with the means of the settings, and draw by draw with drawn settings. */
-import { addAmounts } from '../cost/amount.js';
+import { type Amount, addAmounts } from '../cost/amount.js';
 import type { AmountDrawer } from '../cost/draw.js';
 import type { GroupCost } from '../cost/types.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
@@ -13,18 +13,28 @@ export interface DrawnPrices {
   stops: Float64Array[];
 }
 
+/** The same as amounts: what a year is priced by. */
+export interface EventAmounts {
+  fitted: Amount[];
+  loss: Amount[];
+  stops: Amount[];
+}
+
+export function eventAmounts(costs: readonly GroupCost[], lines: readonly PlantLine[]): EventAmounts {
+  return {
+    fitted: costs.map(({ opening }) => opening),
+    loss: costs.map(({ leakDowntime, lostBatch, cleanup }) => addAmounts(leakDowntime, lostBatch, cleanup)),
+    stops: lines.map(({ stop }) => stop),
+  };
+}
+
 export function drawPrices(
   costs: readonly GroupCost[],
   lines: readonly PlantLine[],
   draw: AmountDrawer,
 ): DrawnPrices {
-  return {
-    fitted: costs.map(({ opening }) => draw(opening)),
-    loss: costs.map(({ leakDowntime, lostBatch, cleanup }) =>
-      draw(addAmounts(leakDowntime, lostBatch, cleanup)),
-    ),
-    stops: lines.map(({ stop }) => draw(stop)),
-  };
+  const { fitted, loss, stops } = eventAmounts(costs, lines);
+  return { fitted: fitted.map(draw), loss: loss.map(draw), stops: stops.map(draw) };
 }
 
 /** Mean cost per year by part. */

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { groupCost } from '../../lib/cost/groupCost.js';
 import type { Limit } from '../../lib/fleet/types.js';
+import { isChange } from '../../lib/interval/adviceKind.js';
 import { weighIntervals } from '../../lib/interval/advise.js';
 import type { ChangeSheet } from '../../lib/interval/changeSheet.js';
 import type { IntervalAdvice } from '../../lib/interval/types.js';
@@ -80,6 +81,19 @@ describe('change sheets', () => {
     expect(sheet).toMatchObject({ kind: 'shorter', fromDays: 730, toDays: 365 });
     expect(sheet.evidence.map(({ what, met }) => [what, met])).toEqual([['Maker’s limit', true]]);
     expect(sheet.limit).toEqual({ text: 'maker’s limit of 365 days', days: 365 });
+  });
+
+  it('come with a limit that gives a schedule to what had none, as the counts of changes have it', () => {
+    const limit: Limit = {
+      material: 'EPDM',
+      size: null,
+      maxDays: 365,
+      maxSteamCycles: null,
+      maxStrokes: null,
+    };
+    const { changes, advice } = sheetsOf({ failures: 0, wearLeaks: 0, todayDays: null }, [limit]);
+    expect(isChange(advice)).toBe(true);
+    expect(changes[0]).toMatchObject({ kind: 'first schedule', fromDays: null, toDays: 365 });
   });
 
   it('show why a schedule is given up', () => {

@@ -17,28 +17,20 @@ function planned(
   limits: (tags: string[]) => Partial<Shutdown>,
   criticality: 'normal' | 'safety' = 'normal',
 ): { plan: ShutdownPlan; tags: string[] } {
-  const made = testPlant([{ shape: 3, scale: 900, ages: AGES }], { money: MONEY });
-  const positions = made.fleet.positions.map((position) => ({ ...position, accessories: 1, criticality }));
-  const tags = positions.map(({ position }) => position);
-  const window = (name: string, inDays: number, change: Partial<Shutdown> = {}): Shutdown => ({
+  // Tags are given in the order of AGES.
+  const tags = testPlant([{ shape: 3, scale: 900, ages: AGES }]).fleet.positions.map((each) => each.position);
+  const window = (name: string, inDays: number, change: Partial<Shutdown> = {}): Partial<Shutdown> => ({
     name,
     start: TODAY + inDays,
     end: TODAY + inDays + 1,
-    crewHours: null,
-    fitterHours: null,
-    instrumentHours: null,
-    mostReplacements: null,
-    must: [],
-    notOn: [],
-    lines: [],
-    stopFor: 'anyway',
     ...change,
   });
-  const fleet: Fleet = {
-    ...made.fleet,
-    positions,
+  const made = testPlant([{ shape: 3, scale: 900, ages: AGES }], {
+    money: MONEY,
     shutdowns: [window('first', 20, limits(tags)), window('second', 200), window('third', 390)],
-  };
+  });
+  const positions = made.fleet.positions.map((position) => ({ ...position, accessories: 1, criticality }));
+  const fleet: Fleet = { ...made.fleet, positions };
   const costs = groupCosts(fleet, made.grouped);
   const advice = adviseIntervals(fleet, made.grouped, costs).map(
     (each): IntervalAdvice => ({ ...each, action, days: DAYS, workDays: DAYS }),

@@ -1,12 +1,12 @@
 /** The policies of a group side by side, over its posterior draws. */
 import { columnOf, floatAt } from '../../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../../numeric/day.js';
-import { wearShare } from '../cycle.js';
-import { drawRates, meanOver } from '../rates.js';
+import { eventsPerYear } from '../eventsPerYear.js';
+import { meanOver } from '../rates.js';
 import { rangePerYear } from '../settle.js';
 import type { PolicyFigures } from '../types.js';
 import { isUnused } from '../unused.js';
-import type { Weighed } from '../weigh.js';
+import { ratesOf, type Weighed } from '../weigh.js';
 import { type DrawRenewals, drawRenewals, renewalsAt } from './drawRenewals.js';
 
 /** Steps of the grid up to twice the advised interval, which falls on the middle one. */
@@ -41,15 +41,11 @@ function ageFigures(
   policy: PolicyFigures['policy'],
   days: number | null,
 ): PolicyFigures {
-  const parts = cycle.partsAt(days ?? Infinity);
-  const { uptime, early } = parts;
-  const leaks = columnOf(uptime, (up, d) => (floatAt(early, d) + wearShare(parts, d)) / up);
   return {
     policy,
     days,
-    ...perYear(drawRates(parts, costs, cycle.openingsPerDay)),
-    leaksPerYear: DAYS_PER_YEAR * meanOver(leaks),
-    replacementsPerYear: DAYS_PER_YEAR * meanOver(columnOf(uptime, (up) => 1 / up)),
+    ...perYear(ratesOf(cycle, costs, days)),
+    ...eventsPerYear(cycle, days),
   };
 }
 
