@@ -1,6 +1,7 @@
 /**
  * How often the test of fit rejects laws that are right and laws that are wrong: whole days and exact ages, entries, planned
- * replacements, running lives, lives looked at from time to time, few and many lives. Seeds fixed beforehand. TIME
+ * replacements, running lives, lives looked at from time to time, few and many lives. Seeds fixed beforehand. 14 minutes
+ * measured on one core of a busy machine.
  */
 import { describe, expect, it } from 'vitest';
 import { goodnessOfFit } from '../../lib/life/check/goodnessOfFit.js';
