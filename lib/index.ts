@@ -24,6 +24,7 @@ export { type RandomStream, randomStream } from './numeric/random.js';
 
 export { compareGroups, type GroupComparison, type GroupTest } from './life/check/compareGroups.js';
 export { type CoxSnell, type CoxSnellSlope, coxSnellResiduals } from './life/check/coxSnellResiduals.js';
+export { type EdfStatistics, edfStatistics } from './life/check/edfStatistics.js';
 export { type Discoveries, falseDiscovery } from './life/check/falseDiscovery.js';
 export { type Goodness, type GoodnessOptions, goodnessOfFit } from './life/check/goodnessOfFit.js';
 export {

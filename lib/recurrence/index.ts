@@ -14,6 +14,7 @@ export {
   type MeanCumulativeDifference,
   meanCumulativeDifference,
 } from './meanCumulativeDifference.js';
+export { type PowerLawGoodness, powerLawGoodness } from './powerLawGoodness.js';
 export type { EventColumns, EventRows, WatchColumns } from './recurrentEvents.js';
 export {
   type FittedLives,

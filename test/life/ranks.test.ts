@@ -33,7 +33,7 @@ const SPLIT: Life[] = LIVES.flatMap(([age, failed, count]) =>
   Array.from({ length: count }, (): Life => [age, failed, 1]),
 );
 const EVERY: RankFitOptions[] = (['weibull', 'lognormal'] as const).flatMap((kind) =>
-  (['exact', 'benard'] as const).flatMap((ranks) =>
+  (['exact', 'benard', 'hazen', 'mean'] as const).flatMap((ranks) =>
     (['age', 'rank'] as const).map((regress) => ({ kind, ranks, regress })),
   ),
 );
@@ -153,7 +153,7 @@ describe('failureRanks', () => {
     expect(() => failureRanks(sample)).toThrow(UsageError);
     expect(() => failureRanks(sample)).toThrow(message);
     expect(() => fitByRanks(sample, { kind: 'weibull' })).toThrow(message);
-    expect(() => failureRanks(sampleOf(LIVES), 'mean' as 'exact')).toThrow(/exact or benard/);
+    expect(() => failureRanks(sampleOf(LIVES), 'none' as 'exact')).toThrow(/exact, benard, hazen or mean/);
   });
 });
 
@@ -163,7 +163,13 @@ describe('fitByRanks', () => {
       options.kind === 'weibull'
         ? { kind: 'weibull', shape: 2.7, scale: 930 }
         : { kind: 'lognormal', mu: 6.4, sigma: 0.37 };
-    const position = options.ranks === 'exact' ? medianRank : benardRank;
+    const positions = {
+      exact: medianRank,
+      benard: benardRank,
+      hazen: (i: number, n: number) => (i - 0.5) / n,
+      mean: (i: number, n: number) => i / (n + 1),
+    };
+    const position = positions[options.ranks ?? 'exact'];
     const ages = Array.from({ length: 12 }, (_, k) => quantile(law, position(k + 1, 12)));
     const { model, r2 } = fitByRanks(lifeSample({ lower: ages, upper: ages }), options);
     for (const [name, value] of Object.entries(law)) {
@@ -240,7 +246,7 @@ describe('fitByRanks', () => {
     expect(() => fitByRanks(sample, { kind: 'loglogistic' as 'weibull' })).toThrow(/weibull or lognormal/);
     expect(() => fitByRanks(sample, { kind: 'weibull', regress: 'x' as 'age' })).toThrow(/age or rank/);
     expect(() => fitByRanks(sample, { kind: 'weibull', ranks: 'x' as 'exact' })).toThrow(
-      /fitByRanks: ranks must be exact or benard/,
+      /fitByRanks: ranks must be exact, benard, hazen or mean/,
     );
   });
 

@@ -114,6 +114,30 @@ describe('redrawer', () => {
     expect([...cells].sort()).toEqual(['0 to 90', '180 to 200', '200 to 300', '300 to 400', '90 to 180']);
   });
 
+  it('takes intervals for common inspections only where lives share their ends, and none is exact', () => {
+    const kind = (lower: number[], upper: number[], count?: number[]): string =>
+      recordingOf(lifeSample({ lower, upper, ...(count === undefined ? {} : { count }) })).kind;
+    expect(kind([0, 100, 300], [100, 200, 400])).toBe('inspections');
+    // All of one interval, in rows or in counts.
+    expect(kind([100, 100, 500], [200, 200, 600])).toBe('inspections');
+    expect(kind([100, 500], [200, 600], [2, 1])).toBe('inspections');
+    // Narrow intervals clear of each other: nobody was looked at between them only.
+    expect(kind([0, 110, 320], [100, 200, 400])).toBe('own');
+    expect(kind([0, 100, 300, 250], [100, 200, 400, 250])).toBe('own');
+  });
+
+  it('takes a life last looked at less than a gap before the closing day as running', () => {
+    // Two gaps of 100 days; sound at 450, closing 60 days later; replaced at 300, long before its closing day.
+    const sample = lifeSample({ lower: [100, 230, 450, 300], upper: [200, 330, Infinity, Infinity] });
+    const closing = [1000, 1000, 510, 900];
+    const samples = drawn(sample, never, { closing }, 4000);
+    const ends = new Set(samples.flatMap((one) => Array.from(one.lower)));
+    // The others would have been last looked at 60 days before closing too, and 450 was no planned end.
+    expect([...ends].sort((a, b) => a - b)).toEqual([300, 450, 840, 940]);
+    // Of the two lives at risk at 300 one was replaced then, so half of all that are drawn.
+    expect(Math.abs(share(samples, (one, i) => one.lower[i] === 300) - 1 / 2)).toBeLessThan(0.016);
+  });
+
   it('refuses what it cannot draw, and alters nothing', () => {
     const sample = lifeSample({ lower: [300, 200], upper: [Infinity, 200] });
     expect(() => redrawer(sample, model, { closing: [300] }, 'test')).toThrow(UsageError);

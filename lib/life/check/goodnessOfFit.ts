@@ -178,7 +178,7 @@ function warningsOf(sample: LifeSample, drawn: number, fitted: number): Warning[
   if (kind === 'own') {
     warnings.push({
       code: 'own-inspections',
-      text: 'Failures lie in intervals that overlap; samples are drawn with intervals as wide as these, at ages of their own.',
+      text: 'Failures lie in intervals at ages of their own; samples are drawn with intervals as wide as these, wherever they fall.',
       todo: 'Take the result as rough where the intervals get wider or narrower with age.',
     });
   }

@@ -6,8 +6,11 @@ import { betaCdf, logGamma } from '../../numeric/special.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { requireKnownCauses, riskTable } from './atRisk.js';
 
-/** 'exact': median of the beta distribution of the order statistic. 'benard': its approximation (i - 0.3) / (n + 0.4). */
-export type RankKind = 'exact' | 'benard';
+/**
+ * 'exact': median of the beta distribution of the order statistic. 'benard': its approximation (i - 0.3) / (n + 0.4).
+ * 'hazen': (i - 0.5) / n, the middle of the step (Hazen 1914, from memory). 'mean': i / (n + 1), the mean of that beta distribution.
+ */
+export type RankKind = 'exact' | 'benard' | 'hazen' | 'mean';
 
 /** Columns by distinct age at failure, ascending; empty without failures. */
 export interface FailureRanks {
@@ -42,16 +45,23 @@ export function failureRanks(sample: LifeSample, kind: RankKind = 'exact'): Fail
 
 /** As `failureRanks`, for a caller of another name. */
 export function ranksOf(sample: LifeSample, kind: RankKind, where: string): FailureRanks {
-  if (kind !== 'exact' && kind !== 'benard') {
-    throw new UsageError(where, 'ranks must be exact or benard.', kind);
+  if (!Object.hasOwn(POSITIONS, kind)) {
+    throw new UsageError(where, 'ranks must be exact, benard, hazen or mean.', kind);
   }
   requireOrdered(sample, where);
   const { age, failed, atRisk } = riskTable(sample, where);
   const lives = sum(sample.count);
   const order = orderNumbers(failed, atRisk, lives);
-  const rank = order.map((i) => (kind === 'exact' ? medianRank(i, lives) : benardRank(i, lives)));
+  const rank = order.map((i) => POSITIONS[kind](i, lives));
   return { age, failed, order, rank, lives };
 }
+
+const POSITIONS: Record<RankKind, (i: number, n: number) => number> = {
+  exact: medianRank,
+  benard: benardRank,
+  hazen: (i, n) => (i - 0.5) / n,
+  mean: (i, n) => i / (n + 1),
+};
 
 /** Mean order numbers of the failures at each age. */
 function orderNumbers(failed: Float64Array, atRisk: Float64Array, lives: number): Float64Array {

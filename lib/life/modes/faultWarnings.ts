@@ -11,9 +11,11 @@ interface FaultFindings {
   apart: boolean;
   /** The likelihood has a top there. */
   bent: boolean;
+  /** The law of early leaks shrank onto one age when it was estimated, and was held for that. */
+  shrank: boolean;
 }
 
-export function faultWarnings({ share, early, identified, apart, bent }: FaultFindings): Warning[] {
+export function faultWarnings({ share, early, identified, apart, bent, shrank }: FaultFindings): Warning[] {
   const percent = `${(100 * share).toPrecision(2)} %`;
   const warnings: Warning[] = [
     identified
@@ -28,6 +30,13 @@ export function faultWarnings({ share, early, identified, apart, bent }: FaultFi
           todo: 'Record leaks in the first weeks with their day, so that the share can be estimated.',
         },
   ];
+  if (shrank) {
+    warnings.push({
+      code: 'fault-law-held',
+      text: `The early leaks do not tell their law: it shrinks onto one age. It was taken as a Weibull law of shape ${early.shape} and scale ${early.scale} days.`,
+      todo: 'Look whether leaks of the same age are one event; give the law of early leaks from other plants.',
+    });
+  }
   if (!apart) {
     warnings.push({
       code: 'fault-not-apart',

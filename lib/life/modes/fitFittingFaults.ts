@@ -11,6 +11,7 @@ import {
   FAULT_SHARE_PRIOR,
   type Parameter,
 } from '../estimate/fitTypes.js';
+import { LARGEST_PART_SHAPE } from '../estimate/mixture/fitMixture.js';
 import { maximiseWeibull } from '../estimate/weibull/maximiseWeibull.js';
 import { type PreparedRows, prepareShares } from '../estimate/weibull/prepareRows.js';
 import { evaluator, prepareRows } from '../estimate/weibull/weibullLikelihood.js';
@@ -66,6 +67,9 @@ const STARTS: readonly Law[] = [DEFAULT_FAULT_LAW, { shape: 0.7, scale: 30 }, { 
  * chance of each at its age, then share and laws are fitted to what was split, in turn, which never lowers the likelihood; from
  * several starts; the last digits by Newton steps. Lives watched from a later age on stand for those that leaked before it.
  *
+ * A law of early leaks that shrinks onto one age (several leaks of exactly one) has a likelihood without limit: such an end is
+ * dropped, and where every start ends so, the law is held at its default and the share still taken from the data.
+ *
  * The share is taken from the data with five or more leaks before 60 days. With fewer it is joined by its prior (median 0.01,
  * 95 % within 0.001 to 0.05), and the law of early leaks is held at `early` or its default; the warnings say so.
  *
@@ -91,13 +95,25 @@ export function fitFittingFaults(sample: LifeSample, options: FaultFitOptions = 
     rows,
     identified: seen >= EARLY_LEAKS_NEEDED,
     lawMoves: seen >= EARLY_LEAKS_NEEDED && held === undefined,
+    shrank: false,
   };
-  const starts = setting.lawMoves ? STARTS : [held ?? DEFAULT_FAULT_LAW];
-  const first = starts.map((early) => rounds(setting, startAt(rows, early), FIRST_ROUNDS, ROUGHLY_SETTLED));
-  const best = first.reduce((one, other) => (worthOf(other) > worthOf(one) ? other : one));
-  const more = rounds(setting, best.laws, MOST_ROUNDS, SETTLED);
-  const found = { ...more, trace: [...best.trace, ...more.trace.slice(1)] };
-  return resultOf(sample, setting, found, seen);
+  const found = bestEnd(setting, setting.lawMoves ? STARTS : [held ?? DEFAULT_FAULT_LAW]);
+  if (found !== null) return resultOf(sample, setting, found, seen);
+  const still = { ...setting, lawMoves: false, shrank: true };
+  return resultOf(sample, still, bestEnd(still, [DEFAULT_FAULT_LAW]) as Rounds, seen);
+}
+
+/** The end of the best start from which the law of early leaks does not shrink onto one age; null where there is none. */
+function bestEnd(setting: Setting, starts: readonly Law[]): Rounds | null {
+  const ends = starts
+    .map((early) => rounds(setting, startAt(setting.rows, early), FIRST_ROUNDS, ROUGHLY_SETTLED))
+    .sort((one, other) => Number(worthOf(other) > worthOf(one)) - Number(worthOf(one) > worthOf(other)));
+  for (const end of ends) {
+    if (end.shrank) continue;
+    const more = rounds(setting, end.laws, MOST_ROUNDS, SETTLED);
+    if (!more.shrank) return { ...more, trace: [...end.trace, ...more.trace.slice(1)] };
+  }
+  return null;
 }
 
 interface Setting {
@@ -106,17 +122,20 @@ interface Setting {
   identified: boolean;
   /** The law of early leaks is estimated. */
   lawMoves: boolean;
+  /** It shrank onto one age when it was, and is held for that. */
+  shrank: boolean;
 }
 
 interface Rounds {
   laws: FaultLaws;
   trace: number[];
-  settled: boolean;
+  /** The law of early leaks shrinks onto one age, where the likelihood has no limit (as in `fitMixture`). */
+  shrank: boolean;
 }
 
 /** The end of the trace; a law of early leaks that comes later than wear-out is none. */
-function worthOf({ laws, trace }: Rounds): number {
-  return isApart(laws) ? itemAt(trace, trace.length - 1) : Number.NEGATIVE_INFINITY;
+function worthOf({ laws, trace, shrank }: Rounds): number {
+  return isApart(laws) && !shrank ? itemAt(trace, trace.length - 1) : Number.NEGATIVE_INFINITY;
 }
 
 function isApart({ early, wear }: FaultLaws): boolean {
@@ -143,28 +162,31 @@ function rounds(setting: Setting, start: FaultLaws, most: number, settledAt: num
   let laws = start;
   const trace = [targetOf(setting, laws)];
   for (let round = 0; round < most; round++) {
-    laws = nextLaws(setting, laws);
+    const next = nextLaws(setting, laws);
+    if (next === null) return { laws, trace, shrank: true };
+    laws = next;
     const value = targetOf(setting, laws);
     trace.push(value);
-    if (value - itemAt(trace, trace.length - 2) < settledAt) return { laws, trace, settled: true };
+    if (value - itemAt(trace, trace.length - 2) < settledAt) break;
   }
-  return { laws, trace, settled: false };
+  return { laws, trace, shrank: false };
 }
 
-function nextLaws({ rows, identified, lawMoves }: Setting, laws: FaultLaws): FaultLaws {
+/** Null where the best law of early leaks has shrunk onto one age. */
+function nextLaws({ rows, identified, lawMoves }: Setting, laws: FaultLaws): FaultLaws | null {
   const split = splitFaults(rows, laws);
-  return {
-    share: shareFrom(split.faulty, split.lives, identified),
-    early: lawMoves ? weibullOf(split.early, laws.early) : laws.early,
-    wear: weibullOf(split.wear, laws.wear),
-  };
+  const early = lawMoves ? weibullOf(split.early, laws.early) : laws.early;
+  if (early === null || early.shape > LARGEST_PART_SHAPE) return null;
+  const wear = weibullOf(split.wear, laws.wear) ?? laws.wear;
+  return { share: shareFrom(split.faulty, split.lives, identified), early, wear };
 }
 
-/** The best law of weighted rows; the law before where none is best, so that the likelihood cannot fall. */
-function weibullOf(sample: LifeSample, before: Law): Law {
+/** The best law of weighted rows; the law before where that is higher; null where the likelihood rises with the shape without end. */
+function weibullOf(sample: LifeSample, before: Law): Law | null {
   const rows = prepareRows(sample);
   const near = maximiseWeibull(rows, { start: before });
   const top = near.converged ? near : maximiseWeibull(rows);
+  if (!top.converged && top.shape > LARGEST_PART_SHAPE) return null;
   const rises = evaluator(rows)(top.shape, top.scale) >= evaluator(rows)(before.shape, before.scale);
   return top.converged && rises ? { shape: top.shape, scale: top.scale } : before;
 }
@@ -269,6 +291,7 @@ function resultOf(sample: LifeSample, setting: Setting, found: Rounds, seen: num
       early,
       apart: isApart(laws),
       bent: summit !== null,
+      shrank: setting.shrank,
     }),
   };
 }

@@ -39,7 +39,10 @@ export interface UnknownAnswer {
   /** For each unknown row the chance of a leak, and for each leak mode its part of that chance. */
   chance: Float64Array;
   byMode: Float64Array[];
-  /** Log-likelihood of each round, up to a constant; it never falls. */
+  /**
+   * Log-likelihood of each round, up to a constant; it never falls for exact ages and days. Wide intervals are weighed at their middle,
+   * with which it may, by little.
+   */
   trace: Float64Array;
   converged: boolean;
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { drawLives } from '../../../lib/life/distribution/functions.js';
 import { fitLife } from '../../../lib/life/estimate/fit.js';
+import { DEFAULT_FAULT_LAW } from '../../../lib/life/estimate/fitTypes.js';
 import type { WeibullModel } from '../../../lib/life/model.js';
 import { fitFittingFaults } from '../../../lib/life/modes/fitFittingFaults.js';
 import { lifeSample } from '../../../lib/life/sample.js';
@@ -90,7 +91,7 @@ describe('fitFittingFaults', () => {
     expect(warning?.text).toContain('shape 0.8 and scale 10 days');
   });
 
-  it('with one day for all early leaks holds on to a law, and says that it is loose', () => {
+  it('with one day for all early leaks holds the default law, and says that they do not tell it', () => {
     const { lower, upper, entry } = plant(13, 600, { kind: 'weibull', shape: 3, scale: 900 });
     const day = (column: Float64Array, value: number): number[] => [...column, ...Array(8).fill(value)];
     const fit = fitFittingFaults(
@@ -99,8 +100,10 @@ describe('fitFittingFaults', () => {
     expect(fit.model.fault?.share).toBeGreaterThan(0.005);
     expect(fit.model.fault?.share).toBeLessThan(0.05);
     expect(fit.model.shape).toBeGreaterThan(2);
-    expect(fit.converged).toBe(false);
-    expect(fit.warnings.map(({ code }) => code)).toContain('fault-law-loose');
+    expect(fit.model.fault).toMatchObject(DEFAULT_FAULT_LAW);
+    expect(fit.parameters.map(({ name }) => name)).toEqual(['logShape', 'logScale', 'logShare']);
+    expect(fit.converged).toBe(true);
+    expect(fit.warnings.map(({ code }) => code)).toContain('fault-law-held');
   });
 
   it('a law that is given is held', () => {

@@ -10,10 +10,12 @@ import type { LifeSample } from '../../sampleTypes.js';
  * - `whole`: exact ages, every one a whole number from 1;
  * - `days`: d days after fitting as (d - 0.5, d + 0.5], on the first day as (0, 1] (METHODS 1.1);
  * - `inspections`: in an interval between two of the ages at which any interval of the sample begins or ends; no interval of the
- *   sample goes across another end, as where all lives are inspected at the same ages;
- * - `own`: intervals overlap, so lives were inspected at ages of their own: in an interval as wide as one of the sample, the age
- *   anywhere in it as far as the interval lies within the watching. That is the law of the gap that covers a given age where inspections come independently of failures, in
- *   their long run (the intervals seen are the long ones more often, and so are those drawn; Cox 1962 ch. 5). A width of 0 is an exact age.
+ *   sample goes across another end, none has no width, and some age is an end for more than one life: as where all lives are inspected
+ *   at the same ages;
+ * - `own`: any other intervals, so lives were inspected at ages of their own, or some only: in an interval as wide as one of the
+ *   sample, the age anywhere in it as far as the interval lies within the watching. That is the law of the gap that covers a given
+ *   age where inspections come independently of failures, in their long run (the intervals seen are the long ones more often, and so
+ *   are those drawn; Cox 1962 ch. 5). A width of 0 is an exact age.
  */
 export interface Recording {
   kind: 'exact' | 'whole' | 'days' | 'inspections' | 'own';
@@ -35,8 +37,24 @@ export function recordingOf(sample: LifeSample): Recording {
   if (failures.every((i) => isDay(...ends(i)))) return { ...none, kind: 'days' };
   const cuts = Float64Array.from(new Set(failures.flatMap((i) => ends(i)))).sort();
   const crosses = (i: number): boolean => countBelow(cuts, ends(i)[1]) - countUpTo(cuts, ends(i)[0]) > 0;
-  if (!failures.some(crosses)) return { ...none, kind: 'inspections', cuts };
+  const common = !failures.some((i) => ends(i)[0] === ends(i)[1] || crosses(i));
+  if (common && sharesEnds(sample, failures)) return { ...none, kind: 'inspections', cuts };
   return { ...none, kind: 'own', ...widthsOf(sample, failures) };
+}
+
+/**
+ * Whether any age above 0 is an end for two lives. Where lives are inspected at ages of their own that is chance, and narrow intervals
+ * may well be clear of each other; what lies between those was no interval for anybody.
+ */
+function sharesEnds(sample: LifeSample, failures: number[]): boolean {
+  const seen = new Set<number>();
+  for (const i of failures) {
+    for (const age of [floatAt(sample.lower, i), floatAt(sample.upper, i)]) {
+      if (age > 0 && (seen.has(age) || floatAt(sample.count, i) > 1)) return true;
+      seen.add(age);
+    }
+  }
+  return false;
 }
 
 /** In ascending order, so that the order of rows does not matter. */

@@ -13,11 +13,15 @@ import type { LifeModel } from '../../model.js';
 import { isFailure, ownClusters } from '../../sample.js';
 import type { LifeSample } from '../../sampleTypes.js';
 import { dayOfHazard } from './dayOfHazard.js';
+import { lastLookOf, TOLERANCE } from './lastLook.js';
 import { type Recording, recordingOf, written } from './recording.js';
 
 /** What ended the watching of lives that did not fail: columns as long as the sample, in its order. */
 export interface RedrawOptions {
-  /** Age that each life had, or would have had, on the day the records close; Infinity where there is no such day. */
+  /**
+   * Age that each life had, or would have had, on the day the records close; Infinity where there is no such day. A life that is
+   * looked at from time to time and was last found sound less than a gap before it is taken as still running (see lastLook.ts).
+   */
   closing?: ArrayLike<number>;
   /**
    * Age at which each life was to be replaced, where that was settled beforehand; Infinity where it was not to be. Without it
@@ -58,17 +62,18 @@ export function redrawer(
   const law = lawOf(model);
   const watch = watchOf(sample, model, options, where);
   const recording = recordingOf(sample);
+  const look = lastLookOf(sample, watch.closing, recording);
   const ageAt =
     recording.kind === 'days' ? dayOfHazard(law, model) : (h: number) => law.ageAtHazard(model, h);
   const hazardAt = remembered((age) => law.cumulativeHazard(model, age));
-  const due = watch.planned === null ? plannedAges(sample, watch.closing) : null;
+  const due = watch.planned === null ? plannedAges(sample, look.closing) : null;
   return (random) => {
     const rows: Columns = { lower: [], upper: [], entry: [] };
     for (let i = 0; i < watch.lives.length; i++) {
       const entry = floatAt(watch.entry, i);
       for (let k = 0; k < floatAt(watch.lives, i); k++) {
         const planned = due === null ? at(watch.planned ?? [], i) : drawPlanned(due, entry, random);
-        const stop = Math.max(Math.min(planned, floatAt(watch.closing, i)), entry);
+        const stop = Math.max(Math.min(planned, look.endOf(i, random)), entry);
         const hazard = floatAt(watch.reached, i) - Math.log(random.uniform());
         const survives = stop < Infinity && hazard >= hazardAt(stop);
         if (survives) addRow(rows, stop, Infinity, entry);
@@ -173,9 +178,6 @@ function limitsOf(
     throw new UsageError(where, rule, age);
   });
 }
-
-/** Ages that differ by less, relatively, are one. */
-const TOLERANCE = 1e-9;
 
 /**
  * Ages of planned ends by the product limit with the parts changed over: a planned end counts as the event, and a failure or the

@@ -1,4 +1,4 @@
-"""Probability plots, ranks, chi-square bounds, a gamma prior and demonstration tests a second time: by other functions than those of
+"""Probability plots, ranks, distances, chi-square bounds, a gamma prior and demonstration tests a second time: by other functions than those of
 published.json (beta by root of the binomial tail, chi-square by root of Poisson sums, lines by numpy's lstsq). Run: python3 handbook.py > handbook.json"""
 import json
 import math
@@ -32,7 +32,8 @@ def line(x, y, w=None):
 def weibull_lines(t, n, ranks):
     x = np.log(t)
     i = np.arange(1, len(t) + 1)
-    p = np.array([rank(int(k), n, 0.5) for k in i]) if ranks == "exact" else (i - 0.3) / (n + 0.4)
+    simple = {"benard": (i - 0.3) / (n + 0.4), "hazen": (i - 0.5) / n, "mean": i / (n + 1)}
+    p = np.array([rank(int(k), n, 0.5) for k in i]) if ranks == "exact" else simple[ranks]
     y = np.log(-np.log1p(-p))
     a, b = line(x, y)
     c, d = line(y, x)
@@ -44,7 +45,7 @@ out = {}
 a3 = cases["A3"]["data"]
 out["A3"] = {"benard": weibull_lines(a3["failures"], a3["n"], "benard"), "exact": weibull_lines(a3["failures"], a3["n"], "exact")}
 bearings = cases["D5"]["data"]["millionRevs"]
-out["D5"] = {"benard": weibull_lines(bearings, len(bearings), "benard"), "exact": weibull_lines(bearings, len(bearings), "exact")}
+out["D5"] = {k: weibull_lines(bearings, len(bearings), k) for k in ("benard", "exact", "hazen", "mean")}
 
 a4 = cases["A4"]["data"]
 middle, spread = [], []
@@ -88,6 +89,37 @@ def bartlett(t):
 
 
 out["H7"] = {name: bartlett(t) for name, t in cases["H7"]["data"].items()}
+
+# Distances by scipy's own tests, Anderson and Darling's by its integral between the steps.
+from scipy.integrate import quad
+from scipy.stats import cramervonmises, kstest, lognorm, weibull_min
+
+
+def distances(t, law):
+    u, n = np.sort(law.cdf(np.array(t))), len(t)
+    edges = np.r_[0, u, 1]
+    a2 = sum(quad(lambda x, share: n * (share - x) ** 2 / (x * (1 - x)), edges[k], edges[k + 1], args=(k / n,), epsabs=1e-13)[0]
+             for k in range(n + 1) if edges[k + 1] > edges[k])
+    return {"A2": a2, "W2": float(cramervonmises(t, law.cdf).statistic),
+            "Dplus": float(kstest(t, law.cdf, alternative="greater").statistic), "Dminus": float(kstest(t, law.cdf, alternative="less").statistic)}
+
+
+t = cases["H5"]["data"]["millionRevs"]
+logs = np.log(t)
+out["H5"] = {"givenShape2Scale80": distances(t, weibull_min(2, scale=80)),
+             "lognormalMLE": distances(t, lognorm(logs.std(), scale=math.exp(logs.mean()))),
+             "lognormalSampleSd": {"mu": float(logs.mean()), "sigma": float(logs.std(ddof=1)), **distances(t, lognorm(logs.std(ddof=1), scale=math.exp(logs.mean())))}}
+
+c6 = cases["C6"]["data"]
+ratio = np.sort(np.concatenate([c6["system1"], c6["system2"], c6["system3"]])) / c6["endAge"]
+b = (len(ratio) - 1) / -np.log(ratio).sum()
+rng = np.random.default_rng(11)
+e = rng.exponential(size=(200000, len(ratio)))
+z = np.sort(np.exp(-e * ((len(ratio) - 1) / e.sum(axis=1))[:, None]), axis=1)
+m = len(ratio)
+null = 1 / (12 * m) + ((z - (2 * np.arange(1, m + 1) - 1) / (2 * m)) ** 2).sum(axis=1)
+c6_statistic = float(cramervonmises(ratio ** b, "uniform").statistic)
+out["C6"] = {"cramerVonMises": c6_statistic, "p": float((null >= c6_statistic).mean()), "upper10and5": [float(np.quantile(null, q)) for q in (0.9, 0.95)]}
 
 # Every order of eight times between events, counted one after another.
 from itertools import permutations

@@ -78,8 +78,8 @@ describe('D5: ball bearings (Lieblein & Zelen 1956)', () => {
   const ages = cases.D5.data.millionRevs.map((t, k, all) => (t === all[k - 1] ? t * (1 + 1e-13) : t));
   const sample = firstFailures(ages, ages.length);
 
-  it.each(['benard', 'exact'] as const)('both directions by %s ranks', (ranks) => {
-    const want = cases.D5.expected[ranks === 'exact' ? 'exactMedianRanks' : 'benard'];
+  it.each(['benard', 'exact', 'hazen', 'mean'] as const)('both directions by %s ranks', (ranks) => {
+    const want = cases.D5.expected[ranks === 'exact' ? 'exactMedianRanks' : ranks];
     const road = second.D5[ranks];
     for (const regress of ['age', 'rank'] as const) {
       const got = weibullLine(sample, { ranks, regress });
