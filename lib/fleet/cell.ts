@@ -81,10 +81,10 @@ export function numberCell(rule: NumberRule = {}): CellReader<number> {
 }
 
 function numberFault(text: string): Fault {
-  if (/^[+-]?\d{1,3}([.,' \u00a0]\d{3})+([.,]\d+)?$/.test(text) || /^[+-]?\d*,\d+$/.test(text)) {
+  if (/^[+-]?\d[\d.,'’\s]*$/.test(text)) {
     return fault(
       'number-format',
-      'A number with a comma or with marks between thousands can be read in two ways and is not guessed.',
+      'The marks in this number do not fit the way in which the numbers of the file are written, and are not guessed.',
       'Write numbers with a decimal point and without marks between thousands, for example 1234.5.',
     );
   }

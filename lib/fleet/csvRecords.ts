@@ -3,6 +3,7 @@ import { type Options, parse } from 'csv-parse/sync';
 import { InputError } from '../errors.js';
 import { itemAt } from '../numeric/columns.js';
 import { type CsvFile, columnsOf } from './columnNames.js';
+import type { Separator } from './written/types.js';
 
 const LINE_ENDS = ['\r\n', '\n', '\r'];
 const LINE_END = /\r\n|\n|\r/;
@@ -11,28 +12,37 @@ const RETURN = 13;
 const RULES: Options = { relax_column_count: true, relax_quotes: true, record_delimiter: LINE_ENDS };
 
 /** Cells of the header. */
-export function firstRecord(file: string, text: string): string[] {
+export function firstRecord(file: string, text: string, separator: Separator): string[] {
   const firstLine = text.split(LINE_END, 1)[0] ?? '';
-  if (!firstLine.includes('"')) return firstLine.split(',');
-  const records = parsed(file, text, { to: 1 }) as string[][];
+  if (!firstLine.includes('"')) return firstLine.split(separator);
+  const records = parsed(file, text, { to: 1, delimiter: separator }) as string[][];
   return records[0] ?? [];
 }
 
+/** A text with what tells its records apart. */
+export interface CsvText {
+  file: CsvFile;
+  text: string;
+  separator: Separator;
+  header: readonly string[];
+}
+
 /**
- * Every record of a text. Without any quotation mark a record is a line and its cells are what stands between commas,
+ * Every record of a text. Without any quotation mark a record is a line and its cells are what stands between separators,
  * which needs no parser and is five times as fast; where few lines hold one, only those go to the parser. A test holds
  * the roads against each other.
  */
-export function eachRecord(file: CsvFile, text: string, header: readonly string[], onRecord: OnRecord): void {
+export function eachRecord(csv: CsvText, onRecord: OnRecord): void {
+  const { text, separator } = csv;
   const lone = /\r(?!\n)/.test(text);
   if (!text.includes('"')) {
-    eachLine(lone ? text.replace(/\r(?!\n)/g, '\n') : text, (line) => onRecord(line.split(',')));
+    eachLine(lone ? text.replace(/\r(?!\n)/g, '\n') : text, (line) => onRecord(line.split(separator)));
     return;
   }
   const lines = lone ? [] : linesOf(text);
   const marked = lines.filter((line) => line.includes('"')).length;
-  if (!lone && marked * RARE <= lines.length) someQuoted(file, text, lines, header, onRecord);
-  else allQuoted(file, text, header, onRecord);
+  if (!lone && marked * RARE <= lines.length) someQuoted(csv, lines, onRecord);
+  else allQuoted(csv, onRecord);
 }
 
 type OnRecord = (cells: string[]) => void;
@@ -48,29 +58,24 @@ function linesOf(text: string): string[] {
 }
 
 /** Splits lines without a quotation mark; the parser reads each record that starts on a line with one. */
-function someQuoted(
-  file: CsvFile,
-  text: string,
-  lines: readonly string[],
-  header: readonly string[],
-  onRecord: OnRecord,
-): void {
-  const mostPieces = mostPiecesOf(file, header);
+function someQuoted(csv: CsvText, lines: readonly string[], onRecord: OnRecord): void {
+  const { file, separator } = csv;
+  const mostPieces = mostPiecesOf(csv);
   let swallowed: InputError | null = null;
   for (let i = 0; i < lines.length; ) {
     const line = itemAt(lines, i);
     if (!line.includes('"')) {
-      onRecord(withoutReturn(line).split(','));
+      onRecord(withoutReturn(line).split(separator));
       i += 1;
       continue;
     }
-    const record = recordAt(lines, i);
+    const record = recordAt(lines, i, separator);
     if (record === null) {
       // The parser says which mark never closes, with the line of the file.
-      allQuoted(file, text, header, () => undefined);
+      allQuoted(csv, () => undefined);
       throw new InputError('A quotation mark never closes.', { file, row: i }, 'Close every quoted cell.');
     }
-    swallowed ??= swallowedRows(file, record.cells, mostPieces, [i + 1, i + record.lines]);
+    swallowed ??= swallowedRows(csv, record.cells, mostPieces, [i + 1, i + record.lines]);
     onRecord(record.cells);
     i += record.lines;
   }
@@ -78,17 +83,21 @@ function someQuoted(
 }
 
 /** The record that starts on line i, and how many lines it takes; null where its quotation mark never closes. */
-function recordAt(lines: readonly string[], i: number): { cells: string[]; lines: number } | null {
+function recordAt(
+  lines: readonly string[],
+  i: number,
+  separator: Separator,
+): { cells: string[]; lines: number } | null {
   for (let count = 1; ; count *= 2) {
-    const record = firstOf(lines.slice(i, i + count).join('\n'));
+    const record = firstOf(lines.slice(i, i + count).join('\n'), separator);
     if (record !== null) return record;
     if (i + count >= lines.length) return null;
   }
 }
 
-function firstOf(text: string): { cells: string[]; lines: number } | null {
+function firstOf(text: string, separator: Separator): { cells: string[]; lines: number } | null {
   try {
-    const found = parse(text, { ...RULES, to: 1, info: true }) as unknown as Informed[];
+    const found = parse(text, { ...RULES, delimiter: separator, to: 1, info: true }) as unknown as Informed[];
     const first = found[0];
     return first === undefined ? null : { cells: first.record, lines: newLines(first.record) + 1 };
   } catch {
@@ -119,19 +128,21 @@ function eachLine(text: string, onLine: (line: string) => void): void {
   }
 }
 
-/** Commas that a cell over several lines may hold: a swallowed row holds about as many as a row, a name holds none. */
-function mostPiecesOf(file: CsvFile, header: readonly string[]): number[] {
+/** Separators that a cell over several lines may hold: a swallowed row holds about as many as a row, a name holds none. */
+function mostPiecesOf({ file, header }: CsvText): number[] {
   const known = columnsOf(file);
   return header.map((name) => (known.includes(name) ? 1 : Math.max(header.length - 2, 1)));
 }
 
-function allQuoted(file: CsvFile, text: string, header: readonly string[], onRecord: OnRecord): void {
-  const mostPieces = mostPiecesOf(file, header);
+function allQuoted(csv: CsvText, onRecord: OnRecord): void {
+  const { file, text, separator } = csv;
+  const mostPieces = mostPiecesOf(csv);
   let lastLine = 0;
   let swallowed: InputError | null = null;
   parsed(file, text, {
+    delimiter: separator,
     on_record: (cells: string[], { lines }: { lines: number }) => {
-      swallowed ??= swallowedRows(file, cells, mostPieces, [lastLine + 1, lines]);
+      swallowed ??= swallowedRows(csv, cells, mostPieces, [lastLine + 1, lines]);
       lastLine = lines;
       onRecord(cells);
       return null;
@@ -155,15 +166,15 @@ function parsed(file: string, text: string, more: Options): unknown {
   }
 }
 
-/** A quoted cell that runs over lines and holds more commas than its column can: its closing mark is missing. */
+/** A quoted cell that runs over lines and holds more separators than its column can: its closing mark is missing. */
 function swallowedRows(
-  file: string,
+  { file, separator }: CsvText,
   cells: readonly string[],
   mostPieces: readonly number[],
   [firstLine, lastLine]: [number, number],
 ): InputError | null {
   const swallowing = cells.findIndex(
-    (cell, i) => /[\r\n]/.test(cell) && cell.split(',').length > (mostPieces[i] ?? 1),
+    (cell, i) => /[\r\n]/.test(cell) && cell.split(separator).length > (mostPieces[i] ?? 1),
   );
   if (swallowing < 0) return null;
   return new InputError(

@@ -2,10 +2,13 @@
 
 import { InputError } from '../errors.js';
 import { count } from '../numeric/words.js';
-import { type CellReader, fault } from './cell.js';
+import { type CellReader, type Fault, fault } from './cell.js';
 import { CSV_COLUMNS, type CsvFile, columnsOf, NEEDED_FILES } from './columnNames.js';
-import { eachRecord, firstRecord } from './csvRecords.js';
+import { type CsvText, eachRecord, firstRecord } from './csvRecords.js';
 import type { RowBook } from './rowBook.js';
+import { plainCells } from './written/plainCells.js';
+import { separatorOf } from './written/separator.js';
+import { type FileFormat, SEPARATOR_WORDS, type Separator } from './written/types.js';
 
 /** One row under the header. */
 export interface CsvRow {
@@ -20,7 +23,7 @@ export interface CsvTable {
   /** Rows there are at most. */
   readonly mostRows: number;
   has(column: string): boolean;
-  /** The text of a cell; empty where the file has no such column. */
+  /** The text of a cell in plain form (dates YYYY-MM-DD, decimal point); empty where the file has no such column. */
   text(row: CsvRow, column: number): string;
   /** Place of a column for `text`, -1 where the file has none. */
   place(column: string): number;
@@ -31,39 +34,45 @@ export interface CsvTable {
 const LEADING_BLANKS = /^(\s*(\r\n|\n|\r))+/;
 /** Some spreadsheets write the separator in a line of its own above the header. */
 const SEPARATOR_LINE = /^sep=.(\r\n|\n|\r)/i;
-const SEPARATORS: readonly [string, string][] = [
-  [';', 'a semicolon'],
-  ['\t', 'a tab'],
-  ['|', 'a vertical bar'],
-];
+
+/** The plant's own ways with a file: its column names (in small letters) for ours, and what it says of the format. */
+export interface FileWays {
+  renamed: ReadonlyMap<string, string>;
+  format: FileFormat;
+}
 
 /**
- * Opens a table. `renamed` turns the plant's own column names (in small letters) into those of the documentation.
- * @throws InputError where the header is missing, is split by another separator, lacks a needed column or has one twice.
+ * Opens a table. What stands between cells, before decimals and first in a date is found from the file unless the plant says it.
+ * @throws InputError where the header is missing, lacks a needed column or has one twice; where dates or numbers can be read in two ways
  */
 export function openTable(
   file: CsvFile,
   text: string,
-  renamed: ReadonlyMap<string, string>,
+  { renamed, format }: FileWays,
   book: RowBook,
 ): CsvTable {
   const body = text.replace(LEADING_BLANKS, '').replace(SEPARATOR_LINE, '');
-  const header = headerOf(file, body, renamed);
+  const separator = format.separator ?? separatorOf(body, (cell) => isKnown(file, cell, renamed));
+  const header = headerOf(file, body, renamed, separator);
+  const csv: CsvText = { file, text: body, separator, header };
   checkHeader(file, header);
+  if (separator !== ',' && format.separator === undefined)
+    book.mend(null, null, separator, foundSeparator(separator));
   askAboutColumns(file, header, book);
   askAboutRenames(renamed, header, book);
+  const plain = plainCells(csv, format, book);
   return {
     file,
     book,
     mostRows: lineEnds(body) + 1,
     has: (column) => header.includes(column),
-    text: ({ cells }, column) => (column < 0 ? '' : (cells[column] ?? '')),
+    text: ({ cells, row }, column) => (column < 0 ? '' : plain(cells[column] ?? '', column, row)),
     place: (column) => header.indexOf(column),
     forEach: (onRow) => {
       let row = -1;
-      eachRecord(file, body, header, (cells) => {
+      eachRecord(csv, (cells) => {
         row += 1;
-        if (row > 0 && !isBlankLine(cells)) takeRow({ cells, row }, header.length, book, onRow);
+        if (row > 0 && !isBlankLine(cells)) takeRow({ cells, row }, csv, book, onRow);
       });
       if (book.count().rowsIn === 0 && NEEDED_FILES.includes(file)) {
         throw new InputError('The file has a header and no rows.', { file }, 'Export the rows as well.');
@@ -72,9 +81,15 @@ export function openTable(
   };
 }
 
-function takeRow(row: CsvRow, width: number, book: RowBook, onRow: (row: CsvRow) => void): void {
+function takeRow(
+  row: CsvRow,
+  { header, separator }: CsvText,
+  book: RowBook,
+  onRow: (row: CsvRow) => void,
+): void {
   book.rowIn();
   const { cells } = row;
+  const width = header.length;
   if (cells.every((cell) => cell.trim() === '')) {
     book.setAside(row.row, null, null, BLANK_ROW);
   } else if (
@@ -82,8 +97,8 @@ function takeRow(row: CsvRow, width: number, book: RowBook, onRow: (row: CsvRow)
     (cells.length > width && cells.slice(width).some((cell) => cell.trim() !== ''))
   ) {
     const text = `The row has ${count(cells.length, 'cell')} and the header ${width}.`;
-    const todo = 'Put cells that hold a comma into quotation marks, and give every row all its cells.';
-    book.setAside(row.row, null, cells.join(','), fault('row-width', text, todo));
+    const todo = `Put cells that hold ${SEPARATOR_WORDS[separator]} into quotation marks, and give every row all its cells.`;
+    book.setAside(row.row, null, cells.join(separator), fault('row-width', text, todo));
   } else onRow(row);
 }
 
@@ -94,18 +109,27 @@ function isBlankLine(cells: readonly string[]): boolean {
 }
 
 /** Names of the columns as the documentation writes them. */
-function headerOf(file: CsvFile, text: string, renamed: ReadonlyMap<string, string>): string[] {
-  const cells = firstRecord(file, text);
-  checkSeparator(file, cells);
-  const known = columnsOf(file);
-  const names = cells.map((cell) => {
-    const plain = cell.trim().toLowerCase();
-    const name = renamed.get(plain) ?? plain;
-    const spelled = name.replace(/[\s-]+/g, '_');
-    return known.includes(spelled) ? spelled : name;
-  });
+function headerOf(
+  file: CsvFile,
+  text: string,
+  renamed: ReadonlyMap<string, string>,
+  separator: Separator,
+): string[] {
+  const names = firstRecord(file, text, separator).map((cell) => ourName(file, cell, renamed));
   while (names.length > 1 && names[names.length - 1] === '') names.pop();
   return names;
+}
+
+/** A column's name as the documentation has it, or as it stands in small letters. */
+function ourName(file: CsvFile, cell: string, renamed: ReadonlyMap<string, string>): string {
+  const plain = cell.trim().toLowerCase();
+  const name = renamed.get(plain) ?? plain;
+  const spelled = name.replace(/[\s-]+/g, '_');
+  return columnsOf(file).includes(spelled) ? spelled : name;
+}
+
+function isKnown(file: CsvFile, cell: string, renamed: ReadonlyMap<string, string>): boolean {
+  return columnsOf(file).includes(ourName(file, cell, renamed));
 }
 
 function lineEnds(text: string): number {
@@ -115,14 +139,11 @@ function lineEnds(text: string): number {
   return count;
 }
 
-function checkSeparator(file: CsvFile, cells: readonly string[]): void {
-  const line = cells.join(',');
-  const found = SEPARATORS.find(([mark]) => line.split(mark).length > Math.max(cells.length, 1));
-  if (found === undefined) return;
-  throw new InputError(
-    `The columns are separated by ${found[1]}; a comma is needed.`,
-    { file },
-    'Save the table as CSV with commas, and write numbers with a decimal point.',
+function foundSeparator(separator: Separator): Fault {
+  return fault(
+    'written-as',
+    `The cells are separated by ${SEPARATOR_WORDS[separator]}.`,
+    'Nothing, if that is right; otherwise say in site.json under "formats" how the file is written.',
   );
 }
 

@@ -2,13 +2,17 @@
 import { InputError } from '../errors.js';
 import { tidyText } from './cell.js';
 import { CSV_FILES, type CsvFile, columnsOf, SITE_FILE } from './columnNames.js';
+import { readFormats } from './formats.js';
 import type { SiteFile } from './siteSchema.js';
+import type { FileFormat } from './written/types.js';
 
 export interface Mappings {
   /** Per file: the plant's column name in small letters, and the name it is read as. */
   columns: ReadonlyMap<CsvFile, ReadonlyMap<string, string>>;
   /** Per column: the plant's word in small letters, and the word it is read as. */
   values: ReadonlyMap<string, ReadonlyMap<string, string>>;
+  /** What the plant says of how each file is written. */
+  formats: ReadonlyMap<CsvFile, FileFormat>;
   /** A tag, and the tag it is read as. */
   aliases: ReadonlyMap<string, string>;
 }
@@ -25,6 +29,7 @@ export function readMappings(file: SiteFile): Mappings {
   return {
     columns: new Map(Object.entries(file.columns ?? {}).map(([name, given]) => columnMapping(name, given))),
     values: new Map(Object.entries(file.values ?? {}).map(([column, given]) => valueMapping(column, given))),
+    formats: readFormats(file),
     aliases: textMap(['aliases'], file.aliases ?? {}, tidyText),
   };
 }

@@ -90,7 +90,9 @@ function bookOf(books: Books, file: string): RowBook {
 function openFile(bytes: FolderBytes, file: CsvFile, { mappings }: Settings, book: RowBook): CsvTable | null {
   const found = bytes.files.get(file);
   if (found === undefined) return null;
-  return openTable(file, textOf(file, found), mappings.columns.get(file) ?? new Map(), book);
+  const format = mappings.formats.get(file) ?? {};
+  const text = textOf(file, found, format.encoding, book);
+  return openTable(file, text, { renamed: mappings.columns.get(file) ?? new Map(), format }, book);
 }
 
 /** Positions and lives, and the day of the extract that both are held against. */

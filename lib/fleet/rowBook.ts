@@ -8,6 +8,20 @@ export const MOST_LISTED = 5_000;
 /** Longest piece of a cell that a problem repeats. */
 const MOST_LETTERS = 120;
 
+/** A small mend that is said once for a column. */
+export interface Tidied {
+  code: string;
+  /** The sentence that begins with '3 cells were'. */
+  says(cells: string): string;
+  todo: string;
+}
+
+const SPELLING: Tidied = {
+  code: 'tidied',
+  says: (cells) => `${cells} read after spaces, capitals or spelling were evened out.`,
+  todo: 'Nothing, if each means what it says without them.',
+};
+
 /** The book of one file. Rows count data rows from 1. */
 export interface RowBook {
   readonly file: string;
@@ -19,8 +33,8 @@ export interface RowBook {
   mend(row: number | null, column: string | null, value: string | null, fault: Fault): void;
   /** Asks about something that is used as it stands. */
   ask(row: number | null, column: string | null, value: string | null, fault: Fault): void;
-  /** Counts a small mend that is said once per column, such as spaces taken off. */
-  tidy(row: number, column: string, value: string): void;
+  /** Counts a small mend that is said once per column, such as spaces taken off (unless another is given). */
+  tidy(row: number, column: string, value: string, what?: Tidied): void;
   /** Notes on a file or setting that is left out as a whole; no row is counted. */
   leaveOut(column: string | null, value: string | null, fault: Fault): void;
   count(): RowCount;
@@ -28,6 +42,8 @@ export interface RowBook {
 }
 
 interface Tally {
+  what: Tidied;
+  column: string;
   row: number;
   value: string;
   times: number;
@@ -66,16 +82,17 @@ export function rowBook(file: string): RowBook {
     mend: (row, column, value, fault) => add('mended', row, column, value, fault),
     ask: (row, column, value, fault) => add('used', row, column, value, fault),
     leaveOut: (column, value, fault) => add('set aside', null, column, value, fault),
-    tidy: (row, column, value) => {
-      const tally = tidied.get(column);
-      if (tally === undefined) tidied.set(column, { row, value, times: 1 });
+    tidy: (row, column, value, what = SPELLING) => {
+      const key = what === SPELLING ? column : `${column} ${what.code}`;
+      const tally = tidied.get(key);
+      if (tally === undefined) tidied.set(key, { what, column, row, value, times: 1 });
       else tally.times += 1;
     },
     count: () => ({ file, rowsIn, rowsUsed: rowsIn - rowsSetAside, rowsSetAside }),
     problems: () => [
       ...[...listed.values()].flat().sort((a, b) => (a.row ?? 0) - (b.row ?? 0)),
       ...[...beyond].flatMap(([key, times]) => beyondProblems(listed.get(key)?.[0], times)),
-      ...[...tidied].map(([column, tally]) => tidyProblem(file, column, tally)),
+      ...[...tidied.values()].map((tally) => tidyProblem(file, tally)),
     ],
   };
 }
@@ -86,17 +103,16 @@ function beyondProblems(first: Problem | undefined, times: number): Problem[] {
   return [{ ...first, row: null, value: null, text }];
 }
 
-function tidyProblem(file: string, column: string, { row, value, times }: Tally): Problem {
-  const cells = times === 1 ? '1 cell was' : `${times} cells were`;
+function tidyProblem(file: string, { what, column, row, value, times }: Tally): Problem {
   return {
-    code: 'tidied',
+    code: what.code,
     file,
     row,
     column,
     value: shortened(value),
     done: 'mended',
-    text: `${cells} read after spaces, capitals or spelling were evened out.`,
-    todo: 'Nothing, if each means what it says without them.',
+    text: what.says(times === 1 ? '1 cell was' : `${times} cells were`),
+    todo: what.todo,
   };
 }
 

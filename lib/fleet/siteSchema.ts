@@ -77,6 +77,25 @@ export const targetsSchema = z.looseObject({
     .optional(),
 });
 
+const SEPARATOR_NAMES = { comma: ',', semicolon: ';', tab: '\t', bar: '|' } as const;
+
+/** How a file is written. */
+const formatSchema = z.strictObject(
+  {
+    separator: z
+      .enum(['comma', 'semicolon', 'tab', 'bar'], 'must be comma, semicolon, tab or bar')
+      .transform((name) => SEPARATOR_NAMES[name])
+      .optional(),
+    decimal: z.enum(['.', ','], 'must be "." or ","').optional(),
+    dates: z
+      .enum(['day first', 'month first', 'year first'], 'must be day first, month first or year first')
+      .optional(),
+    encoding: anyText.optional(),
+    units: z.record(anyText, anyText, 'must be an object { "size": "inch" }').optional(),
+  },
+  'must be an object { "separator": , "decimal": , "dates": , "encoding": , "units": }',
+);
+
 /** Findings that can be damage: sound and unknown cannot. */
 const damageWords = FINDINGS_AT_REMOVAL.filter((word) => word !== 'sound' && word !== 'unknown');
 
@@ -112,6 +131,7 @@ export const siteSchema = z.looseObject(
       .min(1, 'must be 1 or more')
       .max(366, 'must be at most 366')
       .optional(),
+    formats: z.record(anyText, formatSchema, 'must be an object { "lives.csv": { ... } }').optional(),
     columns: byName.optional(),
     values: byName.optional(),
     aliases: byName.optional(),

@@ -9,7 +9,7 @@ const HEADER = ['position', 'material', 'fitted', 'notes'];
 
 function recordsOf(text: string): string[][] {
   const records: string[][] = [];
-  eachRecord('lives.csv', text, HEADER, (cells) => records.push(cells));
+  eachRecord({ file: 'lives.csv', text, separator: ',', header: HEADER }, (cells) => records.push(cells));
   return records;
 }
 

@@ -89,21 +89,19 @@ describe('readFleet on files that cannot be used', () => {
       /column fitted: .*twice/,
     ],
     [
-      'semicolons',
-      { 'lives.csv': 'position;material;fitted\nV1;EPDM;2020-01-01\n' },
-      /separated by a semicolon; a comma is needed/,
-    ],
-    ['tabs', { 'lives.csv': 'position\tmaterial\n' }, /separated by a tab/],
-    [
       'a workbook under another name',
       { 'lives.csv': new Uint8Array([0x50, 0x4b, 3, 4]) },
       /workbook or an archive/,
     ],
     ['binary', { 'lives.csv': new Uint8Array([65, 44, 0, 66]) }, /not a text/],
-    ['UTF-16', { 'lives.csv': new Uint8Array([0xff, 0xfe, 65, 0]) }, /UTF-16/],
     [
-      'another encoding',
-      { 'lives.csv': new Uint8Array([...new TextEncoder().encode(LIVES), 0xe9, 10]) },
+      'half a letter of UTF-16',
+      { 'lives.csv': new Uint8Array([0xff, 0xfe, 65, 0, 66]) },
+      /not written in utf-16le/,
+    ],
+    [
+      'a letter of no western code page',
+      { 'lives.csv': new Uint8Array([...new TextEncoder().encode(LIVES), 0x81, 10]) },
       /not written in UTF-8: line 4/,
     ],
     [
@@ -113,7 +111,7 @@ describe('readFleet on files that cannot be used', () => {
     ],
     [
       'no size that is a number',
-      { 'positions.csv': 'position,size\nV1,DN25\nV2,25 mm\n' },
+      { 'positions.csv': 'position,size\nV1,about 25\nV2,25 mm\n' },
       /None of the 2 rows.*not a number alone/s,
     ],
     ['site.json that is no JSON', { 'site.json': '{ name: }' }, /site\.json: This is not JSON/],
@@ -152,9 +150,8 @@ describe('rows and headers', () => {
   it('passes over a line above the header that names the separator', () => {
     const fleet = readFiles({ ...FILES, 'lives.csv': `sep=,\r\n${LIVES}` });
     expect(fleet.lives.fitted).toEqual(readFiles(FILES).lives.fitted);
-    expect(() => readFiles({ ...FILES, 'lives.csv': `sep=;\n${LIVES.replaceAll(',', ';')}` })).toThrow(
-      /separated by a semicolon/,
-    );
+    const other = readFiles({ ...FILES, 'lives.csv': `sep=;\n${LIVES.replaceAll(',', ';')}` });
+    expect(other.lives).toEqual(fleet.lives);
   });
 
   it('reads the same with and without quotation marks', () => {
@@ -207,7 +204,7 @@ describe('positions.csv', () => {
         'V1,25,A,urgent,12;5,2,,,2020-01-01',
         'V1,40,A,normal,,,,,',
         'V2,0,A,,,,,,',
-        'V3,"12,5",A,,,,,,',
+        'V3,"12,5,1",A,,,,,,',
         'V4,25,A,,,,2021-01-01,2020-01-01,',
         ',25,A,,,,,,',
       ].join('\n'),

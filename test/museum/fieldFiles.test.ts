@@ -48,18 +48,38 @@ describe('a flag that may mean failed or censored (github.com/sebp/scikit-surviv
 });
 
 describe('dates with the day first (github.com/pandas-dev/pandas/issues/12585)', () => {
-  it.each([
-    ['all day first', 'DV-101,EPDM,30/04/2023,01/05/2024,leak\nDV-102,EPDM,03/06/2023,14/09/2024,leak\n'],
-    ['either order', 'DV-101,EPDM,03/04/2023,01/05/2024,leak\nDV-102,EPDM,05/06/2023,07/08/2024,leak\n'],
-    ['both orders', 'DV-101,EPDM,13.12.2022,10.01.2024,leak\nDV-102,EPDM,12.13.2022,09.02.2024,leak\n'],
-  ])('are refused, never guessed: %s', (_, rows) => {
-    const read = (): unknown =>
-      readFiles({
-        'positions.csv': positionsOf(['DV-101', 'DV-102']),
-        'lives.csv': `position,material,fitted,removed,reason\n${rows}`,
-      });
-    expect(read).toThrow(InputError);
-    expect(read).toThrow(/lives\.csv, row 1, column fitted, value ".*": None of the 2 rows.*YYYY-MM-DD/s);
+  const read = (rows: string, site: object = {}): Fleet =>
+    readFiles({
+      'positions.csv': positionsOf(['DV-101', 'DV-102', 'DV-103']),
+      'lives.csv': `position,material,fitted,removed,reason\n${rows}`,
+      'site.json': { ...SITE, data_until: '2024-12-31', ...site },
+    });
+  const dayFirst =
+    'DV-101,EPDM,30/04/2023,01/05/2024,leak\nDV-102,EPDM,03/06/2023,14/09/2024,leak\nDV-103,EPDM,05/07/2023,08/02/2024,leak\n';
+  const either = 'DV-101,EPDM,03/04/2023,01/05/2024,leak\nDV-102,EPDM,05/06/2023,07/08/2024,leak\n';
+
+  it('are read in the order that the whole column has, and it is said', () => {
+    const fleet = read(dayFirst);
+    expect(ages(fleet)).toEqual({ 'DV-101': [367, 1], 'DV-102': [469, 1], 'DV-103': [218, 1] });
+    expect(withCode(fleet, 'written-as').map(({ column, text }) => [column, text])).toEqual([
+      ['fitted', 'Dates are read as day, month, year: 1 of 3 can only be that (row 1: 30/04/2023).'],
+      ['removed', 'Dates are read as day, month, year: 1 of 3 can only be that (row 2: 14/09/2024).'],
+    ]);
+  });
+
+  it('that could be either order are asked about, with the setting that answers', () => {
+    expect(() => read(either)).toThrow(
+      /lives\.csv, row 1, column fitted, value "03\/04\/2023": .*not guessed.*"dates": "day first"/s,
+    );
+    const months = read(either, { formats: { 'lives.csv': { dates: 'month first' } } });
+    expect(textFromDay(months.lives.fitted[0] ?? 0)).toBe('2023-03-04');
+    const days = read(either, { formats: { all: { dates: 'day first' } } });
+    expect(textFromDay(days.lives.fitted[0] ?? 0)).toBe('2023-04-03');
+  });
+
+  it('that contradict each other are refused with both rows', () => {
+    const both = 'DV-101,EPDM,13.12.2022,10.01.2024,leak\nDV-102,EPDM,12.13.2022,09.02.2024,leak\n';
+    expect(() => read(both)).toThrow(/No single order fits: row 1 \(13\.12\.2022\).*row 2 \(12\.13\.2022\)/);
   });
 
   it('among good ones are set aside one by one, with row, column and value', () => {
@@ -116,14 +136,21 @@ describe('days under time zones (github.com/SheetJS/sheetjs/issues/2153)', () =>
 });
 
 describe('semicolons with decimal commas (github.com/mholt/PapaParse/issues/290)', () => {
-  it('are refused with the separator that was found', () => {
-    const read = (): unknown =>
-      readFiles({
-        'positions.csv': positionsOf(['DV-201']),
-        'lives.csv':
-          'tag;installed;removed;cycles;pressure_bar\nDV-201;08/01/2024;19/03/2024;21.419,06;6,0\n',
-      });
-    expect(read).toThrow(/lives\.csv: The columns are separated by a semicolon; a comma is needed/);
+  it('are read with the decimal mark of the whole file, and it is said', () => {
+    const fleet = readFiles({
+      'positions.csv': positionsOf(['DV-201', 'DV-202', 'DV-203', 'DV-204']),
+      'lives.csv': 'position,material\nDV-201,EPDM\n',
+      'readings.csv':
+        'position;date;strokes;hot_cleans\nDV-201;19/03/2024;21.419,06;6,0\nDV-202;26/04/2024;1.375;5,5\nDV-203;15/01/2024;116;-0,4\nDV-204;30/05/2024;53,9;6\n',
+    });
+    expect(Array.from(fleet.readings.strokes)).toEqual([21419.06, 1375, 116, 53.9]);
+    expect(Array.from(fleet.readings.hotCleans)).toEqual([6, 5.5, Number.NaN, 6]);
+    expect(withCode(fleet, 'written-as').map(({ text }) => text)).toEqual([
+      'The cells are separated by a semicolon.',
+      'Dates are read as day, month, year: 4 of 4 can only be that (row 1: 19/03/2024).',
+      'Numbers are read with a decimal comma: 5 numbers tell (row 1, strokes: 21.419,06).',
+    ]);
+    expect(withCode(fleet, 'number-negative')).toMatchObject([{ row: 3, column: 'hot_cleans' }]);
   });
 });
 
@@ -154,17 +181,15 @@ describe('quotation marks and line breaks (github.com/mholt/PapaParse/issues/457
     expect(days.slice(0, 2)).toEqual([62, 125]);
   });
 
-  it('an inch mark in an unquoted cell spoils its own row only', () => {
+  it('an inch mark in an unquoted cell is a size of its own', () => {
     const fleet = readFiles({
       'positions.csv': positionsOf(['DV-241', 'DV-242', 'DV-243']),
       'lives.csv':
         'position,size,material,fitted\nDV-241,2",EPDM,2024-01-02\nDV-242,1 1/2",EPDM,2024-01-02\nDV-243,25,EPDM,2024-01-02\n',
     });
-    expect(withCode(fleet, 'number-with-unit')).toMatchObject([
-      { row: 1, value: '2"', done: 'set aside' },
-      { row: 2, value: '1 1/2"', done: 'set aside' },
-    ]);
-    expect(fleet.findings).toMatchObject({ rowsIn: 6, rowsUsed: 4, rowsSetAside: 2 });
+    expect(Array.from(fleet.lives.size)).toEqual([50, 40, 25]);
+    expect(withCode(fleet, 'size-in-words')).toMatchObject([{ row: 1, value: '2"', done: 'mended' }]);
+    expect(fleet.findings).toMatchObject({ rowsIn: 6, rowsUsed: 6 });
   });
 
   it('a quoted cell that swallows the next row is refused with its lines', () => {

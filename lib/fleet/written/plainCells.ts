@@ -1,0 +1,177 @@
+/**
+ * Cells of a table in the plain form that the readers take: dates as YYYY-MM-DD, numbers with a decimal point. A file written so from the
+ * start is not looked at twice; any other is, once, so that its style is found from all rows and never from one cell.
+ */
+import { type CsvText, eachRecord } from '../csvRecords.js';
+import type { RowBook, Tidied } from '../rowBook.js';
+import { columnKind } from './columnKinds.js';
+import { datePartsOf, hasTime, isoInOrder } from './dates.js';
+import { noEvidence, seeDate, seeNumber } from './evidence.js';
+import { type FileStyle, fileStyle } from './fileStyle.js';
+import { plainNumber } from './numbers.js';
+import {
+  BLANK_WORD,
+  isBlankWord,
+  isPlaceholder,
+  PLACEHOLDER,
+  SIZE_WORDS,
+  TIME_LEFT_OUT,
+  UNIT_TURNED,
+} from './tidied.js';
+import type { FileFormat } from './types.js';
+import { dnOfInches, sizeFromWords, unitFactor } from './units.js';
+
+/** The plain text of a cell by the place of its column; notes in the book what was put right. */
+export type PlainCells = (raw: string, place: number, row: number) => string;
+
+/** What becomes of a text of a column; null where it stays as it is. */
+type Converter = (raw: string) => { text: string; note: Tidied | null } | null;
+
+interface StyleFinder {
+  /** The style, found from all rows at the first call. */
+  find(): FileStyle;
+  /** Whether numbers have a decimal comma, as far as the file was looked through. */
+  hasCommas(): boolean;
+}
+
+/**
+ * @throws InputError, here or when a cell is asked for, where the style of the file cannot be told (`fileStyle`)
+ */
+export function plainCells(csv: CsvText, format: FileFormat, book: RowBook): PlainCells {
+  const style = styleFinder(csv, format, book);
+  const columns = csv.header.map((column) => converterOf(column, format, style));
+  // Only here may a text that looks plain ('1.375') mean something else.
+  if (csv.separator !== ',' || format.decimal === ',' || /"[^"\n]*\d,\d/.test(csv.text)) style.find();
+  return (raw, place, row) => {
+    const plain = raw === '' ? null : (columns[place]?.(raw) ?? null);
+    if (plain === null) return raw;
+    if (plain.note !== null) book.tidy(row, csv.header[place] ?? '', raw, plain.note);
+    return plain.text;
+  };
+}
+
+function styleFinder(csv: CsvText, format: FileFormat, book: RowBook): StyleFinder {
+  let found: FileStyle | null = null;
+  return {
+    find: () => {
+      if (found !== null) return found;
+      found = fileStyle(csv.file, evidenceOf(csv), format, csv.separator);
+      for (const { column, text, value } of found.told) {
+        book.mend(null, column, value, {
+          code: 'written-as',
+          text,
+          todo: 'Nothing, if that is right; otherwise say in site.json under "formats" how the file is written.',
+        });
+      }
+      return found;
+    },
+    hasCommas: () => found?.decimal === ',',
+  };
+}
+
+/** What the dates and numbers of all rows say. */
+function evidenceOf(csv: CsvText) {
+  const evidence = noEvidence();
+  const places = csv.header.map((column, place) => ({ column, place, kind: columnKind(column) }));
+  const looked = places.filter(({ kind }) => kind !== 'words');
+  let row = -1;
+  eachRecord(csv, (cells) => {
+    row += 1;
+    if (row === 0) return;
+    for (const { column, place, kind } of looked) {
+      const text = cells[place] ?? '';
+      if (text === '') continue;
+      if (kind === 'number') seeNumber(evidence, text, column, row);
+      else for (const date of kind === 'date' ? [text] : datesOf(text)) seeDate(evidence, date, column, row);
+    }
+  });
+  return evidence;
+}
+
+function converterOf(column: string, format: FileFormat, style: StyleFinder): Converter | undefined {
+  const kind = columnKind(column);
+  if (kind === 'date') {
+    const later = cached((raw) => plainDate(raw, column, style));
+    return (raw) => (isPlainDate(raw) ? null : later(raw));
+  }
+  if (kind === 'periods') return cached((raw) => plainPeriods(raw, column, style));
+  if (kind === 'number') {
+    const unit = format.units?.[column];
+    const later = cached((raw) => plainAmount(raw, column, unit, style));
+    return (raw) => (unit === undefined && !style.hasCommas() && PLAIN_NUMBER.test(raw) ? null : later(raw));
+  }
+  return MAY_BE_BLANK.includes(column)
+    ? (raw) => (isBlankWord(raw) ? { text: '', note: BLANK_WORD } : null)
+    : undefined;
+}
+
+const PLAIN_NUMBER = /^\d+(\.\d+)?$/;
+/** Words that a dash can stand for; a tag, a line or a part number may be any text. */
+const MAY_BE_BLANK = ['reason', 'finding', 'lot', 'fitted_by', 'criticality', 'material_next'];
+
+/** Columns hold few distinct texts. */
+function cached(convert: Converter): Converter {
+  const known = new Map<string, ReturnType<Converter>>();
+  return (raw) => {
+    const before = known.get(raw);
+    if (before !== undefined) return before;
+    const plain = convert(raw);
+    known.set(raw, plain);
+    return plain;
+  };
+}
+
+/** A date of 2000 to 2099 in plain form, told without a parser; whether there is such a day is asked later. */
+function isPlainDate(raw: string): boolean {
+  return raw.length === 10 && raw.startsWith('20') && raw[4] === '-' && raw[7] === '-';
+}
+
+function plainDate(raw: string, column: string, style: StyleFinder): ReturnType<Converter> {
+  const text = raw.trim();
+  if (isBlankWord(text)) return { text: '', note: BLANK_WORD };
+  if (isPlaceholder(text)) return { text: '', note: PLACEHOLDER };
+  const parts = datePartsOf(text);
+  if (parts === null) return null;
+  if (parts.kind === 'certain' && parts.iso === text) return null;
+  const order = parts.kind === 'certain' ? 'year first' : style.find().order.get(column);
+  const iso = order === undefined ? null : isoInOrder(parts, order);
+  if (iso === null) return null;
+  if (isPlaceholder(iso)) return { text: '', note: PLACEHOLDER };
+  return { text: iso, note: hasTime(text) ? TIME_LEFT_OUT : null };
+}
+
+/** Dates of `start..end|start..end`. */
+function datesOf(text: string): string[] {
+  return text.split(/\||\.\./);
+}
+
+function plainPeriods(raw: string, column: string, style: StyleFinder): ReturnType<Converter> {
+  if (isBlankWord(raw)) return { text: '', note: BLANK_WORD };
+  const text = raw.replace(/[^|]+/g, (period) =>
+    period
+      .split('..')
+      .map((date) => plainDate(date, column, style)?.text ?? date)
+      .join('..'),
+  );
+  return text === raw ? null : { text, note: null };
+}
+
+function plainAmount(
+  raw: string,
+  column: string,
+  unit: string | undefined,
+  style: StyleFinder,
+): ReturnType<Converter> {
+  const text = raw.trim();
+  if (isBlankWord(text)) return { text: '', note: BLANK_WORD };
+  const { decimal } = style.find();
+  if (column === 'size') {
+    const size = unit === 'inch' ? dnOfInches(text, decimal) : sizeFromWords(text, decimal);
+    if (size !== null) return { text: size, note: SIZE_WORDS };
+  }
+  const plain = plainNumber(text, decimal);
+  if (plain === null) return null;
+  const factor = unit === undefined ? 1 : unitFactor(column, unit);
+  if (factor !== 1) return { text: String(Number(plain) * factor), note: UNIT_TURNED };
+  return plain === text ? null : { text: plain, note: null };
+}
