@@ -92,6 +92,8 @@ function takeRow(
   const width = header.length;
   if (cells.every((cell) => cell.trim() === '')) {
     book.setAside(row.row, null, null, BLANK_ROW);
+  } else if (isTotals(cells)) {
+    book.setAside(row.row, null, cells.join(separator), TOTALS_ROW);
   } else if (
     cells.length < width ||
     (cells.length > width && cells.slice(width).some((cell) => cell.trim() !== ''))
@@ -103,6 +105,21 @@ function takeRow(
 }
 
 const BLANK_ROW = fault('row-blank', 'All cells of the row are empty.', 'Take the row out.');
+
+/** What stands first in the row under a table that sums it up, in some languages. */
+const TOTALS =
+  /^((grand|sub) ?)?(totals?|totale?n?|totaal|sum|summe|gesamt(summe)?|zwischensumme|somme|suma|razem|celkem|spolu|yhteensä|összesen|toplam|ukupno)( g[ée]n[ée]ral(e)?)?\s*:?$/i;
+
+function isTotals(cells: readonly string[]): boolean {
+  const first = cells.find((cell) => cell.trim() !== '') ?? '';
+  return TOTALS.test(first.trim());
+}
+
+const TOTALS_ROW = fault(
+  'row-of-totals',
+  'The row sums up the table and is no row of it.',
+  'Nothing; or take the row out.',
+);
 
 function isBlankLine(cells: readonly string[]): boolean {
   return cells.length === 1 && (cells[0] ?? '').trim() === '';

@@ -4,8 +4,11 @@ import { readdir, readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { InputError } from '../errors.js';
 import { CSV_FILES, NEEDED_FILES, SITE_FILE } from './columnNames.js';
+import { MOST_BYTES, megabytes } from './csvText.js';
+import { WORKBOOK } from './workbook/sheetTables.js';
 
 export interface FolderBytes {
+  /** By name; a packed table has the name of the table in it. Workbooks are among them. */
   files: ReadonlyMap<string, Uint8Array>;
   /** SHA-256 over the bytes of the files, one after the other in name order, in hexadecimal. */
   hash: string;
@@ -14,9 +17,8 @@ export interface FolderBytes {
 }
 
 const KNOWN: readonly string[] = [...CSV_FILES, SITE_FILE];
-const TABLE = /\.(csv|tsv|xlsx?|parquet)$/i;
-/** Longest text that the language can hold in one string. */
-const MOST_BYTES = 0x1fffffe8;
+const TABLE = /\.(csv|tsv|xls[xmb]?|ods|parquet|arrow|gz)$/i;
+const PACKED = /\.gz$/i;
 
 /**
  * Reads the known files of a folder.
@@ -24,17 +26,27 @@ const MOST_BYTES = 0x1fffffe8;
  */
 export async function readFolder(folder: string): Promise<FolderBytes> {
   const names = (await listFolder(folder)).sort();
-  const missing = NEEDED_FILES.find((name) => !names.includes(name));
-  if (missing !== undefined) throw missingFile(folder, missing, names);
+  const missing = NEEDED_FILES.find((name) => !names.includes(name) && !names.includes(`${name}.gz`));
+  if (missing !== undefined && !names.some((name) => WORKBOOK.test(name))) {
+    throw missingFile(folder, missing, names);
+  }
   const files = new Map<string, Uint8Array>();
   const hash = createHash('sha256');
-  for (const name of names.filter((known) => KNOWN.includes(known))) {
+  const read = names.filter((name) => isRead(name, names));
+  for (const name of read) {
     const bytes = await readBytes(folder, name);
-    files.set(name, bytes);
+    files.set(name.replace(PACKED, ''), bytes);
     hash.update(bytes);
   }
-  const unread = names.filter((name) => TABLE.test(name) && !KNOWN.includes(name));
+  const unread = names.filter((name) => TABLE.test(name) && !read.includes(name));
   return { files, hash: hash.digest('hex'), unread };
+}
+
+/** Tables, packed ones where there is no other, workbooks and the settings; a program's own copy of an open workbook is none. */
+function isRead(name: string, names: readonly string[]): boolean {
+  if (WORKBOOK.test(name)) return !name.startsWith('~$');
+  const table = name.replace(PACKED, '');
+  return KNOWN.includes(table) && (table === name || !names.includes(table));
 }
 
 async function listFolder(folder: string): Promise<string[]> {
@@ -77,9 +89,7 @@ function missingFile(folder: string, missing: string, names: readonly string[]):
   return new InputError(
     `The folder ${folder} does not hold this file. ${there}`,
     { file: missing },
-    alike === undefined
-      ? 'Save the table as CSV (comma, UTF-8) under this name.'
-      : `Rename ${alike} to ${missing}.`,
+    alike === undefined ? 'Save the table as CSV or XLSX under this name.' : `Rename ${alike} to ${missing}.`,
   );
 }
 
@@ -96,7 +106,7 @@ async function readBytes(folder: string, name: string): Promise<Uint8Array> {
   }
   if (bytes.length > MOST_BYTES) {
     throw new InputError(
-      'The file is larger than 512 MB.',
+      `The file is larger than ${megabytes(MOST_BYTES)} MB.`,
       { file: name },
       'Leave out columns that are not needed, or plan the plant in parts.',
     );

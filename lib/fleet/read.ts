@@ -3,8 +3,7 @@ import { askAboutSettings } from './askAboutSettings.js';
 import { fault } from './cell.js';
 import { checkLives } from './checkLives.js';
 import { CSV_FILES, type CsvFile, SITE_FILE } from './columnNames.js';
-import { type CsvTable, openTable } from './csvTable.js';
-import { textOf } from './csvText.js';
+import type { CsvTable } from './csvTable.js';
 import { dataDay } from './dataDay.js';
 import { type FolderBytes, readFolder } from './folder.js';
 import { type NameList, nameList } from './names.js';
@@ -17,11 +16,14 @@ import { readShutdowns } from './readShutdowns.js';
 import { nothingUsable } from './refusals.js';
 import { findingsOf, type RowBook, rowBook } from './rowBook.js';
 import { readSettings, type Settings } from './settings.js';
+import { tableTexts } from './tableTexts.js';
 import type { Fleet, Position } from './types.js';
 
 export interface ReadOptions {
   /** The day of the extract, YYYY-MM-DD, for a folder whose site.json does not say. */
   dataUntil?: string;
+  /** Bytes that a packed file or a workbook may unpack to, at most 536 870 888; by default that. */
+  mostBytes?: number;
 }
 
 /**
@@ -37,9 +39,12 @@ export async function readFleet(folder: string, options: ReadOptions = {}): Prom
 
 /** The fleet from bytes already read. */
 export function fleetOf(bytes: FolderBytes, options: ReadOptions = {}): Fleet {
-  const books = booksOf(bytes);
-  const settings = readSettings(bytes.files.get(SITE_FILE), bookOf(books, SITE_FILE));
-  const open = (file: CsvFile): CsvTable | null => openFile(bytes, file, settings, bookOf(books, file));
+  const siteBook = rowBook(SITE_FILE);
+  const settings = readSettings(bytes.files.get(SITE_FILE), siteBook);
+  const { tables, unread } = tableTexts(bytes, settings.mappings, options.mostBytes);
+  const books = booksOf(tables, siteBook, [...bytes.unread, ...unread]);
+  const open = (file: CsvFile): CsvTable | null =>
+    tables.get(file)?.(settings.mappings, bookOf(books, file)) ?? null;
   const history = readHistory(open, settings, options, books);
   const { positions, lives, materials, site } = history;
 
@@ -60,7 +65,7 @@ export function fleetOf(bytes: FolderBytes, options: ReadOptions = {}): Fleet {
     ...shelf,
     shutdowns:
       shutdowns === null ? [] : readShutdowns(shutdowns, positions, settings.mappings, site.dataUntil),
-    filesRead: [...bytes.files.keys()],
+    filesRead: [...tables.keys(), ...(bytes.files.has(SITE_FILE) ? [SITE_FILE] : [])].sort(),
     findings: findingsOf([...books.values()], history.livesBuilt),
     inputsHash: bytes.hash,
   };
@@ -70,29 +75,21 @@ type Open = (file: CsvFile) => CsvTable | null;
 type Books = ReadonlyMap<string, RowBook>;
 
 /** A book for each file that was read, in the order of the documentation, and for each table that was not. */
-function booksOf({ files, unread }: FolderBytes): Books {
-  const read = [...CSV_FILES.filter((file) => files.has(file)), SITE_FILE];
-  const books = new Map([...read, ...unread].map((file) => [file, rowBook(file)]));
-  for (const file of unread) books.get(file)?.leaveOut(null, null, NOT_READ);
-  return books;
+function booksOf(tables: ReadonlyMap<CsvFile, unknown>, siteBook: RowBook, unread: readonly string[]): Books {
+  const read = CSV_FILES.filter((file) => tables.has(file)).map((file) => [file, rowBook(file)] as const);
+  const left = unread.map((file) => [file, rowBook(file)] as const);
+  for (const [, book] of left) book.leaveOut(null, null, NOT_READ);
+  return new Map([...read, [SITE_FILE, siteBook] as const, ...left]);
 }
 
 const NOT_READ = fault(
   'file-not-read',
   'The folder holds a table of this name, which is not one that is read.',
-  `Nothing, if it is not meant; otherwise save it as one of ${CSV_FILES.join(', ')}.`,
+  `Nothing, if it is not meant; otherwise save it as one of ${CSV_FILES.join(', ')}, or name a sheet so.`,
 );
 
 function bookOf(books: Books, file: string): RowBook {
   return books.get(file) ?? rowBook(file);
-}
-
-function openFile(bytes: FolderBytes, file: CsvFile, { mappings }: Settings, book: RowBook): CsvTable | null {
-  const found = bytes.files.get(file);
-  if (found === undefined) return null;
-  const format = mappings.formats.get(file) ?? {};
-  const text = textOf(file, found, format.encoding, book);
-  return openTable(file, text, { renamed: mappings.columns.get(file) ?? new Map(), format }, book);
 }
 
 /** Positions and lives, and the day of the extract that both are held against. */

@@ -1,0 +1,163 @@
+/** Which sheet of which workbook holds which table of the folder, as texts that read like the CSV file of that name. */
+import { fault } from '../cell.js';
+import { CSV_COLUMNS, CSV_FILES, type CsvFile, columnsOf } from '../columnNames.js';
+import type { RowBook } from '../rowBook.js';
+import { openWorkbook, type Sheet } from './workbook.js';
+
+export interface SheetTable {
+  workbook: string;
+  sheet: string;
+  /** The cells as CSV (RFC 4180), the header first. */
+  text: string;
+  tell(book: RowBook): void;
+}
+
+export interface Workbook {
+  file: string;
+  sheets: Sheet[];
+}
+
+/** Names of columns that the plant gives, in small letters, by file. */
+export type Renamed = (file: CsvFile) => ReadonlyMap<string, string>;
+
+export const WORKBOOK = /\.xls[xm]$/i;
+
+/**
+ * The workbooks among the files; one that cannot be opened is left out unless it has the name of a table.
+ * @throws InputError for a workbook with the name of a table that cannot be opened
+ */
+export function openWorkbooks(files: ReadonlyMap<string, Uint8Array>, mostBytes: number): Workbook[] {
+  return [...files]
+    .filter(([name]) => WORKBOOK.test(name))
+    .flatMap(([file, bytes]) => {
+      try {
+        return [{ file, sheets: openWorkbook(file, bytes, mostBytes) }];
+      } catch (cause) {
+        if (CSV_FILES.some((table) => plainName(table.replace(/\.csv$/, '')) === baseOf(file))) throw cause;
+        return [];
+      }
+    });
+}
+
+function baseOf(workbook: string): string {
+  return plainName(workbook.replace(WORKBOOK, ''));
+}
+
+/**
+ * The table of a file from the workbooks: from the workbook of its name (lives.xlsx), the sheet of its name or the first whose
+ * header fits; from any other, the sheet of its name. Null where there is none.
+ */
+export function sheetTable(
+  file: CsvFile,
+  workbooks: readonly Workbook[],
+  renamed: Renamed,
+): SheetTable | null {
+  const base = plainName(file.replace(/\.csv$/, ''));
+  const own = workbooks.find((book) => baseOf(book.file) === base);
+  const known = isKnown(file, renamed(file));
+  if (own !== undefined) {
+    const named = own.sheets.filter(({ name }) => plainName(name) === base);
+    for (const sheet of [...named, ...own.sheets]) {
+      const found = tableOf(own.file, sheet, file, known);
+      if (found !== null) return found;
+    }
+    const first = named[0] ?? own.sheets[0];
+    return first === undefined ? null : asItStands(own.file, first);
+  }
+  for (const { file: workbook, sheets } of workbooks) {
+    const sheet = sheets.find(({ name }) => plainName(name) === base);
+    if (sheet !== undefined) return tableOf(workbook, sheet, file, known) ?? asItStands(workbook, sheet);
+  }
+  return null;
+}
+
+function plainName(name: string): string {
+  return name
+    .trim()
+    .toLowerCase()
+    .replace(/[\s-]+/g, '_');
+}
+
+/** The column of the documentation that a cell of a header names, or null. */
+type Known = (cell: string) => string | null;
+
+function isKnown(file: CsvFile, renamed: ReadonlyMap<string, string>): Known {
+  const columns = columnsOf(file);
+  return (cell) => {
+    const plain = cell.trim().toLowerCase();
+    const name = (renamed.get(plain) ?? plain).replace(/[\s-]+/g, '_');
+    return columns.includes(name) ? name : null;
+  };
+}
+
+/** Rows of a sheet that are looked through for the header: titles, dates and logos stand above it. */
+const HEADER_WITHIN = 40;
+
+function tableOf(workbook: string, sheet: Sheet, file: CsvFile, known: Known): SheetTable | null {
+  const { rows, filled } = sheet.grid();
+  const needed: readonly string[] = CSV_COLUMNS[file].needed;
+  const header = rows.slice(0, HEADER_WITHIN).findIndex((cells) => {
+    const names = new Set(cells.map(known));
+    return needed.every((name) => names.has(name));
+  });
+  return header < 0 ? null : textTable(workbook, sheet.name, rows, header, filled);
+}
+
+/** A sheet without a header that fits: read from its first row, so that what is missing is said in the usual way. */
+function asItStands(workbook: string, sheet: Sheet): SheetTable {
+  const { rows, filled } = sheet.grid();
+  return textTable(
+    workbook,
+    sheet.name,
+    rows,
+    Math.max(
+      0,
+      rows.findIndex((cells) => cells.length > 0),
+    ),
+    filled,
+  );
+}
+
+function textTable(
+  workbook: string,
+  sheet: string,
+  rows: readonly string[][],
+  header: number,
+  filled: number,
+): SheetTable {
+  const width = rows[header]?.length ?? 0;
+  const lines = rows.slice(header).map((cells) => lineOf(cells, Math.max(width, cells.length)));
+  return {
+    workbook,
+    sheet,
+    text: `${lines.join('\n')}\n`,
+    tell: (book) => {
+      book.mend(null, null, `${workbook}, ${sheet}`, readFrom(workbook, sheet, header));
+      if (filled > 0) book.mend(null, null, `${workbook}, ${sheet}`, merged(filled));
+    },
+  };
+}
+
+function lineOf(cells: readonly string[], width: number): string {
+  return Array.from({ length: width }, (_, i) => quoted(cells[i] ?? '')).join(',');
+}
+
+function quoted(cell: string): string {
+  return /[",\r\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell;
+}
+
+function readFrom(workbook: string, sheet: string, header: number) {
+  return fault(
+    'read-from-workbook',
+    `The table is read from the sheet "${sheet}" of ${workbook}; its header is row ${header + 1}, and row 1 of the data is row ${header + 2} of the sheet.`,
+    'Nothing, if that is the right sheet; otherwise name the right sheet as the table.',
+  );
+}
+
+function merged(filled: number) {
+  return fault(
+    'merged-cells',
+    `${filled === 1 ? '1 cell takes its' : `${filled} cells take their`} text from the cell above, with which they are merged.`,
+    'Nothing, if the merged cell holds for all its rows.',
+  );
+}
