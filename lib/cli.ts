@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 /** The command line: a fleet folder in, a summary on the screen and the files of the plan in a folder. */
 import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { InputError, UsageError } from './errors.js';
 import { readFleet } from './fleet/read.js';
@@ -8,6 +9,7 @@ import { finishPlan, modelFleet, practiseFleet, supplyFleet, weighFleet } from '
 import { chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
 import { PICTURE } from './report/figure.js';
 import { planFiles } from './report/files.js';
+import { startFiles } from './report/startFolder.js';
 import { summaryText } from './report/summary.js';
 import { writeTogether } from './report/write.js';
 import { startSideThread } from './sideThread.js';
@@ -15,7 +17,8 @@ import { VERSION } from './version.js';
 
 const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock and yearly cost of diaphragm valves
 
-  weirwise [folder] [--out folder] [--seed number]
+  weirwise [folder] [--out folder] [--seed number]     plans the plant of a fleet folder
+  weirwise start folder                                writes an empty fleet folder to fill in
 
   folder          the fleet folder: positions.csv, lives.csv and what else there is (default data-demo)
   --out folder    where the report and tables go (default out)
@@ -34,6 +37,7 @@ interface Request {
 }
 
 async function main(words: string[]): Promise<string> {
+  if (words[0] === 'start') return startFolder(words.slice(1));
   const request = readWords(words);
   if (typeof request === 'string') return request;
   const aside = existsSync(WORKER) ? startSideThread(WORKER) : null;
@@ -52,6 +56,25 @@ async function main(words: string[]): Promise<string> {
   } finally {
     await aside?.close();
   }
+}
+
+/** Writes an empty fleet folder; a file that is there already is never written over. */
+async function startFolder(words: string[]): Promise<string> {
+  const [folder, more] = parseWords(words).positionals;
+  if (folder === undefined || more !== undefined) {
+    throw new InputError('Name the one folder to start.', {}, 'For example: weirwise start our-plant');
+  }
+  const files = startFiles();
+  const there = [...files.keys()].filter((name) => existsSync(join(folder, name)));
+  if (there.length > 0) {
+    throw new InputError(
+      `The folder holds ${there.slice(0, 3).join(', ')} already, and nothing is written over.`,
+      { file: folder },
+      'Name another folder.',
+    );
+  }
+  await writeTogether(files, folder);
+  return `Wrote ${files.size} files to ${folder}. Open ${join(folder, 'start-here.html')}: it says what to fill in first.\n`;
 }
 
 /** The request, or a text to print instead. */

@@ -81,6 +81,13 @@ export function numberCell(rule: NumberRule = {}): CellReader<number> {
 }
 
 function numberFault(text: string): Fault {
+  if (/^[+-]?\d{1,3}[.,]\d{3}$/.test(text)) {
+    return fault(
+      'number-format',
+      'A number with a comma or with marks between thousands can be read in two ways and is not guessed.',
+      'Write numbers with a decimal point and without marks between thousands, for example 1234.5.',
+    );
+  }
   if (/^[+-]?\d[\d.,'’\s]*$/.test(text)) {
     return fault(
       'number-format',

@@ -62,6 +62,8 @@ export type CsvFile = keyof typeof CSV_COLUMNS;
 
 export const CSV_FILES = Object.keys(CSV_COLUMNS) as CsvFile[];
 export const SITE_FILE = 'site.json';
+/** What the first cell of an example row begins with: such a row is never data. */
+export const EXAMPLE_MARK = 'EXAMPLE ';
 /** Without these there is nothing to plan. */
 export const NEEDED_FILES: readonly CsvFile[] = ['positions.csv', 'lives.csv'];
 

@@ -3,7 +3,7 @@
 import { InputError } from '../errors.js';
 import { count } from '../numeric/words.js';
 import { type CellReader, type Fault, fault } from './cell.js';
-import { CSV_COLUMNS, type CsvFile, columnsOf, NEEDED_FILES } from './columnNames.js';
+import { CSV_COLUMNS, type CsvFile, columnsOf, EXAMPLE_MARK, NEEDED_FILES } from './columnNames.js';
 import { type CsvText, eachRecord, firstRecord } from './csvRecords.js';
 import type { RowBook } from './rowBook.js';
 import { plainCells } from './written/plainCells.js';
@@ -92,6 +92,8 @@ function takeRow(
   const width = header.length;
   if (cells.every((cell) => cell.trim() === '')) {
     book.setAside(row.row, null, null, BLANK_ROW);
+  } else if (cells[0]?.startsWith(EXAMPLE_MARK) === true) {
+    book.setAside(row.row, null, cells[0], EXAMPLE_ROW);
   } else if (isTotals(cells)) {
     book.setAside(row.row, null, cells.join(separator), TOTALS_ROW);
   } else if (
@@ -105,6 +107,8 @@ function takeRow(
 }
 
 const BLANK_ROW = fault('row-blank', 'All cells of the row are empty.', 'Take the row out.');
+
+const EXAMPLE_ROW = fault('row-of-examples', 'The row is the example of an empty folder.', 'Take it out.');
 
 /** What stands first in the row under a table that sums it up, in some languages. */
 const TOTALS =

@@ -76,7 +76,7 @@ function assume<T>(assumed: string[], value: T, text: string): T {
 function parseSite(text: string): SiteFile {
   let raw: unknown;
   try {
-    raw = JSON.parse(text);
+    raw = JSON.parse(withoutRemarks(text));
   } catch (cause) {
     const reason = cause instanceof Error ? cause.message : String(cause);
     throw new InputError(
@@ -95,6 +95,13 @@ function parseSite(text: string): SiteFile {
   const result = siteSchema.safeParse(raw);
   if (result.success) return result.data;
   throw settingError(result.error, raw);
+}
+
+/** Remarks from two slashes to the end of the line, outside of texts, become spaces: places in the file stay what they are. */
+function withoutRemarks(text: string): string {
+  return text.replace(/"(?:[^"\\\n]|\\.)*"|\/\/[^\r\n]*/g, (piece) =>
+    piece.startsWith('"') ? piece : ' '.repeat(piece.length),
+  );
 }
 
 /** No setting stands in more brackets than this. */

@@ -77,6 +77,21 @@ describe('the command line', () => {
     expect(JSON.parse(readFileSync(join(other, 'plan.json'), 'utf8'))).toMatchObject({ seed: 7 });
   });
 
+  it('starts an empty folder, and writes nothing over', () => {
+    const fresh = join(place, 'fresh');
+    const run = runCli('start', fresh);
+    expect(run.err).toBe('');
+    expect(run.out).toMatch(/^Wrote 9 files to .*start-here\.html/);
+    expect(readdirSync(fresh)).toContain('lives.csv');
+    const again = runCli('start', fresh);
+    expect(again.code).toBe(1);
+    expect(again.err).toMatch(
+      /holds positions\.csv, lives\.csv, readings\.csv already, and nothing is written over/,
+    );
+    expect(runCli('start').err).toMatch(/Name the one folder to start/);
+    expect(runCli(fresh, '--out', join(place, 'none')).err).toMatch(/example of an empty folder/);
+  });
+
   it('explains itself', () => {
     expect(runCli('--help').out).toMatch(/fleet folder/);
     expect(runCli('--version').out).toBe(`${VERSION}\n`);

@@ -22,6 +22,7 @@ const CONSEQUENCES = new Set([
   'reason-missing',
   'retired-without-date',
   'tidied',
+  'written-as',
 ]);
 
 function placeOf({ file, code, row, column }: Problem | PlantedFault): string {

@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { COLUMN_GUIDE } from '../../lib/fleet/columnGuide.js';
 import { CSV_COLUMNS, CSV_FILES, columnsOf } from '../../lib/fleet/columnNames.js';
 import { eventTableMarkdown } from '../../lib/fleet/eventTable.js';
 import { ROOT } from './source.js';
@@ -30,6 +31,14 @@ describe('README', () => {
     const needed = rows.filter((cells) => cells[3] === 'yes').map(([column]) => plain(column));
     expect(needed.sort()).toEqual([...CSV_COLUMNS[file].needed].sort());
     for (const cells of rows) expect(cells.every((cell, i) => i === 3 || cell !== '')).toBe(true);
+    const told = Object.entries(COLUMN_GUIDE[file].columns).map(([column, guide]) => [
+      column,
+      guide.meaning,
+      guide.unit,
+      guide.example.replaceAll('|', ' or '),
+    ]);
+    const read = rows.map((cells) => [cells[0], cells[1], cells[2], cells[4]].map(plain));
+    expect(told).toEqual(read);
   });
 });
 

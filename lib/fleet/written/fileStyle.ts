@@ -6,9 +6,10 @@ import { type Evidence, type Sighting, verdict } from './evidence.js';
 import type { DateOrder, Decimal, FileFormat, Separator } from './types.js';
 
 export interface FileStyle {
-  decimal: Decimal;
-  /** By column; columns without a date that needs it are left out. */
-  order: ReadonlyMap<string, DateOrder>;
+  /** Null where no number tells: those that could be read both ways are then left out, cell by cell. */
+  decimal: Decimal | null;
+  /** By column; columns without a date that needs it are left out. `mixed` where most dates of the column need none. */
+  order: ReadonlyMap<string, { order: DateOrder; mixed: boolean }>;
   /** What was found, a sentence each with the column it is about, or null for all numbers. */
   told: { column: string | null; text: string; value: string }[];
 }
@@ -25,7 +26,7 @@ export function fileStyle(
   separator: Separator,
 ): FileStyle {
   const told: FileStyle['told'] = [];
-  const order = new Map<string, DateOrder>();
+  const order = new Map<string, { order: DateOrder; mixed: boolean }>();
   const found = new Map(
     [...evidence.dates].map(([column, seen]) => [column, columnOrder(file, column, seen, given)]),
   );
@@ -39,7 +40,7 @@ export function fileStyle(
       throw ambiguousDate(file, either);
     }
     if (which === null) continue;
-    order.set(column, which);
+    order.set(column, { order: which, mixed: isMixed(seen) });
     if (given.dates === undefined) told.push(toldOrder(column, seen, which, own !== null));
   }
   const decimal = given.decimal ?? decimalOf(file, evidence, separator, told);
@@ -58,6 +59,13 @@ function columnOrder(
   const order = verdict(seen, 'day first', 'month first');
   if (order === 'contradiction') throw contradictingDates(file, column, seen);
   return order === 'day first' || order === 'month first' ? order : null;
+}
+
+/** Whether fewer than half of the dates need an order: such ones are slips, and told one by one. */
+function isMixed(seen: DateSightings): boolean {
+  const times = (what: 'day first' | 'month first' | 'either' | 'dates'): number =>
+    seen.get(what)?.times ?? 0;
+  return 2 * (times('day first') + times('month first') + times('either')) < times('dates');
 }
 
 /** The one order of the columns that have one; null where none has, or they differ. */
@@ -113,7 +121,7 @@ function decimalOf(
   { numbers }: Evidence,
   separator: Separator,
   told: FileStyle['told'],
-): Decimal {
+): Decimal | null {
   // The documentation's own format has a decimal point: a comma in one of its cells is a slip of that cell.
   const mark = separator === ',' && numbers.has('.') ? '.' : verdict(numbers, '.', ',');
   const [point, comma, either] = [numbers.get('.'), numbers.get(','), numbers.get('either')];
@@ -130,10 +138,9 @@ function decimalOf(
     }
     return mark;
   }
-  // A comma-separated file has its decimal point by the documentation; in others a mark that could be either is not guessed.
-  if (either !== undefined && (separator !== ',' || either.text.includes(',')))
-    throw ambiguousNumber(file, either);
-  return '.';
+  // A comma-separated file has its decimal point by the documentation; in others a mark that could be either is asked about.
+  if (either !== undefined && separator !== ',') throw ambiguousNumber(file, either);
+  return null;
 }
 
 function ambiguousNumber(file: CsvFile, { row, column, text }: Sighting): InputError {

@@ -27,8 +27,13 @@ export function decimalEvidence(text: string): DecimalEvidence {
   return comma ? ',' : null;
 }
 
-/** The number with a decimal point and no other marks; null where the text is no number in this way of writing. */
-export function plainNumber(text: string, decimal: Decimal): string | null {
+/**
+ * The number with a decimal point and no other marks; null where the text is no number in this way of writing. Where the mark is not known,
+ * a point is plain as it stands, and a comma that could be either mark is no number.
+ */
+export function plainNumber(text: string, decimal: Decimal | null): string | null {
+  if (decimal === null)
+    return text.includes(',') && decimalEvidence(text) === 'either' ? null : plainNumber(text, '.');
   if (!fits(text, decimal)) return null;
   return text.replace(MARKS[decimal], '').replace(',', '.');
 }

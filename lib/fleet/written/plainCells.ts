@@ -2,6 +2,7 @@
  * Cells of a table in the plain form that the readers take: dates as YYYY-MM-DD, numbers with a decimal point. A file written so from the
  * start is not looked at twice; any other is, once, so that its style is found from all rows and never from one cell.
  */
+import { type Fault, fault } from '../cell.js';
 import { type CsvText, eachRecord } from '../csvRecords.js';
 import type { RowBook, Tidied } from '../rowBook.js';
 import { columnKind } from './columnKinds.js';
@@ -11,6 +12,7 @@ import { type FileStyle, fileStyle } from './fileStyle.js';
 import { plainNumber } from './numbers.js';
 import {
   BLANK_WORD,
+  isBlankAmount,
   isBlankWord,
   isPlaceholder,
   PLACEHOLDER,
@@ -24,8 +26,8 @@ import { dnOfInches, sizeFromWords, unitFactor } from './units.js';
 /** The plain text of a cell by the place of its column; notes in the book what was put right. */
 export type PlainCells = (raw: string, place: number, row: number) => string;
 
-/** What becomes of a text of a column; null where it stays as it is. */
-type Converter = (raw: string) => { text: string; note: Tidied | null } | null;
+/** What becomes of a text of a column; null where it stays as it is. A note is told once for the column, a fault cell by cell. */
+type Converter = (raw: string) => { text: string; note: Tidied | Fault | null } | null;
 
 interface StyleFinder {
   /** The style, found from all rows at the first call. */
@@ -39,13 +41,20 @@ interface StyleFinder {
  */
 export function plainCells(csv: CsvText, format: FileFormat, book: RowBook): PlainCells {
   const style = styleFinder(csv, format, book);
+  const noted = new Int32Array(csv.header.length);
   const columns = csv.header.map((column) => converterOf(column, format, style));
   // Only here may a text that looks plain ('1.375') mean something else.
   if (csv.separator !== ',' || format.decimal === ',' || /"[^"\n]*\d,\d/.test(csv.text)) style.find();
   return (raw, place, row) => {
     const plain = raw === '' ? null : (columns[place]?.(raw) ?? null);
     if (plain === null) return raw;
-    if (plain.note !== null) book.tidy(row, csv.header[place] ?? '', raw, plain.note);
+    if (plain.note !== null && noted[place] !== row) {
+      // A cell may be asked for again, to be shown beside a fault.
+      noted[place] = row;
+      const column = csv.header[place] ?? '';
+      if ('says' in plain.note) book.tidy(row, column, raw, plain.note);
+      else book.mend(row, column, raw, plain.note);
+    }
     return plain.text;
   };
 }
@@ -128,16 +137,27 @@ function isPlainDate(raw: string): boolean {
 
 function plainDate(raw: string, column: string, style: StyleFinder): ReturnType<Converter> {
   const text = raw.trim();
-  if (isBlankWord(text)) return { text: '', note: BLANK_WORD };
+  if (isBlankAmount(text)) return { text: '', note: BLANK_WORD };
   if (isPlaceholder(text)) return { text: '', note: PLACEHOLDER };
   const parts = datePartsOf(text);
   if (parts === null) return null;
   if (parts.kind === 'certain' && parts.iso === text) return null;
-  const order = parts.kind === 'certain' ? 'year first' : style.find().order.get(column);
-  const iso = order === undefined ? null : isoInOrder(parts, order);
-  if (iso === null) return null;
+  const found = parts.kind === 'certain' ? CERTAIN : style.find().order.get(column);
+  const iso = found === undefined ? null : isoInOrder(parts, found.order);
+  if (found === undefined || iso === null) return null;
   if (isPlaceholder(iso)) return { text: '', note: PLACEHOLDER };
+  if (found.mixed) return { text: iso, note: unlikeOthers(iso) };
   return { text: iso, note: hasTime(text) ? TIME_LEFT_OUT : null };
+}
+
+const CERTAIN = { order: 'year first', mixed: false } as const;
+
+function unlikeOthers(iso: string): Fault {
+  return fault(
+    'date-format',
+    `The date is not written as most of the column; it is read as ${iso}, in the order that the others of its kind have.`,
+    'Write dates as YYYY-MM-DD, for example 2024-03-31.',
+  );
 }
 
 /** Dates of `start..end|start..end`. */
@@ -146,7 +166,7 @@ function datesOf(text: string): string[] {
 }
 
 function plainPeriods(raw: string, column: string, style: StyleFinder): ReturnType<Converter> {
-  if (isBlankWord(raw)) return { text: '', note: BLANK_WORD };
+  if (isBlankAmount(raw)) return { text: '', note: BLANK_WORD };
   const text = raw.replace(/[^|]+/g, (period) =>
     period
       .split('..')
@@ -163,10 +183,10 @@ function plainAmount(
   style: StyleFinder,
 ): ReturnType<Converter> {
   const text = raw.trim();
-  if (isBlankWord(text)) return { text: '', note: BLANK_WORD };
+  if (isBlankAmount(text)) return { text: '', note: BLANK_WORD };
   const { decimal } = style.find();
   if (column === 'size') {
-    const size = unit === 'inch' ? dnOfInches(text, decimal) : sizeFromWords(text, decimal);
+    const size = unit === 'inch' ? dnOfInches(text, decimal ?? '.') : sizeFromWords(text, decimal ?? '.');
     if (size !== null) return { text: size, note: SIZE_WORDS };
   }
   const plain = plainNumber(text, decimal);

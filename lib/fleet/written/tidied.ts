@@ -34,11 +34,17 @@ export const UNIT_TURNED: Tidied = {
   todo: NOTHING,
 };
 
-const BLANK = /^(?:[-–—_.?]+|n\.?\/?a\.?|none|null|nil|unknown|tbd|#n\/a|nan|nat)$/i;
+const BLANK = /^(?:[-–—_.?]+|n\.?\/?a\.?|null|nil|#n\/a)$/i;
+const BLANK_AMOUNT = /^(?:none|unknown|tbd|nan|nat)$/i;
 
 /** Whether a text stands for "not known". */
 export function isBlankWord(text: string): boolean {
   return BLANK.test(text.trim());
+}
+
+/** The same of a date or number, where words such as 'unknown' can be nothing else. */
+export function isBlankAmount(text: string): boolean {
+  return isBlankWord(text) || BLANK_AMOUNT.test(text.trim());
 }
 
 /** First and last days of calendars and of file systems, which stand for no day at all. */
