@@ -1,5 +1,5 @@
 /** Every life on the clocks of its counters. */
-import type { Fleet } from '../fleet/types.js';
+import type { LifeTable, Site } from '../fleet/types.js';
 import { columnOf, floatAt, itemAt, wholeAt } from '../numeric/columns.js';
 import { checkReadings, exposureLimits } from './checkExposure.js';
 import { type CountedFleet, type DaySpans, followSpans } from './exposeSpans.js';
@@ -34,8 +34,10 @@ export interface ExposedLives extends Record<CounterName, LifeExposure> {
 }
 
 /** What of a fleet is needed. */
-export type ExposedFleet = CountedFleet &
-  Pick<Fleet, 'lives'> & { site: Pick<Fleet['site'], 'dataUntil' | 'recordsFrom'> };
+export interface ExposedFleet extends CountedFleet {
+  lives: Pick<LifeTable, 'length' | 'position' | 'fitted' | 'removed' | 'lastTight'>;
+  site: Pick<Site, 'dataUntil' | 'recordsFrom'>;
+}
 
 /**
  * Readings of strokes, steam cycles and hot cleans become the exposure of each life from its fitting to its removal, or to the day of the

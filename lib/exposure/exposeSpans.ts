@@ -1,5 +1,5 @@
 /** Readings of counters become counts over spans of time, such as lives. */
-import type { Fleet } from '../fleet/types.js';
+import type { Position, ReadingTable, Site } from '../fleet/types.js';
 import { checkReadings, checkSpans, exposureLimits } from './checkExposure.js';
 import { exposureFindings } from './exposureFindings.js';
 import {
@@ -14,7 +14,23 @@ import { followPosition, readingsWork } from './followPosition.js';
 import { sortReadings } from './sortReadings.js';
 
 /** What of a fleet is needed: columns of readings from elsewhere do as well (see `readingColumns`). */
-export type CountedFleet = Pick<Fleet, 'positions' | 'readings'> & { site: Pick<Fleet['site'], 'dataUntil'> };
+export interface CountedFleet {
+  positions: readonly CountedPosition[];
+  readings: ReadingTable;
+  site: Pick<Site, 'dataUntil'>;
+}
+
+/** What of a position is needed. */
+export type CountedPosition = Pick<
+  Position,
+  | 'position'
+  | 'strokesPerDay'
+  | 'steamCyclesPerWeek'
+  | 'hotCleansPerWeek'
+  | 'inServiceSince'
+  | 'outOfServiceSince'
+  | 'idle'
+>;
 
 /** Spans of time as columns: index into `positions`, first and last day. A span with a NaN end is not known and stays so. */
 export interface DaySpans {

@@ -1,5 +1,4 @@
 /** All counters of one position: its readings, then the spans that ask for them. */
-import type { Position } from '../fleet/types.js';
 import { at, floatAt, itemAt, wholeAt } from '../numeric/columns.js';
 import { copyClean } from './copyClean.js';
 import { type CounterMoment, type CounterView, counterAt, counterMoment, markBetween } from './counterAt.js';
@@ -12,7 +11,7 @@ import {
   type RawReadings,
   rawReadings,
 } from './counterTrail.js';
-import type { CountedFleet, DaySpans } from './exposeSpans.js';
+import type { CountedFleet, CountedPosition, DaySpans } from './exposeSpans.js';
 import {
   ASIDE_REASONS,
   COUNTERS,
@@ -103,7 +102,7 @@ export function followPosition(work: ReadingsWork, p: number): void {
     notes.counter = c;
     const duty = dutyOf(position, c);
     gather(work, p, c, count, lives.from.length > 0);
-    const setting = { fittings: lives.from, calendar, duty };
+    const setting = { fittings: lives.from, calendar, duty, othersFell: fellElsewhere(work, p, c) };
     answer(work, p, c, viewOf(work, setting, lives.from[0] ?? 0));
     countUsed(work, c, count);
   }
@@ -133,9 +132,18 @@ function rowAt({ start, order }: SortedRows, p: number, i: number): number {
   return order === null ? k : wholeAt(order, k);
 }
 
+/** Whether another counter than c fell between two rows of the position. */
+function fellElsewhere({ counters, rows }: ReadingsWork, p: number, c: number): CounterSetting['othersFell'] {
+  return (before, after) =>
+    counters.some(
+      (counter, other) =>
+        other !== c && floatAt(counter, rowAt(rows, p, after)) < floatAt(counter, rowAt(rows, p, before)),
+    );
+}
+
 const DAYS_PER_WEEK = 7;
 
-function dutyOf(position: Position, counter: number): number | null {
+function dutyOf(position: CountedPosition, counter: number): number | null {
   if (counter === 0) return position.strokesPerDay;
   const perWeek = counter === 1 ? position.steamCyclesPerWeek : position.hotCleansPerWeek;
   return perWeek === null ? null : perWeek / DAYS_PER_WEEK;

@@ -19,7 +19,13 @@ export {
   type SteamHoursOptions,
 } from './equivalentSteamHours.js';
 export { type ExposedFleet, type ExposedLives, exposeLives, type LifeExposure } from './exposeLives.js';
-export { type CountedFleet, type DaySpans, type ExposedSpans, exposeSpans } from './exposeSpans.js';
+export {
+  type CountedFleet,
+  type CountedPosition,
+  type DaySpans,
+  type ExposedSpans,
+  exposeSpans,
+} from './exposeSpans.js';
 export {
   type AsideReason,
   type CounterColumns,

@@ -22,6 +22,8 @@ export interface CounterSetting {
   fittings: readonly number[];
   calendar: UseCalendar | null;
   duty: number | null;
+  /** Whether another counter fell between two rows: all set to zero at once, which going round is not. */
+  othersFell: (rowBefore: number, rowAfter: number) => boolean;
 }
 
 interface Walk {
@@ -150,7 +152,8 @@ function takeFall(walk: Walk, k: number): void {
   const { raw, pace, last } = walk;
   const value = floatAt(raw.value, k);
   const days = daysBetween(raw, last, k);
-  const round = riseRoundTheEnd(pace, floatAt(raw.value, last), value, days);
+  const together = walk.setting.othersFell(wholeAt(raw.row, last), wholeAt(raw.row, k));
+  const round = together ? null : riseRoundTheEnd(pace, floatAt(raw.value, last), value, days);
   if (round !== null) {
     told(walk, 'rolled-over', k);
     knotOf(walk, k, round, READ);

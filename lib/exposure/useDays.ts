@@ -11,7 +11,10 @@ export interface UseCalendar {
 }
 
 /** Null where every day is a day in use. */
-export function useCalendar({ idle, outOfServiceSince }: Position): UseCalendar | null {
+export function useCalendar({
+  idle,
+  outOfServiceSince,
+}: Pick<Position, 'idle' | 'outOfServiceSince'>): UseCalendar | null {
   if (idle.length === 0 && outOfServiceSince === null) return null;
   const spans = idle.map(({ start, end }) => ({ start, end }));
   if (outOfServiceSince !== null) spans.push({ start: outOfServiceSince, end: Infinity });
