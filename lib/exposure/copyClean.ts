@@ -1,6 +1,6 @@
 /** The fast road: a counter that only ever rises, at a pace that is never out of step, is taken as it stands. */
 import { floatAt } from '../numeric/columns.js';
-import { type CounterTrail, daysBetween, type RawReadings, READ } from './counterTrail.js';
+import { type CounterTrail, type RawReadings, READ } from './counterTrail.js';
 import { LARGEST_PACE_RATIO, LONGEST_FLAT_DAYS, SLACK_COUNTS } from './pace.js';
 
 /**
@@ -29,13 +29,10 @@ export function copyClean(raw: RawReadings, trail: CounterTrail): boolean {
     trail.rise[k] = rise;
   }
   if (fastest > LARGEST_PACE_RATIO * slowest && most > SLACK_COUNTS * raw.resolution) return false;
-  for (let k = 0; k < length; k++) {
-    trail.day[k] = floatAt(day, k);
-    trail.use[k] = floatAt(use, k);
-    trail.value[k] = floatAt(value, k);
-    trail.how[k] = READ;
-    trail.reach[k] = k === 0 ? 0 : daysBetween(raw, k - 1, k);
-  }
+  trail.day.set(day.subarray(0, length));
+  trail.use.set(use.subarray(0, length));
+  trail.value.set(value.subarray(0, length));
+  trail.how.fill(READ, 0, length);
   trail.length = length;
   return true;
 }

@@ -1,5 +1,5 @@
 /** One counter of one position: its readings, and what is made of them. Room that is used again for the next. */
-import { at, floatAt, wholeAt } from '../numeric/columns.js';
+import { floatAt, wholeAt } from '../numeric/columns.js';
 
 /** How the rise to a knot from the one before is known. */
 export const READ = 0;
@@ -111,7 +111,7 @@ export interface CounterRates {
 export function ownRate(trail: CounterTrail, duty: number | null): CounterRates {
   let [rise, days] = [0, 0];
   for (let k = 1; k < trail.length; k++) {
-    if (at(trail.how, k) !== READ) continue;
+    if (trail.how[k] !== READ) continue;
     const step = floatAt(trail.rise, k);
     const inUse = floatAt(trail.use, k) - floatAt(trail.use, k - 1);
     rise += step;
@@ -125,7 +125,7 @@ export function addUp(trail: CounterTrail, { own, duty }: CounterRates, longestB
   let [byRate, rates, duties, breaks] = [0, 0, 0, 0];
   let total = floatAt(trail.value, 0);
   for (let k = 0; k < trail.length; k++) {
-    if (k > 0 && at(trail.how, k) !== READ) {
+    if (k > 0 && trail.how[k] !== READ) {
       const least = floatAt(trail.rise, k);
       const near = floatAt(trail.reach, k) <= longestBridgeDays;
       const rate = near && own !== null ? own : duty;
