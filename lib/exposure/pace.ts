@@ -6,7 +6,7 @@ import { daysBetween, type RawReadings } from './counterTrail.js';
 export const LARGEST_PACE_RATIO = 20;
 /** So many counts more are always believed: chance. */
 export const SLACK_COUNTS = 20;
-/** A counter that begins anew has risen at most so many times as fast as usual since, and one that went round likewise. */
+/** A counter that begins anew has risen at most so many times as fast as usual since. */
 const BEGIN_RATIO = 3;
 /** Half a year in use without a rise is looked at. */
 export const LONGEST_FLAT_DAYS = 180;
@@ -56,7 +56,9 @@ export function startsAtZero(pace: Pace, value: number, days: number): boolean {
 
 /** Rises further from the usual pace than this ratio do not count as "comes back to where it was". */
 export const COMES_BACK = Math.log(LARGEST_PACE_RATIO);
-const GOES_ROUND = Math.log(BEGIN_RATIO);
+/** The rise of one that went round is the usual one within this share, and within chance: three standard deviations of counts. */
+const ROUND_SHARE = 0.5;
+const ROUND_DEVIATIONS = 3;
 /** Without a known pace: from the last tenth to the first. */
 const LAST_TENTH = 0.9;
 
@@ -69,6 +71,10 @@ export function riseRoundTheEnd(pace: Pace, before: number, after: number, days:
   while (end <= before) end *= 10;
   if (pace.slack > 0 && end < 100) return null;
   const rise = end - before + after;
-  if (pace.perDay > 0) return misfit(pace, rise, days) <= GOES_ROUND ? rise : null;
+  if (pace.perDay > 0) {
+    const expected = pace.perDay * days;
+    const room = ROUND_SHARE * expected + ROUND_DEVIATIONS * Math.sqrt(expected * pace.grain);
+    return Math.abs(rise - expected) <= room ? rise : null;
+  }
   return before >= LAST_TENTH * end && after <= (1 - LAST_TENTH) * end ? rise : null;
 }
