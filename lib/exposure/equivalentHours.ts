@@ -132,9 +132,12 @@ function stretchesOf({ hours, celsius, linear }: Course, options: EquivalentHour
     const [from, to] = [Math.max(start, fromHours), Math.min(end, toHours)];
     if (to <= from) continue;
     const before = floatAt(celsius, i - 1);
-    const slope = linear ? (floatAt(celsius, i) - before) / (end - start) : 0;
-    const endsThere = linear && to === end ? floatAt(celsius, i) : before + slope * (to - start);
-    stretches.push({ hours: to - from, start: before + slope * (from - start), end: endsThere });
+    const after = linear ? floatAt(celsius, i) : before;
+    const there = (hour: number): number => {
+      const share = (hour - start) / (end - start);
+      return (1 - share) * before + share * after;
+    };
+    stretches.push({ hours: to - from, start: there(from), end: there(to) });
   }
   // Of no length: the temperature at that moment, so that there is a coldest and a hottest.
   if (stretches.length === 0)
