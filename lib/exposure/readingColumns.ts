@@ -27,7 +27,8 @@ export function readingColumns(
   positions: readonly { readonly position: string }[],
 ): ReadingTable {
   const { length } = given.date;
-  for (const [name, column] of Object.entries(given)) {
+  const { position, strokes, steamCycles, hotCleans } = given;
+  for (const [name, column] of Object.entries({ position, strokes, steamCycles, hotCleans })) {
     if (column !== undefined && column.length !== length) {
       throw new UsageError(WHERE, `${name} must have as many rows as date, ${length}.`, column.length);
     }

@@ -22,7 +22,7 @@ import published from './published.json' with { type: 'json' };
 
 describe('interpolation, R approx', () => {
   const { days, value, from, to, idle, plain, inUse } = interpolation;
-  const rows = days.map((day, k): ReadingRow => [0, day, value[k]]);
+  const rows = days.map((day, k): ReadingRow => [0, day, value[k] as number]);
   const spans = spansOf(...from.map((day, k) => [day, to[k] as number] as const));
   const pauses = idle.map(([start, end]) => ({ start, end })) as Duty['idle'] & {};
 
