@@ -20,7 +20,7 @@ import {
   type ExposureLimits,
   UNKNOWN,
 } from './exposureTypes.js';
-import { bridgeFlatSpans } from './flatSpans.js';
+import { bridgeFlatSpan } from './flatSpan.js';
 import { type CounterSetting, mendCounter } from './mendCounter.js';
 import { neverMoved, rateAgainstDuty } from './rateQuestions.js';
 import type { SortedRows } from './sortReadings.js';
@@ -188,7 +188,7 @@ function viewOf(work: ReadingsWork, setting: CounterSetting, origin: number): Co
   trail.length = 0;
   if (raw.length > 0 && !copyClean(raw, trail)) {
     mendCounter(raw, trail, setting, room, notes);
-    if (limits.flat === 'stood still') bridgeFlatSpans(trail, raw.resolution, notes);
+    if (limits.flat === 'stood still') bridgeFlatSpan(trail, raw.resolution, notes);
   }
   if (neverMoved(trail, duty)) {
     tell(notes, 'never-moved', [floatAt(trail.day, 0), floatAt(trail.value, 0)], lastOf(trail));

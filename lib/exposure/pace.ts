@@ -4,6 +4,9 @@ import { daysBetween, type RawReadings } from './counterTrail.js';
 
 /** A rise this many times faster than the usual pace, and than the steps beside it, is no rise of the counter. */
 export const LARGEST_PACE_RATIO = 20;
+/** And this many times faster than all but a tenth of the rises of the counter. */
+const LARGEST_FAST_RATIO = 10;
+const FAST_SHARE = 0.9;
 /** So many counts more are always believed: chance. */
 export const SLACK_COUNTS = 20;
 /** A counter that begins anew has risen at most so many times as fast as usual since. */
@@ -15,6 +18,8 @@ export const LONGEST_FLAT_DAYS = 180;
 export interface Pace {
   /** Counts per day in use: the lower median of the rises seen, or the duty where it is more; 0 where not known. */
   perDay: number;
+  /** Pace that one rise in ten exceeds: what a counter that rises by fits and starts can do. */
+  fast: number;
   /** Smallest amount that matters: a count, or a day's worth where the counter has fractions. */
   grain: number;
   /** Counts that are always believed. */
@@ -35,8 +40,9 @@ export function paceOf(raw: RawReadings, duty: number | null, room: Float64Array
   const sorted = room.subarray(0, found).sort();
   const median = found === 0 ? 0 : floatAt(sorted, (found - 1) >> 1);
   const perDay = Math.max(median, duty ?? 0);
+  const fast = found === 0 ? 0 : floatAt(sorted, Math.floor(FAST_SHARE * (found - 1)));
   const grain = raw.resolution > 0 ? raw.resolution : perDay;
-  return { perDay, grain, slack: SLACK_COUNTS * raw.resolution };
+  return { perDay, fast, grain, slack: SLACK_COUNTS * raw.resolution };
 }
 
 /** How far a rise is from the pace, as a ratio: 0 where it is the usual one. */
@@ -45,8 +51,9 @@ export function misfit({ perDay, grain }: Pace, rise: number, days: number): num
 }
 
 /** A rise that the pace allows, if generously. */
-export function isBelieved(pace: Pace, rise: number, days: number): boolean {
-  return pace.perDay === 0 || rise <= LARGEST_PACE_RATIO * pace.perDay * days + pace.slack;
+export function isBelieved({ perDay, fast, slack }: Pace, rise: number, days: number): boolean {
+  const largest = Math.max(LARGEST_PACE_RATIO * perDay, LARGEST_FAST_RATIO * fast);
+  return perDay === 0 || rise <= largest * days + slack;
 }
 
 /** Whether a reading can be what a counter shows that began at zero so many days before. */
