@@ -216,7 +216,7 @@ export type {
 
 // exposure: what wears a diaphragm besides time
 
-export { type DailyRate, dailyRates, type PositionRates } from './exposure/rates.js';
+export * from './exposure/index.js';
 
 // group: lives of one kind
 

@@ -1,4 +1,5 @@
 /** What is timed. */
+import { exposeLives } from '../../lib/exposure/exposeLives.js';
 import { readFleet } from '../../lib/fleet/read.js';
 import { groupFleet } from '../../lib/group/groupFleet.js';
 import { optimiseShutdowns } from '../../lib/interval/fleetPlan/optimiseShutdowns.js';
@@ -9,7 +10,7 @@ import { lifeSample } from '../../lib/life/sample.js';
 import { planFleet } from '../../lib/plan.js';
 import { planFiles } from '../../lib/report/files.js';
 import { randomFleet } from '../interval/fleetPlan/fixtures.js';
-import { millionLives } from './inputs.js';
+import { countedFleet, millionLives } from './inputs.js';
 import type { BenchCase } from './run.js';
 
 const SEED = 1;
@@ -19,6 +20,7 @@ export async function benchCases(folder: string): Promise<BenchCase[]> {
   return [
     ...lifeCases(),
     ...fleetCases(),
+    exposureCase(),
     ...(await plantCases('large plant', folder, 1)),
     ...(await demoCases()),
   ];
@@ -66,6 +68,13 @@ function fleetCases(): BenchCase[] {
       run: () => optimiseShutdowns(problem),
     };
   });
+}
+
+/** 5 000 000 readings in the order of their days become exposures of 100 000 lives on three clocks. */
+function exposureCase(): BenchCase {
+  const fleet = countedFleet();
+  const name = 'exposure: readings to lives on three clocks';
+  return { name, amount: fleet.readings.length, unit: 'readings', times: 3, run: () => exposeLives(fleet) };
 }
 
 async function plantCases(name: string, folder: string, times: number): Promise<BenchCase[]> {

@@ -1,0 +1,50 @@
+/** The room's door: what wears a diaphragm besides time. */
+export {
+  type ActivationEnergy,
+  type GivenActivationEnergy,
+  givenActivationEnergy,
+  materialActivationEnergy,
+} from './activationEnergy.js';
+export { arrheniusFactor } from './arrhenius.js';
+export {
+  type EquivalentHours,
+  type EquivalentHoursOptions,
+  equivalentHours,
+  type TemperatureSeries,
+} from './equivalentHours.js';
+export {
+  type EquivalentSteamHours,
+  equivalentSteamHours,
+  type SteamDuty,
+  type SteamHoursOptions,
+} from './equivalentSteamHours.js';
+export { type ExposedFleet, type ExposedLives, exposeLives, type LifeExposure } from './exposeLives.js';
+export {
+  type CountedFleet,
+  type CountedPosition,
+  type DaySpans,
+  type ExposedSpans,
+  exposeSpans,
+} from './exposeSpans.js';
+export {
+  type AsideReason,
+  type CounterColumns,
+  type CounterEvent,
+  type CounterEventCode,
+  type CounterFindings,
+  type CounterName,
+  type CounterTables,
+  EXPOSURE_MARKS,
+  type ExposureFindings,
+  type ExposureLimits,
+  type ExposureMark,
+  type ExposureOptions,
+  type ReadingsAside,
+} from './exposureTypes.js';
+export {
+  type FitActivationEnergyOptions,
+  type FittedActivationEnergy,
+  fitActivationEnergy,
+} from './fitActivationEnergy.js';
+export { type DailyRate, dailyRates, type PositionRates } from './rates.js';
+export { type ReadingColumnsGiven, readingColumns } from './readingColumns.js';
