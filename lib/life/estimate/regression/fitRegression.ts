@@ -6,18 +6,14 @@ import { invertSymmetric, multiply } from '../../../numeric/matrix.js';
 import { listed } from '../../../numeric/words.js';
 import { failureCount, hasClusters } from '../../sample.js';
 import type { LifeSample } from '../../sampleTypes.js';
-import { sandwich } from './covariance.js';
-import { coefficientNames, designMatrix, readDesign, shapeIndex } from './design.js';
-import { maximiseRegression, type Problem, type RegressionMaximum } from './maximise.js';
+import { arrange } from './arrange.js';
+import { sandwich, scoresOf } from './covariance.js';
+import { coefficientNames, readDesign, shapeIndex } from './design.js';
+import { maximiseRegression, type Problem } from './maximise.js';
+import { mergeRegression } from './mergeRows.js';
+import type { Maximum } from './newton.js';
 import { requireEstimable } from './requireEstimable.js';
-import {
-  EXACT,
-  mergeRegression,
-  prepareRegression,
-  type RegressionRows,
-  type Standardised,
-  standardise,
-} from './rows.js';
+import { EXACT, prepareRegression, type RegressionRows } from './rows.js';
 import { standardLaw } from './standardLaw.js';
 import type { Covariates, Design, RegressionFit, RegressionOptions } from './types.js';
 
@@ -43,24 +39,26 @@ export function fitRegression(
   requireKnownCauses(sample);
   const count = sample.lower.length;
   const design = readDesign(covariates, count, options);
-  const standard = standardise(designMatrix(design, covariates, count), sample.count);
-  const share = options.failuresPerCoefficient ?? DEFAULT_FAILURES_PER_COEFFICIENT;
-  requireEstimable(sample, covariates, design, standard.columns, share);
-  const rows = prepareRegression(sample, standard.columns, shapeIndex(design, covariates, count));
   const spreads = options.kind === 'exponential' ? 0 : design.shapeGroups.length;
+  const names = coefficientNames(design, spreads === 0);
+  const arranged = arrange(design, covariates, sample.count, names.length);
+  const share = options.failuresPerCoefficient ?? DEFAULT_FAILURES_PER_COEFFICIENT;
+  requireEstimable(sample, covariates, design, arranged, share);
+  const groups = shapeIndex(design, covariates, count);
+  const rows = prepareRegression(sample, arranged.standard.columns, groups, arranged.factor);
   const problem: Problem = { law: standardLaw(options.kind), rows: mergeRegression(rows), spreads };
   const top = maximiseRegression(problem);
-  const names = coefficientNames(design, spreads === 0);
   requireTop(top, names);
   const robust = options.covariance === undefined ? hasClusters(sample) : options.covariance === 'robust';
   const plain = invertSymmetric(top.information, names.length);
   requireHeld(plain, names);
-  const used = robust ? sandwich({ ...problem, rows }, top.theta, plain, sample.cluster) : plain;
-  const back = backward(standard, names.length);
+  const scores = scoresOf({ ...problem, rows }, top.theta);
+  const used = robust ? sandwich(scores, plain, names.length, sample) : plain;
+  const { back } = arranged;
   const turned = (matrix: readonly number[]): number[] => turn(back, matrix, names.length);
   return {
     kind: options.kind,
-    ...tableOf(names, unstandardised(top.theta, back, rows.centre), turned(used)),
+    ...tableOf(names, asGiven(top.theta, back, rows.centre), turned(used)),
     robust,
     plainCovariance: turned(plain),
     ...likelihoodOf(top, rows, names.length),
@@ -93,7 +91,7 @@ function tableOf(
 
 /** The search counts densities of log age less its centre; the density of age is that over age. */
 function likelihoodOf(
-  top: RegressionMaximum,
+  top: Maximum,
   rows: RegressionRows,
   size: number,
 ): { logLikelihood: number; aic: number } {
@@ -106,17 +104,7 @@ function likelihoodOf(
   return { logLikelihood, aic: 2 * size - 2 * logLikelihood };
 }
 
-/** The matrix, row by row, that takes coefficients of standardised columns to those of the columns as given. */
-function backward({ mean, sd }: Standardised, size: number): number[] {
-  const out: number[] = Array.from({ length: size * size }, (_, k) => (k % (size + 1) === 0 ? 1 : 0));
-  for (let j = 0; j < sd.length; j++) {
-    out[(j + 1) * size + j + 1] = 1 / at(sd, j);
-    out[j + 1] = -at(mean, j) / at(sd, j);
-  }
-  return out;
-}
-
-function unstandardised(theta: readonly number[], back: readonly number[], centre: number): number[] {
+function asGiven(theta: readonly number[], back: readonly number[], centre: number): number[] {
   const size = theta.length;
   const out = theta.map((_, i) => theta.reduce((total, x, j) => total + at(back, i * size + j) * x, 0));
   out[0] = at(out, 0) + centre;
@@ -130,7 +118,7 @@ function turn(back: readonly number[], matrix: readonly number[], size: number):
   return out.map((x, k) => 0.5 * (x + at(out, (k % size) * size + Math.floor(k / size))));
 }
 
-function requireTop(top: RegressionMaximum, names: readonly string[]): void {
+function requireTop(top: Maximum, names: readonly string[]): void {
   if (top.converged) return;
   const away = top.runaway.map((j) => itemAt(names, j));
   const slopes = away.filter((name) => name !== 'intercept' && !name.startsWith('logSigma'));
