@@ -18,14 +18,20 @@ export interface Arranged {
   back: number[];
 }
 
-/** `size`: how many coefficients there are, spreads included. */
-export function arrange(design: Design, covariates: Covariates, count: Float64Array, size: number): Arranged {
+/** `size`: how many coefficients there are, spreads included. `apart` false: all levels go as columns. */
+export function arrange(
+  design: Design,
+  covariates: Covariates,
+  count: Float64Array,
+  size: number,
+  apart = true,
+): Arranged {
   const rows = count.length;
-  const term = largestFactor(design);
+  const term = apart ? largestFactor(design) : null;
   const dense = design.columns.filter((column) => !isLevelOf(column, term));
   const standard = standardise(designMatrix(design, covariates, rows, dense), count);
   const factor = term === null ? { level: new Int32Array(rows), levels: 1 } : levelsOf(term, covariates);
-  return { factor, standard, back: backward(design, standard, factor.levels, size) };
+  return { factor, standard, back: backward(design, term, standard, factor.levels, size) };
 }
 
 function largestFactor({ terms }: Design): LevelTerm | null {
@@ -50,7 +56,13 @@ function levelsOf(term: LevelTerm, covariates: Covariates): Arranged['factor'] {
 }
 
 /** Theta has the locations of the levels (the first is the reference) in front, then slopes of standardised columns, then spreads. */
-function backward(design: Design, { mean, sd }: Standardised, levels: number, size: number): number[] {
+function backward(
+  design: Design,
+  term: LevelTerm | null,
+  { mean, sd }: Standardised,
+  levels: number,
+  size: number,
+): number[] {
   const out = new Array<number>(size * size).fill(0);
   const set = (row: number, column: number, value: number): void => {
     out[row * size + column] = value;
@@ -59,7 +71,7 @@ function backward(design: Design, { mean, sd }: Standardised, levels: number, si
   let [level, slope] = [1, 0];
   // The levels of the arranged factor stand in order among the columns, whatever stands between.
   design.columns.forEach((column, j) => {
-    if (levels > 1 && isLevelOf(column, largestFactor(design))) {
+    if (isLevelOf(column, term)) {
       set(j + 1, level, 1);
       set(j + 1, 0, -1);
       level += 1;

@@ -1,12 +1,19 @@
 /** How life depends on covariates: accelerated failure time, a straight line for log age. */
-import { UsageError } from '../../../errors.js';
-import type { Warning } from '../../../findings.js';
-import { at, floatAt, itemAt, sum } from '../../../numeric/columns.js';
-import { invertSymmetric, multiply } from '../../../numeric/matrix.js';
-import { listed } from '../../../numeric/words.js';
+import { floatAt, sum } from '../../../numeric/columns.js';
+import { invertSymmetric } from '../../../numeric/matrix.js';
 import { failureCount, hasClusters } from '../../sample.js';
 import type { LifeSample } from '../../sampleTypes.js';
 import { arrange } from './arrange.js';
+import {
+  asGiven,
+  copyOf,
+  requireHeld,
+  requireKnownCauses,
+  requireTop,
+  tableOf,
+  turn,
+  warningsOf,
+} from './coefficients.js';
 import { sandwich, scoresOf } from './covariance.js';
 import { coefficientNames, readDesign, shapeIndex } from './design.js';
 import { maximiseRegression, type Problem } from './maximise.js';
@@ -15,9 +22,10 @@ import type { Maximum } from './newton.js';
 import { requireEstimable } from './requireEstimable.js';
 import { EXACT, prepareRegression, type RegressionRows } from './rows.js';
 import { standardLaw } from './standardLaw.js';
-import type { Covariates, Design, RegressionFit, RegressionOptions } from './types.js';
+import type { Covariates, RegressionFit, RegressionOptions } from './types.js';
 
-const DEFAULT_FAILURES_PER_COEFFICIENT = 5;
+const WHERE = 'fitRegression';
+export const DEFAULT_FAILURES_PER_COEFFICIENT = 5;
 
 /**
  * Regression of log age on covariates by maximum likelihood (Meeker & Escobar 1998 ch. 17; Lawless 2003 ch. 6; from memory). A
@@ -36,7 +44,7 @@ export function fitRegression(
   covariates: Covariates,
   options: RegressionOptions,
 ): RegressionFit {
-  requireKnownCauses(sample);
+  requireKnownCauses(WHERE, sample);
   const count = sample.lower.length;
   const design = readDesign(covariates, count, options);
   const spreads = options.kind === 'exponential' ? 0 : design.shapeGroups.length;
@@ -48,10 +56,10 @@ export function fitRegression(
   const rows = prepareRegression(sample, arranged.standard.columns, groups, arranged.factor);
   const problem: Problem = { law: standardLaw(options.kind), rows: mergeRegression(rows), spreads };
   const top = maximiseRegression(problem);
-  requireTop(top, names);
+  requireTop(WHERE, top, names);
   const robust = options.covariance === undefined ? hasClusters(sample) : options.covariance === 'robust';
   const plain = invertSymmetric(top.information, names.length);
-  requireHeld(plain, names);
+  requireHeld(WHERE, plain, names);
   const scores = scoresOf({ ...problem, rows }, top.theta);
   const used = robust ? sandwich(scores, plain, names.length, sample) : plain;
   const { back } = arranged;
@@ -74,21 +82,6 @@ export function fitRegression(
   };
 }
 
-function tableOf(
-  names: readonly string[],
-  values: readonly number[],
-  covariance: number[],
-): Pick<RegressionFit, 'coefficients' | 'standardErrors' | 'covariance'> {
-  const size = names.length;
-  return {
-    coefficients: Object.fromEntries(names.map((name, j) => [name, at(values, j)])),
-    standardErrors: Object.fromEntries(
-      names.map((name, j) => [name, Math.sqrt(at(covariance, j * size + j))]),
-    ),
-    covariance,
-  };
-}
-
 /** The search counts densities of log age less its centre; the density of age is that over age. */
 function likelihoodOf(
   top: Maximum,
@@ -102,81 +95,4 @@ function likelihoodOf(
     }
   }
   return { logLikelihood, aic: 2 * size - 2 * logLikelihood };
-}
-
-function asGiven(theta: readonly number[], back: readonly number[], centre: number): number[] {
-  const size = theta.length;
-  const out = theta.map((_, i) => theta.reduce((total, x, j) => total + at(back, i * size + j) * x, 0));
-  out[0] = at(out, 0) + centre;
-  return out;
-}
-
-/** back M back', made symmetric to the last digit. */
-function turn(back: readonly number[], matrix: readonly number[], size: number): number[] {
-  const transposed = back.map((_, k) => at(back, (k % size) * size + Math.floor(k / size)));
-  const out = multiply(multiply(back, matrix, size), transposed, size);
-  return out.map((x, k) => 0.5 * (x + at(out, (k % size) * size + Math.floor(k / size))));
-}
-
-function requireTop(top: Maximum, names: readonly string[]): void {
-  if (top.converged) return;
-  const away = top.runaway.map((j) => itemAt(names, j));
-  const slopes = away.filter((name) => name !== 'intercept' && !name.startsWith('logSigma'));
-  if (slopes.length > 0) {
-    const rule = `the coefficient of ${listed(slopes)} runs away: the likelihood rises without limit. The covariates part lives that failed from those that did not; leave out or join what parts them.`;
-    throw new UsageError('fitRegression', rule);
-  }
-  if (away.length > 0) {
-    const rule = `${listed(away)} runs away: the covariates explain every failure exactly, or all failures are at one age. Take fewer covariates, or kind exponential.`;
-    throw new UsageError('fitRegression', rule);
-  }
-  const rule = `there is no single best set of coefficients (${top.reason}): the data are too few or too alike. Take fewer covariates or spreads, or join levels.`;
-  throw new UsageError('fitRegression', rule);
-}
-
-/** One failure gives a log spread a standard error of about 1. */
-const LARGEST_LOG_SIGMA_ERROR = 5;
-
-/** A likelihood so flat that its slopes vanish to the last digit on the way to no limit. */
-function requireHeld(plain: readonly number[], names: readonly string[]): void {
-  const size = names.length;
-  const loose = names.filter(
-    (name, j) => name.startsWith('logSigma') && Math.sqrt(at(plain, j * size + j)) > LARGEST_LOG_SIGMA_ERROR,
-  );
-  if (loose.length === 0) return;
-  const rule = `the data do not hold ${listed(loose)}: its failures are too few or too loosely known. Take fewer covariates or spreads.`;
-  throw new UsageError('fitRegression', rule);
-}
-
-function requireKnownCauses({ otherHazard }: LifeSample): void {
-  if (otherHazard?.some((hazard) => hazard > 0)) {
-    const rule =
-      'rows of unknown cause are not taken; leave otherHazard out to count them as failures, or give them as sound.';
-    throw new UsageError('fitRegression', rule);
-  }
-}
-
-/** Below so many positions per coefficient the sandwich claims too much. */
-const FEWEST_CLUSTERS_PER_COEFFICIENT = 10;
-
-function warningsOf(sample: LifeSample, robust: boolean, size: number): Warning[] {
-  if (!robust) return [];
-  const clusters = new Set(sample.cluster).size;
-  if (clusters >= FEWEST_CLUSTERS_PER_COEFFICIENT * size) return [];
-  return [
-    {
-      code: 'few-positions',
-      text: `The position-robust covariance rests on ${clusters} positions for ${size} coefficients, and is then too small.`,
-      todo: 'Read the bounds as a little wider than printed, or take fewer covariates.',
-    },
-  ];
-}
-
-function copyOf(covariates: Covariates, design: Design): Covariates {
-  return Object.fromEntries(
-    design.terms.map(({ name, kind }) => {
-      const column = covariates[name] as ArrayLike<number> & readonly string[];
-      return [name, kind === 'number' ? Float64Array.from(column as ArrayLike<number>) : [...column]];
-    }),
-  );
 }

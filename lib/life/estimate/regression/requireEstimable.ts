@@ -31,8 +31,18 @@ export function requireEstimable(
   }
   requireFailures(sample, covariates, design);
   requireFew(design, failures, failuresPerCoefficient);
+  requireApart(design, covariates, sample.count, arranged);
+}
+
+/** @throws UsageError for a column that follows from others */
+export function requireApart(
+  design: Design,
+  covariates: Covariates,
+  count: Float64Array,
+  arranged: Arranged,
+): void {
   if (areIndependent(arranged)) return;
-  const { columns } = standardise(designMatrix(design, covariates, sample.lower.length), sample.count);
+  const { columns } = standardise(designMatrix(design, covariates, count.length), count);
   requireIndependent(design, columns);
 }
 
@@ -70,7 +80,8 @@ function lessLevelMeans(column: Float64Array, { level, levels }: Arranged['facto
   return out;
 }
 
-function requireFew(design: Design, failures: number, share: number): void {
+/** @throws UsageError for more coefficients than the failures carry */
+export function requireFew(design: Design, failures: number, share: number): void {
   const asked = design.columns.length + design.shapeGroups.length - 1;
   const carried = share === 0 ? Infinity : Math.max(1, Math.floor(failures / share));
   if (asked <= carried) return;
