@@ -223,6 +223,16 @@ export type {
 
 // exposure: what wears a diaphragm besides time
 
+export { chooseClock } from './exposure/clock/chooseClock.js';
+export { type ClockInterval, type ClockPosition, clockIntervals } from './exposure/clock/clockIntervals.js';
+export type {
+  ClockChoice,
+  ClockColumns,
+  ClockExposure,
+  ClockLaw,
+  ClockOptions,
+  ClockRow,
+} from './exposure/clock/types.js';
 export { type DailyRate, dailyRates, type PositionRates } from './exposure/rates.js';
 
 // group: lives of one kind
