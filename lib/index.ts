@@ -135,8 +135,15 @@ export type {
   CovariateValues,
   Design,
   RegressionFit,
+  RegressionLaw,
   RegressionOptions,
 } from './life/estimate/regression/types.js';
+export {
+  fitSteppedExposure,
+  type SteppedFit,
+  type SteppedOptions,
+} from './life/estimate/stepped/fitSteppedExposure.js';
+export type { ExposureSteps } from './life/estimate/stepped/readSteps.js';
 export { mergeSample } from './life/mergeSample.js';
 export type {
   CompetingModel,

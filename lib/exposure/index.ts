@@ -6,6 +6,16 @@ export {
   materialActivationEnergy,
 } from './activationEnergy.js';
 export { arrheniusFactor } from './arrhenius.js';
+export { chooseClock } from './clock/chooseClock.js';
+export { type ClockInterval, type ClockPosition, clockIntervals } from './clock/clockIntervals.js';
+export type {
+  ClockChoice,
+  ClockColumns,
+  ClockExposure,
+  ClockLaw,
+  ClockOptions,
+  ClockRow,
+} from './clock/types.js';
 export {
   type EquivalentHours,
   type EquivalentHoursOptions,

@@ -11,7 +11,8 @@ import type { LifeSample } from '../sampleTypes.js';
 import { summaryOf } from './fitSummary.js';
 import type { LifeFit, ShapePrior } from './fitTypes.js';
 import { maximiseRegression } from './regression/maximise.js';
-import { mergeRegression, prepareRegression } from './regression/rows.js';
+import { mergeRegression } from './regression/mergeRows.js';
+import { prepareRegression } from './regression/rows.js';
 import { standardLaw } from './regression/standardLaw.js';
 import { largestAge, logLikelihood } from './weibull/weibullLikelihood.js';
 

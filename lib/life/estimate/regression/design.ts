@@ -35,13 +35,18 @@ export function readDesign(covariates: Covariates, rows: number, options: Regres
     terms,
     columns: [...terms.flatMap(columnsOf), ...pairs],
     shapeBy,
-    shapeGroups: [...new Set(shapeLabels(shapeBy, covariates, rows))].sort(),
+    shapeGroups: shapeBy.length === 0 ? [''] : [...new Set(shapeLabels(shapeBy, covariates, rows))].sort(),
   };
 }
 
-/** The columns of a design for any rows of covariates that it knows. */
-export function designMatrix(design: Design, covariates: Covariates, rows: number): Float64Array[] {
-  return design.columns.map(({ factors }) => {
+/** The columns of a design (or some of them) for any rows of covariates that it knows. */
+export function designMatrix(
+  design: Design,
+  covariates: Covariates,
+  rows: number,
+  columns: readonly DesignColumn[] = design.columns,
+): Float64Array[] {
+  return columns.map(({ factors }) => {
     const out = new Float64Array(rows).fill(1);
     for (const { term, level } of factors) {
       const values = covariates[term] as Covariate;
@@ -54,6 +59,7 @@ export function designMatrix(design: Design, covariates: Covariates, rows: numbe
 
 /** Which of the design's spreads each row has. */
 export function shapeIndex(design: Design, covariates: Covariates, rows: number): Int32Array {
+  if (design.shapeBy.length === 0) return new Int32Array(rows);
   const labels = shapeLabels(design.shapeBy, covariates, rows);
   const index = new Map(design.shapeGroups.map((name, i) => [name, i]));
   return Int32Array.from(labels, (label) => index.get(label) ?? -1);

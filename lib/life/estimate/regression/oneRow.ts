@@ -2,15 +2,15 @@
 import { UsageError } from '../../../errors.js';
 import { at, floatAt } from '../../../numeric/columns.js';
 import { designMatrix, transformed } from './design.js';
-import type { Covariates, CovariateValues, RegressionFit } from './types.js';
+import type { Covariates, CovariateValues, RegressionLaw } from './types.js';
 
 /** Coefficients in their order. */
-export function coefficientValues({ coefficients }: RegressionFit): number[] {
+export function coefficientValues({ coefficients }: RegressionLaw): number[] {
   return Object.values(coefficients);
 }
 
 /** Values of the design's columns. Precondition: every covariate is given and known. */
-export function columnsAt({ design }: RegressionFit, values: CovariateValues): number[] {
+export function columnsAt({ design }: RegressionLaw, values: CovariateValues): number[] {
   return designMatrix(design, asColumns(values), 1).map((column) => floatAt(column, 0));
 }
 
@@ -20,7 +20,7 @@ export function asColumns(values: CovariateValues): Covariates {
 }
 
 /** Variance of the sum of direction[j] times coefficient j. */
-export function linearVariance({ covariance }: RegressionFit, direction: readonly number[]): number {
+export function linearVariance({ covariance }: RegressionLaw, direction: readonly number[]): number {
   const size = direction.length;
   let total = 0;
   for (let i = 0; i < size; i++) {
@@ -33,7 +33,7 @@ export function linearVariance({ covariance }: RegressionFit, direction: readonl
 }
 
 /** @throws UsageError for a covariate, level or number that the fit cannot take */
-export function requireKnown(where: string, { design }: RegressionFit, values: CovariateValues): void {
+export function requireKnown(where: string, { design }: RegressionLaw, values: CovariateValues): void {
   for (const [name, value] of Object.entries(values)) {
     const term = design.terms.find((known) => known.name === name);
     if (term === undefined) {

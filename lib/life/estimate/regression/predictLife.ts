@@ -9,7 +9,7 @@ import type { FittedModel } from '../../model.js';
 import { shapeIndex } from './design.js';
 import { asColumns, coefficientValues, columnsAt, linearVariance, requireKnown } from './oneRow.js';
 import { standardLaw } from './standardLaw.js';
-import type { CovariateValues, RegressionFit, RegressionKind } from './types.js';
+import type { CovariateValues, RegressionKind, RegressionLaw } from './types.js';
 
 export interface PredictOptions {
   /** Chances of failure whose ages are wanted, each between 0 and 1. */
@@ -37,7 +37,7 @@ export interface PredictedLife {
  * @throws UsageError for a covariate that is missing or unknown, a quantile not between 0 and 1, an age not above 0
  */
 export function predictLife(
-  fit: RegressionFit,
+  fit: RegressionLaw,
   covariates: CovariateValues,
   options: PredictOptions = {},
 ): PredictedLife {
@@ -64,7 +64,7 @@ interface Line {
   direction: number[];
 }
 
-function lineAt(fit: RegressionFit, covariates: CovariateValues): Line {
+function lineAt(fit: RegressionLaw, covariates: CovariateValues): Line {
   const values = coefficientValues(fit);
   const columns = columnsAt(fit, covariates);
   const direction = values.map((_, j) => (j === 0 ? 1 : (columns[j - 1] ?? 0)));
@@ -89,7 +89,7 @@ function modelAt(kind: RegressionKind, location: number, sigma: number): FittedM
 
 /** log age of the quantile is location + sigma w, so its slope by log sigma is sigma w. */
 function quantilesOf(
-  fit: RegressionFit,
+  fit: RegressionLaw,
   line: Line,
   chances: ArrayLike<number>,
   z: number,
@@ -112,7 +112,7 @@ function quantilesOf(
 
 /** z = (log age - location) / sigma has the slopes -direction / sigma, and -z by log sigma. */
 function survivalOf(
-  fit: RegressionFit,
+  fit: RegressionLaw,
   line: Line,
   model: FittedModel,
   ages: ArrayLike<number>,
@@ -137,14 +137,14 @@ function moved({ direction, place }: Line, distance: number): number[] {
   return direction.map((x, j) => (j === place ? distance : x));
 }
 
-function requireAll(fit: RegressionFit, covariates: CovariateValues): void {
+function requireAll(fit: RegressionLaw, covariates: CovariateValues): void {
   requireKnown('predictLife', fit, covariates);
   for (const { name } of fit.design.terms) {
     if (!(name in covariates)) throw new UsageError('predictLife', 'every covariate must be given.', name);
   }
 }
 
-function outside({ design }: RegressionFit, covariates: CovariateValues): Warning[] {
+function outside({ design }: RegressionLaw, covariates: CovariateValues): Warning[] {
   return design.terms.flatMap((term) => {
     const value = covariates[term.name] as number;
     if (term.kind !== 'number' || (value >= term.low && value <= term.high)) return [];

@@ -5,7 +5,7 @@ import { amount } from '../../../numeric/words.js';
 import { zOf } from '../../empirical/kaplanMeier.js';
 import type { Bounds } from '../../sampleTypes.js';
 import { coefficientValues, columnsAt, linearVariance, requireKnown } from './oneRow.js';
-import type { CovariateValues, RegressionFit } from './types.js';
+import type { CovariateValues, RegressionLaw } from './types.js';
 
 export interface RelativeLife extends Bounds {
   level: number;
@@ -20,7 +20,7 @@ export interface RelativeLife extends Bounds {
  * needs and nobody gives, and ends whose spreads differ (the ratio then depends on the quantile: use `predictLife`)
  */
 export function relativeLife(
-  fit: RegressionFit,
+  fit: RegressionLaw,
   from: CovariateValues,
   to: CovariateValues,
   { level = 0.9 }: { level?: number } = {},
@@ -44,7 +44,7 @@ function ratioWords(ratio: number): string {
   return ratio >= 10 || ratio < 1e-6 ? amount(ratio, 3) : ratio.toPrecision(ratio >= 1 ? 3 : 2);
 }
 
-function requireEnds(fit: RegressionFit, from: CovariateValues, to: CovariateValues): void {
+function requireEnds(fit: RegressionLaw, from: CovariateValues, to: CovariateValues): void {
   requireKnown('relativeLife', fit, from);
   requireKnown('relativeLife', fit, to);
   for (const name of new Set([...Object.keys(from), ...Object.keys(to)])) {
@@ -70,7 +70,7 @@ function requireEnds(fit: RegressionFit, from: CovariateValues, to: CovariateVal
 }
 
 /** What is not given is the same at both ends: any value serves. */
-function filled({ design }: RegressionFit, values: CovariateValues): CovariateValues {
+function filled({ design }: RegressionLaw, values: CovariateValues): CovariateValues {
   const rest = design.terms
     .filter(({ name }) => !(name in values))
     .map((term) => [term.name, term.kind === 'levels' ? (term.levels[0] as string) : term.low]);

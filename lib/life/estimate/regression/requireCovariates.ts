@@ -66,6 +66,10 @@ function requireName(name: string): void {
 
 function requireValue(name: string, column: Covariate, i: number): void {
   const value: unknown = column[i];
+  if (typeof value === typeof column[0]) {
+    if (typeof value === 'number' ? Number.isFinite(value) : typeof value === 'string' && value !== '')
+      return;
+  }
   const place = `row ${i + 1}, covariate ${name}:`;
   if (value === undefined || value === null || value === '' || Number.isNaN(value)) {
     const todo = 'Leave lives without it out of sample and covariates, or fill it in.';

@@ -5,7 +5,9 @@ import { cholesky, solveCholesky } from '../../../numeric/matrix.js';
 import { count, listed } from '../../../numeric/words.js';
 import { failureCount, isFailure } from '../../sample.js';
 import type { LifeSample } from '../../sampleTypes.js';
-import { isLevelTerm } from './design.js';
+import type { Arranged } from './arrange.js';
+import { designMatrix, isLevelTerm } from './design.js';
+import { standardise } from './rows.js';
 import type { Covariates, Design } from './types.js';
 
 const WHERE = 'fitRegression';
@@ -20,7 +22,7 @@ export function requireEstimable(
   sample: LifeSample,
   covariates: Covariates,
   design: Design,
-  columns: readonly Float64Array[],
+  arranged: Arranged,
   failuresPerCoefficient: number,
 ): void {
   const failures = failureCount(sample);
@@ -29,10 +31,57 @@ export function requireEstimable(
   }
   requireFailures(sample, covariates, design);
   requireFew(design, failures, failuresPerCoefficient);
+  requireApart(design, covariates, sample.count, arranged);
+}
+
+/** @throws UsageError for a column that follows from others */
+export function requireApart(
+  design: Design,
+  covariates: Covariates,
+  count: Float64Array,
+  arranged: Arranged,
+): void {
+  if (areIndependent(arranged)) return;
+  const { columns } = standardise(designMatrix(design, covariates, count.length), count);
   requireIndependent(design, columns);
 }
 
-function requireFew(design: Design, failures: number, share: number): void {
+/** Far enough above COLLINEAR for one pass of projections to tell. */
+const CLEARLY_APART = 1e-8;
+
+/** Whether each column keeps a share of its length once its level means and all columns before it are taken off (Gram-Schmidt). */
+function areIndependent({ factor, standard }: Arranged): boolean {
+  const rest: Float64Array[] = [];
+  for (const column of standard.columns) {
+    const left = lessLevelMeans(column, factor);
+    for (const other of rest) {
+      const share = dot(other, left) / dot(other, other);
+      for (let i = 0; i < left.length; i++) left[i] = floatAt(left, i) - share * floatAt(other, i);
+    }
+    if (!(dot(left, left) > CLEARLY_APART * dot(column, column))) return false;
+    rest.push(left);
+  }
+  return true;
+}
+
+function lessLevelMeans(column: Float64Array, { level, levels }: Arranged['factor']): Float64Array {
+  const total = new Float64Array(levels);
+  const number = new Float64Array(levels);
+  for (let i = 0; i < column.length; i++) {
+    const l = at(level, i);
+    total[l] = floatAt(total, l) + floatAt(column, i);
+    number[l] = floatAt(number, l) + 1;
+  }
+  const out = new Float64Array(column.length);
+  for (let i = 0; i < out.length; i++) {
+    const l = at(level, i);
+    out[i] = floatAt(column, i) - floatAt(total, l) / floatAt(number, l);
+  }
+  return out;
+}
+
+/** @throws UsageError for more coefficients than the failures carry */
+export function requireFew(design: Design, failures: number, share: number): void {
   const asked = design.columns.length + design.shapeGroups.length - 1;
   const carried = share === 0 ? Infinity : Math.max(1, Math.floor(failures / share));
   if (asked <= carried) return;

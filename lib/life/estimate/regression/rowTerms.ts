@@ -23,15 +23,31 @@ export function rowTerms(
   const upper = (floatAt(rows.upper, i) - eta) / sigma;
   const lower = (floatAt(rows.lower, i) - eta) / sigma;
   if (kind === EXACT) {
-    addPoint(out, upper, law.logDensity(upper) - Math.log(sigma), law.slope(upper), law.bend(upper), sigma);
+    law.point(upper, out);
+    toLocation(out, upper, sigma);
+    out[0] = floatAt(out, 0) - Math.log(sigma);
     out[2] = floatAt(out, 2) - 1;
   } else if (kind === SOUND) {
-    addPoint(out, lower, law.logSurvival(lower), -law.hazard(lower), -law.hazardSlope(lower), sigma);
+    if (lower !== -Infinity) {
+      law.tail(lower, out);
+      toLocation(out, lower, sigma);
+    }
   } else if (kind === BETWEEN) addBetween(out, law, lower, upper, sigma);
   if (floatAt(rows.entry, i) !== -Infinity) {
     const entry = (floatAt(rows.entry, i) - eta) / sigma;
     addPoint(out, entry, -law.logSurvival(entry), law.hazard(entry), law.hazardSlope(entry), sigma);
   }
+}
+
+/** Value and two derivatives by one z into those by location and log spread. */
+function toLocation(out: RowTerms, z: number, sigma: number): void {
+  const first = floatAt(out, 1);
+  const second = floatAt(out, 2);
+  out[1] = -first / sigma;
+  out[2] = -first * z;
+  out[3] = second / (sigma * sigma);
+  out[4] = (second * z + first) / sigma;
+  out[5] = (second * z + first) * z;
 }
 
 /** A term that depends on one z, by its value and two derivatives. */

@@ -15,6 +15,9 @@ export interface RegressionRows {
   upper: Float64Array;
   entry: Float64Array;
   count: Float64Array;
+  /** Which location a row has: 0 in all, or the level of the factor that has its levels here and not as columns. */
+  level: Int32Array;
+  levels: number;
   /** Standardised columns. */
   x: Float64Array[];
   /** Which spread a row has. */
@@ -57,8 +60,9 @@ export function prepareRegression(
   sample: LifeSample,
   x: Float64Array[],
   group: Int32Array,
-  centre = centreOf(sample),
+  factor: { level: Int32Array; levels: number } = { level: new Int32Array(sample.lower.length), levels: 1 },
 ): RegressionRows {
+  const centre = centreOf(sample);
   const start = (i: number): number => Math.max(floatAt(sample.lower, i), floatAt(sample.entry, i));
   const log = (age: number): number => Math.log(age) - centre;
   return {
@@ -70,61 +74,15 @@ export function prepareRegression(
     upper: columnOf(sample.upper, log),
     entry: columnOf(sample.entry, log),
     count: sample.count,
+    ...factor,
     x,
     group,
     centre,
   };
 }
 
-/** Identical rows in one, in ascending order: the result does not depend on the order of rows. Rows that tell nothing are left out. */
-export function mergeRegression(rows: RegressionRows): RegressionRows {
-  // The most telling first: ages, then columns.
-  const keys: Float64Array[] = [
-    rows.upper,
-    rows.lower,
-    ...rows.x,
-    rows.entry,
-    Float64Array.from(rows.group),
-    Float64Array.from(rows.kind),
-  ];
-  const compare = (i: number, j: number): number => {
-    for (const key of keys) {
-      const a = floatAt(key, i);
-      const b = floatAt(key, j);
-      if (a !== b) return a < b ? -1 : 1;
-    }
-    return 0;
-  };
-  // By count last, so that sums come out the same to the last digit.
-  const order = Uint32Array.from(rows.kind.keys())
-    .filter((i) => !tellsNothing(rows, i))
-    .sort((i, j) => compare(i, j) || floatAt(rows.count, i) - floatAt(rows.count, j));
-  const first: number[] = [];
-  const count: number[] = [];
-  for (const i of order) {
-    const last = first.length - 1;
-    if (last >= 0 && compare(at(first, last), i) === 0)
-      count[last] = at(count, last) + floatAt(rows.count, i);
-    else {
-      first.push(i);
-      count.push(floatAt(rows.count, i));
-    }
-  }
-  const pick = (column: Float64Array): Float64Array => columnOf(first, (i) => floatAt(column, i));
-  return {
-    kind: Uint8Array.from(first, (i) => at(rows.kind, i)),
-    lower: pick(rows.lower),
-    upper: pick(rows.upper),
-    entry: pick(rows.entry),
-    count: Float64Array.from(count),
-    x: rows.x.map(pick),
-    group: Int32Array.from(first, (i) => at(rows.group, i)),
-    centre: rows.centre,
-  };
-}
-
 /** A life last seen sound where its watch began. */
-function tellsNothing(rows: RegressionRows, i: number): boolean {
+export function tellsNothing(rows: RegressionRows, i: number): boolean {
   return at(rows.kind, i) === SOUND && floatAt(rows.lower, i) <= floatAt(rows.entry, i);
 }
 
@@ -139,6 +97,34 @@ function centreOf(sample: LifeSample): number {
     weight += floatAt(sample.count, i);
   }
   return weight > 0 ? total / weight : 0;
+}
+
+/** Some of the rows, each with a count of its own. */
+export function rowsAt(rows: RegressionRows, places: ArrayLike<number>, count: Float64Array): RegressionRows {
+  const pick = (column: Float64Array): Float64Array => columnOf(places, (i) => floatAt(column, i));
+  const whole = (column: Int32Array): Int32Array => Int32Array.from(places, (i) => at(column, i));
+  return {
+    kind: Uint8Array.from(places, (i) => at(rows.kind, i)),
+    lower: pick(rows.lower),
+    upper: pick(rows.upper),
+    entry: pick(rows.entry),
+    count,
+    level: whole(rows.level),
+    levels: rows.levels,
+    x: rows.x.map(pick),
+    group: whole(rows.group),
+    centre: rows.centre,
+  };
+}
+
+/** Every so-many-th row. */
+export function thinned(rows: RegressionRows, every: number): RegressionRows {
+  const places = Int32Array.from({ length: Math.ceil(rows.kind.length / every) }, (_, k) => k * every);
+  return rowsAt(
+    rows,
+    places,
+    columnOf(places, (i) => floatAt(rows.count, i)),
+  );
 }
 
 /** Rough log age of each row, from which the search starts: the middle of an interval, the last age of a sound life. */

@@ -14,6 +14,10 @@ export interface StandardLaw {
   slope(z: number): number;
   bend(z: number): number;
   logSurvival(z: number): number;
+  /** Log density, slope and bend at once into the first three places. */
+  point(z: number, out: Float64Array): void;
+  /** Log survival and its two derivatives at once. */
+  tail(z: number, out: Float64Array): void;
   /** Density over survival, and its derivative. */
   hazard(z: number): number;
   hazardSlope(z: number): number;
@@ -34,6 +38,18 @@ const smallestValue: StandardLaw = {
   slope: (z) => 1 - Math.exp(z),
   bend: (z) => -Math.exp(z),
   logSurvival: (z) => -Math.exp(z),
+  point: (z, out) => {
+    const exp = Math.exp(z);
+    out[0] = z - exp;
+    out[1] = 1 - exp;
+    out[2] = -exp;
+  },
+  tail: (z, out) => {
+    const exp = Math.exp(z);
+    out[0] = -exp;
+    out[1] = -exp;
+    out[2] = -exp;
+  },
   hazard: Math.exp,
   hazardSlope: Math.exp,
   logBetween: (u, v) => {
@@ -49,6 +65,16 @@ const logistic: StandardLaw = {
   slope: (z) => -Math.tanh(0.5 * z),
   bend: (z) => -2 * failed(z) * failed(-z),
   logSurvival: (z) => -softPlus(z),
+  point: (z, out) => {
+    out[0] = logistic.logDensity(z);
+    out[1] = logistic.slope(z);
+    out[2] = logistic.bend(z);
+  },
+  tail: (z, out) => {
+    out[0] = -softPlus(z);
+    out[1] = -failed(z);
+    out[2] = -failed(z) * failed(-z);
+  },
   hazard: failed,
   hazardSlope: (z) => failed(z) * failed(-z),
   logBetween: (u, v) => -softPlus(u) - softPlus(-v) + Math.log(-Math.expm1(u - v)),
@@ -60,6 +86,18 @@ const normal: StandardLaw = {
   slope: (z) => -z,
   bend: () => -1,
   logSurvival: logNormalTail,
+  point: (z, out) => {
+    out[0] = normalLogDensity(z);
+    out[1] = -z;
+    out[2] = -1;
+  },
+  tail: (z, out) => {
+    const log = logNormalTail(z);
+    const hazard = Math.exp(normalLogDensity(z) - log);
+    out[0] = log;
+    out[1] = -hazard;
+    out[2] = -hazard * (hazard - z);
+  },
   hazard: normalHazard,
   hazardSlope: (z) => {
     const hazard = normalHazard(z);

@@ -75,7 +75,8 @@ export interface Design {
   shapeGroups: string[];
 }
 
-export interface RegressionFit {
+/** What a fit says of lives at given covariates. */
+export interface RegressionLaw {
   kind: RegressionKind;
   /**
    * log age is intercept + sum of coefficient times column + sigma times an error. By name, in this order: intercept, each
@@ -103,6 +104,9 @@ export interface RegressionFit {
   reason: string;
   warnings: Warning[];
   design: Design;
+}
+
+export interface RegressionFit extends RegressionLaw {
   /** Sample and covariates as given. */
   sample: LifeSample;
   covariates: Covariates;

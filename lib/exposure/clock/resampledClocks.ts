@@ -1,0 +1,88 @@
+/** How often plants of the same positions, drawn again, choose each clock. */
+
+import type { LifeSample } from '../../life/sampleTypes.js';
+import { at, columnOf, floatAt, itemAt } from '../../numeric/columns.js';
+import type { RandomStream } from '../../numeric/random.js';
+import { type Clock, type ClockMaximum, fitClock } from './fitClock.js';
+import { pickClock } from './pickClock.js';
+
+/** Share of `draws` resampled plants that chose each clock; plants in which none can be fitted choose none. */
+export function resampledClocks(
+  sample: LifeSample,
+  clocks: readonly Clock[],
+  tops: readonly (ClockMaximum | null)[],
+  draws: number,
+  random: RandomStream,
+): Float64Array {
+  const chosen = new Float64Array(clocks.length);
+  const units = unitsOf(sample);
+  const count = new Float64Array(sample.lower.length);
+  for (let draw = 0; draw < draws; draw++) {
+    drawPlant(units, random, count);
+    const scored = clocks.map((clock, k) => {
+      const top = itemAt(tops, k);
+      const fit = fitClock(clock, count, [top?.theta ?? itemAt(clock.starts, clock.starts.length >> 1)]);
+      return { parts: clock.parts, aic: aicOf(fit) };
+    });
+    if (scored.every(({ aic }) => aic === Infinity)) continue;
+    const best = pickClock(scored);
+    chosen[best] = floatAt(chosen, best) + 1;
+  }
+  return chosen.map((n) => n / draws);
+}
+
+/** Infinity without a fit. */
+export function aicOf(fit: ClockMaximum | null): number {
+  return fit === null ? Infinity : 2 * fit.theta.length - 2 * fit.value;
+}
+
+interface Units {
+  /** Rows that are drawn together. */
+  rows: number[][];
+  /** How many units there are up to and with this one. */
+  until: Float64Array;
+  /** Lives that a row brings each time it is drawn. */
+  lives: Float64Array;
+}
+
+/** A position is drawn as a whole; a row of lives apart from each other is as many units as it has lives. */
+function unitsOf({ cluster, count }: LifeSample): Units {
+  const rows: number[][] = [];
+  const until: number[] = [];
+  const place = new Map<number, number>();
+  let total = 0;
+  for (let i = 0; i < cluster.length; i++) {
+    const code = at(cluster, i);
+    const known = code < 0 ? undefined : place.get(code);
+    if (known !== undefined) {
+      itemAt(rows, known).push(i);
+      continue;
+    }
+    if (code >= 0) place.set(code, rows.length);
+    rows.push([i]);
+    total += code < 0 ? floatAt(count, i) : 1;
+    until.push(total);
+  }
+  const lives = columnOf(count, (n, i) => (at(cluster, i) < 0 ? 1 : n));
+  return { rows, until: Float64Array.from(until), lives };
+}
+
+function drawPlant({ rows, until, lives }: Units, random: RandomStream, count: Float64Array): void {
+  count.fill(0);
+  const total = floatAt(until, until.length - 1);
+  for (let n = 0; n < total; n++) {
+    const unit = placeOf(until, random.uniform() * total);
+    for (const i of itemAt(rows, unit)) count[i] = floatAt(count, i) + floatAt(lives, i);
+  }
+}
+
+/** The first unit whose sum lies above x. */
+function placeOf(until: Float64Array, x: number): number {
+  let [low, high] = [0, until.length - 1];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (floatAt(until, middle) > x) high = middle;
+    else low = middle + 1;
+  }
+  return low;
+}
