@@ -4,6 +4,7 @@
  */
 
 import { at } from '../../../numeric/columns.js';
+import { locally } from '../../../numeric/locally.js';
 import { minimiseOnInterval, minimiseSimplex, minimiseSmooth } from '../../../numeric/minimise.js';
 import { findRoot } from '../../../numeric/roots.js';
 import { chiSquareQuantile } from '../../../numeric/special.js';
@@ -35,6 +36,9 @@ export function likelihoodBounds(
   return { low: end(-1, tails.below), high: end(1, tails.above) };
 }
 
+/** Distance of differences, in standard errors. */
+const APART = 0.01;
+
 /** A mean beside fitting faults is an integral, too dear to be searched for again at every value of a profile. */
 function meanEnd(
   fit: LifeFit,
@@ -56,7 +60,7 @@ function meanEnd(
   };
   const target = (x: readonly number[]): number => space.target(place(x));
   const mean = (x: readonly number[]): number => quantity.free(space.model(place(x)));
-  return contourEnd(target, mean, axes.length, drop, direction);
+  return contourEnd(locally(target, APART), locally(mean, APART), axes.length, drop, direction);
 }
 
 /** Standard errors of the coordinates: the units in which the likelihood bends. */
