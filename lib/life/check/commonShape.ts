@@ -4,11 +4,16 @@
  */
 import { at, sum } from '../../numeric/columns.js';
 import { differentiate } from '../../numeric/differentiate.js';
+import { type Local, type Locally, locally } from '../../numeric/locally.js';
 import { minimiseOnInterval } from '../../numeric/minimise.js';
 import { findRoot } from '../../numeric/roots.js';
+import { contourEnd } from '../estimate/bounds/contourEnd.js';
 import { coordinatesOf, spaceOf } from '../estimate/coordinates.js';
 import type { LifeFit } from '../estimate/fitTypes.js';
 import type { Bounds } from '../sampleTypes.js';
+
+/** Distance of differences, in standard errors. */
+const APART = 0.01;
 
 export type Family = 'weibull' | 'exponential' | 'lognormal' | 'loglogistic';
 
@@ -16,8 +21,9 @@ export type Family = 'weibull' | 'exponential' | 'lognormal' | 'loglogistic';
 interface GroupProfile {
   value(b: number, e: number): number;
   best(b: number): { e: number; value: number };
-  /** Standard error of e, to walk by. */
+  /** Standard errors of e and of b, to walk by. */
   stride: number;
+  strideB: number;
 }
 
 export interface CommonShape {
@@ -56,11 +62,14 @@ function bestShape(total: (b: number) => number, separate: readonly LifeFit[]): 
 function profileOf(fit: LifeFit): GroupProfile {
   const space = spaceOf(fit, null);
   const value = (b: number, e: number): number => space.target({ b, e, s: space.at.s });
-  const stride = fit.parameters.find(({ name }) => name === 'logScale' || name === 'mu')?.standardError ?? 1;
+  const se = (...names: string[]): number =>
+    fit.parameters.find(({ name }) => names.includes(name))?.standardError ?? 1;
+  const stride = se('logScale', 'mu');
   let last = space.at.e;
   return {
     value,
     stride,
+    strideB: se('logShape', 'logSigma'),
     best: (b) => {
       const found = bestLocation((e) => value(b, e), last, Math.min(stride, 1));
       if (Number.isFinite(found.e)) last = found.e;
@@ -96,6 +105,73 @@ function outward(cost: (x: number) => number, direction: 1 | -1): number {
 
 /** Profile-likelihood bounds: where the best log likelihood has fallen by `drop`. Infinite where it never does. */
 export function commonShapeBounds(shared: CommonShape, drop: number): { shape: Bounds; scales: Bounds[] } {
+  return (shared.kind === 'exponential' ? null : contourBounds(shared, drop)) ?? searchedBounds(shared, drop);
+}
+
+/** Ends of the contour over shape and all scales at once; null where one of them does not exist or is not found. */
+function contourBounds(
+  { groups, b, e }: CommonShape,
+  drop: number,
+): { shape: Bounds; scales: Bounds[] } | null {
+  const strides = [
+    groups.reduce((total, { strideB }) => total + strideB ** -2, 0) ** -0.5,
+    ...groups.map(({ stride }) => stride),
+  ];
+  const target = jointly(groups, b, e, strides);
+  const centre = [b, ...e];
+  const bounds = centre.map((middle, axis) => {
+    const stride = at(strides, axis);
+    const ends = ([-1, 1] as const).map((way) => contourEnd(target, along(axis), centre.length, drop, way));
+    const [low, high] = ends.map((end) => (end === null ? Number.NaN : Math.exp(middle + stride * end)));
+    return { estimate: Math.exp(middle), low: low as number, high: high as number };
+  });
+  if (bounds.some(({ low, high }) => Number.isNaN(low + high))) return null;
+  return { shape: bounds[0] as Bounds, scales: bounds.slice(1) };
+}
+
+/** One of the coordinates as a quantity. */
+function along(axis: number): Locally {
+  return (x) => ({
+    value: at(x, axis),
+    slope: x.map((_, i) => (i === axis ? 1 : 0)),
+    bend: new Array<number>(x.length ** 2).fill(0),
+  });
+}
+
+/** The sum over the groups: shape first, then the scales, each counted in strides from the top; no two scales meet in one term. */
+function jointly(
+  groups: readonly GroupProfile[],
+  b: number,
+  e: readonly number[],
+  strides: readonly number[],
+): Locally {
+  const size = groups.length + 1;
+  const terms = groups.map((group, g) =>
+    locally(
+      ([x, y]) =>
+        group.value(b + at(strides, 0) * (x as number), at(e, g) + at(strides, g + 1) * (y as number)),
+      APART,
+    ),
+  );
+  return (x) => {
+    const out: Local = { value: 0, slope: x.map(() => 0), bend: new Array<number>(size * size).fill(0) };
+    for (let g = 0; g < terms.length; g++) {
+      const term = (terms[g] as Locally)([at(x, 0), at(x, g + 1)]);
+      if (term === null) return null;
+      const places = [0, g + 1];
+      out.value += term.value;
+      places.forEach((i, k) => {
+        out.slope[i] = at(out.slope, i) + at(term.slope, k);
+        places.forEach((j, l) => {
+          out.bend[i * size + j] = at(out.bend, i * size + j) + at(term.bend, 2 * k + l);
+        });
+      });
+    }
+    return out;
+  };
+}
+
+function searchedBounds(shared: CommonShape, drop: number): { shape: Bounds; scales: Bounds[] } {
   const { groups, b, e, logLikelihood: top } = shared;
   const total = (shape: number): number => sum(groups.map((group) => group.best(shape).value));
   const [h, here] = [1e-2, total(b)];

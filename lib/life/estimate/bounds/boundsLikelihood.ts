@@ -4,13 +4,15 @@
  */
 
 import { at } from '../../../numeric/columns.js';
+import { locally } from '../../../numeric/locally.js';
 import { minimiseOnInterval, minimiseSimplex, minimiseSmooth } from '../../../numeric/minimise.js';
 import { findRoot } from '../../../numeric/roots.js';
 import { chiSquareQuantile } from '../../../numeric/special.js';
 import { type Coordinates, type Space, spaceOf } from '../coordinates.js';
 import type { LifeFit } from '../fitTypes.js';
 import type { FreeBounds, Tails } from './boundsTypes.js';
-import { locationFor, type Quantity, shareFor } from './quantity.js';
+import { contourEnd } from './contourEnd.js';
+import { hasFault, locationFor, type Quantity, shareFor } from './quantity.js';
 
 export function likelihoodBounds(
   fit: LifeFit,
@@ -25,10 +27,40 @@ export function likelihoodBounds(
   const end = (direction: 1 | -1, chance: number): number => {
     if (chance === 0) return direction * Infinity;
     const drop = 0.5 * chiSquareQuantile(1 - 2 * chance, 1) * inflation;
+    const quick =
+      quantity.name === 'mean' && hasFault(space) ? meanEnd(fit, space, quantity, drop, direction) : null;
+    if (quick !== null) return quick;
     const profile = profileOf(space, quantity, unitsOf(fit));
     return cross((free) => profile(free) - top + drop, middle, direction, spread);
   };
   return { low: end(-1, tails.below), high: end(1, tails.above) };
+}
+
+/** Distance of differences, in standard errors. */
+const APART = 0.01;
+
+/** A mean beside fitting faults is an integral, too dear to be searched for again at every value of a profile. */
+function meanEnd(
+  fit: LifeFit,
+  space: Space,
+  quantity: Quantity,
+  drop: number,
+  direction: 1 | -1,
+): number | null {
+  const units = unitsOf(fit);
+  const axes: Axis[] = ['e'];
+  if (space.spreadMoves) axes.push('b');
+  if (space.thirdMoves) axes.push('s');
+  const place = (x: readonly number[]): Coordinates => {
+    const point = { ...space.at };
+    axes.forEach((axis, i) => {
+      point[axis] += units[axis] * at(x, i);
+    });
+    return point;
+  };
+  const target = (x: readonly number[]): number => space.target(place(x));
+  const mean = (x: readonly number[]): number => quantity.free(space.model(place(x)));
+  return contourEnd(locally(target, APART), locally(mean, APART), axes.length, drop, direction);
 }
 
 /** Standard errors of the coordinates: the units in which the likelihood bends. */

@@ -144,7 +144,8 @@ function secant(f: (x: number) => number, start: number, here: number, slope: nu
   return null;
 }
 
-function hasFault(space: Space): boolean {
+/** Whether faulty fittings are part of the law. */
+export function hasFault(space: Space): boolean {
   const model = space.model(space.at);
   return model.kind === 'weibull' && model.fault !== undefined && model.fault.share > 0;
 }
