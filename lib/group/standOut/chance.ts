@@ -22,7 +22,17 @@ export function poissonTail(leaks: number, expected: number): number {
     term *= expected / x;
     total += term;
   }
-  return total * Math.exp(leaks * Math.log(expected) - expected - logGamma(leaks + 1));
+  return total * Math.exp(leaks * Math.log(expected) - expected - logFactorial(leaks));
+}
+
+/** log 0!, log 1!, ... as far as they were asked for. */
+const LOG_FACTORIALS = [0];
+
+function logFactorial(n: number): number {
+  for (let k = LOG_FACTORIALS.length; k <= n && k < 1000; k++) {
+    LOG_FACTORIALS.push((LOG_FACTORIALS[k - 1] as number) + Math.log(k));
+  }
+  return LOG_FACTORIALS[n] ?? logGamma(n + 1);
 }
 
 /** The same averaged over draws of what is expected; 1 for fewer leaks than are acted on. */

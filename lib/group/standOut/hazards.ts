@@ -14,7 +14,7 @@ import { columnOf, floatAt, sum } from '../../numeric/columns.js';
 import type { Group } from '../types.js';
 
 /** So many of the plan's draws are used, evenly spread over them. */
-const DRAWS = 200;
+const DRAWS = 100;
 const WEAR_TERMS = 20;
 /** The last term of the fitting faults is below this, whatever the share drawn. */
 const SMALL = 1e-9;
@@ -48,26 +48,19 @@ export interface GroupHazards {
 export function groupHazards({ draws }: Pick<Group, 'draws'>, middle: number): GroupHazards {
   const { wear, fault, shape, logLevel, share } = powersOf(draws, middle);
   const terms = { wear: wear.terms, fault: fault.terms };
-  const [from, to] = [sumsOf(terms), sumsOf(terms)];
-  const fill = fillerOf(draws, middle, sum(shape) / shape.length);
+  const bracketsAt = remembered(bracketsOf(draws, middle, sum(shape) / shape.length, terms));
   return {
     draws: shape.length,
     none: () => sumsOf(terms),
     add: (sums, young, old) => {
-      fill(from, young);
-      fill(to, old);
-      for (const cause of ['wear', 'fault'] as const) addDifference(sums[cause], to[cause], from[cause]);
+      const [from, to] = [bracketsAt(young), bracketsAt(old)];
+      addDifference(sums.wear, to.wear, from.wear);
+      addDifference(sums.fault, to.fault, from.fault);
     },
     wearByDraw: (sums) => wear.byDraw(sums.wear),
     faultByDraw: (sums) => fault.byDraw(sums.fault),
-    meanWear: (age) => {
-      fill(to, age);
-      return product(wear.mean, to.wear, 0);
-    },
-    meanFault: (age) => {
-      fill(to, age);
-      return product(fault.mean, to.fault, 0);
-    },
+    meanWear: remembered((age) => product(wear.mean, bracketsAt(age).wear, 0)),
+    meanFault: remembered((age) => product(fault.mean, bracketsAt(age).fault, 0)),
     wearKnown: 1 / residualVariance(logLevel, shape),
     faultKnown: 1 / Math.max(variance(share.map(Math.log)), 1e-12),
   };
@@ -77,18 +70,17 @@ function sumsOf({ wear, fault }: { wear: number; fault: number }): HazardSums {
   return { wear: new Float64Array(wear), fault: new Float64Array(fault) };
 }
 
-/** Writes the brackets of an age over those of another. */
-function fillerOf(
+/** The brackets of an age, not to be altered. */
+function bracketsOf(
   { faultShape, faultScale }: Group['draws'],
   middle: number,
   shape: number,
-): (sums: HazardSums, age: number) => void {
-  return ({ wear, fault }, age) => {
-    if (age <= 0) {
-      wear.fill(0);
-      fault.fill(0);
-      return;
-    }
+  terms: { wear: number; fault: number },
+): (age: number) => HazardSums {
+  return (age) => {
+    const brackets = sumsOf(terms);
+    if (age <= 0) return brackets;
+    const { wear, fault } = brackets;
     const u = Math.log(age / middle);
     const faulty = -Math.expm1(-((age / faultScale) ** faultShape));
     let term = Math.exp(shape * u);
@@ -101,6 +93,20 @@ function fillerOf(
       fault[j] = term / (j + 1);
       term *= faulty;
     }
+    return brackets;
+  };
+}
+
+/** Ages are whole and half days: few of them, asked for many times. */
+function remembered<T>(of: (age: number) => T): (age: number) => T {
+  const known = new Map<number, T>();
+  return (age) => {
+    let value = known.get(age);
+    if (value === undefined) {
+      value = of(age);
+      known.set(age, value);
+    }
+    return value;
   };
 }
 

@@ -48,22 +48,19 @@ const WEEK = 7;
 const MONDAY = 3;
 
 function weekUnits({ lives }: Fleet, { life }: FollowedLives): Units {
-  const names: string[] = [];
   const known = new Map<number, number>();
   const of = Int32Array.from(life, (i) => {
     const week = weekOf(floatAt(lives.fitted, i));
-    const unit = known.get(week) ?? names.length;
-    if (unit === names.length) {
-      known.set(week, unit);
-      names.push(textFromDay(week * WEEK - MONDAY));
-    }
+    const unit = known.get(week) ?? known.size;
+    if (unit === known.size) known.set(week, unit);
     return unit;
   });
+  const names = Array.from(known.keys(), (week) => textFromDay(week * WEEK - MONDAY));
   return { kind: 'week', names, of };
 }
 
 /** Number of the calendar week, from Monday, of a day. */
-export function weekOf(day: number): number {
+function weekOf(day: number): number {
   return Math.floor((day + MONDAY) / WEEK);
 }
 
