@@ -162,7 +162,8 @@ function powers(first: Float64Array, x: Float64Array, terms: number): Powers {
   }
   const byDraw = (brackets: Float64Array): Float64Array => {
     const values = new Float64Array(first.length);
-    for (let d = 0; d < values.length; d++) values[d] = product(table, brackets, d * terms);
+    // Next to nothing may come out just below 0.
+    for (let d = 0; d < values.length; d++) values[d] = Math.max(product(table, brackets, d * terms), 0);
     return values;
   };
   return { terms, mean, byDraw };

@@ -57,8 +57,8 @@ export function meanExpected(stick: Yardstick): { early: Float64Array; later: Fl
     const total = (age: number): number => hazard.meanWear(age) + hazard.meanFault(age);
     const [from, middle, to] = [floatAt(entry, i), floatAt(between, i), floatAt(exit, i)];
     const until = total(middle);
-    early[i] = middle > from ? recorded * (until - total(from)) : 0;
-    later[i] = to > middle ? recorded * (total(to) - until) : 0;
+    early[i] = middle > from ? recorded * Math.max(until - total(from), 0) : 0;
+    later[i] = to > middle ? recorded * Math.max(total(to) - until, 0) : 0;
   }
   return { early, later };
 }
