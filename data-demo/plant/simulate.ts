@@ -15,6 +15,7 @@ import {
   POOR_LOT,
   POOR_WEEK_SHARE,
   practisedMonths,
+  RECORDS_FROM,
   SILENT_SHARE,
   TEST_DAYS,
 } from './design.js';
@@ -155,9 +156,8 @@ function fittingOf(
 
 /** Monday of the week in which the shutdown of the whole plant in the middle of the records begins. */
 export function poorWeekOf(windows: readonly Window[]): number {
-  const whole = windows.filter(
-    ({ wholePlant, start }) => wholePlant && start < (dayFromText(DATA_UNTIL) as number),
-  );
+  const [from, until] = [dayFromText(RECORDS_FROM) as number, dayFromText(DATA_UNTIL) as number];
+  const whole = windows.filter(({ wholePlant, start }) => wholePlant && start > from && start < until);
   return mondayOf((whole[Math.floor(whole.length / 2)] as Window).start);
 }
 
