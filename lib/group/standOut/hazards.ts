@@ -1,26 +1,19 @@
 /**
  * Cumulative hazard of a group's law in draws of it, summed over lives. Survival is [1 - p Fe(t)] Sw(t) (METHODS 3.1), so that a life
- * adds wear-out (t / scale)^shape and fitting faults -log(1 - p Fe(t)). Sums over lives are taken in powers, and put to the
- * draws once per sum instead of once per life. With L the hazard at a middle age m, s the mean shape, u = log(t / m), and a draw
- * of shape s + e,
- *
- *     (t / scale)^shape = L exp(s u) exp(e u) = L sum over j of e^j [exp(s u) u^j / j!]
- *     -log(1 - p Fe)    = sum over j of p^j [Fe^j / j]
- *
- * The brackets hang on ages alone. So many terms are taken that ages from a hundredth to five times the middle one are good
- * to 1e-6; what lies below adds next to nothing.
+ * adds wear-out (t / scale)^shape and fitting faults -log(1 - p Fe(t)). The law Fe is the same in every draw: sums of the second are
+ * taken in powers of Fe, -log(1 - p Fe) = p Fe + p² Fe² / 2 + ..., and put to the draws of p once per sum.
  */
 import { columnOf, floatAt, sum } from '../../numeric/columns.js';
 import type { Group } from '../types.js';
 
 /** So many of the plan's draws are used, evenly spread over them. */
 const DRAWS = 100;
-const WEAR_TERMS = 20;
+const YEAR = 365.25;
 /** The last term of the fitting faults is below this, whatever the share drawn. */
 const SMALL = 1e-9;
 const MOST_FAULT_TERMS = 60;
 
-/** The brackets above, summed over lives. */
+/** Sums over lives: of the wear-out by draw, of Fe^j / j by j. */
 export interface HazardSums {
   wear: Float64Array;
   fault: Float64Array;
@@ -44,56 +37,57 @@ export interface GroupHazards {
   faultKnown: number;
 }
 
-/** `middle`: an age near which most lives of the group end, days. */
-export function groupHazards({ draws }: Pick<Group, 'draws'>, middle: number): GroupHazards {
-  const { wear, fault, shape, logLevel, share } = powersOf(draws, middle);
-  const terms = { wear: wear.terms, fault: fault.terms };
-  const bracketsAt = remembered(bracketsOf(draws, middle, sum(shape) / shape.length, terms));
+export function groupHazards({ draws }: Pick<Group, 'draws'>): GroupHazards {
+  const { shape, share, logLevel } = pickedOf(draws);
+  const powers = powersOf(share);
+  const hazardTo = remembered(hazardOf(draws, { shape, logLevel, terms: powers.terms }));
+  const count = shape.length;
   return {
-    draws: shape.length,
-    none: () => sumsOf(terms),
+    draws: count,
+    none: () => ({ wear: new Float64Array(count), fault: new Float64Array(powers.terms) }),
     add: (sums, young, old) => {
-      const [from, to] = [bracketsAt(young), bracketsAt(old)];
+      const [from, to] = [hazardTo(young), hazardTo(old)];
       addDifference(sums.wear, to.wear, from.wear);
       addDifference(sums.fault, to.fault, from.fault);
     },
-    wearByDraw: (sums) => wear.byDraw(sums.wear),
-    faultByDraw: (sums) => fault.byDraw(sums.fault),
-    meanWear: remembered((age) => product(wear.mean, bracketsAt(age).wear, 0)),
-    meanFault: remembered((age) => product(fault.mean, bracketsAt(age).fault, 0)),
+    wearByDraw: (sums) => sums.wear,
+    faultByDraw: (sums) => powers.byDraw(sums.fault),
+    meanWear: remembered((age) => sum(hazardTo(age).wear) / count),
+    meanFault: remembered((age) => product(powers.mean, hazardTo(age).fault, 0)),
     wearKnown: 1 / residualVariance(logLevel, shape),
     faultKnown: 1 / Math.max(variance(share.map(Math.log)), 1e-12),
   };
 }
 
-function sumsOf({ wear, fault }: { wear: number; fault: number }): HazardSums {
-  return { wear: new Float64Array(wear), fault: new Float64Array(fault) };
+/** Draws used; `logLevel` is the log of the wear-out hazard at one year. */
+function pickedOf(draws: Group['draws']): Record<'shape' | 'share' | 'logLevel', Float64Array> {
+  const all = draws.shape.length;
+  const count = Math.min(DRAWS, all);
+  const picked = Int32Array.from({ length: count }, (_, d) => Math.floor(((d + 0.5) * all) / count));
+  return {
+    shape: columnOf(picked, (d) => floatAt(draws.shape, d)),
+    share: columnOf(picked, (d) => floatAt(draws.share, d)),
+    logLevel: columnOf(picked, (d) => floatAt(draws.shape, d) * Math.log(YEAR / floatAt(draws.scale, d))),
+  };
 }
 
-/** The brackets of an age, not to be altered. */
-function bracketsOf(
+/** Of one diaphragm from new to an age; not to be altered. */
+function hazardOf(
   { faultShape, faultScale }: Group['draws'],
-  middle: number,
-  shape: number,
-  terms: { wear: number; fault: number },
+  { shape, logLevel, terms }: { shape: Float64Array; logLevel: Float64Array; terms: number },
 ): (age: number) => HazardSums {
   return (age) => {
-    const brackets = sumsOf(terms);
-    if (age <= 0) return brackets;
-    const { wear, fault } = brackets;
-    const u = Math.log(age / middle);
+    const [wear, fault] = [new Float64Array(shape.length), new Float64Array(terms)];
+    if (age <= 0) return { wear, fault };
+    const u = Math.log(age / YEAR);
+    for (let d = 0; d < wear.length; d++) wear[d] = Math.exp(floatAt(logLevel, d) + floatAt(shape, d) * u);
     const faulty = -Math.expm1(-((age / faultScale) ** faultShape));
-    let term = Math.exp(shape * u);
-    for (let j = 0; j < wear.length; j++) {
-      wear[j] = term;
-      term *= u / (j + 1);
+    let power = faulty;
+    for (let j = 0; j < terms; j++) {
+      fault[j] = power / (j + 1);
+      power *= faulty;
     }
-    term = faulty;
-    for (let j = 0; j < fault.length; j++) {
-      fault[j] = term / (j + 1);
-      term *= faulty;
-    }
-    return brackets;
+    return { wear, fault };
   };
 }
 
@@ -110,69 +104,35 @@ function remembered<T>(of: (age: number) => T): (age: number) => T {
   };
 }
 
-/** Powers of what differs from draw to draw. */
+/** p, p², p³ ... of the share of faulty fittings. */
 interface Powers {
   terms: number;
   /** By term, averaged over the draws. */
   mean: Float64Array;
-  byDraw(brackets: Float64Array): Float64Array;
+  byDraw(sums: Float64Array): Float64Array;
 }
 
-function powersOf(
-  draws: Group['draws'],
-  middle: number,
-): { wear: Powers; fault: Powers; shape: Float64Array; logLevel: Float64Array; share: Float64Array } {
-  const all = draws.shape.length;
-  const count = Math.min(DRAWS, all);
-  const picked = Int32Array.from({ length: count }, (_, d) => Math.floor(((d + 0.5) * all) / count));
-  const shape = columnOf(picked, (d) => floatAt(draws.shape, d));
-  const share = columnOf(picked, (d) => floatAt(draws.share, d));
-  const logLevel = columnOf(
-    picked,
-    (d) => floatAt(draws.shape, d) * Math.log(middle / floatAt(draws.scale, d)),
-  );
-  const mean = sum(shape) / count;
+function powersOf(share: Float64Array): Powers {
   const largest = share.reduce((most, p) => Math.max(most, p), 0);
   let terms = 1;
   while (terms < MOST_FAULT_TERMS && largest ** terms / terms > SMALL) terms++;
-  return {
-    wear: powers(
-      logLevel.map(Math.exp),
-      shape.map((s) => s - mean),
-      WEAR_TERMS,
-    ),
-    fault: powers(share, share, terms),
-    shape,
-    logLevel,
-    share,
-  };
-}
-
-/** first, first x, first x², ... by draw. */
-function powers(first: Float64Array, x: Float64Array, terms: number): Powers {
-  const table = new Float64Array(first.length * terms);
+  const table = new Float64Array(share.length * terms);
   const mean = new Float64Array(terms);
-  for (let d = 0; d < first.length; d++) {
-    let power = floatAt(first, d);
+  for (let d = 0; d < share.length; d++) {
+    let power = 1;
     for (let j = 0; j < terms; j++) {
+      power *= floatAt(share, d);
       table[d * terms + j] = power;
-      mean[j] = floatAt(mean, j) + power / first.length;
-      power *= floatAt(x, d);
+      mean[j] = floatAt(mean, j) + power / share.length;
     }
   }
-  const byDraw = (brackets: Float64Array): Float64Array => {
-    const values = new Float64Array(first.length);
-    // Next to nothing may come out just below 0.
-    for (let d = 0; d < values.length; d++) values[d] = Math.max(product(table, brackets, d * terms), 0);
-    return values;
-  };
-  return { terms, mean, byDraw };
+  return { terms, mean, byDraw: (sums) => share.map((_p, d) => product(table, sums, d * terms)) };
 }
 
-/** Sum of brackets times powers, which begin at `start`. */
-function product(table: Float64Array, brackets: Float64Array, start: number): number {
+/** Sum of powers times sums; the powers begin at `start`. */
+function product(table: Float64Array, sums: Float64Array, start: number): number {
   let total = 0;
-  for (let j = 0; j < brackets.length; j++) total += floatAt(table, start + j) * floatAt(brackets, j);
+  for (let j = 0; j < sums.length; j++) total += floatAt(table, start + j) * floatAt(sums, j);
   return total;
 }
 

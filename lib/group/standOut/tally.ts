@@ -27,20 +27,13 @@ export function yardstick(
 ): Yardstick {
   const { entry, length } = followed;
   const [exit, between] = [new Float64Array(length), new Float64Array(length)];
-  const [ages, lives] = [groups.map(() => 0), groups.map(() => 0)];
   for (let i = 0; i < length; i++) {
-    const g = at(followed.group, i);
     // A leak between two days ends watching at the middle of them.
     const end = (floatAt(followed.lower, i) + floatAt(followed.upper, i)) / 2;
     exit[i] = end;
     between[i] = Math.min(Math.max(EARLY_DAYS, floatAt(entry, i)), end);
-    ages[g] = itemAt(ages, g) + end;
-    lives[g] = itemAt(lives, g) + 1;
   }
-  const hazards = groups.map((group, g) =>
-    groupHazards(group, itemAt(lives, g) === 0 ? EARLY_DAYS : itemAt(ages, g) / itemAt(lives, g)),
-  );
-  return { followed, groups, hazards, recorded, entry, exit, between };
+  return { followed, groups, hazards: groups.map(groupHazards), recorded, entry, exit, between };
 }
 
 /** Of a life that leaked: whether early. */

@@ -22,17 +22,10 @@ export interface FittedPiece {
 /** Hazards by group, worked out when first asked for. */
 export type HazardsOf = (group: number) => GroupHazards;
 
-export function hazardsOf({ groups, followed }: GroupedFleet): HazardsOf {
+export function hazardsOf({ groups }: GroupedFleet): HazardsOf {
   const known = new Map<number, GroupHazards>();
-  const [lives, ages] = [groups.map(() => 0), groups.map(() => 0)];
-  for (let i = 0; i < followed.length; i++) {
-    const g = at(followed.group, i);
-    lives[g] = itemAt(lives, g) + 1;
-    ages[g] = itemAt(ages, g) + floatAt(followed.lower, i);
-  }
   return (g) => {
-    const middle = itemAt(lives, g) === 0 ? DAYS_PER_YEAR : Math.max(itemAt(ages, g) / itemAt(lives, g), 1);
-    const hazards = known.get(g) ?? groupHazards(itemAt(groups, g), middle);
+    const hazards = known.get(g) ?? groupHazards(itemAt(groups, g));
     known.set(g, hazards);
     return hazards;
   };
