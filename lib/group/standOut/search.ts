@@ -21,7 +21,7 @@ export interface Searched {
   adjusted: number[];
   /** Places in `tested` of those found, strongest first. */
   found: number[];
-  /** Largest p that is found. */
+  /** Chance up to which so many are found: rate times found over tested (Benjamini & Hochberg 1995). */
   threshold: number;
   summary: StandOutSearch;
 }
@@ -70,7 +70,7 @@ export function searchKind(stick: Yardstick, sums: Counted, units: Units, rate: 
     p,
     adjusted: adjusted.map((value) => value ?? 1),
     found: places,
-    threshold: Math.max(0, ...places.map((t) => itemAt(p, t))),
+    threshold: (rate * places.length) / Math.max(tested.length, 1),
     summary: {
       kind: units.kind,
       tested: tested.length,

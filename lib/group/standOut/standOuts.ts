@@ -126,8 +126,10 @@ function lookAgain(
     excess: excessOf(counts),
     ratio: shrunkenRatio(leaks, mean, summary.k),
     p,
-    // As the number tested raised the chance found at first.
-    adjusted: Math.max(itemAt(search.adjusted, place), Math.min(1, p)),
+    adjusted: Math.min(
+      1,
+      Math.max(itemAt(search.adjusted, place), (p * summary.tested) / search.found.length),
+    ),
     sameAs: sameAs(fleet, stick.followed, searches, members, units.kind),
   };
 }
