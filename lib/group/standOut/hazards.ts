@@ -5,6 +5,7 @@
  */
 import { columnOf, floatAt, sum } from '../../numeric/columns.js';
 import type { Group } from '../types.js';
+import type { Symmetric } from './leaveOut.js';
 
 /** So many of the plan's draws are used, evenly spread over them. */
 const DRAWS = 100;
@@ -31,9 +32,12 @@ export interface GroupHazards {
   /** Of one diaphragm from new to an age, averaged over the draws. */
   meanWear(age: number): number;
   meanFault(age: number): number;
-  /** What the draws know of the level of the wear-out hazard, the shape held: as much as so many leaks. */
-  wearKnown: number;
-  /** The same of the share of faulty fittings. */
+  /** Mean shape over the draws, and covariance of log wear-out hazard at one year and shape. */
+  shape: number;
+  covariance: Symmetric;
+  /** Of one diaphragm from new to an age at the mean of these two: H, H u and H u², u = log(age / year). */
+  moments(age: number): readonly [number, number, number];
+  /** What the draws know of the share of faulty fittings: as much as so many leaks. */
   faultKnown: number;
 }
 
@@ -54,8 +58,10 @@ export function groupHazards({ draws }: Pick<Group, 'draws'>): GroupHazards {
     faultByDraw: (sums) => powers.byDraw(sums.fault),
     meanWear: remembered((age) => sum(hazardTo(age).wear) / count),
     meanFault: remembered((age) => product(powers.mean, hazardTo(age).fault, 0)),
-    wearKnown: 1 / residualVariance(logLevel, shape),
-    faultKnown: 1 / Math.max(variance(share.map(Math.log)), 1e-12),
+    shape: meanOf(shape),
+    covariance: covarianceOf(logLevel, shape),
+    moments: remembered(momentsOf(meanOf(logLevel), meanOf(shape))),
+    faultKnown: 1 / Math.max(covarianceOf(share.map(Math.log), share)[0], 1e-12),
   };
 }
 
@@ -79,7 +85,7 @@ function hazardOf(
   return (age) => {
     const [wear, fault] = [new Float64Array(shape.length), new Float64Array(terms)];
     if (age <= 0) return { wear, fault };
-    const u = Math.log(age / YEAR);
+    const u = yearLog(age);
     for (let d = 0; d < wear.length; d++) wear[d] = Math.exp(floatAt(logLevel, d) + floatAt(shape, d) * u);
     const faulty = -Math.expm1(-((age / faultScale) ** faultShape));
     let power = faulty;
@@ -140,14 +146,27 @@ function addDifference(into: Float64Array, to: Float64Array, from: Float64Array)
   for (let j = 0; j < into.length; j++) into[j] = floatAt(into, j) + floatAt(to, j) - floatAt(from, j);
 }
 
-function variance(values: Float64Array): number {
-  const mean = sum(values) / values.length;
-  return values.reduce((total, x) => total + (x - mean) ** 2, 0) / values.length;
+function momentsOf(level: number, shape: number): (age: number) => readonly [number, number, number] {
+  return (age) => {
+    if (age <= 0) return [0, 0, 0];
+    const u = yearLog(age);
+    const hazard = Math.exp(level + shape * u);
+    return [hazard, hazard * u, hazard * u * u];
+  };
 }
 
-/** Variance of y that a straight line in x leaves. */
-function residualVariance(y: Float64Array, x: Float64Array): number {
-  const [meanX, meanY] = [sum(x) / x.length, sum(y) / y.length];
+/** log(age / year). */
+export function yearLog(age: number): number {
+  return Math.log(age / YEAR);
+}
+
+function meanOf(values: Float64Array): number {
+  return sum(values) / values.length;
+}
+
+/** Draws that are all alike get a spread of a millionth, so that there is an inverse. */
+function covarianceOf(x: Float64Array, y: Float64Array): Symmetric {
+  const [meanX, meanY] = [meanOf(x), meanOf(y)];
   let [xx, xy, yy] = [0, 0, 0];
   for (let d = 0; d < x.length; d++) {
     const [dx, dy] = [floatAt(x, d) - meanX, floatAt(y, d) - meanY];
@@ -155,5 +174,5 @@ function residualVariance(y: Float64Array, x: Float64Array): number {
     xy += dx * dy;
     yy += dy * dy;
   }
-  return Math.max(yy - (xx > 0 ? (xy * xy) / xx : 0), 1e-12) / y.length;
+  return [xx / x.length + 1e-12, xy / x.length, yy / x.length + 1e-12];
 }

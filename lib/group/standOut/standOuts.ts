@@ -145,7 +145,7 @@ function excessOf({ early, later }: Tally): StandOut['excess'] {
   return share >= MOSTLY ? 'early leaks' : share <= 1 - MOSTLY ? 'wear-out' : 'both';
 }
 
-/** Units of other kinds, and lines, that nine in ten of its lives share; not one that holds half of all lives anyway. */
+/** Units of other kinds, and a line, that nine in ten of its lives share; not one that holds half of all lives anyway. */
 function sameAs(
   fleet: Fleet,
   followed: FollowedLives,
@@ -161,16 +161,17 @@ function sameAs(
       return common ? [] : [{ kind: units.kind, name: itemAt(units.names, unit) }];
     });
   if (kind === 'position') return others;
-  const line = shared(members.map((i) => positionOf(fleet, followed, i).line));
-  return line === null || line === '' ? others : [{ kind: 'line', name: line }, ...others];
+  const line = shared(members.map((i) => lineOf(fleet, followed, i)));
+  if (line === null || line === '') return others;
+  const onLine = followed.life.reduce(
+    (total, _life, i) => total + (lineOf(fleet, followed, i) === line ? 1 : 0),
+    0,
+  );
+  return 2 * onLine > followed.length ? others : [{ kind: 'line', name: line }, ...others];
 }
 
-function positionOf(
-  { positions, lives }: Fleet,
-  { life }: FollowedLives,
-  i: number,
-): Fleet['positions'][number] {
-  return itemAt(positions, at(lives.position, at(life, i)));
+function lineOf({ positions, lives }: Fleet, { life }: FollowedLives, i: number): string {
+  return itemAt(positions, at(lives.position, at(life, i))).line;
 }
 
 /** What at least nine in ten have in common. */

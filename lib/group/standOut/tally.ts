@@ -3,7 +3,8 @@ import { at, floatAt, itemAt, sum } from '../../numeric/columns.js';
 import { EARLY_DAYS } from '../history.js';
 import type { Group } from '../types.js';
 import type { FollowedLives } from './followed.js';
-import { type GroupHazards, groupHazards, type HazardSums } from './hazards.js';
+import { type GroupHazards, groupHazards, type HazardSums, yearLog } from './hazards.js';
+import { hazardWithout, type LeftOut, leaveOut, type Moments } from './leaveOut.js';
 
 type MeasuredGroup = Pick<Group, 'draws' | 'material' | 'inflation'>;
 
@@ -75,16 +76,20 @@ export type Counts = (life: number, part: keyof Tally) => boolean;
 interface GroupSums {
   early: HazardSums;
   later: HazardSums;
+  /** Wear-out at the mean law, by part: H, H u, H u². */
+  moments: { early: [number, number, number]; later: [number, number, number] };
   wearLeaks: number;
+  /** Sum of u over the wear-out leaks. */
+  wearLeaksU: number;
   faultLeaks: number;
 }
 
 /**
  * H(exit) - H(entry) summed over lives: what the law expects of them, leaks counted until each life ended (compensator of the
  * leaks: Andersen, Borgan, Gill & Keiding 1993, from memory). The fit contains these lives; their part is taken out of it by one
- * exact step on two levels: given the shape, the level of a group's wear-out hazard is known as if from a gamma law of A
- * leaks, and without O leaks where E were expected it is (A - O) / (A - E) times itself, with the spread of A - O leaks;
- * the share of faulty fittings of a material likewise. Shape, size effect and other groups are left as fitted.
+ * Newton step in level and shape of each group's wear-out (leaveOut.ts), and exactly for the share of faulty fittings of a material: known
+ * as if from a gamma law of A leaks, it is (A - O) / (A - E) times itself without O leaks where E were expected. What groups
+ * lend each other is left as fitted.
  */
 export function tally(stick: Yardstick, lives: readonly number[], counts: Counts): Tally {
   const byGroup = new Map<number, GroupSums>();
@@ -94,7 +99,7 @@ export function tally(stick: Yardstick, lives: readonly number[], counts: Counts
     let sums = byGroup.get(g);
     if (sums === undefined) {
       const { none } = itemAt(stick.hazards, g);
-      sums = { early: none(), later: none(), wearLeaks: 0, faultLeaks: 0 };
+      sums = emptySums(none);
       byGroup.set(g, sums);
     }
     addLife(sums, stick, i, counts, leaks);
@@ -107,14 +112,21 @@ export function tally(stick: Yardstick, lives: readonly number[], counts: Counts
     later: { leaks: leaks.later, expected: new Float64Array(draws) },
   };
   for (const part of parts) {
-    const level = withoutOwn(stick, part);
+    const wear = withoutOwn(stick, part);
     const fault = faults.get(itemAt(stick.groups, part.g).material) ?? 1;
     for (const when of ['early', 'later'] as const) {
-      addScaled(out[when].expected, part[when].wear, stick.recorded * level.factor, level.stretch);
+      const [hazard, hazardU] = part.moments[when];
+      const { factor, stretch } = hazardWithout(wear, hazard > 0 ? hazardU / hazard : 0);
+      addScaled(out[when].expected, part[when].wear, stick.recorded * factor, stretch);
       addScaled(out[when].expected, part[when].fault, stick.recorded * fault, 1);
     }
   }
   return out;
+}
+
+function emptySums(none: GroupHazards['none']): GroupSums {
+  const moments: GroupSums['moments'] = { early: [0, 0, 0], later: [0, 0, 0] };
+  return { early: none(), later: none(), moments, wearLeaks: 0, wearLeaksU: 0, faultLeaks: 0 };
 }
 
 function addLife(
@@ -126,14 +138,24 @@ function addLife(
 ): void {
   const [from, middle, to] = [floatAt(entry, i), floatAt(between, i), floatAt(exit, i)];
   const hazard = itemAt(hazards, at(followed.group, i));
-  if (middle > from && counts(i, 'early')) hazard.add(sums.early, from, middle);
-  if (to > middle && counts(i, 'later')) hazard.add(sums.later, middle, to);
+  if (middle > from && counts(i, 'early')) addSpan(sums, 'early', hazard, from, middle);
+  if (to > middle && counts(i, 'later')) addSpan(sums, 'later', hazard, middle, to);
   const when = to < EARLY_DAYS ? 'early' : 'later';
   if (at(followed.leak, i) === 0 || !counts(i, when)) return;
   leaks[when]++;
   const share = faultChance(hazard, floatAt(followed.lower, i), floatAt(followed.upper, i));
   sums.faultLeaks += share;
   sums.wearLeaks += 1 - share;
+  sums.wearLeaksU += (1 - share) * yearLog(to);
+}
+
+function addSpan(sums: GroupSums, when: keyof Tally, hazard: GroupHazards, from: number, to: number): void {
+  hazard.add(sums[when], from, to);
+  const [before, after] = [hazard.moments(from), hazard.moments(to)];
+  const moments = sums.moments[when];
+  for (let j = 0; j < moments.length; j++) {
+    moments[j] = itemAt(moments, j) + itemAt(after, j) - itemAt(before, j);
+  }
 }
 
 /** Chance that a leak between two ages was a faulty fitting's: hazards at the mean of the draws. */
@@ -148,15 +170,17 @@ interface GroupPart {
   g: number;
   early: { wear: Float64Array; fault: Float64Array };
   later: { wear: Float64Array; fault: Float64Array };
+  moments: GroupSums['moments'];
   wearLeaks: number;
+  wearLeaksU: number;
   faultLeaks: number;
 }
 
 function partOf({ hazards }: Yardstick, g: number, sums: GroupSums): GroupPart {
   const { wearByDraw, faultByDraw } = itemAt(hazards, g);
   const of = (each: HazardSums): GroupPart['early'] => ({ wear: wearByDraw(each), fault: faultByDraw(each) });
-  const { wearLeaks, faultLeaks } = sums;
-  return { g, early: of(sums.early), later: of(sums.later), wearLeaks, faultLeaks };
+  const { moments, wearLeaks, wearLeaksU, faultLeaks } = sums;
+  return { g, early: of(sums.early), later: of(sums.later), moments, wearLeaks, wearLeaksU, faultLeaks };
 }
 
 /** Per material: by how much the share of faulty fittings changes without these lives. */
@@ -177,16 +201,20 @@ function faultFactors(parts: readonly GroupPart[], stick: Yardstick): Map<string
   );
 }
 
-/** Level of the wear-out without these lives: factor on its mean, and on its spread over the draws. */
-function withoutOwn(
-  { groups, hazards, recorded }: Yardstick,
-  { g, early, later, wearLeaks }: GroupPart,
-): { factor: number; stretch: number } {
-  const { inflation } = itemAt(groups, g);
-  const { wearKnown } = itemAt(hazards, g);
-  const expected = (recorded * (mean(early.wear) + mean(later.wear))) / inflation;
-  const left = remaining(wearKnown, wearLeaks / inflation);
-  return { factor: left / remaining(wearKnown, expected), stretch: Math.sqrt(wearKnown / left) };
+/** Level and shape of the group's wear-out without these lives. */
+function withoutOwn({ groups, hazards, recorded }: Yardstick, part: GroupPart): LeftOut {
+  const { inflation } = itemAt(groups, part.g);
+  const { covariance, shape } = itemAt(hazards, part.g);
+  const { early, later } = part.moments;
+  const of = (j: 0 | 1 | 2): number => recorded * (early[j] + later[j]);
+  const lives: Moments = {
+    hazard: of(0),
+    hazardU: of(1),
+    hazardUU: of(2),
+    leaks: part.wearLeaks,
+    leaksU: part.wearLeaksU,
+  };
+  return leaveOut(covariance, shape, lives, inflation);
 }
 
 /** What is left of the knowledge; never less than a tenth of it, however many leaks the lives had. */

@@ -87,9 +87,26 @@ describe('hazards of a group', () => {
       const shape = 2 + 0.3 * random.normal();
       return { shape, scale: 365.25 * gamma(25) ** (-1 / shape), share: 0.02 * gamma(9) };
     });
-    const { wearKnown, faultKnown } = groupHazards({ draws: drawsOf(laws) });
+    const { covariance, shape, faultKnown } = groupHazards({ draws: drawsOf(laws) });
     // Variances from 100 draws are good to a seventh (standard error sqrt(2 / 100)); the log of a gamma of shape n varies by about 1 / (n - 0.5).
-    expect(Math.abs(Math.log(wearKnown / 24.5))).toBeLessThan(4 * Math.sqrt(2 / 100));
-    expect(Math.abs(Math.log(faultKnown / 8.5))).toBeLessThan(4 * Math.sqrt(2 / 100));
+    const room = 4 * Math.sqrt(2 / 100);
+    expect(Math.abs(Math.log(covariance[0] * 24.5))).toBeLessThan(room);
+    expect(Math.abs(Math.log(covariance[2] / 0.09))).toBeLessThan(room);
+    expect(Math.abs(shape - 2)).toBeLessThan(4 * 0.03);
+    expect(Math.abs(Math.log(faultKnown / 8.5))).toBeLessThan(room);
+  });
+
+  it('has the moments of the mean law', () => {
+    const laws = [
+      { shape: 2, scale: 900, share: 0.02 },
+      { shape: 3, scale: 900, share: 0.02 },
+    ];
+    // Level at one year: the mean of shape times log(year / scale).
+    const u = Math.log(700 / 365.25);
+    const hazard = Math.exp(2.5 * Math.log(365.25 / 900) + 2.5 * u);
+    const got = groupHazards({ draws: drawsOf(laws) }).moments(700);
+    [hazard, hazard * u, hazard * u * u].forEach((want, j) => {
+      expect((got[j] as number) / want).toBeCloseTo(1, 12);
+    });
   });
 });

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { averagedTail, poissonTail, smallestEffect } from '../../../lib/group/standOut/chance.js';
 import { shrunkenRatio, spreadOfRatios } from '../../../lib/group/standOut/spreadOfRatios.js';
 import { randomStream } from '../../../lib/numeric/random.js';
-import { K30 } from './published.json' with { type: 'json' };
+import published from './published.json' with { type: 'json' };
 import cases from './standOuts.json' with { type: 'json' };
 
 describe('Poisson tail', () => {
@@ -48,6 +48,8 @@ describe('spread of ratios', () => {
     },
   );
 });
+
+const { K30 } = published;
 
 describe('K30: positions with known laws', () => {
   const HISTORIES = 10_000;
