@@ -7,6 +7,7 @@ import { checkLaw, type LawCheck } from './group/checkLaw.js';
 import { describeGroup } from './group/describe.js';
 import { groupFleet } from './group/groupFleet.js';
 import type { GroupResult } from './group/resultTypes.js';
+import { standOuts } from './group/standOut/standOuts.js';
 import type { GroupedFleet } from './group/types.js';
 import { weighIntervals } from './interval/advise.js';
 import { checkGroups, checkWarnings } from './interval/checkGroups.js';
@@ -23,6 +24,7 @@ import { sizeStock } from './stock/size.js';
 import type { StockAdvice } from './stock/types.js';
 import { VERSION } from './version.js';
 import { compareCost } from './yearly/compare.js';
+import { priceStandOuts } from './yearly/standOuts/priceStandOuts.js';
 
 export interface PlanOptions {
   /** Seed of every random number in the plan, a whole number; 1 by default. */
@@ -37,8 +39,8 @@ export interface Modelled {
   costs: ReturnType<typeof groupCosts>;
 }
 
-/** What hangs on no interval: what the plant would need and do if it went on as today, and whether the laws fit. */
-export interface Practised {
+/** What hangs on no interval: what the plant would need and do if it went on as today, whether the laws fit, what stands out. */
+export interface Practised extends Pick<Plan, 'standOuts'> {
   /** By group. */
   laws: LawCheck[];
   demand: DemandForecast['months'];
@@ -81,6 +83,7 @@ export function practiseFleet({ fleet, seed, grouped, costs }: Modelled): Practi
     laws: grouped.groups.map((group) => checkLaw(group, seed)),
     demand: demand.months,
     workList: practisedWorkList(fleet, grouped, costs),
+    standOuts: priceStandOuts(fleet, grouped, costs, standOuts(fleet, grouped), seed),
   };
 }
 
@@ -133,6 +136,7 @@ export function finishPlan(supplied: Supplied, practised: Practised): Plan {
     stock,
     kits: kitRows(demand.items, stock),
     cost,
+    standOuts: practised.standOuts,
     notes: grouped.notes,
     warnings: [...grouped.warnings, ...shutdowns.warnings, ...cost.warnings],
   };

@@ -8,6 +8,7 @@ import type { DueDate } from './interval/dueDates.js';
 import type { GroupCheck, IntervalAdvice, ShutdownPlan, ShutdownTask } from './interval/types.js';
 import type { KitRow } from './stock/kits.js';
 import type { StockAdvice } from './stock/types.js';
+import type { StandOutReport } from './yearly/standOuts/types.js';
 import type { CostComparison } from './yearly/types.js';
 
 export type { GroupResult };
@@ -54,6 +55,8 @@ export interface Plan {
   /** What to lay out for each shutdown. */
   kits: KitRow[];
   cost: CostComparison;
+  /** Positions, lots, fitters and weeks of fitting that leak more often than their groups. */
+  standOuts: StandOutReport;
   notes: string[];
   warnings: Warning[];
 }

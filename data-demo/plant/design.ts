@@ -32,6 +32,10 @@ export const WORSE_FACTOR = 0.4;
 export const POOR_LOT = { material: 'EPDM', size: 25, number: 27, pieces: 40, factor: 0.5 } as const;
 export const PIECES_PER_LOT = 40;
 
+/** For plants that ask for them: who fits badly and how many times as often, and the share fitted badly in the poor week. */
+export const POOR_FITTER = { fitter: 'F4', times: 5 } as const;
+export const POOR_WEEK_SHARE = 0.3;
+
 /** Openings for other work per position and year; they come in jobs of several valves of a line within 3 days. */
 export const OPENINGS_PER_YEAR = 0.08;
 export const JOB_SIZES = [2, 3, 4, 5] as const;

@@ -59,6 +59,7 @@ export function makePlant(options: PlantOptions): Plant {
     truth: truthOf(
       options,
       positions,
+      calendar,
       lives,
       faults,
       written.map(({ row }) => row),

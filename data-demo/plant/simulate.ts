@@ -11,8 +11,11 @@ import {
   EARLY_LAW,
   FAULT_SHARES,
   PIECES_PER_LOT,
+  POOR_FITTER,
   POOR_LOT,
+  POOR_WEEK_SHARE,
   practisedMonths,
+  RECORDS_FROM,
   SILENT_SHARE,
   TEST_DAYS,
 } from './design.js';
@@ -37,7 +40,11 @@ interface Setting {
   random: RandomStream;
   /** Stream of each position. */
   streams: RandomStream[];
-  poorLot: boolean;
+  poorLotFactor: number;
+  /** Null where all fitters are alike. */
+  poorFitter: string | null;
+  /** Monday of the week in which much was fitted badly, or null. */
+  poorWeek: number | null;
 }
 
 /** Every life of the plant, in order of fitting. */
@@ -53,7 +60,9 @@ export function simulateLives(
     openings,
     random,
     streams: positions.map(({ index }) => random.fork(`position ${index}`)),
-    poorLot: options.poorLot !== false,
+    poorLotFactor: options.poorLot === false ? 1 : (options.poorLotFactor ?? POOR_LOT.factor),
+    poorFitter: options.poorFitter === true ? POOR_FITTER.fitter : null,
+    poorWeek: options.poorWeek === true ? poorWeekOf(windows) : null,
   };
   const dataUntil = dayFromText(DATA_UNTIL) as number;
   const taken = new Map<string, number>();
@@ -107,10 +116,11 @@ function oneLife(
   lot: { name: string; poor: boolean },
 ): TrueLife {
   const random = setting.streams[position.index] as RandomStream;
-  const scale = position.scale * (lot.poor && setting.poorLot ? POOR_LOT.factor : 1);
+  const scale = position.scale * (lot.poor ? setting.poorLotFactor : 1);
+  const { fitter, faultShare } = fittingOf(setting, position, fitted);
   const wearAge = weibull(random, position.shape, scale);
   const faultAge = weibull(random, EARLY_LAW.shape, EARLY_LAW.scale);
-  const faulty = chance(random, FAULT_SHARES[position.material] ?? 0);
+  const faulty = chance(random, faultShare);
   const mode = faulty && faultAge < wearAge ? 'fault' : 'wear';
   const leakAge = mode === 'fault' ? faultAge : wearAge;
   const silent = chance(random, SILENT_SHARE) && position.duty.tested;
@@ -127,8 +137,33 @@ function oneLife(
     leakAge,
     finding: findingOf(random, position.material, mode, age, leakAge, isLeak(end.reason)),
     lastTight: end.reason === 'failed_test' ? leaked.lastTight : null,
-    fitter: pick(random, FITTERS),
+    fitter: fitter ?? pick(random, FITTERS),
   };
+}
+
+/** Whoever fits it, where it matters, and the chance that it is fitted badly. Fitters who are all alike are drawn last of all. */
+function fittingOf(
+  { random, poorFitter, poorWeek }: Setting,
+  { index, material }: TruePosition,
+  fitted: number,
+): { fitter: string | null; faultShare: number } {
+  const usual = FAULT_SHARES[material] ?? 0;
+  const share = poorWeek !== null && mondayOf(fitted) === poorWeek ? POOR_WEEK_SHARE : usual;
+  if (poorFitter === null) return { fitter: null, faultShare: share };
+  const fitter = pick(random.fork(`fitter ${index}/${fitted}`), FITTERS);
+  return { fitter, faultShare: fitter === poorFitter ? Math.max(share, POOR_FITTER.times * usual) : share };
+}
+
+/** Monday of the week in which the shutdown of the whole plant in the middle of the records begins. */
+export function poorWeekOf(windows: readonly Window[]): number {
+  const [from, until] = [dayFromText(RECORDS_FROM) as number, dayFromText(DATA_UNTIL) as number];
+  const whole = windows.filter(({ wholePlant, start }) => wholePlant && start > from && start < until);
+  return mondayOf((whole[Math.floor(whole.length / 2)] as Window).start);
+}
+
+/** 1970-01-01, day 0, was a Thursday. */
+function mondayOf(day: number): number {
+  return day - ((day + 3) % 7);
 }
 
 export function isLeak(reason: Reason | null): boolean {

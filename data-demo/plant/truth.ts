@@ -1,11 +1,12 @@
 /** What is true about the plant, kept beside its files so that results can be held against it. */
-import { dayFromText, yearOfDay } from '../../lib/numeric/day.js';
+import { dayFromText, textFromDay, yearOfDay } from '../../lib/numeric/day.js';
 import {
   DATA_UNTIL,
   DUTIES,
   EARLY_LAW,
   FAULT_SHARES,
   OPENINGS_PER_YEAR,
+  POOR_FITTER,
   POOR_LOT,
   practisedMonths,
   RECORDS_FROM,
@@ -14,8 +15,9 @@ import {
   scaleOf,
   WORSE_FACTOR,
 } from './design.js';
-import { isLeak, lotName } from './simulate.js';
+import { isLeak, lotName, poorWeekOf } from './simulate.js';
 import type { PlantedFault, PlantOptions, Row, TrueGroup, TrueLife, TruePosition } from './types.js';
+import type { Window } from './windows.js';
 
 export interface PlantTruth {
   seed: number;
@@ -32,6 +34,9 @@ export interface PlantTruth {
   worse: { factor: number; positions: string[] };
   /** Null where there is none. `fitted` is how many of its pieces were fitted by the end of the data. */
   poorLot: { lot: string; factor: number; fitted: number } | null;
+  /** Who fits badly, and the Monday of the week in which much was; only of plants that ask for them. */
+  poorFitter?: string;
+  poorWeek?: string;
   /** Tag now and before. */
   renamed: { tag: string; former: string }[];
   retired: string[];
@@ -45,6 +50,7 @@ export interface PlantTruth {
 export function truthOf(
   options: PlantOptions,
   positions: readonly TruePosition[],
+  calendar: readonly Window[],
   lives: readonly TrueLife[],
   faults: PlantedFault[],
   rows: readonly Row[],
@@ -60,7 +66,9 @@ export function truthOf(
     openingsPerYear: OPENINGS_PER_YEAR,
     groups: groupsOf(positions, lives),
     worse: { factor: WORSE_FACTOR, positions: positions.filter(({ worse }) => worse).map(({ tag }) => tag) },
-    poorLot: options.poorLot === false ? null : poorLot(lives),
+    poorLot: options.poorLot === false ? null : poorLot(lives, options.poorLotFactor ?? POOR_LOT.factor),
+    ...(options.poorFitter === true ? { poorFitter: POOR_FITTER.fitter } : {}),
+    ...(options.poorWeek === true ? { poorWeek: textFromDay(poorWeekOf(calendar)) } : {}),
     renamed: positions.flatMap(({ tag, former }) => (former === null ? [] : [{ tag, former: former.tag }])),
     retired: positions.filter(({ retired }) => retired !== null).map(({ tag }) => tag),
     leaksByYear: leaksByYear(lives),
@@ -102,9 +110,9 @@ function groupsOf(positions: readonly TruePosition[], lives: readonly TrueLife[]
   );
 }
 
-function poorLot(lives: readonly TrueLife[]): PlantTruth['poorLot'] {
+function poorLot(lives: readonly TrueLife[], factor: number): PlantTruth['poorLot'] {
   const lot = lotName(POOR_LOT.material, POOR_LOT.size, POOR_LOT.number);
-  return { lot, factor: POOR_LOT.factor, fitted: lives.filter((life) => life.lot === lot).length };
+  return { lot, factor, fitted: lives.filter((life) => life.lot === lot).length };
 }
 
 function leaksByYear(lives: readonly TrueLife[]): Record<string, number> {

@@ -8,6 +8,12 @@ export interface PlantOptions {
   worsePositions?: boolean;
   /** One lot wears faster; true by default. */
   poorLot?: boolean;
+  /** By how much of the usual scale; 0.5 by default. */
+  poorLotFactor?: number;
+  /** One fitter makes five times as many faulty fittings as the others; false by default. */
+  poorFitter?: boolean;
+  /** Of what was fitted in one week of a shutdown, three in ten were fitted badly; false by default. */
+  poorWeek?: boolean;
   /** The files hold ordinary mistakes; true by default. */
   dataFaults?: boolean;
   /** Times as many positions in every group; 1 by default. */

@@ -17,6 +17,7 @@ import { poolByMaterial } from './pools.js';
 import { inflationOf } from './repeats.js';
 import { runningDiaphragms } from './running.js';
 import { testDuties } from './splitByDuty.js';
+import { followedLives } from './standOut/followed.js';
 import type { GroupedFleet } from './types.js';
 import { weighUnknownReasons } from './unknownReasons.js';
 
@@ -94,6 +95,7 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
     ),
     notes: [...duties.notes, ...notesOfFaults(setting), ...groupingNotes(setting)],
     leaksWithoutReason: unknown.leaks,
+    followed: followedLives(history, fits),
     warnings: fleetWarnings(setting),
   };
 }

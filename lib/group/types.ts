@@ -52,6 +52,7 @@ import type { SpreadWeights } from '../life/estimate/pooling/spreadWeights.js';
 import type { FittingFault, WeibullModel } from '../life/model.js';
 import type { LifeDraws, LifeSample } from '../life/sampleTypes.js';
 import type { Day } from '../numeric/day.js';
+import type { FollowedLives } from './standOut/followed.js';
 
 export interface Group {
   /** 'EPDM DN 25' or 'EPDM DN 25, bioreactor'. */
@@ -180,5 +181,7 @@ export interface GroupedFleet {
   notes: string[];
   /** Expected number of leaks among the removals without a reason, which no record names. */
   leaksWithoutReason: number;
+  /** The lives in the fits, one row a life: what stands out is counted from them. */
+  followed: FollowedLives;
   warnings: Warning[];
 }

@@ -8,6 +8,7 @@ import type { IntervalAdvice, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import type { KitRow } from '../stock/kits.js';
 import type { StockAdvice } from '../stock/types.js';
+import { standOutColumns } from './standOutsCsv.js';
 
 type CsvFile =
   | 'intervals.csv'
@@ -16,7 +17,8 @@ type CsvFile =
   | 'order-list.csv'
   | 'kits.csv'
   | 'stock.csv'
-  | 'demand.csv';
+  | 'demand.csv'
+  | 'stand-outs.csv';
 type Value = string | number | boolean | null;
 
 /** A column: its header and how to read it from a row. */
@@ -35,6 +37,7 @@ export function csvFiles(plan: Plan): Record<CsvFile, string> {
     'kits.csv': csvText(KITS, plan.kits),
     'stock.csv': csvText(STOCK, plan.stock),
     'demand.csv': csvText(DEMAND, demandRows(plan)),
+    'stand-outs.csv': csvText(standOutColumns(plan.site.currency), plan.standOuts.rows),
   };
 }
 

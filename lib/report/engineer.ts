@@ -15,6 +15,7 @@ import { lawChecks } from './lawChecks.js';
 import { bullets, dataTable, folded, type Html, html, prose } from './markup.js';
 import { otherReadings } from './otherReadings.js';
 import { policiesPart } from './policies.js';
+import { standOutsPart } from './standOuts.js';
 
 /** Groups that get pictures of their own: those with most at stake. */
 const PICTURED_GROUPS = 6;
@@ -41,7 +42,7 @@ function livesPart(plan: Plan, figures: Figures): Html {
 <h3>Intervals and why</h3>
 ${intervalTable(plan)}${policiesPart(plan)}<h3>Fit against records, and cost against interval</h3>
 ${rest > 0 ? html`<p class="small">Pictures of the ${count(pictured, 'group')} with most money at stake; the other ${rest === 1 ? 'one is' : `${rest} are`} in the tables.</p>` : null}<p class="small">Two curves: what a group’s own data say alone, and what is planned on, own data and groups alike. Intervals, orders and costs rest on the second.</p><div class="figures">${pairFigures}</div>
-${lawChecks(plan)}${otherReadings(plan)}`;
+${lawChecks(plan)}${otherReadings(plan)}${standOutsPart(plan)}`;
 }
 
 /** What the engineer's charts are drawn from: all of it is known before demand, stock and cost are. */

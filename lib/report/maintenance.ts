@@ -19,6 +19,7 @@ import {
   shortTable,
   taskTable,
 } from './shutdowns.js';
+import { standOutSentence } from './standOuts.js';
 
 /** Positions listed in the page; longer lists are in shutdown-plan.csv. */
 const MOST_POSITIONS = 600;
@@ -63,7 +64,7 @@ export function maintenancePart(plan: Plan, figures: Figures): Html {
 ${laterPart(plan, next)}${optimumPart(plan)}${opportunityPart(plan)}`;
   return html`<section id="maintenance" aria-labelledby="maintenance-title">
 <h2 id="maintenance-title">Maintenance: what to replace at the next shutdown</h2>
-${body}</section>
+${body}${standOutSentence(plan)}</section>
 `;
 }
 

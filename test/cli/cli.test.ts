@@ -16,6 +16,7 @@ const OUTPUTS = [
   'plan.json',
   'report.html',
   'shutdown-plan.csv',
+  'stand-outs.csv',
   'stock.csv',
 ];
 

@@ -1,5 +1,7 @@
 /** A small plant for tests of demand and stock: one group per entry, all typed by hand, no file and no fit. */
 import type { Criticality, Fleet, Item, Lot, OpenOrder, Shutdown } from '../../lib/fleet/types.js';
+import { readHistory } from '../../lib/group/history.js';
+import { followedLives } from '../../lib/group/standOut/followed.js';
 import type { Group, GroupedFleet, RunningLife } from '../../lib/group/types.js';
 import { fillTable, NO_FINDINGS, NO_MONEY } from './empty.js';
 
@@ -136,6 +138,7 @@ export function plant(
       running,
       notes: [],
       leaksWithoutReason: 0,
+      followed: followedLives(readHistory(fleet), []),
       warnings: [],
     },
   };
