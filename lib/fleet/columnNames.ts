@@ -29,6 +29,7 @@ export const CSV_COLUMNS = {
     needed: ['item', 'material', 'size'],
     other: [
       'price',
+      'price_breaks',
       'lead_time_days',
       'lead_time_sd_days',
       'pack',

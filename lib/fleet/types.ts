@@ -78,12 +78,20 @@ export interface LifeTable {
   readonly row: Int32Array;
 }
 
+/** From this many pieces on, all pieces of an order cost `price` each. */
+export interface PriceBreak {
+  from: number;
+  price: number;
+}
+
 /** One material in one size, as stores keeps it. */
 export interface Item {
   item: string;
   material: string;
   size: number;
   price: number | null;
+  /** Lower prices of larger orders, from the smallest on; empty where there are none. */
+  priceBreaks: PriceBreak[];
   leadTimeDays: number | null;
   leadTimeSdDays: number | null;
   pack: number;

@@ -15,7 +15,7 @@ export function becauseOf(order: NettedOrder, today: Day, pack: number, reviewDa
   const expiring = order.expedite ? 0 : expiringNext(order, reviewDays);
   const gone =
     expiring < 0.05 ? '' : `, ${tenth(expiring)} of them past use-by before the next order could come`;
-  return `${sum}${gone}; ${neededWords(order, expiring)}${quantityWords(order, pack)}`;
+  return `${sum}${gone}; ${neededWords(order, expiring)}${quantityWords(order, pack)}${groupWords(order, today)}`;
 }
 
 function sumWords({ usable, received, kits, random, expired }: Ledger, left: number): string {
@@ -58,12 +58,19 @@ function neededWords({ reason, expedite }: NettedOrder, expiring: number): strin
   return `${tenth(Math.max(needed, inKits))} needed until the next order could come: ${[...kits, ...also].join(', ')}`;
 }
 
-function quantityWords({ quantity, reason }: NettedOrder, pack: number): string {
+/** Where later needs are put into the same order. */
+function groupWords({ until, quantity, reason }: NettedOrder, today: Day): string {
+  if (until === null || quantity <= Math.ceil(reason.short - 1e-9)) return '';
+  return `; lasts until about ${dayWords(Math.floor(today + until))}, cheaper than ordering again before`;
+}
+
+function quantityWords({ quantity, reason, until }: NettedOrder, pack: number): string {
   const missing = Math.ceil(reason.short - 1e-9);
   if (quantity < missing)
     return `; ${missing} missing, ${quantity} ordered so that they are used before they expire`;
   if (quantity < missing + pack)
     return missing === quantity ? `; ${missing} missing` : `; ${missing} missing, packs of ${pack}`;
+  if (until !== null) return `; ${missing} missing, ${quantity} ordered together with later needs`;
   return `; ${missing} missing, ${quantity} is the smallest lot worth ordering`;
 }
 

@@ -6,6 +6,7 @@ import { becauseOf } from './because.js';
 import { LEAKS_AND_OPENINGS } from './follow.js';
 import type { ItemNeed } from './itemNeed.js';
 import type { NettedOrder } from './netting.js';
+import { unitPrice } from './priceBreaks.js';
 import { scrapOf, scrapWarning } from './scrap.js';
 import type { Hurry, StockOrder } from './types.js';
 import { FAR_DAYS, listedPurposes, orderWords } from './words.js';
@@ -28,11 +29,12 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
     dueBy: textOf(today, order.due),
     for: order.serves.length === 0 ? LEAKS_AND_OPENINGS : listedPurposes(order.serves),
   };
+  const price = unitPrice(item, order.quantity);
   const scrap = scrapOf(order, need, keepsDays);
   const loss = {
     quantity: order.quantity,
     scrap,
-    price: item.price,
+    price,
     currency: fleet.site.currency,
     keepsDays,
     hurry,
@@ -42,7 +44,7 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
     expedite: order.expedite,
     action: orderWords(dates, Math.floor(today + order.needed), hurried),
     because: becauseOf(order, today, item.pack, fleet.site.reviewDays),
-    value: item.price === null ? null : item.price * order.quantity,
+    value: price === null ? null : price * order.quantity,
     firm: order.placed <= FAR_DAYS,
     hurry: hurried,
     scrap,

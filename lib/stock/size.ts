@@ -4,7 +4,6 @@ import { itemFor } from '../cost/itemFor.js';
 import type { DemandForecast, ItemDemand } from '../demand/types.js';
 import type { Warning } from '../findings.js';
 import type { Fleet, Item } from '../fleet/types.js';
-import { gammaQuantile } from '../numeric/special.js';
 import { count, dayWords } from '../numeric/words.js';
 import { chaseOf } from './chase.js';
 import { coverOf } from './cover.js';
@@ -13,15 +12,13 @@ import { hurryOf } from './hurry.js';
 import { type ItemNeed, itemNeed, neededPerYear } from './itemNeed.js';
 import { type ItemState, itemState } from './itemState.js';
 import { type LotSize, lotSize } from './lots.js';
-import { type NettingInput, netOrders } from './netting.js';
+import { netOrders } from './netting.js';
+import { HIGHEST_TARGET, nettingInput } from './nettingInput.js';
 import { writtenOrder } from './orders.js';
 import { reorderPoint } from './reorderPoint.js';
 import { servedAlong } from './servedAlong.js';
 import type { LotUse, StockAdvice, StockOrder } from './types.js';
 import { actionOf } from './words.js';
-
-/** A target of 100 % cannot be met with finite stock: this is used, and said. */
-const HIGHEST_TARGET = 0.999;
 
 /**
  * One row per item of items.csv, and one of kind 'no data' per item that is needed and missing there. Orders look as far
@@ -139,56 +136,6 @@ function targetOf(fleet: Fleet, demand: ItemDemand | null, warnings: Warning[]):
     todo: 'Set targets.served in site.json below 0.999.',
   });
   return HIGHEST_TARGET;
-}
-
-function nettingInput(
-  fleet: Fleet,
-  item: Item,
-  need: ItemNeed,
-  state: ItemState,
-  lot: LotSize,
-  target: number,
-  emergency: number,
-): NettingInput {
-  const early = kitLead(state, fleet.site.targets.kitComplete);
-  const lead = Math.ceil(state.leadDays);
-  return {
-    shelf: state.shelf,
-    receipts: state.receipts,
-    planned: (need.demand?.planned ?? [])
-      .map(({ day, kit, expected, name }) => ({
-        moment: kitMoment(day - fleet.site.dataUntil, lead, early),
-        fitted: day - fleet.site.dataUntil,
-        quantity: kit,
-        expected: Math.min(expected, kit),
-        name,
-      }))
-      .filter(({ quantity }) => quantity > 0),
-    randomTarget: (from, to) => need.randomQuantile(target, from, to, state.leadSdDays),
-    randomMean: need.randomMean,
-    lead,
-    review: Math.max(1, Math.round(fleet.site.reviewDays)),
-    horizon: Math.max(need.horizon, lead + fleet.site.reviewDays),
-    pack: item.pack,
-    minOrder: Math.max(item.minOrder, lot.quantity),
-    leastOrder: item.minOrder,
-    emergency,
-    mostAt: lot.mostAt,
-    keeps: state.keepsDays,
-  };
-}
-
-/** Days that a kit is ordered ahead of the usual lead time, so that a late delivery still makes it. */
-function kitLead({ leadDays, leadSdDays }: ItemState, complete: number): number {
-  if (leadSdDays <= 0 || leadDays <= 0) return 0;
-  const shape = (leadDays / leadSdDays) ** 2;
-  const late = gammaQuantile(Math.min(complete, HIGHEST_TARGET), shape, leadDays / shape);
-  return Math.max(0, Math.ceil(late - leadDays));
-}
-
-/** When a kit must be there: ahead by the spread of the lead time, where the lead time allows. */
-function kitMoment(moment: number, lead: number, early: number): number {
-  return moment < lead ? moment : Math.max(lead, moment - early);
 }
 
 /** Pieces now on the shelf that are expected to expire unused, first expired first used. */

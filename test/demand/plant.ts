@@ -212,6 +212,7 @@ export function fullItem(part: Partial<Item>): Item {
     material: 'EPDM',
     size: 25,
     price: 40,
+    priceBreaks: [],
     leadTimeDays: 40,
     leadTimeSdDays: 10,
     pack: 1,
