@@ -8,8 +8,9 @@ import { count, dayWords } from '../numeric/words.js';
 import { chaseOf } from './chase.js';
 import { coverOf } from './cover.js';
 import { follow, kitSupplies, lotUses } from './follow.js';
-import { hurryOf } from './hurry.js';
+import { hurryOf, shortCost } from './hurry.js';
 import { type ItemNeed, itemNeed, neededPerYear } from './itemNeed.js';
+import { itemPolicy } from './itemPolicy.js';
 import { type ItemState, itemState } from './itemState.js';
 import { type LotSize, lotSize } from './lots.js';
 import { netOrders } from './netting.js';
@@ -53,7 +54,7 @@ function adviceOf(fleet: Fleet, item: Item, demand: ItemDemand | null): StockAdv
   const monthsOfCover = coverOf(need, state.shelf, today);
   return {
     ...headOf(item, state),
-    ...holding(fleet, need, state, lot, target),
+    ...holding(fleet, item, need, state, lot, target),
     servedTarget: target,
     served,
     leaksFindingShelfEmptyPerYear: (demand?.leaksPerYear ?? 0) * (1 - served),
@@ -77,16 +78,29 @@ function adviceOf(fleet: Fleet, item: Item, demand: ItemDemand | null): StockAdv
   };
 }
 
-/** The stationary rule for leaks and openings alone. */
+/** The stationary rules for leaks and openings alone. */
 function holding(
   fleet: Fleet,
-  { random }: ItemNeed,
+  item: Item,
+  { random, demand }: ItemNeed,
   { leadDays, leadSdDays }: ItemState,
   { quantity }: LotSize,
   target: number,
-): Pick<StockAdvice, 'reorderPoint' | 'orderQuantity'> {
-  const supply = { leadDays, leadSdDays, reviewDays: fleet.site.reviewDays };
-  return { reorderPoint: reorderPoint(random, supply, target, quantity), orderQuantity: quantity };
+): Pick<StockAdvice, 'reorderPoint' | 'orderQuantity' | 'policy'> {
+  const { money, reviewDays } = fleet.site;
+  const supply = { leadDays, leadSdDays, reviewDays };
+  const point = reorderPoint(random, supply, target, quantity);
+  const policy = itemPolicy({
+    item,
+    random,
+    leaksPerYear: demand?.leaksPerYear ?? 0,
+    supply,
+    target,
+    reorder: { point, quantity },
+    money,
+    shortCost: shortCost(hurryOf(item, leadDays), demand),
+  });
+  return { reorderPoint: point, orderQuantity: quantity, policy };
 }
 
 /** Pieces missing by kit where even an emergency delivery comes after its day. */
@@ -170,6 +184,7 @@ function secondItem(item: Item, state: ItemState, first: Item): StockAdvice {
 const NOTHING_TO_HOLD = {
   reorderPoint: 0,
   orderQuantity: 0,
+  policy: null,
   servedTarget: 0,
   served: 1,
   leaksFindingShelfEmptyPerYear: 0,

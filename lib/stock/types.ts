@@ -77,6 +77,56 @@ export interface KitSupply {
   orderBy: string;
 }
 
+export type PolicyKind = 'one for one' | 'reorder point' | 'order up to';
+
+/** Long-run measures of a rule under leaks and openings. Three of them are easily taken for each other. */
+export interface PolicyMeasures {
+  /** Share of pieces asked for that are handed out at once: by the piece. */
+  fillRate: number;
+  /** Chance that nothing is owed just before the next order can come: by the order cycle. It says not how much is short. */
+  cycleService: number;
+  /** Share of time without any piece owed: by the clock. */
+  readyRate: number;
+  /** Mean number of pieces owed, over time. */
+  expectedShortage: number;
+  expectedOnHand: number;
+  /** Mean wait of a piece asked for, those at once included, if nothing is hurried. */
+  waitingDays: number;
+  leaksFindingShelfEmptyPerYear: number;
+  ordersPerYear: number;
+}
+
+/** Per year, in the site's currency; shortage is null where neither downtime nor an emergency order has a price. */
+export interface PolicyCost {
+  pieces: number;
+  ordering: number;
+  holding: number;
+  shortage: number | null;
+  total: number;
+}
+
+/** What a rule does: looked at every so many days; point and quantity, or a level; in words. */
+export interface PolicyShown {
+  kind: PolicyKind;
+  point: number | null;
+  quantity: number | null;
+  level: number | null;
+  everyDays: number;
+  rule: string;
+}
+
+/** How to keep an item for leaks and openings alone, in the long run; kits are ordered by date. */
+export interface ItemPolicy extends PolicyShown {
+  /** 'cost': the cheapest of those that meet the target; 'target': costs are not given, and the reorder point is kept. */
+  chosenBy: 'cost' | 'target';
+  measures: PolicyMeasures;
+  costPerYear: PolicyCost | null;
+  /** The other rules at the same target, with their cost a year. */
+  others: (PolicyShown & { fillRate: number; costPerYear: number | null })[];
+  /** The same kind of rule where a shortage is priced: what costs least at or above the target, and how much it saves. */
+  leastCost: (PolicyShown & { fillRate: number; costPerYear: number; saving: number }) | null;
+}
+
 export interface StockAdvice {
   item: string;
   material: string;
@@ -88,6 +138,8 @@ export interface StockAdvice {
   /** For leaks and openings alone, by the usual lead time: a stationary rule for other systems. Kits are ordered by date. */
   reorderPoint: number;
   orderQuantity: number;
+  /** The rule of least cost that meets the target; null where nothing is asked for at random. */
+  policy: ItemPolicy | null;
   /** Target share of unplanned demand met at once. */
   servedTarget: number;
   /** Share of leaks and openings met at once over the months planned, along today's stock and the orders listed here. */
