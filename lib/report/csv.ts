@@ -9,7 +9,7 @@ import type { Plan } from '../planTypes.js';
 import type { KitRow } from '../stock/kits.js';
 import type { StockAdvice } from '../stock/types.js';
 import { type Columns, hundredths, rounded, tenThousandths, type Value } from './csvColumns.js';
-import { STOCK_RULE } from './stockRuleColumns.js';
+import { RECORDED_USE, STOCK_RULE } from './stockRuleColumns.js';
 
 type CsvFile =
   | 'intervals.csv'
@@ -185,6 +185,7 @@ const STOCK: Columns<StockAdvice> = [
   ['kind', (row) => row.kind],
   ['action', (row) => row.action],
   ...STOCK_RULE,
+  ...RECORDED_USE,
   ['warnings', (row) => warningsText(row.warnings)],
 ];
 

@@ -28,3 +28,13 @@ export const STOCK_RULE: Columns<StockAdvice> = [
 function ruleShare(value: number | undefined): number | null {
   return value === undefined ? null : tenThousandths(value);
 }
+
+/** Use by month as stores counts it, beside what the positions' model gives. */
+export const RECORDED_USE: Columns<StockAdvice> = [
+  ['recorded_use_per_year', ({ recordedUse }) => hundredths(recordedUse?.perYear ?? null)],
+  ['recorded_use_is', ({ recordedUse }) => recordedUse?.purpose ?? null],
+  ['recorded_use', ({ recordedUse }) => recordedUse?.words ?? null],
+  ['modelled_use_per_year', ({ recordedUse }) => hundredths(recordedUse?.modelledPerYear ?? null)],
+  ['lead_time_seen_days', ({ leadTimeSeen }) => hundredths(leadTimeSeen?.meanDays ?? null)],
+  ['lead_time_seen_deliveries', ({ leadTimeSeen }) => leadTimeSeen?.deliveries ?? null],
+];

@@ -3,7 +3,6 @@ import type { Fleet, Item } from '../fleet/types.js';
 import type { Day } from '../numeric/day.js';
 import { textFromDay } from '../numeric/day.js';
 import { becauseOf } from './because.js';
-import { LEAKS_AND_OPENINGS } from './follow.js';
 import type { ItemNeed } from './itemNeed.js';
 import type { NettedOrder } from './netting.js';
 import { unitPrice } from './priceBreaks.js';
@@ -27,7 +26,7 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
     quantity: order.quantity,
     orderBy: textOf(today, order.placed),
     dueBy: textOf(today, order.due),
-    for: order.serves.length === 0 ? LEAKS_AND_OPENINGS : listedPurposes(order.serves),
+    for: order.serves.length === 0 ? need.randomName : listedPurposes(order.serves),
   };
   const price = unitPrice(item, order.quantity);
   const scrap = scrapOf(order, need, keepsDays);
@@ -43,7 +42,7 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
     ...dates,
     expedite: order.expedite,
     action: orderWords(dates, Math.floor(today + order.needed), hurried),
-    because: becauseOf(order, today, item.pack, fleet.site.reviewDays),
+    because: becauseOf(order, today, item.pack, fleet.site.reviewDays, need.randomName),
     value: price === null ? null : price * order.quantity,
     firm: order.placed <= FAR_DAYS,
     hurry: hurried,

@@ -7,7 +7,7 @@ import type { Fleet, Item } from '../fleet/types.js';
 import { count, dayWords } from '../numeric/words.js';
 import { chaseOf } from './chase.js';
 import { coverOf } from './cover.js';
-import { follow, kitSupplies, lotUses } from './follow.js';
+import { follow, kitSupplies, LEAKS_AND_OPENINGS, lotUses } from './follow.js';
 import { hurryOf, shortCost } from './hurry.js';
 import { type ItemNeed, itemNeed, neededPerYear } from './itemNeed.js';
 import { itemPolicy } from './itemPolicy.js';
@@ -16,6 +16,7 @@ import { type LotSize, lotSize } from './lots.js';
 import { netOrders } from './netting.js';
 import { HIGHEST_TARGET, nettingInput } from './nettingInput.js';
 import { writtenOrder } from './orders.js';
+import { recordedDemand, recordedUse, useWarnings } from './recordedUse.js';
 import { reorderPoint } from './reorderPoint.js';
 import { servedAlong } from './servedAlong.js';
 import type { LotUse, StockAdvice, StockOrder } from './types.js';
@@ -34,17 +35,20 @@ export function sizeStock(fleet: Fleet, forecast: DemandForecast): StockAdvice[]
   return [...rows, ...missing.map(noData)];
 }
 
-function adviceOf(fleet: Fleet, item: Item, demand: ItemDemand | null): StockAdvice {
+function adviceOf(fleet: Fleet, item: Item, modelled: ItemDemand | null): StockAdvice {
   const state = itemState(fleet, item);
+  const demand = modelled ?? recordedDemand(fleet, item);
   const twin = demand === null ? itemFor(fleet, item.material, item.size) : null;
   if (twin !== null && twin.item !== item.item) return secondItem(item, state, twin);
-  const need = itemNeed(demand);
+  const use = recordedUse(fleet, item);
+  const recorded = modelled === null && demand !== null;
+  const need = itemNeed(demand, recorded ? 'use as recorded' : LEAKS_AND_OPENINGS);
   const target = targetOf(fleet, demand, state.warnings);
   const lot = lotSize(item, need, state, fleet.site.money);
   const today = fleet.site.dataUntil;
   const hurry = hurryOf(item, state.leadDays);
   const input = nettingInput(fleet, item, need, state, lot, target, hurry.days);
-  const followed = follow();
+  const followed = follow(need.randomName);
   const netted = netOrders(input, followed.watch);
   const context = { fleet, item, need, keepsDays: state.keepsDays, hurry };
   const orders = netted.orders.map((order) => writtenOrder(order, context));
@@ -63,6 +67,7 @@ function adviceOf(fleet: Fleet, item: Item, demand: ItemDemand | null): StockAdv
     monthsOfCover,
     orders,
     chase,
+    recordedUse: recorded && use !== null ? { ...use, purpose: 'forecast' } : use,
     kits: kitSupplies(followed, today, state.leadDays, tooLate(netted.orders, orders)),
     ...actionOf({
       orders,
@@ -74,7 +79,11 @@ function adviceOf(fleet: Fleet, item: Item, demand: ItemDemand | null): StockAdv
       usable: state.usable,
       neededPerYear: neededPerYear(demand),
     }),
-    warnings: [...state.warnings, ...scrapWarnings(orders, lot)],
+    warnings: [
+      ...state.warnings,
+      ...(recorded ? useWarnings(fleet, use, demand) : []),
+      ...scrapWarnings(orders, lot),
+    ],
   };
 }
 
@@ -122,9 +131,9 @@ function scrapWarnings(orders: readonly StockOrder[], lot: LotSize): Warning[] {
 
 function headOf(
   item: Item,
-  { onHand, usable, onOrder, leadDays }: ItemState,
+  { onHand, usable, onOrder, leadDays, leadTimeSeen }: ItemState,
 ): Pick<StockAdvice, 'item' | 'material' | 'size' | 'onHand' | 'usable' | 'onOrder' | 'value'> &
-  Pick<StockAdvice, 'price' | 'pack' | 'minOrder' | 'leadTimeDays'> {
+  Pick<StockAdvice, 'price' | 'pack' | 'minOrder' | 'leadTimeDays' | 'leadTimeSeen'> {
   return {
     item: item.item,
     material: item.material,
@@ -137,6 +146,7 @@ function headOf(
     pack: item.pack,
     minOrder: item.minOrder,
     leadTimeDays: leadDays,
+    leadTimeSeen,
   };
 }
 
@@ -193,6 +203,7 @@ const NOTHING_TO_HOLD = {
   monthsOfCover: null,
   orders: [],
   chase: null,
+  recordedUse: null,
   kits: [],
 };
 
@@ -214,6 +225,7 @@ function noData(demand: ItemDemand): StockAdvice {
     pack: 1,
     minOrder: 1,
     leadTimeDays: 0,
+    leadTimeSeen: null,
     ...NOTHING_TO_HOLD,
     served: 0,
     leaksFindingShelfEmptyPerYear: demand.leaksPerYear,

@@ -1,4 +1,5 @@
 /** What to order, chase, hold and use up, per item. */
+import type { UseForecast } from '../demand/useForecast.js';
 import type { Warning } from '../findings.js';
 
 /** What hurrying a delivery takes. */
@@ -77,6 +78,41 @@ export interface KitSupply {
   orderBy: string;
 }
 
+/** Past deliveries: days from order to shelf. */
+export interface LeadTimeSeen {
+  /** 'material': fewer than three of the item, so that those of all items of its material are taken together. */
+  of: 'item' | 'material';
+  deliveries: number;
+  meanDays: number;
+  sdDays: number;
+  shortestDays: number;
+  longestDays: number;
+}
+
+/** What monthly-use.csv says of an item. */
+export interface RecordedUse {
+  /** First and last month, YYYY-MM; months between them that are not given count as 0. */
+  from: string;
+  until: string;
+  months: number;
+  monthsGiven: number;
+  pieces: number;
+  plannedPieces: number;
+  perYear: number;
+  /** 'forecast': orders rest on it; 'check': positions need the item, and their model is used. */
+  purpose: 'forecast' | 'check';
+  class: UseForecast['class'];
+  method: UseForecast['method'];
+  chosenBy: UseForecast['chosenBy'];
+  errors: UseForecast['errors'];
+  /** Forecast of the use that is not planned, pieces a month. */
+  perMonth: number;
+  /** By the positions' model under today's practice, with the 95 % range for as many months; null where there is none. */
+  modelledPerYear: number | null;
+  modelledRange: [number, number] | null;
+  words: string;
+}
+
 export type PolicyKind = 'one for one' | 'reorder point' | 'order up to';
 
 /** Long-run measures of a rule under leaks and openings. Three of them are easily taken for each other. */
@@ -152,6 +188,8 @@ export interface StockAdvice {
   pack: number;
   minOrder: number;
   leadTimeDays: number;
+  /** Null where fewer than three past deliveries are on record. */
+  leadTimeSeen: LeadTimeSeen | null;
   /** Pieces expected to pass their use-by date unused within the horizon, and the first such day. */
   expiring: { quantity: number; useBy: string | null };
   /** Dated lots of today's shelf, the first to expire first. */
@@ -161,6 +199,8 @@ export interface StockAdvice {
   orders: StockOrder[];
   /** Orders placed and overdue; null where there are none. */
   chase: Chase | null;
+  /** Null where monthly-use.csv has nothing of it. */
+  recordedUse: RecordedUse | null;
   kits: KitSupply[];
   /** The action in words: 'order 24 by 3 March 2027 for the spring shutdown'. */
   action: string;
