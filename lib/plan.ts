@@ -20,6 +20,7 @@ import { textFromDay } from './numeric/day.js';
 import { CAUTION, switchedOff } from './planTexts.js';
 import type { Plan } from './planTypes.js';
 import { kitRows } from './stock/kits.js';
+import { withUseCheck } from './stock/recordedUse.js';
 import { sizeStock } from './stock/size.js';
 import type { StockAdvice } from './stock/types.js';
 import { VERSION } from './version.js';
@@ -110,7 +111,8 @@ export function supplyFleet(weighed: Weighed): Supplied {
 /** The whole plan: the cost of the proposal and of today's practice, added to what was supplied. */
 export function finishPlan(supplied: Supplied, practised: Practised): Plan {
   const { fleet, seed, grouped, costs, cycles, site, intervals, changes } = supplied;
-  const { shutdowns, demand, stock } = supplied;
+  const { shutdowns, demand } = supplied;
+  const stock = withUseCheck(supplied.stock, practised.demand, demand.items);
   const workLists = { proposed: shutdowns.tasks, today: practised.workList };
   const cost = compareCost(fleet, grouped, costs, intervals, { seed, cycles, workLists });
 

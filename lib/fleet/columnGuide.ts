@@ -108,6 +108,12 @@ export const COLUMN_GUIDE: Readonly<Record<CsvFile, TableGuide>> = {
       material: { meaning: 'one of those in lives.csv', unit: 'text', example: 'EPDM' },
       size: { meaning: 'nominal diameter DN', unit: 'mm', example: '25' },
       price: { meaning: 'of one diaphragm', unit: 'currency', example: '38.50' },
+      price_breaks: {
+        meaning:
+          'price of each piece of larger orders: pieces, colon, price, several separated by a vertical bar',
+        unit: 'currency',
+        example: '50:36|200:33',
+      },
       lead_time_days: { meaning: 'from order to shelf', unit: 'days', example: '45' },
       lead_time_sd_days: {
         meaning: 'how much that varies: its standard deviation; empty = a quarter of the lead time',
@@ -133,16 +139,21 @@ export const COLUMN_GUIDE: Readonly<Record<CsvFile, TableGuide>> = {
     },
   },
   'orders.csv': {
-    about: 'what is already on order',
+    about: 'what is already on order, and what has come',
     columns: {
       item: { meaning: 'part number', unit: 'text', example: 'D-EP-025' },
-      quantity: { meaning: 'not yet received', unit: 'pieces', example: '20' },
+      quantity: {
+        meaning: 'ordered and not yet received; of a past order: received',
+        unit: 'pieces',
+        example: '20',
+      },
       placed: { meaning: 'day ordered', unit: 'date', example: '2025-11-03' },
       due: {
         meaning: 'day it should arrive; empty = day ordered and lead time',
         unit: 'date',
         example: '2026-01-10',
       },
+      received: { meaning: 'day it came; empty = still on order', unit: 'date', example: '2025-12-19' },
     },
   },
   'lots.csv': {

@@ -29,6 +29,7 @@ export const CSV_COLUMNS = {
     needed: ['item', 'material', 'size'],
     other: [
       'price',
+      'price_breaks',
       'lead_time_days',
       'lead_time_sd_days',
       'pack',
@@ -41,8 +42,9 @@ export const CSV_COLUMNS = {
       'approved_substitute',
     ],
   },
-  'orders.csv': { needed: ['item', 'quantity'], other: ['placed', 'due'] },
+  'orders.csv': { needed: ['item', 'quantity'], other: ['placed', 'due', 'received'] },
   'lots.csv': { needed: ['item', 'lot', 'quantity'], other: ['cured', 'use_by'] },
+  'monthly-use.csv': { needed: ['item', 'month', 'used'], other: ['planned'] },
   'shutdowns.csv': {
     needed: ['name', 'start', 'end'],
     other: [

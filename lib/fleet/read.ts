@@ -9,6 +9,7 @@ import { type FolderBytes, readFolder } from './folder.js';
 import { type NameList, nameList } from './names.js';
 import { askAboutUse, readItems } from './readItems.js';
 import { readLives } from './readLives.js';
+import { readMonthlyUse } from './readMonthlyUse.js';
 import { readLots, readOrders } from './readOrders.js';
 import { readPositions } from './readPositions.js';
 import { noReadings, readReadings } from './readReadings.js';
@@ -136,23 +137,37 @@ function readShelf(
   { mappings }: Settings,
   { lives, materials, positions, site }: ReturnType<typeof readHistory>,
   books: Books,
-): Pick<Fleet, 'items' | 'orders' | 'lots'> {
+): Pick<Fleet, 'items' | 'orders' | 'deliveries' | 'lots' | 'monthlyUse'> {
   const itemTable = open('items.csv');
   const orderTable = open('orders.csv');
   const lotTable = open('lots.csv');
+  const useTable = open('monthly-use.csv');
   const list =
     itemTable === null ? { items: [], rowOf: new Map() } : readItems(itemTable, mappings, materials);
+  const monthlyUse = useTable === null ? [] : readMonthlyUse(useTable, list.items, site.dataUntil);
   if (itemTable !== null) {
-    askAboutUse(list, lives, materials.names, fittedNext(positions), bookOf(books, 'items.csv'));
+    const counted = new Set(monthlyUse.map(({ item }) => item));
+    const next = [
+      ...fittedNext(positions),
+      ...list.items.filter(({ item }) => counted.has(item)).map(kindOf),
+    ];
+    askAboutUse(list, lives, materials.names, new Set(next), bookOf(books, 'items.csv'));
   }
   return {
     items: list.items,
-    orders: orderTable === null ? [] : readOrders(orderTable, list.items, site.dataUntil),
+    ...(orderTable === null ? NO_ORDERS : readOrders(orderTable, list.items, site.dataUntil)),
+    monthlyUse,
     lots: lotTable === null ? [] : readLots(lotTable, list.items),
   };
 }
 
+const NO_ORDERS = { orders: [], deliveries: [] };
+
 /** Size and material of what positions will be fitted with next. */
-function fittedNext(positions: readonly Position[]): ReadonlySet<string> {
-  return new Set(positions.map(({ size, materialNext }) => `${size}/${materialNext ?? ''}`));
+function fittedNext(positions: readonly Position[]): string[] {
+  return positions.map(({ size, materialNext }) => kindOf({ size, material: materialNext ?? '' }));
+}
+
+function kindOf({ size, material }: { size: number; material: string }): string {
+  return `${size}/${material}`;
 }

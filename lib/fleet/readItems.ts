@@ -4,9 +4,10 @@ import { type Fault, fault, type NumberRule, numberCell, remembered, textCell } 
 import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
 import { type Mappings, wordsOf } from './mappings.js';
 import { type NameList, spellingCell } from './names.js';
+import { priceBreaksCell } from './priceBreaksCell.js';
 import { mended, SIZE_RULE } from './readPositions.js';
 import type { RowBook } from './rowBook.js';
-import type { Item, LifeTable } from './types.js';
+import type { Item, LifeTable, PriceBreak } from './types.js';
 
 export interface ItemList {
   items: Item[];
@@ -55,6 +56,7 @@ function itemReader(table: CsvTable, mappings: Mappings, materials: NameList) {
   );
   const size = columnOf(table, 'size', remembered(numberCell(SIZE_RULE)));
   const price = number('price', { least: 0, most: MOST_MONEY });
+  const breaks = priceBreaksColumn(table);
   const lead = number('lead_time_days', { ...above, most: MOST_DAYS });
   const leadSd = number('lead_time_sd_days', { least: 0, most: MOST_DAYS });
   const pack = number('pack', { least: 1, most: MOST_PIECES, whole: true });
@@ -74,11 +76,13 @@ function itemReader(table: CsvTable, mappings: Mappings, materials: NameList) {
     if (made === null) return aside(book, row, 'material', null, NO_MATERIAL);
     if (dn.value === null)
       return aside(book, row, 'size', table.text(row, table.place('size')), dn.fault ?? NO_SIZE);
+    const each = price(row);
     return {
       item,
       material: made,
       size: dn.value,
-      price: price(row),
+      price: each,
+      priceBreaks: breaks(row, each),
       leadTimeDays: lead(row),
       leadTimeSdDays: leadSd(row),
       pack: pack(row) ?? 1,
@@ -92,6 +96,30 @@ function itemReader(table: CsvTable, mappings: Mappings, materials: NameList) {
     };
   };
 }
+
+/** Lower prices of larger orders; without a price of one piece, or where they do not fall from it, none. */
+function priceBreaksColumn(table: CsvTable): (row: CsvRow, price: number | null) => PriceBreak[] {
+  const place = table.place('price_breaks');
+  const read = mended(table, 'price_breaks', columnOf(table, 'price_breaks', remembered(priceBreaksCell)));
+  return (row, price) => {
+    const steps = read(row) ?? [];
+    const first = steps[0];
+    if (first === undefined || (price !== null && first.price < price)) return steps;
+    table.book.mend(row.row, 'price_breaks', table.text(row, place), price === null ? NO_PRICE : NO_FALL);
+    return [];
+  };
+}
+
+const NO_PRICE = fault(
+  'price-breaks-without-price',
+  'There are price breaks and no price of a single piece; the breaks are not used.',
+  'Give the price of a piece below the first break in the column price.',
+);
+const NO_FALL = fault(
+  'price-breaks-do-not-fall',
+  'The first break is not cheaper than the price of a single piece; the breaks are not used.',
+  'Give lower prices for larger orders.',
+);
 
 const NO_ITEM = fault('item-missing', 'The row has no part number.', 'Give the part number.');
 const NO_MATERIAL = fault('material-missing', 'The material is missing.', 'Give the material.');

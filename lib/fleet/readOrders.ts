@@ -5,7 +5,7 @@ import { count } from '../numeric/words.js';
 import { dateCell, type Fault, fault, numberCell, remembered, textCell } from './cell.js';
 import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
 import { mended } from './readPositions.js';
-import type { Item, Lot, OpenOrder } from './types.js';
+import type { Delivery, Item, Lot, OpenOrder } from './types.js';
 
 const NO_ITEM = fault('item-missing', 'The row has no part number.', 'Give the part number.');
 const UNKNOWN_ITEM = fault(
@@ -42,25 +42,73 @@ function byPart(items: readonly Item[]): ReadonlyMap<string, Item> {
   return new Map(items.map((item) => [item.item, item]));
 }
 
-/** Open orders. One without a due date is due a lead time after it was placed, or after the extract. */
-export function readOrders(table: CsvTable, items: readonly Item[], dataUntil: Day): OpenOrder[] {
+/**
+ * Open orders, and those that have come (with a day received): these are not on order any more. An open one without a due date
+ * is due a lead time after it was placed, or after the extract.
+ */
+export function readOrders(
+  table: CsvTable,
+  items: readonly Item[],
+  dataUntil: Day,
+): { orders: OpenOrder[]; deliveries: Delivery[] } {
   const read = quantityReader(table, byPart(items));
   const date = (column: string) => mended(table, column, columnOf(table, column, remembered(dateCell)));
   const placedOn = date('placed');
   const dueOn = date('due');
+  const receivedOn = receivedColumn(table, dataUntil);
   const orders: OpenOrder[] = [];
+  const deliveries: Delivery[] = [];
   table.forEach((row) => {
     const what = read(row);
     if (what === null) return;
+    const head = { item: what.item.item, quantity: what.quantity };
     const placed = placedOn(row);
+    const received = receivedOn(row);
+    if (received === 'unclear') return;
+    if (received !== null) {
+      if (placed === null) table.book.ask(row.row, 'placed', null, NOT_PLACED);
+      else if (placed > received)
+        table.book.setAside(row.row, 'received', textFromDay(received), RECEIVED_FIRST);
+      else deliveries.push({ ...head, placed, received });
+      return;
+    }
     const given = dueOn(row);
     const due = given ?? (placed ?? dataUntil) + (what.item.leadTimeDays ?? 0);
     if (given === null) table.book.mend(row.row, 'due', null, noDue(due));
     askAboutOrder(table, row, placed, due, dataUntil);
-    orders.push({ item: what.item.item, quantity: what.quantity, placed, due });
+    orders.push({ ...head, placed, due });
   });
-  return orders;
+  return { orders, deliveries };
 }
+
+/** Day received; null where it has not come. A cell that cannot be read leaves it open whether it has: the row is set aside. */
+function receivedColumn(table: CsvTable, dataUntil: Day): (row: CsvRow) => Day | null | 'unclear' {
+  const place = table.place('received');
+  const read = columnOf(table, 'received', remembered(dateCell));
+  return (row) => {
+    const { value, fault: wrong } = read(row);
+    const why = wrong ?? (value !== null && value > dataUntil ? RECEIVED_LATER : null);
+    if (why === null) return value;
+    table.book.setAside(row.row, 'received', table.text(row, place), why);
+    return 'unclear';
+  };
+}
+
+const NOT_PLACED = fault(
+  'placed-missing',
+  'The order has come and has no day placed: it is not on order, and tells nothing of the lead time.',
+  'Give the day it was placed.',
+);
+const RECEIVED_FIRST = fault(
+  'received-before-placed',
+  'The order came before it was placed.',
+  'Correct the dates.',
+);
+const RECEIVED_LATER = fault(
+  'received-after-extract',
+  'The day received is after the extract was made.',
+  'Correct the day, or leave the cell empty while the order is open.',
+);
 
 function noDue(due: Day): Fault {
   const text = `The due date is not known; it is taken as ${textFromDay(due)}, a usual lead time after the order or the extract.`;

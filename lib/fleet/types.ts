@@ -78,12 +78,20 @@ export interface LifeTable {
   readonly row: Int32Array;
 }
 
+/** From this many pieces on, all pieces of an order cost `price` each. */
+export interface PriceBreak {
+  from: number;
+  price: number;
+}
+
 /** One material in one size, as stores keeps it. */
 export interface Item {
   item: string;
   material: string;
   size: number;
   price: number | null;
+  /** Lower prices of larger orders, from the smallest on; empty where there are none. */
+  priceBreaks: PriceBreak[];
   leadTimeDays: number | null;
   leadTimeSdDays: number | null;
   pack: number;
@@ -102,6 +110,28 @@ export interface OpenOrder {
   quantity: number;
   placed: Day | null;
   due: Day;
+}
+
+/** An order that has come. */
+export interface Delivery {
+  item: string;
+  quantity: number;
+  placed: Day;
+  received: Day;
+}
+
+/** Pieces taken from the shelf by month, as stores counts them; months are numbered year x 12 + month - 1. */
+export interface MonthlyUse {
+  item: string;
+  /** The first month given; used[i] and planned[i] are of month first + i, 0 where a month between is not given. */
+  first: number;
+  used: number[];
+  /** Of `used`, for work that was planned. */
+  planned: number[];
+  /** Months that were given. */
+  given: number;
+  /** Planned use of months to come. */
+  ahead: { month: number; pieces: number }[];
 }
 
 /** A lot on the shelf. */
@@ -231,6 +261,9 @@ export interface Fleet {
   readings: ReadingTable;
   items: Item[];
   orders: OpenOrder[];
+  /** Orders that have come, with the day placed: what lead times are seen in. */
+  deliveries: Delivery[];
+  monthlyUse: MonthlyUse[];
   lots: Lot[];
   shutdowns: Shutdown[];
   /** Files that were there, e.g. 'items.csv'. */

@@ -8,7 +8,9 @@ import type { IntervalAdvice, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import type { KitRow } from '../stock/kits.js';
 import type { StockAdvice } from '../stock/types.js';
+import { type Columns, hundredths, rounded, tenThousandths, type Value } from './csvColumns.js';
 import { standOutColumns } from './standOutsCsv.js';
+import { RECORDED_USE, STOCK_RULE } from './stockRuleColumns.js';
 
 type CsvFile =
   | 'intervals.csv'
@@ -19,11 +21,6 @@ type CsvFile =
   | 'stock.csv'
   | 'demand.csv'
   | 'stand-outs.csv';
-type Value = string | number | boolean | null;
-
-/** A column: its header and how to read it from a row. */
-type Columns<Row> = readonly (readonly [header: string, value: (row: Row) => Value])[];
-
 /**
  * Every table of a plan by file name. Numbers have a point and no grouping; what is not known is empty, but
  * for the age of a diaphragm whose fitting day is not on record, which is 'unknown'.
@@ -136,7 +133,8 @@ const orderColumns = (currency: string): Columns<OrderRow> => [
   ['for', ({ order }) => order.for],
   ['expedite', ({ order }) => order.expedite],
   ['status', ({ order }) => (order.firm ? 'firm' : 'outlook')],
-  ['unit_price', ({ item }) => item.price],
+  // That of an order of this size.
+  ['unit_price', ({ order }) => rounded(order.value === null ? null : order.value / order.quantity)],
   ['value', ({ order }) => rounded(order.value)],
   ['currency', ({ order }) => (order.value === null ? null : currency)],
   ['pack', ({ item }) => item.pack],
@@ -189,6 +187,8 @@ const STOCK: Columns<StockAdvice> = [
   ['short_without_overdue', (row) => row.chase?.needed?.short ?? null],
   ['kind', (row) => row.kind],
   ['action', (row) => row.action],
+  ...STOCK_RULE,
+  ...RECORDED_USE,
   ['warnings', (row) => warningsText(row.warnings)],
 ];
 
@@ -236,20 +236,6 @@ function demandRows({ demand, demandToday }: Plan): DemandRow[] {
 
 function warningsText(warnings: readonly Warning[]): string {
   return warnings.map(({ text, todo }) => `${text} ${todo}`).join(' | ');
-}
-
-/** Two decimals: hundredths of a piece are more than a forecast knows. */
-function hundredths(value: number | null): number | null {
-  return value === null || !Number.isFinite(value) ? null : Math.round(value * 100) / 100;
-}
-
-function tenThousandths(value: number): number | null {
-  return Number.isFinite(value) ? Math.round(value * 1e4) / 1e4 : null;
-}
-
-/** Six significant digits: more than any of these numbers is known to. */
-function rounded(value: number | null): number | null {
-  return value === null || !Number.isFinite(value) ? null : Number(value.toPrecision(6));
 }
 
 function csvText<Row>(columns: Columns<Row>, rows: readonly Row[]): string {

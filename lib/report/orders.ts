@@ -117,7 +117,7 @@ function orderTable(orders: readonly OrderRow[], caption: string, site: Plan['si
       { title: 'Because' },
     ],
     rows: orders.map(({ item, order }) => [
-      html`${itemCell(item)}<br><span class="small">${termsOf(item, site.currency)}</span>`,
+      html`${itemCell(item)}<br><span class="small">${termsOf(item, order, site.currency)}</span>`,
       html`<b>${amount(order.quantity, 9)}</b>`,
       orderDay(order, site),
       html`<span class="day">${dateWords(order.dueBy)}</span>`,
@@ -129,9 +129,13 @@ function orderTable(orders: readonly OrderRow[], caption: string, site: Plan['si
   });
 }
 
-function termsOf({ pack, minOrder, leadTimeDays, price }: StockAdvice, currency: string): string {
+function termsOf(
+  { pack, minOrder, leadTimeDays }: StockAdvice,
+  { value, quantity }: StockOrder,
+  currency: string,
+): string {
   const least = minOrder > pack ? `, at least ${amount(minOrder, 9)}` : '';
-  const each = price === null ? '' : `, ${amount(price, 6)} ${currency} each`;
+  const each = value === null ? '' : `, ${amount(value / quantity, 6)} ${currency} each`;
   return `${count(Math.round(leadTimeDays), 'day')} lead, packs of ${amount(pack, 9)}${least}${each}`;
 }
 

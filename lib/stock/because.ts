@@ -9,20 +9,26 @@ import type { NettedOrder } from './netting.js';
 const MOST_NAMED = 2;
 
 /** '55 usable − 31.7 for Autumn 2026 − 2.5 for leaks and openings = 20.8 on 7 November 2026; 31 needed ...'. */
-export function becauseOf(order: NettedOrder, today: Day, pack: number, reviewDays: number): string {
+export function becauseOf(
+  order: NettedOrder,
+  today: Day,
+  pack: number,
+  reviewDays: number,
+  random: string,
+): string {
   const day = dayWords(Math.floor(today + (order.expedite ? order.needed : order.due)));
-  const sum = `${sumWords(order.reason.ledger, order.reason.left)} on ${day}`;
+  const sum = `${sumWords(order.reason.ledger, order.reason.left, random)} on ${day}`;
   const expiring = order.expedite ? 0 : expiringNext(order, reviewDays);
   const gone =
     expiring < 0.05 ? '' : `, ${tenth(expiring)} of them past use-by before the next order could come`;
-  return `${sum}${gone}; ${neededWords(order, expiring)}${quantityWords(order, pack)}`;
+  return `${sum}${gone}; ${neededWords(order, expiring, random)}${quantityWords(order, pack)}${groupWords(order, today)}`;
 }
 
-function sumWords({ usable, received, kits, random, expired }: Ledger, left: number): string {
+function sumWords({ usable, received, kits, random, expired }: Ledger, left: number, name: string): string {
   const parts = [`${tenth(usable)} usable`];
   if (received > 0) parts.push(`+ ${tenth(received)} delivered by then`);
   for (const [name, quantity] of namedKits(kits)) parts.push(`− ${tenth(quantity)} for ${name}`);
-  if (random >= 0.05) parts.push(`− ${tenth(random)} for leaks and openings`);
+  if (random >= 0.05) parts.push(`− ${tenth(random)} for ${name}`);
   if (expired >= 0.05) parts.push(`− ${tenth(expired)} past use-by`);
   const used = [...kits.values()].reduce((sum, each) => sum + each, 0) + random + expired;
   const owed = usable + received - used - left;
@@ -44,7 +50,7 @@ function expiringNext({ reason, due }: NettedOrder, reviewDays: number): number 
   );
 }
 
-function neededWords({ reason, expedite }: NettedOrder, expiring: number): string {
+function neededWords({ reason, expedite }: NettedOrder, expiring: number, random: string): string {
   if (expedite) {
     return reason.kits.map(({ name, quantity }) => `${tenth(quantity)} needed for ${name}`).join(' and ');
   }
@@ -52,18 +58,24 @@ function neededWords({ reason, expedite }: NettedOrder, expiring: number): strin
   const kits = reason.kits.map(({ name, quantity }) => `${tenth(quantity)} for ${name}`);
   const inKits = reason.kits.reduce((sum, { quantity }) => sum + quantity, 0);
   const rest = needed - inKits;
-  if (kits.length === 0)
-    return `${tenth(needed)} needed for leaks and openings until the next order could come`;
-  const also = rest >= 0.05 ? [`${tenth(rest)} for leaks and openings`] : [];
+  if (kits.length === 0) return `${tenth(needed)} needed for ${random} until the next order could come`;
+  const also = rest >= 0.05 ? [`${tenth(rest)} for ${random}`] : [];
   return `${tenth(Math.max(needed, inKits))} needed until the next order could come: ${[...kits, ...also].join(', ')}`;
 }
 
-function quantityWords({ quantity, reason }: NettedOrder, pack: number): string {
+/** Where later needs are put into the same order. */
+function groupWords({ until, quantity, reason }: NettedOrder, today: Day): string {
+  if (until === null || quantity <= Math.ceil(reason.short - 1e-9)) return '';
+  return `; lasts until about ${dayWords(Math.floor(today + until))}, cheaper than ordering again before`;
+}
+
+function quantityWords({ quantity, reason, until }: NettedOrder, pack: number): string {
   const missing = Math.ceil(reason.short - 1e-9);
   if (quantity < missing)
     return `; ${missing} missing, ${quantity} ordered so that they are used before they expire`;
   if (quantity < missing + pack)
     return missing === quantity ? `; ${missing} missing` : `; ${missing} missing, packs of ${pack}`;
+  if (until !== null) return `; ${missing} missing, ${quantity} ordered together with later needs`;
   return `; ${missing} missing, ${quantity} is the smallest lot worth ordering`;
 }
 

@@ -4,7 +4,8 @@ import type { Day } from '../numeric/day.js';
 import { textFromDay } from '../numeric/day.js';
 import { dayWords } from '../numeric/words.js';
 import type { ItemState } from './itemState.js';
-import { firstShort, type NettingInput } from './netting.js';
+import type { NettingInput } from './netting.js';
+import { firstShort } from './shortKits.js';
 import type { Chase, Hurry } from './types.js';
 
 export function chaseOf(

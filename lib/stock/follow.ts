@@ -26,7 +26,7 @@ export interface Followed {
 
 export const LEAKS_AND_OPENINGS = 'leaks and openings';
 
-export function follow(): Followed {
+export function follow(randomName = LEAKS_AND_OPENINGS): Followed {
   const kits: KitSeen[] = [];
   const lots = new Map<string, LotSeen>();
   const seen = (pieces: Pieces): LotSeen | null => {
@@ -43,7 +43,7 @@ export function follow(): Followed {
     received: () => undefined,
     kit: (need, shelf) => kits.push({ need, ...supplyOf(need, shelf) }),
     taken: (from, quantity, kit) => {
-      const use = kit ?? LEAKS_AND_OPENINGS;
+      const use = kit ?? randomName;
       const uses = seen(from)?.uses;
       uses?.set(use, (uses.get(use) ?? 0) + quantity);
     },

@@ -12,13 +12,9 @@ export { type LotAndPoint, type LotAndPointInput, lotAndPoint } from './lotAndPo
 export { type LotSizeCosts, type LotSizes, lotSizes } from './lotSizes.js';
 export { type StockMeasures, stockMeasures } from './measures.js';
 export { type NewsvendorQuantity, newsvendorQuantity, type OccasionDemand } from './newsvendor.js';
-export {
-  type OrderQuantity,
-  type OrderQuantityInput,
-  orderQuantity,
-  type PriceBreak,
-} from './orderQuantity.js';
+export { type OrderQuantity, type OrderQuantityInput, orderQuantity } from './orderQuantity.js';
 export type { StockPolicy } from './policy.js';
+export type { PriceBreak } from './priceBreaks.js';
 export { servedWithin } from './servedWithin.js';
 export { sizeStock } from './size.js';
 export { type BudgetGoal, type BudgetStep, type SpentBudget, spendBudget } from './spendBudget.js';

@@ -3,7 +3,7 @@ import { UsageError } from '../errors.js';
 import { itemAt } from '../numeric/columns.js';
 import { checkedSizes, jobsFilled } from './jobMeasures.js';
 import { countDistribution, type LeadTimeDemand, smallestWhole } from './leadTimeDemand.js';
-import type { PriceBreak } from './orderQuantity.js';
+import type { PriceBreak } from './priceBreaks.js';
 
 export interface BudgetItem {
   name: string;

@@ -11,6 +11,8 @@ import type { RandomDemand } from './reorderPoint.js';
 
 export interface ItemNeed {
   demand: ItemDemand | null;
+  /** What random demand is, in words. */
+  randomName: string;
   /** Days that the forecast covers. */
   horizon: number;
   /** Mean rate over the first year. */
@@ -29,7 +31,7 @@ export function neededPerYear(demand: ItemDemand | null): number {
 
 const FIRST_YEAR_DAYS = 365;
 
-export function itemNeed(demand: ItemDemand | null): ItemNeed {
+export function itemNeed(demand: ItemDemand | null, randomName = 'leaks and openings'): ItemNeed {
   const length = demand?.randomPerStep.length ?? 0;
   const stepDays = demand?.stepDays ?? 1;
   const mean = runningTotal(demand?.randomPerStep ?? []);
@@ -51,6 +53,7 @@ export function itemNeed(demand: ItemDemand | null): ItemNeed {
     between(chance, from, to) + between(sd, from, to) ** 2 + (random.perDay * sdDays) ** 2;
   return {
     demand,
+    randomName,
     horizon: length * stepDays,
     random,
     randomMean: (from, to) => between(mean, from, to),

@@ -4,14 +4,11 @@ import type { Fleet, Item, Lot } from '../fleet/types.js';
 import type { Day } from '../numeric/day.js';
 import { addMonths, DAYS_PER_MONTH, textFromDay } from '../numeric/day.js';
 import type { Receipt } from './course.js';
-import { ASSUMED_LEAD_SPREAD } from './reorderPoint.js';
+import { type LeadTime, leadTimeOf } from './leadTime.js';
 import type { Pieces } from './shelf.js';
 import { expire, sortedShelf, total } from './shelf.js';
 
-/** Lead time taken where items.csv gives none. */
-export const ASSUMED_LEAD_DAYS = 60;
-
-export interface ItemState {
+export interface ItemState extends LeadTime {
   /** Moments are days from the day of the data; pieces past their use-by are left out. */
   shelf: Pieces[];
   onHand: number;
@@ -21,8 +18,6 @@ export interface ItemState {
   receipts: Receipt[];
   /** Of them overdue, and the day the first of these was due. */
   late: { quantity: number; due: Day } | null;
-  leadDays: number;
-  leadSdDays: number;
   /** How long a new delivery keeps, days; Infinity = it does not expire. */
   keepsDays: number;
   warnings: Warning[];
@@ -37,7 +32,7 @@ export function itemState(fleet: Fleet, item: Item): ItemState {
   const gone = total(expire(sorted, 0));
   if (gone > 0) warnings.push(expiredWarning(gone));
   const keepsDays = keeps(item);
-  const lead = leadTime(item, warnings);
+  const lead = leadTimeOf(fleet, item, warnings);
   if (lead.leadDays > keepsDays) warnings.push(LEAD_BEYOND_SHELF_LIFE);
   return {
     shelf: sorted,
@@ -144,24 +139,4 @@ function openOrders(
     onOrder: receipts.reduce((sum, { quantity }) => sum + quantity, 0),
     late: late > 0 ? { quantity: late, due: first } : null,
   };
-}
-
-function leadTime(item: Item, warnings: Warning[]): { leadDays: number; leadSdDays: number } {
-  const leadDays = item.leadTimeDays ?? ASSUMED_LEAD_DAYS;
-  if (item.leadTimeDays === null) {
-    warnings.push({
-      code: 'lead-time-assumed',
-      text: `No lead time given: ${ASSUMED_LEAD_DAYS} days assumed.`,
-      todo: 'Give lead_time_days in items.csv; every date to order by depends on it.',
-    });
-  }
-  if (item.leadTimeSdDays !== null) return { leadDays, leadSdDays: item.leadTimeSdDays };
-  if (leadDays > 0) {
-    warnings.push({
-      code: 'lead-spread-assumed',
-      text: 'No spread of the lead time given: a quarter of the lead time assumed.',
-      todo: 'Give lead_time_sd_days in items.csv, from the deliveries of the last years.',
-    });
-  }
-  return { leadDays, leadSdDays: ASSUMED_LEAD_SPREAD * leadDays };
 }

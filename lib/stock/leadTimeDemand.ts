@@ -21,6 +21,9 @@ export type LeadTimeDemand =
   | { kind: 'empirical'; pmf: ArrayLike<number> }
   | { kind: 'compound'; jobs: number; jobsVariance?: number; sizes: ArrayLike<number> };
 
+/** Of these, the laws of pieces asked for one at a time, by mean and variance. */
+export type CountLaw = Extract<LeadTimeDemand, { mean: number }>;
+
 export interface CountDistribution {
   mean: number;
   pmf: (k: number) => number;

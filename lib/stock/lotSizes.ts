@@ -1,6 +1,8 @@
 /** When to order how much for needs that are known, where an order costs. */
 import { UsageError } from '../errors.js';
 import { at, floatAt } from '../numeric/columns.js';
+import { bestPacks, coverWhole, type LotRules } from './bestPacks.js';
+import { checkedSteps, type PriceBreak, priceAt } from './priceBreaks.js';
 
 export interface LotSizeCosts {
   /** Of placing an order. */
@@ -13,6 +15,10 @@ export interface LotSizeCosts {
   minOrder?: number;
   /** On the shelf before the first period; default 0. */
   onHand?: number;
+  /** Most to order in a period, so that it is used before it expires, unless more is short at once; no limit where not given. */
+  mostIn?: (period: number) => number;
+  /** Of a piece, where it falls with the size of an order: the steps, the first from 0 or 1. What is left at the end is not paid back. */
+  price?: readonly PriceBreak[];
 }
 
 export interface LotSizes {
@@ -22,15 +28,19 @@ export interface LotSizes {
   left: number[];
   orderingCost: number;
   holdingCost: number;
+  /** Of the pieces; 0 where no price is given. */
+  purchaseCost: number;
   totalCost: number;
 }
 
 /**
  * Orders of least cost that meet every need on time: by Wagner & Whitin (1958, from memory), an order is placed only when the
  * shelf would run out, and covers whole periods. Packs fit the same rule: needs become the packs that must have been opened by
- * then. With a minimum order some are just the minimum: one that is larger can be cut down in favour of the next, until the
- * shelf runs out just before that one comes. Over all such plans the best is found, remembered by period and stock.
- * Throws UsageError on needs below 0, costs below 0, pack not above 0, or stock below 0 (needs overdue: add them to the first).
+ * then. With a minimum order some are just the minimum, and with price breaks some are just a break (Federgruen & Lee 1990, from
+ * memory): one that is larger can be cut down in favour of the next, until the shelf runs out just before that one comes.
+ * Over all such plans the best is found, remembered by period and stock. A limit by use-by date (`mostIn`) holds for each order.
+ * Throws UsageError on needs below 0, costs below 0, pack not above 0, prices that make no sense, or stock below 0 (needs
+ * overdue: add them to the first).
  * @example lotSizes([10, 10, 40], { orderCost: 50, holdingCostPerPeriod: 1 }).orders // [20, 0, 40]
  */
 export function lotSizes(needs: ArrayLike<number>, costs: LotSizeCosts): LotSizes {
@@ -38,10 +48,20 @@ export function lotSizes(needs: ArrayLike<number>, costs: LotSizeCosts): LotSize
   requireNeeds(needs);
   requireCosts({ orderCost, holdingCostPerPeriod, minOrder, onHand });
   if (!(pack > 0 && Number.isFinite(pack))) throw new UsageError('lotSizes', 'pack must be above 0.', pack);
+  if (costs.price !== undefined) checkedSteps('lotSizes', costs.price);
   const packs = packsNeeded(needs, onHand, pack);
-  const least = Math.max(1, Math.ceil(minOrder / pack - WHISKER));
-  const ordered = bestPacks(packs, least, orderCost, holdingCostPerPeriod * pack);
-  return written(ordered, needs, { orderCost, holdingCostPerPeriod, pack, onHand });
+  const { mostIn, price } = costs;
+  const rules: LotRules = {
+    least: Math.max(1, Math.ceil(minOrder / pack - WHISKER)),
+    orderCost,
+    holding: holdingCostPerPeriod * pack,
+    mostIn: mostIn === undefined ? null : (t) => Math.floor(mostIn(t) / pack + WHISKER),
+    breaks: (price ?? []).map(({ from }) => Math.ceil(from / pack - WHISKER)),
+    costOf: price === undefined ? null : (order) => order * pack * priceAt(price, order * pack),
+  };
+  const plain = rules.least === 1 && rules.costOf === null;
+  const ordered = plain ? coverWhole(packs, rules) : bestPacks(packs, rules);
+  return written(ordered, needs, { orderCost, holdingCostPerPeriod, pack, onHand, price });
 }
 
 const WHISKER = 1e-9;
@@ -59,83 +79,21 @@ function packsNeeded(needs: ArrayLike<number>, onHand: number, pack: number): Fl
   return packs;
 }
 
-/** What is left to do from a period on, with so many packs on the shelf: cost, and the order to start with. */
-interface Rest {
-  cost: number;
-  order: number;
-}
-
-/**
- * Packs to order in each period: the best rest from the last period back, remembered by period and stock. Choices where the
- * shelf is short: the least order, or exactly what covers up to some later period; where it is not, no order but of a
- * least order when that is above 1 is ever placed early: holding costs, and nothing is saved.
- */
-function bestPacks(packs: Float64Array, least: number, orderCost: number, holding: number): Float64Array {
-  const known: Map<number, Rest>[] = Array.from({ length: packs.length + 1 }, () => new Map());
-  const restOf = (t: number, stock: number): Rest => {
-    if (t >= packs.length) return { cost: 0, order: 0 };
-    return known[t]?.get(stock) as Rest;
-  };
-  const stocks = reachable(packs, least);
-  for (let t = packs.length - 1; t >= 0; t--) {
-    const need = floatAt(packs, t);
-    for (const stock of stocks[t] as Set<number>) {
-      let best: Rest = { cost: Infinity, order: 0 };
-      for (const order of choices(packs, t, stock, least)) {
-        const left = stock + order - need;
-        const cost = (order > 0 ? orderCost : 0) + holding * left + restOf(t + 1, left).cost;
-        if (cost < best.cost) best = { cost, order };
-      }
-      known[t]?.set(stock, best);
-    }
-  }
-  const orders = new Float64Array(packs.length);
-  let stock = 0;
-  for (let t = 0; t < packs.length; t++) {
-    const { order } = restOf(t, stock);
-    orders[t] = order;
-    stock += order - floatAt(packs, t);
-  }
-  return orders;
-}
-
-/** Stocks that some plan can have at the start of each period. */
-function reachable(packs: Float64Array, least: number): Set<number>[] {
-  const stocks: Set<number>[] = Array.from({ length: packs.length + 1 }, () => new Set<number>());
-  stocks[0]?.add(0);
-  for (let t = 0; t < packs.length; t++) {
-    for (const stock of stocks[t] as Set<number>) {
-      for (const order of choices(packs, t, stock, least)) {
-        stocks[t + 1]?.add(stock + order - floatAt(packs, t));
-      }
-    }
-  }
-  return stocks;
-}
-
-function choices(packs: Float64Array, t: number, stock: number, least: number): number[] {
-  const enough = stock >= floatAt(packs, t);
-  // Ordering before the shelf is short brings the holding forward and saves nothing.
-  if (enough) return [0];
-  const orders: number[] = [];
-  let missing = -stock;
-  for (let end = t; end < packs.length; end++) {
-    missing += floatAt(packs, end);
-    if (missing > least && (end + 1 >= packs.length || floatAt(packs, end + 1) > 0)) orders.push(missing);
-  }
-  if (least >= floatAt(packs, t) - stock) orders.push(least);
-  return orders;
-}
-
 function written(
   packs: Float64Array,
   needs: ArrayLike<number>,
-  costs: { orderCost: number; holdingCostPerPeriod: number; pack: number; onHand: number },
+  costs: {
+    orderCost: number;
+    holdingCostPerPeriod: number;
+    pack: number;
+    onHand: number;
+    price: readonly PriceBreak[] | undefined;
+  },
 ): LotSizes {
   const orders: number[] = [];
   const left: number[] = [];
   let stock = costs.onHand;
-  let [orderingCost, holdingCost] = [0, 0];
+  let [orderingCost, holdingCost, purchaseCost] = [0, 0, 0];
   for (let t = 0; t < packs.length; t++) {
     const order = floatAt(packs, t) * costs.pack;
     stock += order - at(needs, t);
@@ -143,9 +101,11 @@ function written(
     orders.push(order);
     left.push(stock);
     if (order > 0) orderingCost += costs.orderCost;
+    if (order > 0 && costs.price !== undefined) purchaseCost += order * priceAt(costs.price, order);
     holdingCost += stock * costs.holdingCostPerPeriod;
   }
-  return { orders, left, orderingCost, holdingCost, totalCost: orderingCost + holdingCost };
+  const totalCost = orderingCost + holdingCost + purchaseCost;
+  return { orders, left, orderingCost, holdingCost, purchaseCost, totalCost };
 }
 
 function requireNeeds(needs: ArrayLike<number>): void {

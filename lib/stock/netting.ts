@@ -3,6 +3,7 @@
  * Moments are in one unit of time (days in this library) from now; a review happens at 0 and every `review` after.
  */
 import { UsageError } from '../errors.js';
+import { itemAt } from '../numeric/columns.js';
 import {
   advance,
   JUST,
@@ -10,12 +11,13 @@ import {
   type Receipt,
   type ShelfState,
   type Supply,
-  usedOf,
   type Watch,
 } from './course.js';
+import { type Grouped, groupedLot, type LotCosts } from './groupedLots.js';
 import { emptyLedger, type Ledger, ledgerWatch, type OrderReason, reasonAt } from './ledger.js';
 import type { Pieces } from './shelf.js';
 import { sortedShelf, total } from './shelf.js';
+import { kitsBefore, marginOf, shortOf, startOf } from './shortKits.js';
 
 export interface NettingInput {
   /** On the shelf now, with last good moments. */
@@ -43,6 +45,8 @@ export interface NettingInput {
   mostAt?: (moment: number) => number;
   /** How long a new delivery keeps; Infinity = it does not expire. */
   keeps: number;
+  /** Where an order costs: needs are grouped into orders of least cost. Each need is ordered for itself where not given. */
+  lots?: LotCosts | null;
 }
 
 export interface NettedOrder {
@@ -55,6 +59,8 @@ export interface NettedOrder {
   expedite: boolean;
   /** When it is needed, where it is hurried; it is late where that is before `due`. */
   needed: number;
+  /** Up to when its pieces last, where needs after the next review are put into it as well; null where they are not. */
+  until: number | null;
   reason: OrderReason;
 }
 
@@ -79,7 +85,8 @@ export interface NettingResult {
  * Orders that keep kits complete and random demand covered at its target. At each review t the smallest allowed quantity
  * is ordered so that at every moment s of [t + lead, t + lead + review] usable pieces and receipts, less the expected use
  * of kits in (t, s], are at or above the target quantile of random demand in (t, s] and what those kits may take above
- * what is expected (kits of one such span put together as independent: root of the sum of squares). After a kit its
+ * what is expected (kits of one such span put together as independent: root of the sum of squares). Where `lots` says what an
+ * order costs, it is raised by the needs of later reviews that are cheaper held than ordered again. After a kit its
  * expected use is gone and the rest back on the shelf. What falls due before the first delivery can come is an expedite
  * order. `watch` follows the course with all orders. Throws UsageError where lead is below 0 or review, pack or minOrder
  * are not above 0.
@@ -93,11 +100,12 @@ export function netOrders(input: NettingInput, watch: Watch | null = null): Nett
   const follow = ledgerWatch(ledger, watch, (moment, pieces) => expired.push({ ...pieces, moment }));
   let state: ShelfState = { now: 0, shelf: sortedShelf(input.shelf), owed: 0 };
   const cover = coverUntilLead(plan, state);
+  const group = grouping(plan);
   for (let review = 0; ; review++) {
     const now = review * plan.review;
     if (now + plan.lead > plan.horizon) break;
     state = advance(plan, state, now, true, follow);
-    const order = orderAt(plan, state, ledger);
+    const order = orderAt(plan, state, ledger, group);
     if (order !== null) {
       orders.push(order);
       plan.receipts.push(receiptOf(order, plan.keeps));
@@ -129,29 +137,6 @@ function receiptOf({ due, quantity }: NettedOrder, keeps: number): Receipt {
   return { moment: due, quantity, useBy: due + keeps, source: 'planned' };
 }
 
-type Course = Pick<NettingInput, 'shelf' | 'planned' | 'receipts' | 'randomMean'>;
-
-const startOf = ({ shelf }: Course): ShelfState => ({ now: 0, shelf: sortedShelf(shelf), owed: 0 });
-
-/** The first kit before a moment that these receipts leave short, and by how many pieces; null where none is. */
-export function firstShort(plan: Course, until: number): { need: PlannedPieces; short: number } | null {
-  for (const need of kitsBefore(plan, until)) {
-    const short = shortOf(plan, need);
-    if (short > 1e-9) return { need, short };
-  }
-  return null;
-}
-
-function kitsBefore({ planned }: Course, until: number): PlannedPieces[] {
-  return planned.filter(({ moment }) => moment < until).sort((a, b) => a.moment - b.moment);
-}
-
-/** Pieces that a kit is short of after the leaks and openings expected before it. */
-function shortOf(plan: Course, { moment }: PlannedPieces): number {
-  const { shelf, owed } = advance(plan, startOf(plan), moment, true);
-  return marginOf(plan.planned, 0, moment) + owed - total(shelf);
-}
-
 /** Planned need that comes before any normal delivery and is not covered. */
 function expediteOrders(plan: NettingInput, ledger: Ledger): NettedOrder[] {
   const orders: NettedOrder[] = [];
@@ -166,6 +151,7 @@ function expediteOrders(plan: NettingInput, ledger: Ledger): NettedOrder[] {
       serves: [need.name],
       expedite: true,
       needed: need.moment,
+      until: null,
       reason: { ...reasonAt(before, startOf(plan), ledger, need.moment), short, kits: [need] },
     };
     orders.push(order);
@@ -175,52 +161,89 @@ function expediteOrders(plan: NettingInput, ledger: Ledger): NettedOrder[] {
   return orders;
 }
 
-/** What kits in (from, to] may take above what is expected, put together as independent. */
-function marginOf(planned: readonly PlannedPieces[], from: number, to: number): number {
-  let squares = 0;
-  for (const need of planned) {
-    if (need.moment > from && need.moment <= to) squares += Math.max(0, need.quantity - usedOf(need)) ** 2;
-  }
-  return Math.sqrt(squares);
-}
-
 function usableAt(plan: Supply, state: ShelfState, at: number): number {
   const then = advance(plan, state, at, false);
   return total(then.shelf) - then.owed;
 }
 
-function orderAt(plan: NettingInput, state: ShelfState, ledger: Ledger): NettedOrder | null {
-  const due = state.now + plan.lead;
-  const need = needAt(plan, state);
-  if (need <= 1e-9) return null;
-  const kits = kitsServed(plan, state.now);
+/** The lot at a moment, given what is short. */
+type Grouping = (now: number, short: number) => Grouped;
+
+/** Lots of least cost, once it is known what each review would need if nothing were ordered; null where an order costs nothing. */
+function grouping(plan: NettingInput): Grouping | null {
+  const { lots: costs = null, review, pack, minOrder, lead } = plan;
+  if (costs === null) return null;
+  const most = new Map<number, number>();
+  const mostAt = (k: number): number => {
+    const known = most.get(k) ?? plan.mostAt?.(k * review + lead) ?? Infinity;
+    most.set(k, known);
+    return known;
+  };
+  const needs: number[] = [];
+  let state = startOf(plan);
+  for (let k = 0; k * review + lead <= plan.horizon; k++) {
+    state = advance(plan, state, k * review, true);
+    needs.push(Math.max(needs[k - 1] ?? 0, needAt(plan, state)));
+  }
+  const input = { needs, costs, review, pack, minOrder, mostAt };
+  let ordered = 0;
+  return (now, short) => {
+    const lot = groupedLot(input, Math.round(now / review), short, ordered);
+    ordered += lot.quantity;
+    return lot;
+  };
+}
+
+function orderAt(
+  plan: NettingInput,
+  state: ShelfState,
+  ledger: Ledger,
+  group: Grouping | null,
+): NettedOrder | null {
+  const { now } = state;
+  const due = now + plan.lead;
+  const short = needAt(plan, state);
+  if (short <= 1e-9) return null;
+  const lot = group?.(now, short) ?? null;
+  const next = now + plan.review;
+  const until = lot === null ? next : (lot.until + 1) * plan.review;
+  const kits = kitsServed(plan, now, next);
+  const served = kitsServed(plan, now, until);
   return {
-    placed: state.now,
-    quantity: quantityFor(plan, need, due),
+    placed: now,
+    quantity: quantityFor(plan, short, lot?.quantity ?? 0, due),
     due,
-    serves: [...new Set(kits.map(({ name }) => name))],
+    serves: [...new Set(served.map(({ name }) => name))],
     expedite: false,
     needed: due,
-    reason: { ...reasonAt(plan, state, ledger, due), short: need, kits },
+    until: until > next ? until + plan.lead : null,
+    reason: { ...reasonAt(plan, state, ledger, due), short, kits },
   };
 }
 
 /** Most that is missing at the critical moments; no random target is above that of the last of them. */
 function needAt(plan: NettingInput, state: ShelfState): number {
-  const moments = criticalMoments(plan, state.now);
-  const most = plan.randomTarget(state.now, Math.max(...moments));
+  const moments = [...criticalMoments(plan, state.now)].sort((a, b) => a - b);
+  const most = plan.randomTarget(state.now, itemAt(moments, moments.length - 1));
   let need = 0;
+  let then = state;
   for (const moment of moments) {
-    const have = usableAt(plan, state, moment) - marginOf(plan.planned, state.now, moment);
+    then = advance(plan, then, moment, false);
+    const have = total(then.shelf) - then.owed - marginOf(plan.planned, state.now, moment);
     if (most - have > need) need = Math.max(need, plan.randomTarget(state.now, moment) - have);
   }
   return need;
 }
 
-function quantityFor({ pack, minOrder, mostAt }: NettingInput, need: number, due: number): number {
+function quantityFor(
+  { pack, minOrder, mostAt }: NettingInput,
+  short: number,
+  lot: number,
+  due: number,
+): number {
   const most = mostAt?.(due) ?? Infinity;
-  const least = allowedQuantity(Math.min(need, 1), pack, minOrder);
-  const wanted = allowedQuantity(need, pack, minOrder);
+  const least = allowedQuantity(Math.min(short, 1), pack, minOrder);
+  const wanted = Math.max(lot, allowedQuantity(short, pack, minOrder));
   return Math.max(least, wanted > most ? Math.floor(most / pack) * pack : wanted);
 }
 
@@ -241,10 +264,11 @@ function criticalMoments(plan: NettingInput, now: number): Set<number> {
   return found;
 }
 
-function kitsServed({ planned, lead, review }: NettingInput, now: number): PlannedPieces[] {
+/** Kits whose pieces come with an order placed at `now`, up to those that one placed at `next` brings. */
+function kitsServed({ planned, lead }: NettingInput, now: number, next: number): PlannedPieces[] {
   return planned
     .filter(({ moment, quantity }) => quantity > 0 && moment > now && moment >= now + lead)
-    .filter(({ moment }) => moment <= now + lead + review);
+    .filter(({ moment }) => moment <= next + lead);
 }
 
 /** Cover up to the first delivery that can still be ordered, by steps of a review. */

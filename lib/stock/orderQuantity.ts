@@ -1,12 +1,6 @@
 /** How much to order at a time when demand is steady. */
 import { UsageError } from '../errors.js';
-import { itemAt } from '../numeric/columns.js';
-
-/** From this many pieces on, all pieces of an order cost `price` each. */
-export interface PriceBreak {
-  from: number;
-  price: number;
-}
+import { checkedSteps, type PriceBreak } from './priceBreaks.js';
 
 export interface OrderQuantityInput {
   /** Pieces a year (or any other unit of time, the same in all rates). */
@@ -52,7 +46,8 @@ export interface OrderQuantity {
  * @example orderQuantity({ demand: 3120, orderCost: 12, holdingCost: 0.005 }).quantity // 3869.88
  */
 export function orderQuantity(input: OrderQuantityInput): OrderQuantity {
-  const steps = checkedSteps(input);
+  const { price = 0 } = input;
+  const steps = checkedSteps('orderQuantity', typeof price === 'number' ? [{ from: 0, price }] : price);
   requireInput(input);
   let best: OrderQuantity | null = null;
   steps.forEach(({ from, price }, i) => {
@@ -111,21 +106,6 @@ function candidates(input: OrderQuantityInput, price: number, from: number, belo
   const last = (Math.ceil(below / pack) - 1) * pack;
   const inRange = (quantity: number): number => Math.max(lowest, pack, Math.min(quantity, last));
   return [down, down + pack].map(inRange).filter(fits);
-}
-
-function checkedSteps({ price = 0 }: OrderQuantityInput): readonly PriceBreak[] {
-  const steps = typeof price === 'number' ? [{ from: 0, price }] : price;
-  if (steps.length === 0) throw new UsageError('orderQuantity', 'price needs at least one step.');
-  steps.forEach((step, i) => {
-    if (!(step.price >= 0 && Number.isFinite(step.price))) {
-      throw new UsageError('orderQuantity', `price[${i}] must be at or above 0, and finite.`, step.price);
-    }
-    const rises = i === 0 ? step.from >= 0 : step.from > itemAt(steps, i - 1).from;
-    if (!(rises && Number.isFinite(step.from))) {
-      throw new UsageError('orderQuantity', 'breaks must rise from 0 or above.', step.from);
-    }
-  });
-  return steps;
 }
 
 function requireInput(input: OrderQuantityInput): void {

@@ -3,9 +3,9 @@ import type { Fleet, Item } from '../fleet/types.js';
 import type { Day } from '../numeric/day.js';
 import { textFromDay } from '../numeric/day.js';
 import { becauseOf } from './because.js';
-import { LEAKS_AND_OPENINGS } from './follow.js';
 import type { ItemNeed } from './itemNeed.js';
 import type { NettedOrder } from './netting.js';
+import { unitPrice } from './priceBreaks.js';
 import { scrapOf, scrapWarning } from './scrap.js';
 import type { Hurry, StockOrder } from './types.js';
 import { FAR_DAYS, listedPurposes, orderWords } from './words.js';
@@ -26,13 +26,14 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
     quantity: order.quantity,
     orderBy: textOf(today, order.placed),
     dueBy: textOf(today, order.due),
-    for: order.serves.length === 0 ? LEAKS_AND_OPENINGS : listedPurposes(order.serves),
+    for: order.serves.length === 0 ? need.randomName : listedPurposes(order.serves),
   };
+  const price = unitPrice(item, order.quantity);
   const scrap = scrapOf(order, need, keepsDays);
   const loss = {
     quantity: order.quantity,
     scrap,
-    price: item.price,
+    price,
     currency: fleet.site.currency,
     keepsDays,
     hurry,
@@ -41,8 +42,8 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
     ...dates,
     expedite: order.expedite,
     action: orderWords(dates, Math.floor(today + order.needed), hurried),
-    because: becauseOf(order, today, item.pack, fleet.site.reviewDays),
-    value: item.price === null ? null : item.price * order.quantity,
+    because: becauseOf(order, today, item.pack, fleet.site.reviewDays, need.randomName),
+    value: price === null ? null : price * order.quantity,
     firm: order.placed <= FAR_DAYS,
     hurry: hurried,
     scrap,

@@ -1,7 +1,8 @@
 /** Reorder point for the random part of demand: leaks and openings (METHODS 5.5, 5.6). */
 import { UsageError } from '../errors.js';
-import type { LeadTimeDemand } from './leadTimeDemand.js';
-import { countDistribution, smallestWhole } from './leadTimeDemand.js';
+import { countTable } from './countTable.js';
+import type { CountLaw } from './leadTimeDemand.js';
+import { smallestWhole } from './leadTimeDemand.js';
 import { expectedAbove } from './overPositions.js';
 
 /** Where no spread of the lead time is given, this share of it is taken as its standard deviation. */
@@ -26,7 +27,7 @@ export interface Supply {
  * Demand over a span whose length is random (mean `days`, standard deviation `sdDays`): mean and variance by the law
  * of total variance, as a negative binomial. Exactly that where the span is gamma and demand Poisson.
  */
-export function demandOver(random: RandomDemand, days: number, sdDays: number): LeadTimeDemand {
+export function demandOver(random: RandomDemand, days: number, sdDays: number): CountLaw {
   const mean = random.perDay * days;
   const square = days * days + sdDays * sdDays;
   const variance =
@@ -41,26 +42,34 @@ export function demandOver(random: RandomDemand, days: number, sdDays: number): 
  * of back orders from lead to lead + review (Hadley & Whitin 1963, ch. 5, from memory). Review 0 is continuous.
  */
 export function servedShare(random: RandomDemand, supply: Supply, point: number, quantity: number): number {
+  return sharesOf(random, supply)(point, quantity);
+}
+
+/** The share served by point and quantity, with the laws that all share made once. */
+function sharesOf(random: RandomDemand, supply: Supply): (point: number, quantity: number) => number {
   const { leadDays, leadSdDays, reviewDays } = supply;
-  if (random.perDay <= 0) return 1;
-  const lead = countDistribution('servedShare', demandOver(random, leadDays, leadSdDays));
+  if (random.perDay <= 0) return () => 1;
+  const lead = countTable(demandOver(random, leadDays, leadSdDays));
   if (reviewDays <= 0) {
-    let filled = 0;
-    for (let y = point + 1; y <= point + quantity; y++) filled += lead.cdf(y - 1);
-    return filled / quantity;
+    return (point, quantity) => {
+      let filled = 0;
+      for (let y = point + 1; y <= point + quantity; y++) filled += lead.cdf(y - 1);
+      return filled / quantity;
+    };
   }
-  const protection = demandOver(random, leadDays + reviewDays, leadSdDays);
-  const both = countDistribution('servedShare', protection);
-  const top = point + quantity;
-  let early = expectedAbove(lead, top);
-  let late = expectedAbove(both, top);
-  let short = 0;
-  for (let y = top; y > point; y--) {
-    short += late - early;
-    early += lead.above(y - 1);
-    late += both.above(y - 1);
-  }
-  return Math.min(1, Math.max(0, 1 - short / quantity / (random.perDay * reviewDays)));
+  const both = countTable(demandOver(random, leadDays + reviewDays, leadSdDays));
+  return (point, quantity) => {
+    const top = point + quantity;
+    let early = expectedAbove(lead, top);
+    let late = expectedAbove(both, top);
+    let short = 0;
+    for (let y = top; y > point; y--) {
+      short += late - early;
+      early += lead.above(y - 1);
+      late += both.above(y - 1);
+    }
+    return Math.min(1, Math.max(0, 1 - short / quantity / (random.perDay * reviewDays)));
+  };
 }
 
 /**
@@ -77,5 +86,6 @@ export function reorderPoint(random: RandomDemand, supply: Supply, served: numbe
   }
   if (random.perDay <= 0 || served === 0) return 0;
   const mean = random.perDay * (supply.leadDays + supply.reviewDays);
-  return smallestWhole((point) => servedShare(random, supply, point, quantity) >= served - 1e-12, 0, mean);
+  const share = sharesOf(random, supply);
+  return smallestWhole((point) => share(point, quantity) >= served - 1e-12, 0, mean);
 }

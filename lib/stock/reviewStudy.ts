@@ -43,9 +43,25 @@ export function reviewStudy(
     throw new UsageError('stockMeasures', 'reviewPeriods must be above 0, and finite.', review);
   }
   const lawAt = lawsOf(demand);
-  const asked = lawAt(review).mean;
   const moments =
-    demand.kind === 'empirical' ? periodEnds(asked / review, lead, review) : momentsOf(demand, lead, review);
+    demand.kind === 'empirical'
+      ? periodEnds(lawAt(review).mean / review, lead, review)
+      : momentsOf(momentsOfDemand(demand), lead, review);
+  return studyOf({ lawAt, moments, lead, review });
+}
+
+export interface StudyParts {
+  /** Demand over so much time. */
+  lawAt: (time: number) => CountDistribution;
+  /** Of the stretch from lead to lead + review. */
+  moments: readonly Moment[];
+  lead: number;
+  review: number;
+}
+
+/** The study from its parts, also where the lead time varies or the rate is not known for certain. */
+export function studyOf({ lawAt, moments, lead, review }: StudyParts): ReviewStudy {
+  const asked = lawAt(review).mean;
   const fillRate = (point: number, quantity: number): number => {
     if (asked <= 0) return 1;
     // Below the smallest normal numbers a difference has no digits; nothing is ever asked for in a review period.
@@ -107,7 +123,7 @@ function lawsOf(demand: LeadTimeDemand): (periods: number) => CountDistribution 
   };
 }
 
-interface Moment {
+export interface Moment {
   moment: number;
   /** Share of the stretch of time that it stands for. */
   weight: number;
@@ -134,17 +150,24 @@ function periodEnds(mean: number, lead: number, review: number): Moment[] {
   }));
 }
 
-/** Nodes of a rule on as many stretches as demand needs to look smooth within each. */
-function momentsOf(demand: Continuous, lead: number, review: number): Moment[] {
-  const { mean, variance } = momentsOfDemand(demand);
+/**
+ * Nodes of a rule on as many stretches as demand needs to look smooth within each; mean and variance are those of a unit of
+ * time.
+ */
+export function momentsOf(
+  { mean, variance }: { mean: number; variance: number },
+  lead: number,
+  review: number,
+  rule = RULE,
+): Moment[] {
   const sd = Math.sqrt(variance * (lead + review) + 1);
   const stretches = Math.max(1, Math.ceil((mean * review) / (STRETCH * sd)));
   const width = review / stretches;
   const moments: Moment[] = [];
   for (let i = 0; i < stretches; i++) {
-    for (let k = 0; k < RULE.nodes.length; k++) {
-      const moment = lead + width * (i + (1 + floatAt(RULE.nodes, k)) / 2);
-      const weight = (floatAt(RULE.weights, k) / 2) * (width / review);
+    for (let k = 0; k < rule.nodes.length; k++) {
+      const moment = lead + width * (i + (1 + floatAt(rule.nodes, k)) / 2);
+      const weight = (floatAt(rule.weights, k) / 2) * (width / review);
       const spread = variance * moment;
       // Nearly normal: skewed by less than a tenth, so that chances this far out are below 1e-20.
       const normal = spread > 400 * (variance / mean) ** 2;

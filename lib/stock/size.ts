@@ -4,24 +4,23 @@ import { itemFor } from '../cost/itemFor.js';
 import type { DemandForecast, ItemDemand } from '../demand/types.js';
 import type { Warning } from '../findings.js';
 import type { Fleet, Item } from '../fleet/types.js';
-import { gammaQuantile } from '../numeric/special.js';
 import { count, dayWords } from '../numeric/words.js';
 import { chaseOf } from './chase.js';
 import { coverOf } from './cover.js';
-import { follow, kitSupplies, lotUses } from './follow.js';
-import { hurryOf } from './hurry.js';
+import { follow, kitSupplies, LEAKS_AND_OPENINGS, lotUses } from './follow.js';
+import { hurryOf, shortCost } from './hurry.js';
 import { type ItemNeed, itemNeed, neededPerYear } from './itemNeed.js';
+import { itemPolicy } from './itemPolicy.js';
 import { type ItemState, itemState } from './itemState.js';
 import { type LotSize, lotSize } from './lots.js';
-import { type NettingInput, netOrders } from './netting.js';
+import { netOrders } from './netting.js';
+import { HIGHEST_TARGET, nettingInput } from './nettingInput.js';
 import { writtenOrder } from './orders.js';
+import { recordedDemand, recordedUse, useWarnings } from './recordedUse.js';
 import { reorderPoint } from './reorderPoint.js';
 import { servedAlong } from './servedAlong.js';
 import type { LotUse, StockAdvice, StockOrder } from './types.js';
 import { actionOf } from './words.js';
-
-/** A target of 100 % cannot be met with finite stock: this is used, and said. */
-const HIGHEST_TARGET = 0.999;
 
 /**
  * One row per item of items.csv, and one of kind 'no data' per item that is needed and missing there. Orders look as far
@@ -36,17 +35,20 @@ export function sizeStock(fleet: Fleet, forecast: DemandForecast): StockAdvice[]
   return [...rows, ...missing.map(noData)];
 }
 
-function adviceOf(fleet: Fleet, item: Item, demand: ItemDemand | null): StockAdvice {
+function adviceOf(fleet: Fleet, item: Item, modelled: ItemDemand | null): StockAdvice {
   const state = itemState(fleet, item);
+  const demand = modelled ?? recordedDemand(fleet, item);
   const twin = demand === null ? itemFor(fleet, item.material, item.size) : null;
   if (twin !== null && twin.item !== item.item) return secondItem(item, state, twin);
-  const need = itemNeed(demand);
+  const use = recordedUse(fleet, item);
+  const recorded = modelled === null && demand !== null;
+  const need = itemNeed(demand, recorded ? 'use as recorded' : LEAKS_AND_OPENINGS);
   const target = targetOf(fleet, demand, state.warnings);
   const lot = lotSize(item, need, state, fleet.site.money);
   const today = fleet.site.dataUntil;
   const hurry = hurryOf(item, state.leadDays);
   const input = nettingInput(fleet, item, need, state, lot, target, hurry.days);
-  const followed = follow();
+  const followed = follow(need.randomName);
   const netted = netOrders(input, followed.watch);
   const context = { fleet, item, need, keepsDays: state.keepsDays, hurry };
   const orders = netted.orders.map((order) => writtenOrder(order, context));
@@ -56,7 +58,7 @@ function adviceOf(fleet: Fleet, item: Item, demand: ItemDemand | null): StockAdv
   const monthsOfCover = coverOf(need, state.shelf, today);
   return {
     ...headOf(item, state),
-    ...holding(fleet, need, state, lot, target),
+    ...holding(fleet, item, need, state, lot, target),
     servedTarget: target,
     served,
     leaksFindingShelfEmptyPerYear: (demand?.leaksPerYear ?? 0) * (1 - served),
@@ -65,6 +67,7 @@ function adviceOf(fleet: Fleet, item: Item, demand: ItemDemand | null): StockAdv
     monthsOfCover,
     orders,
     chase,
+    recordedUse: recorded && use !== null ? { ...use, purpose: 'forecast' } : use,
     kits: kitSupplies(followed, today, state.leadDays, tooLate(netted.orders, orders)),
     ...actionOf({
       orders,
@@ -76,20 +79,37 @@ function adviceOf(fleet: Fleet, item: Item, demand: ItemDemand | null): StockAdv
       usable: state.usable,
       neededPerYear: neededPerYear(demand),
     }),
-    warnings: [...state.warnings, ...scrapWarnings(orders, lot)],
+    warnings: [
+      ...state.warnings,
+      ...(recorded ? useWarnings(fleet, use, demand) : []),
+      ...scrapWarnings(orders, lot),
+    ],
   };
 }
 
-/** The stationary rule for leaks and openings alone. */
+/** The stationary rules for leaks and openings alone. */
 function holding(
   fleet: Fleet,
-  { random }: ItemNeed,
+  item: Item,
+  { random, demand }: ItemNeed,
   { leadDays, leadSdDays }: ItemState,
   { quantity }: LotSize,
   target: number,
-): Pick<StockAdvice, 'reorderPoint' | 'orderQuantity'> {
-  const supply = { leadDays, leadSdDays, reviewDays: fleet.site.reviewDays };
-  return { reorderPoint: reorderPoint(random, supply, target, quantity), orderQuantity: quantity };
+): Pick<StockAdvice, 'reorderPoint' | 'orderQuantity' | 'policy'> {
+  const { money, reviewDays } = fleet.site;
+  const supply = { leadDays, leadSdDays, reviewDays };
+  const point = reorderPoint(random, supply, target, quantity);
+  const policy = itemPolicy({
+    item,
+    random,
+    leaksPerYear: demand?.leaksPerYear ?? 0,
+    supply,
+    target,
+    reorder: { point, quantity },
+    money,
+    shortCost: shortCost(hurryOf(item, leadDays), demand),
+  });
+  return { reorderPoint: point, orderQuantity: quantity, policy };
 }
 
 /** Pieces missing by kit where even an emergency delivery comes after its day. */
@@ -111,9 +131,9 @@ function scrapWarnings(orders: readonly StockOrder[], lot: LotSize): Warning[] {
 
 function headOf(
   item: Item,
-  { onHand, usable, onOrder, leadDays }: ItemState,
+  { onHand, usable, onOrder, leadDays, leadTimeSeen }: ItemState,
 ): Pick<StockAdvice, 'item' | 'material' | 'size' | 'onHand' | 'usable' | 'onOrder' | 'value'> &
-  Pick<StockAdvice, 'price' | 'pack' | 'minOrder' | 'leadTimeDays'> {
+  Pick<StockAdvice, 'price' | 'pack' | 'minOrder' | 'leadTimeDays' | 'leadTimeSeen'> {
   return {
     item: item.item,
     material: item.material,
@@ -126,6 +146,7 @@ function headOf(
     pack: item.pack,
     minOrder: item.minOrder,
     leadTimeDays: leadDays,
+    leadTimeSeen,
   };
 }
 
@@ -139,56 +160,6 @@ function targetOf(fleet: Fleet, demand: ItemDemand | null, warnings: Warning[]):
     todo: 'Set targets.served in site.json below 0.999.',
   });
   return HIGHEST_TARGET;
-}
-
-function nettingInput(
-  fleet: Fleet,
-  item: Item,
-  need: ItemNeed,
-  state: ItemState,
-  lot: LotSize,
-  target: number,
-  emergency: number,
-): NettingInput {
-  const early = kitLead(state, fleet.site.targets.kitComplete);
-  const lead = Math.ceil(state.leadDays);
-  return {
-    shelf: state.shelf,
-    receipts: state.receipts,
-    planned: (need.demand?.planned ?? [])
-      .map(({ day, kit, expected, name }) => ({
-        moment: kitMoment(day - fleet.site.dataUntil, lead, early),
-        fitted: day - fleet.site.dataUntil,
-        quantity: kit,
-        expected: Math.min(expected, kit),
-        name,
-      }))
-      .filter(({ quantity }) => quantity > 0),
-    randomTarget: (from, to) => need.randomQuantile(target, from, to, state.leadSdDays),
-    randomMean: need.randomMean,
-    lead,
-    review: Math.max(1, Math.round(fleet.site.reviewDays)),
-    horizon: Math.max(need.horizon, lead + fleet.site.reviewDays),
-    pack: item.pack,
-    minOrder: Math.max(item.minOrder, lot.quantity),
-    leastOrder: item.minOrder,
-    emergency,
-    mostAt: lot.mostAt,
-    keeps: state.keepsDays,
-  };
-}
-
-/** Days that a kit is ordered ahead of the usual lead time, so that a late delivery still makes it. */
-function kitLead({ leadDays, leadSdDays }: ItemState, complete: number): number {
-  if (leadSdDays <= 0 || leadDays <= 0) return 0;
-  const shape = (leadDays / leadSdDays) ** 2;
-  const late = gammaQuantile(Math.min(complete, HIGHEST_TARGET), shape, leadDays / shape);
-  return Math.max(0, Math.ceil(late - leadDays));
-}
-
-/** When a kit must be there: ahead by the spread of the lead time, where the lead time allows. */
-function kitMoment(moment: number, lead: number, early: number): number {
-  return moment < lead ? moment : Math.max(lead, moment - early);
 }
 
 /** Pieces now on the shelf that are expected to expire unused, first expired first used. */
@@ -223,6 +194,7 @@ function secondItem(item: Item, state: ItemState, first: Item): StockAdvice {
 const NOTHING_TO_HOLD = {
   reorderPoint: 0,
   orderQuantity: 0,
+  policy: null,
   servedTarget: 0,
   served: 1,
   leaksFindingShelfEmptyPerYear: 0,
@@ -231,6 +203,7 @@ const NOTHING_TO_HOLD = {
   monthsOfCover: null,
   orders: [],
   chase: null,
+  recordedUse: null,
   kits: [],
 };
 
@@ -252,6 +225,7 @@ function noData(demand: ItemDemand): StockAdvice {
     pack: 1,
     minOrder: 1,
     leadTimeDays: 0,
+    leadTimeSeen: null,
     ...NOTHING_TO_HOLD,
     served: 0,
     leaksFindingShelfEmptyPerYear: demand.leaksPerYear,

@@ -1,4 +1,5 @@
 /** What to order, chase, hold and use up, per item. */
+import type { UseForecast } from '../demand/useForecast.js';
 import type { Warning } from '../findings.js';
 
 /** What hurrying a delivery takes. */
@@ -77,6 +78,91 @@ export interface KitSupply {
   orderBy: string;
 }
 
+/** Past deliveries: days from order to shelf. */
+export interface LeadTimeSeen {
+  /** 'material': fewer than three of the item, so that those of all items of its material are taken together. */
+  of: 'item' | 'material';
+  deliveries: number;
+  meanDays: number;
+  sdDays: number;
+  shortestDays: number;
+  longestDays: number;
+}
+
+/** What monthly-use.csv says of an item. */
+export interface RecordedUse {
+  /** First and last month, YYYY-MM; months between them that are not given count as 0. */
+  from: string;
+  until: string;
+  months: number;
+  monthsGiven: number;
+  pieces: number;
+  plannedPieces: number;
+  perYear: number;
+  /** 'forecast': orders rest on it; 'check': positions need the item, and their model is used. */
+  purpose: 'forecast' | 'check';
+  class: UseForecast['class'];
+  method: UseForecast['method'];
+  chosenBy: UseForecast['chosenBy'];
+  errors: UseForecast['errors'];
+  /** Forecast of the use that is not planned, pieces a month. */
+  perMonth: number;
+  /** By the positions' model under today's practice, with the 95 % range for as many months; null where there is none. */
+  modelledPerYear: number | null;
+  modelledRange: [number, number] | null;
+  words: string;
+}
+
+export type PolicyKind = 'one for one' | 'reorder point' | 'order up to';
+
+/** Long-run measures of a rule under leaks and openings. Three of them are easily taken for each other. */
+export interface PolicyMeasures {
+  /** Share of pieces asked for that are handed out at once: by the piece. */
+  fillRate: number;
+  /** Chance that nothing is owed just before the next order can come: by the order cycle. It says not how much is short. */
+  cycleService: number;
+  /** Share of time without any piece owed: by the clock. */
+  readyRate: number;
+  /** Mean number of pieces owed, over time. */
+  expectedShortage: number;
+  expectedOnHand: number;
+  /** Mean wait of a piece asked for, those at once included, if nothing is hurried. */
+  waitingDays: number;
+  leaksFindingShelfEmptyPerYear: number;
+  ordersPerYear: number;
+}
+
+/** Per year, in the site's currency; shortage is null where neither downtime nor an emergency order has a price. */
+export interface PolicyCost {
+  pieces: number;
+  ordering: number;
+  holding: number;
+  shortage: number | null;
+  total: number;
+}
+
+/** What a rule does: looked at every so many days; point and quantity, or a level; in words. */
+export interface PolicyShown {
+  kind: PolicyKind;
+  point: number | null;
+  quantity: number | null;
+  level: number | null;
+  everyDays: number;
+  rule: string;
+}
+
+/** How to keep an item for leaks and openings alone, in the long run; kits are ordered by date. */
+export interface ItemPolicy extends PolicyShown {
+  /** 'cost': the cheapest of those that meet the target; 'target': costs are not given, and the reorder point is kept. */
+  chosenBy: 'cost' | 'target';
+  measures: PolicyMeasures;
+  costPerYear: PolicyCost | null;
+  /** The other rules at the same target, with their cost a year. */
+  others: (PolicyShown & { fillRate: number; costPerYear: number | null })[];
+  /** The same kind of rule where a shortage is priced: what costs least at or above the target, and how much it saves. */
+  leastCost: (PolicyShown & { fillRate: number; costPerYear: number; saving: number }) | null;
+}
+
 export interface StockAdvice {
   item: string;
   material: string;
@@ -88,6 +174,8 @@ export interface StockAdvice {
   /** For leaks and openings alone, by the usual lead time: a stationary rule for other systems. Kits are ordered by date. */
   reorderPoint: number;
   orderQuantity: number;
+  /** The rule of least cost that meets the target; null where nothing is asked for at random. */
+  policy: ItemPolicy | null;
   /** Target share of unplanned demand met at once. */
   servedTarget: number;
   /** Share of leaks and openings met at once over the months planned, along today's stock and the orders listed here. */
@@ -100,6 +188,8 @@ export interface StockAdvice {
   pack: number;
   minOrder: number;
   leadTimeDays: number;
+  /** Null where fewer than three past deliveries are on record. */
+  leadTimeSeen: LeadTimeSeen | null;
   /** Pieces expected to pass their use-by date unused within the horizon, and the first such day. */
   expiring: { quantity: number; useBy: string | null };
   /** Dated lots of today's shelf, the first to expire first. */
@@ -109,6 +199,8 @@ export interface StockAdvice {
   orders: StockOrder[];
   /** Orders placed and overdue; null where there are none. */
   chase: Chase | null;
+  /** Null where monthly-use.csv has nothing of it. */
+  recordedUse: RecordedUse | null;
   kits: KitSupply[];
   /** The action in words: 'order 24 by 3 March 2027 for the spring shutdown'. */
   action: string;

@@ -1,5 +1,14 @@
 /** A small plant for tests of demand and stock: one group per entry, all typed by hand, no file and no fit. */
-import type { Criticality, Fleet, Item, Lot, OpenOrder, Shutdown } from '../../lib/fleet/types.js';
+import type {
+  Criticality,
+  Delivery,
+  Fleet,
+  Item,
+  Lot,
+  MonthlyUse,
+  OpenOrder,
+  Shutdown,
+} from '../../lib/fleet/types.js';
 import { readHistory } from '../../lib/group/history.js';
 import { followedLives } from '../../lib/group/standOut/followed.js';
 import type { Group, GroupedFleet, RunningLife } from '../../lib/group/types.js';
@@ -26,6 +35,8 @@ export interface PlantOptions {
   shutdowns?: { name: string; inDays: number; lines?: string[] }[];
   items?: Partial<Item>[];
   orders?: OpenOrder[];
+  deliveries?: Delivery[];
+  monthlyUse?: MonthlyUse[];
   lots?: Lot[];
   opened?: { position: number; day: number }[];
   reviewDays?: number;
@@ -111,6 +122,8 @@ export function plant(
     },
     items: (options.items ?? []).map(fullItem),
     orders: options.orders ?? [],
+    deliveries: options.deliveries ?? [],
+    monthlyUse: options.monthlyUse ?? [],
     lots: options.lots ?? [],
     shutdowns: (options.shutdowns ?? []).map(
       ({ name, inDays, lines }): Shutdown => ({
@@ -215,6 +228,7 @@ export function fullItem(part: Partial<Item>): Item {
     material: 'EPDM',
     size: 25,
     price: 40,
+    priceBreaks: [],
     leadTimeDays: 40,
     leadTimeSdDays: 10,
     pack: 1,

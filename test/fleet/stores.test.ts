@@ -27,6 +27,7 @@ describe('items.csv', () => {
         material: 'EPDM',
         size: 25,
         price: 30,
+        priceBreaks: [],
         leadTimeDays: 21,
         pack: 1,
         minOrder: 1,

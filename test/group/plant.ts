@@ -77,6 +77,8 @@ export function fleetOf(positions: Position[], lives: LifeFact[], recordsFrom: D
     items: [],
     orders: [],
     lots: [],
+    deliveries: [],
+    monthlyUse: [],
     shutdowns: [],
     filesRead: ['positions.csv', 'lives.csv'],
     findings: {} as Fleet['findings'],

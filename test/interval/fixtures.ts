@@ -67,6 +67,7 @@ export function testPlant(
       size: group.size,
       price,
       leadTimeDays: 30,
+      priceBreaks: [],
       leadTimeSdDays: 5,
       pack: 1,
       minOrder: 1,

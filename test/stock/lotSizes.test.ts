@@ -4,7 +4,7 @@ import { type LotSizeCosts, lotSizes } from '../../lib/stock/lotSizes.js';
 
 /** Every plan of orders: all multiples of the pack in every period, at every stock. */
 function least(needs: number[], costs: LotSizeCosts, most: number): number {
-  const { orderCost, holdingCostPerPeriod, pack = 1, minOrder = 0, onHand = 0 } = costs;
+  const { orderCost, holdingCostPerPeriod, pack = 1, minOrder = 0, onHand = 0, mostIn, price } = costs;
   const known = new Map<string, number>();
   const best = (t: number, stock: number): number => {
     if (t === needs.length) return 0;
@@ -16,7 +16,11 @@ function least(needs: number[], costs: LotSizeCosts, most: number): number {
       if (order > 0 && order < minOrder) continue;
       const left = stock + order - (needs[t] as number);
       if (left < -1e-9) continue;
-      cost = Math.min(cost, (order > 0 ? orderCost : 0) + holdingCostPerPeriod * left + best(t + 1, left));
+      // More than the limit only where that much is short at once.
+      if (order > (mostIn?.(t) ?? Infinity) && left >= pack) continue;
+      const pieces = order * (price?.filter(({ from }) => from <= order).at(-1)?.price ?? 0);
+      const placed = order > 0 ? orderCost + pieces : 0;
+      cost = Math.min(cost, placed + holdingCostPerPeriod * left + best(t + 1, left));
     }
     known.set(name, cost);
     return cost;
@@ -31,6 +35,7 @@ describe('lots for known needs (Wagner & Whitin 1958)', () => {
       left: [10, 0, 0],
       orderingCost: 100,
       holdingCost: 10,
+      purchaseCost: 0,
       totalCost: 110,
     });
   });
@@ -59,6 +64,43 @@ describe('lots for known needs (Wagner & Whitin 1958)', () => {
       }
     }
   });
+  it.each([
+    { pack: 1, minOrder: 0 },
+    { pack: 2, minOrder: 0 },
+    { pack: 1, minOrder: 4 },
+    { pack: 3, minOrder: 4 },
+  ])('with price breaks: packs of $pack, at least $minOrder', (allowed) => {
+    const random = randomStream(5, 'breaks');
+    for (let run = 0; run < 40; run++) {
+      const needs = Array.from({ length: 5 }, () => (random.uniform() < 0.3 ? 0 : random.below(5)));
+      const costs = {
+        orderCost: random.below(8),
+        holdingCostPerPeriod: random.below(4) / 4,
+        price: [
+          { from: 1, price: 5 },
+          { from: 6, price: 4 },
+          { from: 11, price: 3 },
+        ].slice(0, 1 + random.below(3)),
+        ...allowed,
+      };
+      const found = lotSizes(needs, costs);
+      expect(found.totalCost).toBeCloseTo(least(needs, costs, 24), 9);
+      expect(Math.min(...found.left)).toBeGreaterThanOrEqual(0);
+    }
+  });
+  it.each([1, 2, 3])('with pieces that keep %s periods: no order is larger than what they use', (keeps) => {
+    const random = randomStream(6, 'use by');
+    for (let run = 0; run < 60; run++) {
+      const needs = Array.from({ length: 6 }, () => (random.uniform() < 0.3 ? 0 : random.below(5)));
+      const mostIn = (t: number): number => needs.slice(t, t + keeps).reduce((sum, each) => sum + each, 0);
+      const costs = { orderCost: random.below(12), holdingCostPerPeriod: random.below(4) / 2, mostIn };
+      const found = lotSizes(needs, costs);
+      expect(found.totalCost).toBeCloseTo(least(needs, costs, 24), 9);
+      found.orders.forEach((order, t) => {
+        expect(order).toBeLessThanOrEqual(mostIn(t));
+      });
+    }
+  });
   it('free orders come one by one, dear ones once; 120 months with a least order are no trouble', () => {
     expect(lotSizes([3, 4, 5], { orderCost: 0, holdingCostPerPeriod: 1 }).orders).toEqual([3, 4, 5]);
     expect(lotSizes([3, 4, 5], { orderCost: 1e9, holdingCostPerPeriod: 1 }).orders).toEqual([12, 0, 0]);
@@ -82,6 +124,17 @@ describe('lots for known needs (Wagner & Whitin 1958)', () => {
     [[1], { onHand: -2 }, /onHand must be at or above 0/],
     [[1], { orderCost: -1 }, /orderCost/],
     [[1], { minOrder: Infinity }, /minOrder/],
+    [[1], { price: [] }, /at least one step/],
+    [
+      [1],
+      {
+        price: [
+          { from: 5, price: 1 },
+          { from: 5, price: 2 },
+        ],
+      },
+      /breaks must rise/,
+    ],
   ])('refuses %j with %j', (needs, change, words) => {
     const costs = { orderCost: 1, holdingCostPerPeriod: 1, ...change };
     expect(() => lotSizes(needs, costs)).toThrow(words);

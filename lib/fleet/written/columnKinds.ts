@@ -14,6 +14,7 @@ const DATES = [
   'use_by',
   'start',
   'end',
+  'received',
 ];
 
 const NUMBERS = [
@@ -40,6 +41,8 @@ const NUMBERS = [
   'fitter_hours',
   'instrument_hours',
   'most_replacements',
+  'most_lines',
+  'used',
 ];
 
 /** Periods `start..end`, several separated by a vertical bar. */
