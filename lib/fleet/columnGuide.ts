@@ -170,6 +170,20 @@ export const COLUMN_GUIDE: Readonly<Record<CsvFile, TableGuide>> = {
       },
     },
   },
+  'monthly-use.csv': {
+    about: 'pieces taken from the shelf',
+    columns: {
+      item: { meaning: 'part number', unit: 'text', example: 'D-EP-025' },
+      month: { meaning: 'as year and month', unit: 'month', example: '2025-11' },
+      used: { meaning: 'taken in the month; empty for a month to come', unit: 'pieces', example: '4' },
+      planned: {
+        meaning:
+          'of these, for planned work; for a month to come: what is planned, ordered for its first day',
+        unit: 'pieces',
+        example: '3',
+      },
+    },
+  },
   'shutdowns.csv': {
     about: 'planned windows',
     columns: {
