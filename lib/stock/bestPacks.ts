@@ -1,5 +1,5 @@
 /** Packs to order in each period at least cost: the search behind `lotSizes`. */
-import { floatAt } from '../numeric/columns.js';
+import { floatAt, itemAt } from '../numeric/columns.js';
 
 /** In packs. */
 export interface LotRules {
@@ -62,74 +62,87 @@ interface Rest {
 }
 
 /**
- * The best rest from the last period back, remembered by period and stock. Choices where the shelf is short: the least
- * order, an order at which the price falls, or exactly what covers up to some later period; where it is not, no order is placed
- * early: holding costs, and nothing is saved. Packs to order by period.
+ * The best rest from the last period with a need back, remembered by period and stock. Choices where the shelf is short: the
+ * least order, an order at which the price falls, or exactly what covers up to some later period; where it is not, no order is
+ * placed early: holding costs, and nothing is saved. Packs to order by period.
  */
 export function bestPacks(packs: Float64Array, rules: LotRules): Float64Array {
-  const { orderCost, holding, costOf } = rules;
-  const known: Map<number, Rest>[] = Array.from({ length: packs.length + 1 }, () => new Map());
-  const restOf = (t: number, stock: number): Rest => {
-    if (t >= packs.length) return { cost: 0, order: 0 };
-    return known[t]?.get(stock) as Rest;
-  };
-  const stocks = reachable(packs, rules);
-  for (let t = packs.length - 1; t >= 0; t--) {
-    const need = floatAt(packs, t);
-    for (const stock of stocks[t] as Set<number>) {
-      let best: Rest = { cost: Infinity, order: 0 };
-      for (const order of choices(packs, t, stock, rules)) {
-        const left = stock + order - need;
-        const placed = order > 0 ? orderCost + (costOf?.(order) ?? 0) : 0;
-        const cost = placed + holding * left + restOf(t + 1, left).cost;
-        if (cost < best.cost) best = { cost, order };
-      }
-      known[t]?.set(stock, best);
-    }
-  }
+  const stops = stopsOf(packs, rules);
+  const known = stops.map(() => new Map<number, Rest>());
   const orders = new Float64Array(packs.length);
   let stock = 0;
-  for (let t = 0; t < packs.length; t++) {
-    const { order } = restOf(t, stock);
-    orders[t] = order;
-    stock += order - floatAt(packs, t);
-  }
+  stops.forEach(({ period, need }, i) => {
+    const { order } = restFrom(stops, known, i, stock, rules);
+    orders[period] = order;
+    stock += order - need;
+  });
   return orders;
 }
 
-/** Stocks that some plan can have at the start of each period. */
-function reachable(packs: Float64Array, rules: LotRules): Set<number>[] {
-  const stocks: Set<number>[] = Array.from({ length: packs.length + 1 }, () => new Set<number>());
-  stocks[0]?.add(0);
-  for (let t = 0; t < packs.length; t++) {
-    for (const stock of stocks[t] as Set<number>) {
-      for (const order of choices(packs, t, stock, rules)) {
-        stocks[t + 1]?.add(stock + order - floatAt(packs, t));
-      }
-    }
-  }
-  return stocks;
+/** A period with a need. */
+interface Stop {
+  period: number;
+  need: number;
+  /** Largest order, unless more is short. */
+  most: number;
+  /** Ends of periods until the next stop, at which what is left is held. */
+  span: number;
 }
 
-function choices(
-  packs: Float64Array,
-  t: number,
+function stopsOf(packs: Float64Array, { mostIn }: LotRules): Stop[] {
+  const periods = [...packs.keys()].filter((t) => floatAt(packs, t) > 0);
+  return periods.map((period, i) => ({
+    period,
+    need: floatAt(packs, period),
+    most: mostIn?.(period) ?? Infinity,
+    span: (periods[i + 1] ?? packs.length) - period,
+  }));
+}
+
+const NOTHING_LEFT: Rest = { cost: 0, order: 0 };
+
+function restFrom(
+  stops: readonly Stop[],
+  known: readonly Map<number, Rest>[],
+  i: number,
   stock: number,
-  { least, breaks, mostIn }: LotRules,
-): number[] {
-  const short = floatAt(packs, t) - stock;
+  rules: LotRules,
+): Rest {
+  if (i >= stops.length) return NOTHING_LEFT;
+  const before = known[i]?.get(stock);
+  if (before !== undefined) return before;
+  const { orderCost, holding, costOf } = rules;
+  const { need, span } = itemAt(stops, i);
+  let best: Rest = { cost: Infinity, order: 0 };
+  for (const order of choices(stops, i, stock, rules)) {
+    const left = stock + order - need;
+    const placed = order > 0 ? orderCost + (costOf?.(order) ?? 0) : 0;
+    const now = placed + holding * left * span;
+    if (now >= best.cost) continue;
+    const cost = now + restFrom(stops, known, i + 1, left, rules).cost;
+    if (cost < best.cost) best = { cost, order };
+  }
+  known[i]?.set(stock, best);
+  return best;
+}
+
+function choices(stops: readonly Stop[], i: number, stock: number, { least, breaks }: LotRules): number[] {
+  const { need, most: limit } = itemAt(stops, i);
+  const short = need - stock;
   // Ordering before the shelf is short brings the holding forward and saves nothing.
-  if (short <= 0) return [0];
+  if (short <= 0) return NO_ORDER;
   const smallest = Math.max(short, least);
-  const most = Math.max(smallest, mostIn?.(t) ?? Infinity);
+  const most = Math.max(smallest, limit);
   const orders: number[] = [];
   let missing = -stock;
-  for (let end = t; end < packs.length; end++) {
-    missing += floatAt(packs, end);
+  for (let end = i; end < stops.length; end++) {
+    missing += itemAt(stops, end).need;
     if (missing > most) break;
-    if (missing > least && (end + 1 >= packs.length || floatAt(packs, end + 1) > 0)) orders.push(missing);
+    if (missing > least) orders.push(missing);
   }
   if (least >= short) orders.push(least);
   for (const order of breaks) if (order > smallest && order <= most) orders.push(order);
   return orders;
 }
+
+const NO_ORDER = [0];

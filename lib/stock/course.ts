@@ -105,15 +105,14 @@ function takenFor(watch: Watch | null, kit: string | null): OnTaken | null {
 /** Moments in (from, to] at which something happens, and `to` itself. */
 function momentsBetween({ planned, receipts }: Supply, { now, shelf }: ShelfState, to: number): number[] {
   if (to <= now) return [];
-  const found = new Set([to]);
-  const add = (moment: number): void => {
-    if (moment > now && moment < to) found.add(moment);
-  };
-  for (const { moment } of planned) add(moment);
+  const found = [to];
+  for (const { moment } of planned) if (moment > now && moment < to) found.push(moment);
   for (const { moment, useBy } of receipts) {
-    add(moment);
-    add(useBy + JUST);
+    if (moment > now && moment < to) found.push(moment);
+    if (useBy + JUST > now && useBy + JUST < to) found.push(useBy + JUST);
   }
-  for (const { useBy } of shelf) add(useBy + JUST);
-  return [...found].sort((a, b) => a - b);
+  for (const { useBy } of shelf) if (useBy + JUST > now && useBy + JUST < to) found.push(useBy + JUST);
+  if (found.length === 1) return found;
+  found.sort((a, b) => a - b);
+  return found.filter((moment, i) => moment !== found[i - 1]);
 }

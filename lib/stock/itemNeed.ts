@@ -64,8 +64,11 @@ export function itemNeed(demand: ItemDemand | null, randomName = 'leaks and open
   };
 }
 
-/** Counts of a mean up to here are added up one by one, many times faster than by the incomplete beta function. */
-const FEW = 40;
+/**
+ * Counts of a mean up to here are added up one by one, many times faster than by the incomplete beta function; beyond it the
+ * chance of none could be too small a number to start from.
+ */
+const FEW = 600;
 
 /** Chance of 0, and the ratio of the chance of k + 1 to that of k: negative binomial, Poisson at a variance of the mean. */
 function steps(mean: number, variance: number): { none: number; ratio: (k: number) => number } {

@@ -3,10 +3,10 @@ import type { Warning } from '../findings.js';
 import type { Item, Money } from '../fleet/types.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import type { LotCosts } from './groupedLots.js';
+import { allowedQuantity } from './grouping.js';
 import type { ItemNeed } from './itemNeed.js';
 import { countQuantile } from './itemNeed.js';
 import type { ItemState } from './itemState.js';
-import { allowedQuantity } from './netting.js';
 import { orderQuantity } from './orderQuantity.js';
 import { priceSteps } from './priceBreaks.js';
 

@@ -3,21 +3,21 @@
  * Moments are in one unit of time (days in this library) from now; a review happens at 0 and every `review` after.
  */
 import { UsageError } from '../errors.js';
-import { itemAt } from '../numeric/columns.js';
 import {
   advance,
-  JUST,
   type PlannedPieces,
   type Receipt,
   type ShelfState,
   type Supply,
   type Watch,
 } from './course.js';
-import { type Grouped, groupedLot, type LotCosts } from './groupedLots.js';
+import type { LotCosts } from './groupedLots.js';
+import { allowedQuantity, type Grouping, grouping, quantityFor } from './grouping.js';
 import { emptyLedger, type Ledger, ledgerWatch, type OrderReason, reasonAt } from './ledger.js';
+import { needAt } from './needAt.js';
 import type { Pieces } from './shelf.js';
 import { sortedShelf, total } from './shelf.js';
-import { kitsBefore, marginOf, shortOf, startOf } from './shortKits.js';
+import { kitsBefore, shortOf, startOf } from './shortKits.js';
 
 export interface NettingInput {
   /** On the shelf now, with last good moments. */
@@ -128,11 +128,6 @@ function check({ lead, review, pack, minOrder, horizon }: NettingInput): void {
   rule(horizon >= 0 && horizon < Infinity, 'horizon must be at or above 0, and finite.', horizon);
 }
 
-/** Smallest multiple of the pack at or above the need and the minimum order. */
-export function allowedQuantity(need: number, pack: number, minOrder: number): number {
-  return Math.ceil(Math.max(need, minOrder) / pack - 1e-9) * pack;
-}
-
 function receiptOf({ due, quantity }: NettedOrder, keeps: number): Receipt {
   return { moment: due, quantity, useBy: due + keeps, source: 'planned' };
 }
@@ -166,34 +161,6 @@ function usableAt(plan: Supply, state: ShelfState, at: number): number {
   return total(then.shelf) - then.owed;
 }
 
-/** The lot at a moment, given what is short. */
-type Grouping = (now: number, short: number) => Grouped;
-
-/** Lots of least cost, once it is known what each review would need if nothing were ordered; null where an order costs nothing. */
-function grouping(plan: NettingInput): Grouping | null {
-  const { lots: costs = null, review, pack, minOrder, lead } = plan;
-  if (costs === null) return null;
-  const most = new Map<number, number>();
-  const mostAt = (k: number): number => {
-    const known = most.get(k) ?? plan.mostAt?.(k * review + lead) ?? Infinity;
-    most.set(k, known);
-    return known;
-  };
-  const needs: number[] = [];
-  let state = startOf(plan);
-  for (let k = 0; k * review + lead <= plan.horizon; k++) {
-    state = advance(plan, state, k * review, true);
-    needs.push(Math.max(needs[k - 1] ?? 0, needAt(plan, state)));
-  }
-  const input = { needs, costs, review, pack, minOrder, mostAt };
-  let ordered = 0;
-  return (now, short) => {
-    const lot = groupedLot(input, Math.round(now / review), short, ordered);
-    ordered += lot.quantity;
-    return lot;
-  };
-}
-
 function orderAt(
   plan: NettingInput,
   state: ShelfState,
@@ -202,9 +169,9 @@ function orderAt(
 ): NettedOrder | null {
   const { now } = state;
   const due = now + plan.lead;
-  const short = needAt(plan, state);
+  const short = group === null ? needAt(plan, state) : group.short(now, state);
   if (short <= 1e-9) return null;
-  const lot = group?.(now, short) ?? null;
+  const lot = group?.lot(now, short) ?? null;
   const next = now + plan.review;
   const until = lot === null ? next : (lot.until + 1) * plan.review;
   const kits = kitsServed(plan, now, next);
@@ -219,49 +186,6 @@ function orderAt(
     until: until > next ? until + plan.lead : null,
     reason: { ...reasonAt(plan, state, ledger, due), short, kits },
   };
-}
-
-/** Most that is missing at the critical moments; no random target is above that of the last of them. */
-function needAt(plan: NettingInput, state: ShelfState): number {
-  const moments = [...criticalMoments(plan, state.now)].sort((a, b) => a - b);
-  const most = plan.randomTarget(state.now, itemAt(moments, moments.length - 1));
-  let need = 0;
-  let then = state;
-  for (const moment of moments) {
-    then = advance(plan, then, moment, false);
-    const have = total(then.shelf) - then.owed - marginOf(plan.planned, state.now, moment);
-    if (most - have > need) need = Math.max(need, plan.randomTarget(state.now, moment) - have);
-  }
-  return need;
-}
-
-function quantityFor(
-  { pack, minOrder, mostAt }: NettingInput,
-  short: number,
-  lot: number,
-  due: number,
-): number {
-  const most = mostAt?.(due) ?? Infinity;
-  const least = allowedQuantity(Math.min(short, 1), pack, minOrder);
-  const wanted = Math.max(lot, allowedQuantity(short, pack, minOrder));
-  return Math.max(least, wanted > most ? Math.floor(most / pack) * pack : wanted);
-}
-
-/** Where the cover can be lowest: both ends of the window, at planned needs, before receipts and after expiries. */
-function criticalMoments(plan: NettingInput, now: number): Set<number> {
-  const from = now + plan.lead;
-  const to = Math.min(from + plan.review, Math.max(from, plan.horizon));
-  const found = new Set([from, to]);
-  const add = (moment: number): void => {
-    if (moment > from && moment < to) found.add(moment);
-  };
-  for (const { moment } of plan.planned) add(moment);
-  for (const { moment, useBy } of plan.receipts) {
-    add(moment - JUST);
-    add(useBy + JUST);
-  }
-  for (const { useBy } of plan.shelf) add(useBy + JUST);
-  return found;
 }
 
 /** Kits whose pieces come with an order placed at `now`, up to those that one placed at `next` brings. */

@@ -1,4 +1,6 @@
 /** What is timed. */
+
+import { forecastDemand } from '../../lib/demand/forecast.js';
 import { exposeLives } from '../../lib/exposure/exposeLives.js';
 import { readFleet } from '../../lib/fleet/read.js';
 import { groupFleet } from '../../lib/group/groupFleet.js';
@@ -9,9 +11,11 @@ import { mergeSample } from '../../lib/life/mergeSample.js';
 import { lifeSample } from '../../lib/life/sample.js';
 import { planFleet } from '../../lib/plan.js';
 import { planFiles } from '../../lib/report/files.js';
+import { sizeStock } from '../../lib/stock/size.js';
 import { randomFleet } from '../interval/fleetPlan/fixtures.js';
 import { countedFleet, millionLives } from './inputs.js';
 import type { BenchCase } from './run.js';
+import { largePositions, largeStores } from './storesInputs.js';
 
 const SEED = 1;
 
@@ -21,6 +25,7 @@ export async function benchCases(folder: string): Promise<BenchCase[]> {
     ...lifeCases(),
     ...fleetCases(),
     exposureCase(),
+    ...storesCases(),
     ...(await plantCases('large plant', folder, 1)),
     ...(await demoCases()),
   ];
@@ -75,6 +80,29 @@ function exposureCase(): BenchCase {
   const fleet = countedFleet();
   const name = 'exposure: readings to lives on three clocks';
   return { name, amount: fleet.readings.length, unit: 'readings', times: 3, run: () => exposeLives(fleet) };
+}
+
+/** Stock of 2 000 items should take 2 s at most, demand of 100 000 positions over 24 months with ranges 5 s. */
+function storesCases(): BenchCase[] {
+  const stores = largeStores(2000);
+  const { fleet, grouped } = largePositions(100_000);
+  const policy = { name: 'proposed' as const, intervalDays: grouped.groups.map(() => 400) };
+  return [
+    {
+      name: 'stock: orders and rules of every item',
+      amount: stores.fleet.items.length,
+      unit: 'items',
+      times: 3,
+      run: () => sizeStock(stores.fleet, stores.forecast),
+    },
+    {
+      name: 'demand: 24 months with ranges and kits',
+      amount: fleet.positions.length,
+      unit: 'positions',
+      times: 1,
+      run: () => forecastDemand(fleet, grouped, policy, { seed: SEED }),
+    },
+  ];
 }
 
 async function plantCases(name: string, folder: string, times: number): Promise<BenchCase[]> {

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { UsageError } from '../../lib/errors.js';
 import { randomStream } from '../../lib/numeric/random.js';
 import { poissonQuantile } from '../../lib/numeric/special.js';
-import { allowedQuantity, type NettingInput, netOrders } from '../../lib/stock/netting.js';
+import { allowedQuantity } from '../../lib/stock/grouping.js';
+import { type NettingInput, netOrders } from '../../lib/stock/netting.js';
 
 const WEEKLY = 0.5;
 const none = (): number => 0;

@@ -1,0 +1,37 @@
+/** What is missing at a review so that no moment of its window is short (METHODS 5.4). */
+import { itemAt } from '../numeric/columns.js';
+import { advance, JUST, type ShelfState } from './course.js';
+import type { NettingInput } from './netting.js';
+import { total } from './shelf.js';
+import { marginOf } from './shortKits.js';
+
+/** Most that is missing at the critical moments; no random target is above that of the last of them. */
+export function needAt(plan: NettingInput, state: ShelfState): number {
+  const moments = [...criticalMoments(plan, state.now)].sort((a, b) => a - b);
+  const most = plan.randomTarget(state.now, itemAt(moments, moments.length - 1));
+  let need = 0;
+  let then = state;
+  for (const moment of moments) {
+    then = advance(plan, then, moment, false);
+    const have = total(then.shelf) - then.owed - marginOf(plan.planned, state.now, moment);
+    if (most - have > need) need = Math.max(need, plan.randomTarget(state.now, moment) - have);
+  }
+  return need;
+}
+
+/** Where the cover can be lowest: both ends of the window, at planned needs, before receipts and after expiries. */
+function criticalMoments(plan: NettingInput, now: number): Set<number> {
+  const from = now + plan.lead;
+  const to = Math.min(from + plan.review, Math.max(from, plan.horizon));
+  const found = new Set([from, to]);
+  const add = (moment: number): void => {
+    if (moment > from && moment < to) found.add(moment);
+  };
+  for (const { moment } of plan.planned) add(moment);
+  for (const { moment, useBy } of plan.receipts) {
+    add(moment - JUST);
+    add(useBy + JUST);
+  }
+  for (const { useBy } of plan.shelf) add(useBy + JUST);
+  return found;
+}
