@@ -131,7 +131,7 @@ export function finishPlan(supplied: Supplied, practised: Practised): Plan {
     demand: demand.months,
     demandToday: practised.demand,
     stock,
-    kits: kitRows(demand.items, stock),
+    kits: kitRows(demand.items, stock, fleet.items),
     cost,
     notes: grouped.notes,
     warnings: [...grouped.warnings, ...shutdowns.warnings, ...cost.warnings],

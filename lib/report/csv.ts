@@ -1,13 +1,16 @@
 /** The tables of a plan as CSV (RFC 4180) for spreadsheets and other systems. */
 
 import type { DemandMonth } from '../demand/types.js';
-import type { Warning } from '../findings.js';
 import { isChange, kindOf } from '../interval/adviceKind.js';
 import type { DueDate } from '../interval/dueDates.js';
 import type { IntervalAdvice, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import type { KitRow } from '../stock/kits.js';
 import type { StockAdvice } from '../stock/types.js';
+import { byUrgency } from '../stock/urgency.js';
+import { type Columns, csvText, hundredths, rounded, tenThousandths, warningsText } from './csvCells.js';
+import { PICKS, pickLines } from './pickCsv.js';
+import { pickLists } from './pickLists.js';
 
 type CsvFile =
   | 'intervals.csv'
@@ -15,12 +18,9 @@ type CsvFile =
   | 'due-dates.csv'
   | 'order-list.csv'
   | 'kits.csv'
+  | 'pick-lists.csv'
   | 'stock.csv'
   | 'demand.csv';
-type Value = string | number | boolean | null;
-
-/** A column: its header and how to read it from a row. */
-type Columns<Row> = readonly (readonly [header: string, value: (row: Row) => Value])[];
 
 /**
  * Every table of a plan by file name. Numbers have a point and no grouping; what is not known is empty, but
@@ -33,7 +33,8 @@ export function csvFiles(plan: Plan): Record<CsvFile, string> {
     'due-dates.csv': csvText(DUE_DATES, plan.dueDates),
     'order-list.csv': csvText(orderColumns(plan.site.currency), orderRows(plan.stock)),
     'kits.csv': csvText(KITS, plan.kits),
-    'stock.csv': csvText(STOCK, plan.stock),
+    'pick-lists.csv': csvText(PICKS, pickLines(pickLists(plan))),
+    'stock.csv': csvText(STOCK, byUrgency(plan.stock)),
     'demand.csv': csvText(DEMAND, demandRows(plan)),
   };
 }
@@ -156,6 +157,7 @@ const KITS: Columns<KitRow> = [
   ['size', (row) => row.size],
   ['if_nothing_leaks', (row) => hundredths(row.ifNothingLeaks)],
   ['expected', (row) => hundredths(row.expected)],
+  ['with_95_percent_safety', (row) => row.with95],
   ['lay_out', (row) => row.layOut],
   ['on_shelf_then', (row) => hundredths(row.onShelf)],
   ['on_the_way_then', (row) => hundredths(row.onTheWay)],
@@ -163,6 +165,8 @@ const KITS: Columns<KitRow> = [
   ['from_orders_listed', (row) => hundredths(row.toOrder)],
   ['short', (row) => row.short],
   ['last_day_to_order', (row) => row.orderBy],
+  ['approved_substitute', (row) => row.substitute?.item ?? null],
+  ['substitute_spare', (row) => row.substitute?.spare ?? null],
 ];
 
 const STOCK: Columns<StockAdvice> = [
@@ -229,50 +233,4 @@ function demandRows({ demand, demandToday }: Plan): DemandRow[] {
   for (const month of demand) rowOf(month).proposed = month;
   for (const month of demandToday) rowOf(month).today = month;
   return [...rows.values()];
-}
-
-function warningsText(warnings: readonly Warning[]): string {
-  return warnings.map(({ text, todo }) => `${text} ${todo}`).join(' | ');
-}
-
-/** Two decimals: hundredths of a piece are more than a forecast knows. */
-function hundredths(value: number | null): number | null {
-  return value === null || !Number.isFinite(value) ? null : Math.round(value * 100) / 100;
-}
-
-function tenThousandths(value: number): number | null {
-  return Number.isFinite(value) ? Math.round(value * 1e4) / 1e4 : null;
-}
-
-/** Six significant digits: more than any of these numbers is known to. */
-function rounded(value: number | null): number | null {
-  return value === null || !Number.isFinite(value) ? null : Number(value.toPrecision(6));
-}
-
-function csvText<Row>(columns: Columns<Row>, rows: readonly Row[]): string {
-  const lines = [
-    columns.map(([header]) => header),
-    ...rows.map((row) => columns.map(([, value]) => cell(value(row)))),
-  ];
-  return `${lines.map((line) => line.join(',')).join('\r\n')}\r\n`;
-}
-
-function cell(value: Value): string {
-  if (value === null) return '';
-  if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (typeof value === 'number') return Number.isFinite(value) ? String(value) : '';
-  return quoted(neutral(value));
-}
-
-/**
- * A spreadsheet runs what begins with = + - @, a tab or a line end; such a text gets an apostrophe in front, which
- * spreadsheets do not show. Plain numbers stay as they are.
- */
-function neutral(text: string): string {
-  const runs = /^[=+\-@\t\r\n＝＋－＠]/.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text);
-  return runs ? `'${text}` : text;
-}
-
-function quoted(text: string): string {
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

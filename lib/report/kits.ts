@@ -1,14 +1,13 @@
 /** What to lay out for each shutdown, and what there is for it: pieces per item. */
 import { amount, count, dateWords, percent, pieces } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
+import { WHOLE } from '../stock/follow.js';
 import type { KitRow } from '../stock/kits.js';
-import { dataTable, folded, type Html, html } from './markup.js';
+import { dataTable, folded, type Html, html, name } from './markup.js';
 import { itemCell } from './orders.js';
 
 const MOST_ROWS = 60;
 const MOST_SHUTDOWNS = 8;
-/** Expected pieces this close below a whole number count as that many. */
-export const WHOLE = 0.05;
 
 export function kitsPart({ kits, site }: Plan): Html | null {
   const shutdowns = [...byShutdown(kits).values()];
@@ -23,8 +22,13 @@ export function kitsPart({ kits, site }: Plan): Html | null {
   const rest =
     shutdowns.length > MOST_SHUTDOWNS ? html`<p class="small">Later ones are in kits.csv.</p>` : null;
   return html`<h3>Kits per shutdown</h3>
-<p class="small">Lay out so many and the whole kit is complete with a chance of ${percent(site.kitComplete)} (kit_complete in site.json). What is left goes back to the shelf. A diaphragm that leaks before is replaced then and drops off the kit.</p>
+<p class="small">${kitWords(site)} Positions with their lots, to print: pick-lists.html.</p>
 ${tables}${rest}`;
+}
+
+/** What the numbers of a kit mean. */
+export function kitWords({ kitComplete }: Pick<Plan['site'], 'kitComplete'>): string {
+  return `Due if nothing leaks: all that falls due then. Expected: on average, because what leaks or is opened before is replaced then and drops off. With 95 % safety: enough of this part in 19 of 20 cases. Lay out: with so many of each, the whole kit is complete with a chance of ${percent(kitComplete)} (kit_complete in site.json); what is left goes back to the shelf.`;
 }
 
 function byShutdown(kits: readonly KitRow[]): Map<string, KitRow[]> {
@@ -62,8 +66,9 @@ export function kitTable(caption: string, kits: readonly KitRow[], dataUntil: st
     columns: [
       { title: 'Part number' },
       { title: 'Lay out', number: true },
-      { title: 'If nothing leaks', number: true },
+      { title: 'Due if nothing leaks', number: true },
       { title: 'Expected', number: true },
+      { title: 'With 95 % safety', number: true },
       { title: 'On the shelf', number: true },
       { title: 'On the way', number: true },
       { title: 'To order', number: true },
@@ -71,10 +76,11 @@ export function kitTable(caption: string, kits: readonly KitRow[], dataUntil: st
       { title: 'Last day to order' },
     ],
     rows: kits.map((kit) => [
-      itemCell(kit),
+      html`${itemCell(kit)}${substituteLine(kit)}`,
       html`<b>${amount(kit.layOut, 9)}</b>`,
       pieces(kit.ifNothingLeaks),
       pieces(kit.expected),
+      pieces(kit.with95),
       supply(kit.onShelf),
       wayCell(kit),
       supply(kit.toOrder),
@@ -103,7 +109,16 @@ function shortCell({ short, layOut, onShelf, onTheWay, toOrder, late }: KitRow):
   return html`${short > 0 ? html`<b>${amount(short, 9)}</b>` : '0'}${more}`;
 }
 
-function dayCell({ orderBy }: KitRow, dataUntil: string): Html {
+/** The last day to order what is not there yet; nothing where nothing is to be ordered. */
+function dayCell({ orderBy, toOrder, short }: KitRow, dataUntil: string): Html {
   if (orderBy === null) return html`not known`;
-  return html`<span class="day">${orderBy < dataUntil ? 'past' : dateWords(orderBy)}</span>`;
+  if (Math.floor((toOrder ?? 0) + WHOLE) < 1 && (short ?? 0) < 1) return html`nothing to order`;
+  const day = html`<span class="day">${dateWords(orderBy)}</span>`;
+  return orderBy < dataUntil ? html`<b>past</b> <span class="small">(${day})</span>` : day;
+}
+
+function substituteLine({ substitute }: KitRow): Html | null {
+  if (substitute === null) return null;
+  const spare = substitute.spare === null ? 'none known' : `${amount(substitute.spare, 9)} to spare`;
+  return html`<br><span class="small">may be replaced by ${name(substitute.item)}, ${spare}</span>`;
 }

@@ -43,8 +43,9 @@ export function summaryText(plan: Plan, folder: string): string {
     costSection(plan),
     silenceSection(plan),
     [
-      `Written to ${folder}: report.html (open it first), change-sheets.html (for approval), intervals.csv,`,
-      'shutdown-plan.csv, due-dates.csv, order-list.csv, kits.csv, stock.csv, demand.csv, plan.json.',
+      `Written to ${folder}: report.html (open it first), change-sheets.html (for approval), pick-lists.html (to print),`,
+      'intervals.csv, shutdown-plan.csv, pick-lists.csv, due-dates.csv, order-list.csv, kits.csv, stock.csv, demand.csv,',
+      'plan.json.',
       '',
       ...wrapped(plan.caution),
     ],
