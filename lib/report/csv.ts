@@ -9,6 +9,7 @@ import type { KitRow } from '../stock/kits.js';
 import type { StockAdvice } from '../stock/types.js';
 import { byUrgency } from '../stock/urgency.js';
 import { type Columns, csvText, hundredths, rounded, tenThousandths, warningsText } from './csvCells.js';
+import { isComplete } from './kits.js';
 import { PICKS, pickLines } from './pickCsv.js';
 import { pickLists } from './pickLists.js';
 
@@ -164,7 +165,7 @@ const KITS: Columns<KitRow> = [
   ['overdue_counted_on', (row) => hundredths(row.late)],
   ['from_orders_listed', (row) => hundredths(row.toOrder)],
   ['short', (row) => row.short],
-  ['last_day_to_order', (row) => row.orderBy],
+  ['last_day_to_order', (row) => (isComplete(row) ? null : row.orderBy)],
   ['approved_substitute', (row) => row.substitute?.item ?? null],
   ['substitute_spare', (row) => row.substitute?.spare ?? null],
 ];

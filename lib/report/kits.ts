@@ -97,7 +97,8 @@ function supply(value: number | null): string {
 
 function wayCell({ onTheWay, late }: KitRow): string {
   if (late === null || Math.floor(late + WHOLE) < 1) return supply(onTheWay);
-  return `${supply((onTheWay ?? 0) + late)}, overdue ${supply(late)}`;
+  if ((onTheWay ?? 0) < 1) return `${supply(late)} overdue`;
+  return `${supply((onTheWay ?? 0) + late)}, ${supply(late)} of them overdue`;
 }
 
 /** Pieces missing, and how many more if what is overdue does not come. */
@@ -109,10 +110,16 @@ function shortCell({ short, layOut, onShelf, onTheWay, toOrder, late }: KitRow):
   return html`${short > 0 ? html`<b>${amount(short, 9)}</b>` : '0'}${more}`;
 }
 
+/** True where the shelf and the orders already placed hold all of it. */
+export function isComplete({ toOrder, short }: KitRow): boolean {
+  return Math.floor((toOrder ?? 0) + WHOLE) < 1 && (short ?? 0) < 1;
+}
+
 /** The last day to order what is not there yet; nothing where nothing is to be ordered. */
-function dayCell({ orderBy, toOrder, short }: KitRow, dataUntil: string): Html {
+function dayCell(kit: KitRow, dataUntil: string): Html {
+  const { orderBy } = kit;
   if (orderBy === null) return html`not known`;
-  if (Math.floor((toOrder ?? 0) + WHOLE) < 1 && (short ?? 0) < 1) return html`nothing to order`;
+  if (isComplete(kit)) return html`nothing to order`;
   const day = html`<span class="day">${dateWords(orderBy)}</span>`;
   return orderBy < dataUntil ? html`<b>past</b> <span class="small">(${day})</span>` : day;
 }

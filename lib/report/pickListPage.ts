@@ -21,10 +21,9 @@ const PICK_STYLE = `.list{margin-top:44px}
 .pick .of{font:bold 16px/1.3 Georgia,"Liberation Serif",serif;border:0;padding-top:14px}
 .pick .of span{font:13px Arial,"Liberation Sans",Helvetica,sans-serif;color:var(--text)}
 .pick tbody th,.pick .part{font-size:15px}
-.pick .small{display:block;font-weight:normal;line-height:1.3}
+.pick span.small{display:block;font-weight:normal;line-height:1.3}
 .pick bdi,.pick td>.prose{min-width:0}
 .pick tbody th{min-width:0}
-.c1{width:5%}.c2{width:20%}.c3{width:16%}.c4{width:16%}.c5{width:21%}.c6{width:12%}.c7{width:10%}
 .pick td:nth-child(n+6){border-left:1px solid var(--grid)}
 .tick{width:17px;height:17px;border:1.5px solid var(--ink)}
 @media (max-width:620px){
@@ -134,23 +133,26 @@ function linesOf(rows: readonly PickRow[]): PickRow[][] {
   return lines;
 }
 
+const HEADS = ['Done', 'Position', 'Part', 'Lot', 'Why', 'Fitted by', 'Date'];
+/** Widths of the columns, in parts of a hundred. */
+const COLUMNS = html`<colgroup>${[6, 14, 23, 16, 20, 12, 9].map((width) => trusted(`<col style="width:${width}%">`))}</colgroup>`;
+
 /** A table a line, so that its name and the heads of its columns come again on every sheet of paper. */
 function lineTable(rows: readonly PickRow[], { load }: PickList): Html {
   const line = rows[0]?.task.line ?? '';
   const title = line === '' ? html`No line given` : html`Line ${name(line)}`;
-  const heads = ['Done', 'Position', 'Part', 'Lot', 'Why', 'Fitted by', 'Date'];
-  return html`<table class="pick"><thead>
+  return html`<table class="pick">${COLUMNS}<thead>
 <tr><th class="of" colspan="7">${title} <span>${name(load.shutdown)}, ${dateWords(load.start)}; ${count(rows.length, 'position')}</span></th></tr>
-<tr>${heads.map((head, i) => html`<th scope="col"${trusted(` class="c${i + 1}"`)}>${head}</th>`)}</tr></thead>
-<tbody>${rows.map(rowPart)}</tbody></table>
+<tr>${HEADS.map((head) => html`<th scope="col">${head}</th>`)}</tr></thead>
+<tbody>${rows.map((row) => rowPart(row, load.end))}</tbody></table>
 `;
 }
 
-function rowPart({ task, source }: PickRow): Html {
+function rowPart({ task, source }: PickRow, end: string): Html {
   const where = task.location === '' ? null : html`<span class="small">${name(task.location)}</span>`;
   const kind = html`<span class="small">${plainName(task.material)} DN\u00a0${task.size}</span>`;
   const part = task.item === null ? html`no part number${kind}` : html`<b>${name(task.item)}</b>${kind}`;
-  return html`<tr><td><span class="tick"></span></td><th scope="row">${name(task.position)}${where}</th><td class="part">${part}</td><td>${lotCell(source)}</td><td class="small">${prose(shortReason(task.because))}</td><td></td><td></td></tr>
+  return html`<tr><td><span class="tick"></span></td><th scope="row">${name(task.position)}${where}</th><td class="part">${part}</td><td>${lotCell(source, end)}</td><td class="small">${prose(shortReason(task.because))}</td><td></td><td></td></tr>
 `;
 }
 
@@ -160,11 +162,13 @@ const ORDERED: Readonly<Record<Exclude<KitSource['from'], 'shelf'>, string>> = {
   planned: 'still to order',
 };
 
-function lotCell(source: PickRow['source']): Html | null {
+/** The lot, with its last good day where it has one; bold where that falls into the shutdown. */
+function lotCell(source: PickRow['source'], end: string): Html | null {
   if (source === null) return null;
   if (source === 'short') return html`<b>short</b>`;
   if (source.from !== 'shelf') return html`${ORDERED[source.from]}`;
-  const until =
-    source.useBy === null ? null : html`<span class="small">use by ${dateWords(source.useBy)}</span>`;
-  return html`${source.lot === null ? 'shelf' : name(source.lot)}${until}`;
+  const lot = source.lot === null ? html`shelf` : name(source.lot);
+  if (source.useBy === null) return lot;
+  const until = `use by ${dateWords(source.useBy)}`;
+  return html`${lot}<span class="small">${source.useBy < end ? html`<b>${until}</b>` : until}</span>`;
 }
