@@ -23,9 +23,16 @@ export interface KitList {
 /** For a forecast that nobody makes kits from. */
 export const NO_KITS: KitList = { kits: [], kitOf: () => -1 };
 
+const MONTH_KIT = 'replacements due in ';
+
 /** Name of the kit of a month (YYYY-MM) of lines without shutdowns. */
 export function monthKitName(month: string): string {
-  return `replacements due in ${monthYear(month)}`;
+  return `${MONTH_KIT}${monthYear(month)}`;
+}
+
+/** True of the name of such a kit. */
+export function isMonthKit(name: string): boolean {
+  return name.startsWith(MONTH_KIT);
 }
 
 export function kitList(

@@ -19,8 +19,8 @@ export interface ItemState {
   onOrder: number;
   /** Overdue ones (source 'late') are taken to come within the review period. */
   receipts: Receipt[];
-  /** Of them overdue, and the day the first of these was due. */
-  late: { quantity: number; due: Day } | null;
+  /** Of them overdue, in so many orders, and the day the first of these was due. */
+  late: { quantity: number; orders: number; due: Day } | null;
   leadDays: number;
   leadSdDays: number;
   /** How long a new delivery keeps, days; Infinity = it does not expire. */
@@ -142,7 +142,7 @@ function openOrders(
   return {
     receipts,
     onOrder: receipts.reduce((sum, { quantity }) => sum + quantity, 0),
-    late: late > 0 ? { quantity: late, due: first } : null,
+    late: late > 0 ? { quantity: late, orders: overdue.length, due: first } : null,
   };
 }
 

@@ -40,7 +40,7 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
   return {
     ...dates,
     expedite: order.expedite,
-    action: orderWords(dates, Math.floor(today + order.needed), hurried),
+    action: orderWords(dates, today, Math.floor(today + order.needed), hurried),
     because: becauseOf(order, today, item.pack, fleet.site.reviewDays),
     value: item.price === null ? null : item.price * order.quantity,
     firm: order.placed <= FAR_DAYS,

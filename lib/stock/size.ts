@@ -5,7 +5,7 @@ import type { DemandForecast, ItemDemand } from '../demand/types.js';
 import type { Warning } from '../findings.js';
 import type { Fleet, Item } from '../fleet/types.js';
 import { gammaQuantile } from '../numeric/special.js';
-import { count, dayWords } from '../numeric/words.js';
+import { count } from '../numeric/words.js';
 import { chaseOf } from './chase.js';
 import { coverOf } from './cover.js';
 import { follow, kitSupplies, lotUses } from './follow.js';
@@ -18,7 +18,7 @@ import { writtenOrder } from './orders.js';
 import { reorderPoint } from './reorderPoint.js';
 import { servedAlong } from './servedAlong.js';
 import type { LotUse, StockAdvice, StockOrder } from './types.js';
-import { actionOf } from './words.js';
+import { actionOf, secondItemWords, unlistedWords } from './words.js';
 
 /** A target of 100 % cannot be met with finite stock: this is used, and said. */
 const HIGHEST_TARGET = 0.999;
@@ -73,7 +73,9 @@ function adviceOf(fleet: Fleet, item: Item, demand: ItemDemand | null): StockAdv
       monthsOfCover,
       today,
       reviewDays: fleet.site.reviewDays,
+      onHand: state.onHand,
       usable: state.usable,
+      onOrder: state.onOrder,
       neededPerYear: neededPerYear(demand),
     }),
     warnings: [...state.warnings, ...scrapWarnings(orders, lot)],
@@ -204,10 +206,7 @@ function secondItem(item: Item, state: ItemState, first: Item): StockAdvice {
   return {
     ...headOf(item, state),
     ...NOTHING_TO_HOLD,
-    action:
-      left > 0
-        ? `use the ${left} on the shelf before ordering ${first.item}, which has the same material and size`
-        : `do not order: ${first.item} has the same material and size`,
+    action: secondItemWords(left, first.item),
     kind: left > 0 ? 'use first' : 'do not order',
     warnings: [
       ...state.warnings,
@@ -236,10 +235,7 @@ const NOTHING_TO_HOLD = {
 
 /** What positions need and items.csv does not list. */
 function noData(demand: ItemDemand): StockAdvice {
-  const perYear = neededPerYear(demand);
-  const first = demand.planned.find(({ kit }) => kit > 0);
-  const next =
-    first === undefined ? '' : `, the next ${first.kit} for ${first.name} on ${dayWords(first.day)}`;
+  const next = demand.planned.find(({ kit }) => kit > 0) ?? null;
   return {
     item: demand.item,
     material: demand.material,
@@ -255,7 +251,7 @@ function noData(demand: ItemDemand): StockAdvice {
     ...NOTHING_TO_HOLD,
     served: 0,
     leaksFindingShelfEmptyPerYear: demand.leaksPerYear,
-    action: `no part number: about ${roundly(perYear)} a year are needed${next}`,
+    action: unlistedWords(neededPerYear(demand), next),
     kind: 'no data',
     warnings: [
       {
@@ -265,10 +261,4 @@ function noData(demand: ItemDemand): StockAdvice {
       },
     ],
   };
-}
-
-/** A yearly amount as a person says it: 0.4, 7, 23, 140. */
-function roundly(amount: number): number {
-  if (amount < 1) return Number(amount.toPrecision(1));
-  return amount < 100 ? Math.round(amount) : Number(amount.toPrecision(2));
 }
