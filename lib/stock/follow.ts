@@ -90,10 +90,12 @@ export function kitPieces(need: PlannedPieces, shelf: readonly Pieces[]): Pieces
 }
 
 function sourceOf({ source, lot, useBy, quantity }: Pieces, today: Day): KitSource {
+  // What is in no lot has no day of its own.
+  const dated = lot !== undefined || source !== undefined;
   return {
     from: source ?? 'shelf',
     lot: lot ?? null,
-    useBy: Number.isFinite(useBy) ? textFromDay(Math.floor(today + useBy)) : null,
+    useBy: dated && Number.isFinite(useBy) ? textFromDay(Math.floor(today + useBy)) : null,
     quantity,
   };
 }

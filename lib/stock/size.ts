@@ -113,9 +113,9 @@ function scrapWarnings(orders: readonly StockOrder[], lot: LotSize): Warning[] {
 
 function headOf(
   item: Item,
-  { onHand, usable, onOrder, leadDays }: ItemState,
+  { onHand, usable, onOrder, leadDays, life }: ItemState,
 ): Pick<StockAdvice, 'item' | 'material' | 'size' | 'onHand' | 'usable' | 'onOrder' | 'value'> &
-  Pick<StockAdvice, 'price' | 'pack' | 'minOrder' | 'leadTimeDays'> {
+  Pick<StockAdvice, 'price' | 'pack' | 'minOrder' | 'leadTimeDays' | 'shelfLife'> {
   return {
     item: item.item,
     material: item.material,
@@ -128,6 +128,7 @@ function headOf(
     pack: item.pack,
     minOrder: item.minOrder,
     leadTimeDays: leadDays,
+    shelfLife: life,
   };
 }
 
@@ -248,6 +249,7 @@ function noData(demand: ItemDemand): StockAdvice {
     pack: 1,
     minOrder: 1,
     leadTimeDays: 0,
+    shelfLife: { months: null, source: null },
     ...NOTHING_TO_HOLD,
     served: 0,
     leaksFindingShelfEmptyPerYear: demand.leaksPerYear,

@@ -114,6 +114,8 @@ export interface StockAdvice {
   leadTimeDays: number;
   /** Pieces expected to pass their use-by date unused within the horizon, and the first such day. */
   expiring: { quantity: number; useBy: string | null };
+  /** How long it keeps from the cure date, months, and what says so; null where nothing does. */
+  shelfLife: { months: number | null; source: string | null };
   /** Dated lots of today's shelf, the first to expire first. */
   lots: LotUse[];
   /** Months of expected need that today's usable pieces last; what is on order is left out. */

@@ -124,7 +124,7 @@ describe('maintenance part', () => {
     expect(text).toMatch(
       /Parts of which the kit takes more than the shelf is expected to hold on 6 Apr 2026/,
     );
-    expect(text).toMatch(/DIA-7 EPDM DN 25 24 24 22 9 \d+ 11 4/);
+    expect(text).toMatch(/DIA-7 EPDM DN 25 24 24 22 24 9 \d+ 11 4/);
     expect(text).not.toContain(`${kit.item} EPDM DN 25 24`);
     const full = maintenancePart({ ...plan, kits: [enough] }, FIGURES);
     expect(textOf(full)).toContain('The shelf holds enough of every part for this shutdown.');

@@ -119,6 +119,7 @@ describe('what is missing or odd is said', () => {
     expect(codes(first(advice({ items: [{ leadTimeDays: null, leadTimeSdDays: null }] })))).toEqual([
       'lead-time-assumed',
       'lead-spread-assumed',
+      'shelf-life-assumed',
     ]);
   });
   it('leaves expired pieces out of what is usable', () => {
