@@ -14,6 +14,7 @@ import {
   type Watch,
 } from './course.js';
 import { emptyLedger, type Ledger, ledgerWatch, type OrderReason, reasonAt } from './ledger.js';
+import { purposeOf } from './purpose.js';
 import type { Pieces } from './shelf.js';
 import { sortedShelf, total } from './shelf.js';
 
@@ -49,8 +50,10 @@ export interface NettedOrder {
   placed: number;
   quantity: number;
   due: number;
-  /** Names of the planned needs it serves; empty = random demand. */
+  /** Names of the planned needs without which it would be smaller. */
   serves: string[];
+  /** True where leaks and openings alone would lack something. */
+  random: boolean;
   /** True where the usual lead time is too long: the delivery must be hurried. */
   expedite: boolean;
   /** When it is needed, where it is hurried; it is late where that is before `due`. */
@@ -164,6 +167,7 @@ function expediteOrders(plan: NettingInput, ledger: Ledger): NettedOrder[] {
       quantity: allowedQuantity(short, plan.pack, plan.leastOrder ?? plan.minOrder),
       due: Math.max(need.moment, plan.emergency ?? 0),
       serves: [need.name],
+      random: false,
       expedite: true,
       needed: need.moment,
       reason: { ...reasonAt(before, startOf(plan), ledger, need.moment), short, kits: [need] },
@@ -193,12 +197,15 @@ function orderAt(plan: NettingInput, state: ShelfState, ledger: Ledger): NettedO
   const due = state.now + plan.lead;
   const need = needAt(plan, state);
   if (need <= 1e-9) return null;
-  const kits = kitsServed(plan, state.now);
+  const { kits, random } = purposeOf(need, kitsServed(plan, state.now), (dropped) =>
+    needAt({ ...plan, planned: plan.planned.filter((each) => !dropped.includes(each)) }, state),
+  );
   return {
     placed: state.now,
     quantity: quantityFor(plan, need, due),
     due,
     serves: [...new Set(kits.map(({ name }) => name))],
+    random,
     expedite: false,
     needed: due,
     reason: { ...reasonAt(plan, state, ledger, due), short: need, kits },

@@ -26,7 +26,7 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
     quantity: order.quantity,
     orderBy: textOf(today, order.placed),
     dueBy: textOf(today, order.due),
-    for: order.serves.length === 0 ? LEAKS_AND_OPENINGS : listedPurposes(order.serves),
+    for: listedPurposes([...order.serves, ...(order.random ? [LEAKS_AND_OPENINGS] : [])]),
   };
   const scrap = scrapOf(order, need, keepsDays);
   const loss = {
