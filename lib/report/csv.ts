@@ -27,14 +27,14 @@ type CsvFile =
  * Every table of a plan by file name. Numbers have a point and no grouping; what is not known is empty, but
  * for the age of a diaphragm whose fitting day is not on record, which is 'unknown'.
  */
-export function csvFiles(plan: Plan): Record<CsvFile, string> {
+export function csvFiles(plan: Plan, lists = pickLists(plan)): Record<CsvFile, string> {
   return {
     'intervals.csv': csvText(INTERVALS, plan.intervals),
     'shutdown-plan.csv': csvText(SHUTDOWN_TASKS, plan.shutdownPlan),
     'due-dates.csv': csvText(DUE_DATES, plan.dueDates),
     'order-list.csv': csvText(orderColumns(plan.site.currency), orderRows(plan.stock)),
     'kits.csv': csvText(KITS, plan.kits),
-    'pick-lists.csv': csvText(PICKS, pickLines(pickLists(plan))),
+    'pick-lists.csv': csvText(PICKS, pickLines(lists)),
     'stock.csv': csvText(STOCK, byUrgency(plan.stock)),
     'demand.csv': csvText(DEMAND, demandRows(plan)),
   };

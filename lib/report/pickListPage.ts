@@ -45,8 +45,7 @@ const PICK_STYLE = `.list{margin-top:44px}
 }`;
 
 /** One HTML file without scripts and without anything from outside. Same plan, same bytes. */
-export function pickListsHtml(plan: Plan): string {
-  const all = pickLists(plan);
+export function pickListsHtml(plan: Plan, all = pickLists(plan)): string {
   const shown = shownLists(all, plan.site.dataUntil);
   const body = html`<header><h1>${name(plan.site.name)}: pick lists for shutdowns</h1>
 <p class="facts">Data until <b>${dateWords(plan.site.dataUntil)}</b>. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}.</p>
