@@ -3,6 +3,7 @@ import { amount, count, dateWords, percent, pieces } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import { WHOLE } from '../stock/follow.js';
 import type { KitRow } from '../stock/kits.js';
+import type { KitSource } from '../stock/types.js';
 import { dataTable, folded, type Html, html, name } from './markup.js';
 import { itemCell } from './orders.js';
 
@@ -53,7 +54,7 @@ function kitTitle(kits: readonly KitRow[]): Html {
 function itemsTable(kits: readonly KitRow[], dataUntil: string): Html {
   const rest = kits.length > MOST_ROWS ? ` First ${MOST_ROWS} items of ${kits.length}.` : '';
   return kitTable(
-    `Pieces; on the shelf, on the way and to order are those expected to be there on the day, after the leaks and kits before it.${rest}`,
+    `Pieces, and where this kit is expected to take them from, after the leaks and kits before it.${rest}`,
     kits.slice(0, MOST_ROWS),
     dataUntil,
   );
@@ -69,9 +70,9 @@ export function kitTable(caption: string, kits: readonly KitRow[], dataUntil: st
       { title: 'Due if nothing leaks', number: true },
       { title: 'Expected', number: true },
       { title: 'With 95 % safety', number: true },
-      { title: 'On the shelf', number: true },
-      { title: 'On the way', number: true },
-      { title: 'To order', number: true },
+      { title: 'From the shelf', number: true },
+      { title: 'From orders placed', number: true },
+      { title: 'Still to order', number: true },
       { title: 'Short', number: true },
       { title: 'Last day to order' },
     ],
@@ -81,24 +82,25 @@ export function kitTable(caption: string, kits: readonly KitRow[], dataUntil: st
       pieces(kit.ifNothingLeaks),
       pieces(kit.expected),
       pieces(kit.with95),
-      supply(kit.onShelf),
+      piecesOf(kit, 'shelf'),
       wayCell(kit),
-      supply(kit.toOrder),
+      piecesOf(kit, 'planned'),
       shortCell(kit),
       dayCell(kit, dataUntil),
     ]),
   });
 }
 
-/** Whole pieces: there are no others on a shelf. */
-function supply(value: number | null): string {
-  return value === null ? 'not known' : amount(Math.floor(value + WHOLE), 9);
+function piecesOf({ taken }: KitRow, from: KitSource['from']): string {
+  return taken === null ? 'not known' : amount(taken[from], 9);
 }
 
-function wayCell({ onTheWay, late }: KitRow): string {
-  if (late === null || Math.floor(late + WHOLE) < 1) return supply(onTheWay);
-  if ((onTheWay ?? 0) < 1) return `${supply(late)} overdue`;
-  return `${supply((onTheWay ?? 0) + late)}, ${supply(late)} of them overdue`;
+/** What of the orders placed this kit takes, and what of it is overdue. */
+function wayCell(kit: KitRow): string {
+  const late = kit.taken?.late ?? 0;
+  if (late === 0) return piecesOf(kit, 'on order');
+  const coming = kit.taken?.['on order'] ?? 0;
+  return `${coming === 0 ? '' : `${amount(coming, 9)} and `}${amount(late, 9)} overdue`;
 }
 
 /** Pieces missing, and how many more if what is overdue does not come. */
@@ -111,8 +113,8 @@ function shortCell({ short, layOut, onShelf, onTheWay, toOrder, late }: KitRow):
 }
 
 /** True where the shelf and the orders already placed hold all of it. */
-export function isComplete({ toOrder, short }: KitRow): boolean {
-  return Math.floor((toOrder ?? 0) + WHOLE) < 1 && (short ?? 0) < 1;
+export function isComplete({ taken, short }: KitRow): boolean {
+  return (taken?.planned ?? 0) === 0 && (short ?? 0) === 0;
 }
 
 /** The last day to order what is not there yet; nothing where nothing is to be ordered. */

@@ -3,7 +3,6 @@ import { shutdownLoad } from '../chart/shutdownLoad.js';
 import { count, dateWords, hoursWords, listed, money, spanWords } from '../chart/words.js';
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
-import { WHOLE } from '../stock/follow.js';
 import type { Figures } from './figure.js';
 import { kitTable } from './kits.js';
 import { bullets, dataTable, folded, type Html, html, name, prose } from './markup.js';
@@ -57,6 +56,7 @@ function nextPart(plan: Plan, next: Window): Html {
   return html`<p class="lead"><b>${name(load.shutdown)}</b>, ${dateWords(load.start)} to ${dateWords(load.end)}: ${crewText(next)}</p>
 ${bullets([...shortPoints(next, currency), ...afterPoints(next)])}${craftTable(tasks, load)}${lineTable(tasks)}${shortTable(tasks, currency)}${leftTable(load)}<h3>Parts short for it</h3>
 ${partsPart(plan, load)}<h3>Task list to take along: ${name(load.shutdown)}</h3>
+<p class="small">To print, with the lot to take for each and room for name and date: pick-lists.html.</p>
 ${taskTable(fits, `${count(fits.length, 'replacement')} by line and position`)}${restText(tasks.length - shown.length)}`;
 }
 
@@ -165,7 +165,7 @@ function leftTable({ leftInPlace }: ShutdownLoad): Html | null {
 function partsPart({ kits, stock, site }: Plan, load: ShutdownLoad): Html {
   if (stock.length === 0) return html`<p>No stock list was given, so nothing can be said about parts.</p>`;
   const rows = kitOf(kits, load);
-  const lacking = rows.filter(({ layOut, onShelf }) => Math.floor((onShelf ?? 0) + WHOLE) < layOut);
+  const lacking = rows.filter(({ layOut, taken }) => (taken?.shelf ?? 0) < layOut);
   if (lacking.length === 0) return html`<p>The shelf holds enough of every part for this shutdown.</p>`;
   const rest = lacking.length > MOST_PARTS ? ` (first ${MOST_PARTS} of ${lacking.length})` : '';
   return kitTable(

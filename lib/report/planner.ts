@@ -2,16 +2,18 @@
 import { demandByMonth } from '../chart/demandByMonth.js';
 import { stockCover } from '../chart/stockCover.js';
 import type { Chart } from '../chart/types.js';
-import { count } from '../chart/words.js';
+import { count, listed } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
 import { kitsPart } from './kits.js';
 import { lotsPart } from './lots.js';
-import { bullets, folded, type Html, html, name, prose } from './markup.js';
+import { bullets, folded, type Html, html, prose } from './markup.js';
 import { chasePart, ordersPart } from './orders.js';
 import { stockNowPart } from './stockNow.js';
 
 const DEMAND_PICTURES = 4;
+/** Items of one warning that are named. */
+const MOST_NAMED = 8;
 
 export function plannerPart(plan: Plan, figures: Figures): Html {
   return html`<section id="stores" aria-labelledby="stores-title">
@@ -20,15 +22,21 @@ ${stockNowPart(plan)}${chasePart(plan)}${ordersPart(plan)}${mindPart(plan)}${lot
 `;
 }
 
-/** Warnings about items, but for those said at their order or under Chase. */
+/** Warnings about items, but for those said at their order or under Chase; one that several share is said once. */
 function mindPart({ stock }: Plan): Html | null {
-  const points = stock.flatMap(({ item, warnings, orders }) => {
+  const shared = new Map<string, string[]>();
+  for (const { item, warnings, orders } of stock) {
     const said = new Set(orders.flatMap((order) => order.warnings.map(({ text }) => text)));
-    return warnings
-      .filter(({ text, code }) => code !== 'order-overdue' && !said.has(text))
-      .map(({ text, todo }) => html`${name(item)}: ${prose(`${text} ${todo}`)}`);
-  });
-  if (points.length === 0) return null;
+    for (const { text, todo, code } of warnings) {
+      if (code === 'order-overdue' || said.has(text)) continue;
+      const words = `${text} ${todo}`;
+      shared.set(words, [...(shared.get(words) ?? []), item]);
+    }
+  }
+  if (shared.size === 0) return null;
+  const points = [...shared].map(
+    ([words, items]) => html`${prose(listed(items, MOST_NAMED))}: ${prose(words)}`,
+  );
   return folded(html`<b>${points.length}</b> more to mind about stock`, html`${bullets(points)}`, true);
 }
 

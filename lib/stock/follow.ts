@@ -68,11 +68,12 @@ function supplyOf(need: PlannedPieces, shelf: readonly Pieces[]): Pick<KitSeen, 
 
 /**
  * Whole pieces of a kit by where they come from, first expired first out. What is left of each is an expectation: the
- * bounds between lots are rounded to the nearest piece, what a source gives in all is never rounded up.
+ * bounds between lots are rounded to the nearest piece, what all of them give is never rounded up.
  */
 export function kitPieces(need: PlannedPieces, shelf: readonly Pieces[]): Pieces[] {
   const { sources } = supplyOf(need, shelf);
   const until = need.fitted ?? need.moment;
+  const whole = Math.min(need.quantity, Math.floor(total(shelf, until) + WHOLE));
   const taken: Pieces[] = [];
   let [passed, given] = [0, 0];
   for (const pieces of shelf) {
@@ -80,12 +81,15 @@ export function kitPieces(need: PlannedPieces, shelf: readonly Pieces[]): Pieces
     passed += pieces.quantity;
     const source = pieces.source ?? 'shelf';
     const room = Math.floor(sources[source] + WHOLE);
-    const quantity = Math.min(Math.round(passed) - given, room, need.quantity - given);
+    const quantity = Math.min(Math.round(passed) - given, room, whole - given);
     if (quantity < 1) continue;
     taken.push({ ...pieces, quantity });
     sources[source] -= quantity;
     given += quantity;
   }
+  // Parts of pieces of several sources can make up a whole one: it goes to the last of them.
+  const last = taken.at(-1);
+  if (last !== undefined && whole > given) last.quantity += whole - given;
   return taken;
 }
 

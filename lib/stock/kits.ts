@@ -3,7 +3,7 @@ import type { ItemDemand, PlannedNeed } from '../demand/types.js';
 import type { Item } from '../fleet/types.js';
 import { textFromDay } from '../numeric/day.js';
 import { WHOLE } from './follow.js';
-import type { KitSupply, StockAdvice } from './types.js';
+import type { KitSource, KitSupply, StockAdvice } from './types.js';
 
 /** One item of one kit. What there is for it is null where items.csv does not list the item. */
 export interface KitRow {
@@ -24,6 +24,8 @@ export interface KitRow {
   onTheWay: number | null;
   late: number | null;
   toOrder: number | null;
+  /** Whole pieces of the kit by where they are to be taken from; null where nothing is known. */
+  taken: Record<KitSource['from'], number> | null;
   short: number | null;
   /** Last day to order for it at the usual lead time, YYYY-MM-DD; may be past. */
   orderBy: string | null;
@@ -83,10 +85,17 @@ function rowOf(
     onTheWay: supply?.onTheWay ?? null,
     late: supply?.late ?? null,
     toOrder: supply?.toOrder ?? null,
+    taken: supply === undefined ? null : takenOf(supply.from),
     short: supply?.short ?? null,
     orderBy: supply?.orderBy ?? null,
     substitute: null,
   };
+}
+
+function takenOf(from: readonly KitSource[]): NonNullable<KitRow['taken']> {
+  const taken = { shelf: 0, 'on order': 0, late: 0, planned: 0 };
+  for (const each of from) taken[each.from] += each.quantity;
+  return taken;
 }
 
 /** Names the approved substitute of what the shelf does not hold, with what its own kit leaves of it. */
@@ -100,7 +109,7 @@ function withSubstitutes(
   const usable = new Map(stock.map((each) => [each.item, each.usable]));
   return rows.map((row) => {
     const item = approved.get(row.item) ?? null;
-    if (item === null || row.onShelf === null || Math.floor(row.onShelf + WHOLE) >= row.layOut) return row;
+    if (item === null || row.taken === null || row.taken.shelf >= row.layOut) return row;
     const kit = own.get(keyOf(item, row.start, row.shutdown));
     const held = kit?.onShelf ?? usable.get(item) ?? null;
     const spare = held === null ? null : Math.max(0, Math.floor(held + WHOLE) - (kit?.layOut ?? 0));

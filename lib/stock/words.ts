@@ -24,19 +24,21 @@ interface ActionInput {
 }
 
 export function actionOf(input: ActionInput): Pick<StockAdvice, 'action' | 'kind'> {
-  const first = input.orders[0];
-  const orderDay = first === undefined ? null : (dayFromText(first.orderBy) ?? input.today);
-  const useFirst = useFirstWords(input.lots);
+  const { orders, today, reviewDays } = input;
+  const first = orders[0];
+  const orderDay = first === undefined ? null : (dayFromText(first.orderBy) ?? today);
+  const { words: useFirst, loss } = useFirstWords(input.lots, today);
   const expired = expiredWords(input.onHand - input.usable);
   const chase = input.chase?.action ?? null;
-  if (first !== undefined && orderDay !== null && orderDay <= input.today + input.reviewDays) {
+  if (first !== undefined && orderDay !== null && orderDay <= today + reviewDays) {
     return { kind: 'order now', action: joined([chase, nowWords(input), useFirst, expired]) };
   }
-  const near = orderDay !== null && orderDay <= input.today + FAR_DAYS;
+  const near = orderDay !== null && orderDay <= today + FAR_DAYS;
   const later = near ? (first as StockOrder).action : restWords(input, orderDay);
-  if (chase !== null) return { kind: 'chase', action: joined([chase, useFirst, later, expired]) };
-  if (useFirst !== null) return { kind: 'use first', action: joined([useFirst, later, expired]) };
-  return { kind: near ? 'order later' : 'do not order', action: joined([later, expired]) };
+  const action = joined([chase, useFirst, later, expired]);
+  if (chase !== null) return { kind: 'chase', action };
+  if (loss) return { kind: 'use first', action };
+  return { kind: near ? 'order later' : 'do not order', action };
 }
 
 /**
@@ -110,17 +112,29 @@ function nowWords({ orders, today, reviewDays }: ActionInput): string {
   return joined(now.map(({ action }) => action));
 }
 
-/** The first lot that will expire in part, and pieces of later ones. */
-function useFirstWords(lots: readonly LotUse[]): string | null {
-  const [first, ...rest] = lots.filter(({ expires }) => expires >= 1);
-  if (first === undefined) return null;
-  const { quantity, useBy, expires } = first;
-  const which = `the ${amount(quantity, 9)} that ${quantity === 1 ? 'expires' : 'expire'} by ${textWords(useBy)}`;
+/** The lots to issue first: the next to expire within half a year, and the first that will expire in part. */
+function useFirstWords(lots: readonly LotUse[], today: Day): { words: string | null; loss: boolean } {
+  const [losing, ...rest] = lots.filter(({ expires }) => expires >= 1);
+  const until = textFromDay(today + FAR_DAYS);
+  const soon = lots.find(({ useBy, expires, quantity }) => useBy <= until && expires < quantity);
+  const first = soon === undefined ? null : `use ${lotWords(soon)} first`;
+  if (losing === undefined) return { words: first, loss: false };
+  const { quantity, expires } = losing;
+  const before = soon === losing ? null : first;
   const later = rest.reduce((sum, lot) => sum + lot.expires, 0);
   const more = later === 0 ? '' : `, and ${amount(later, 9)} of later lots`;
-  if (expires >= quantity)
-    return `${which} will not be used in time${more}: return, swap or write ${quantity + later === 1 ? 'it' : 'them'} off`;
-  return `use ${which} first; ${amount(expires, 9)} of them will expire even so${more}`;
+  const which = lotWords(losing);
+  if (expires >= quantity) {
+    const off = `${which} will not be used in time${more}: return, swap or write ${quantity + later === 1 ? 'it' : 'them'} off`;
+    return { words: joined([before, off]), loss: true };
+  }
+  const order = before === null ? `use ${which} first` : `${before}, then ${which}`;
+  return { words: `${order}; ${amount(expires, 9)} of them will expire even so${more}`, loss: true };
+}
+
+/** 'the 20 that expire by 30 June 2027'. */
+function lotWords({ quantity, useBy }: LotUse): string {
+  return `the ${amount(quantity, 9)} that ${quantity === 1 ? 'expires' : 'expire'} by ${textWords(useBy)}`;
 }
 
 function expiredWords(pieces: number): string | null {

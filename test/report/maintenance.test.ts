@@ -118,8 +118,18 @@ describe('maintenance part', () => {
     const plan = shortPlan();
     const [kit] = plan.kits;
     if (kit === undefined) throw new Error('the fixture has kits');
-    const enough = { ...kit, layOut: 24, onShelf: 24 };
-    const lacking = { ...kit, item: 'DIA-7', layOut: 24, onShelf: 9, onTheWay: 0, toOrder: 11, short: 4 };
+    const taken = { shelf: 24, 'on order': 0, late: 0, planned: 0 };
+    const enough = { ...kit, layOut: 24, onShelf: 24, taken };
+    const lacking = {
+      ...kit,
+      item: 'DIA-7',
+      layOut: 24,
+      onShelf: 9,
+      onTheWay: 0,
+      toOrder: 11,
+      short: 4,
+      taken: { ...taken, shelf: 9, planned: 11 },
+    };
     const text = textOf(maintenancePart({ ...plan, kits: [enough, lacking] }, FIGURES));
     expect(text).toMatch(
       /Parts of which the kit takes more than the shelf is expected to hold on 6 Apr 2026/,

@@ -48,16 +48,19 @@ describe('the pieces of a kit', () => {
         for (const kind of ['shelf', 'on order', 'late', 'planned'] as const) {
           const there = sum(sorted.filter(({ source: of, useBy }) => of === kind && useBy >= 10));
           const given = sum(found.filter(({ source: of }) => of === kind));
-          expect(given).toBeLessThanOrEqual(Math.floor(there + 0.05));
+          // Parts of pieces may come together in one of the sources.
+          expect(given).toBeLessThan(there + 4);
         }
         for (const each of found)
           expect(Number.isInteger(each.quantity) && each.quantity > 0 && each.useBy >= 10).toBe(true);
         expect(found.map(({ useBy }) => useBy)).toEqual(
           found.map(({ useBy }) => useBy).sort((a, b) => a - b),
         );
-        // What is left out of the kit is less than a piece of each source.
+        // Whole pieces in all, but where each source holds less than half a piece.
         const all = sum(sorted.filter(({ useBy }) => useBy >= 10));
-        expect(sum(found)).toBeGreaterThanOrEqual(Math.min(quantity, Math.floor(all) - 4));
+        const whole = Math.min(quantity, Math.floor(all + 0.05));
+        expect(sum(found)).toBeLessThanOrEqual(whole);
+        if (found.length > 0) expect(sum(found)).toBe(whole);
       }),
       { seed: 11, numRuns: 300 },
     );

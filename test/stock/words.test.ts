@@ -151,7 +151,25 @@ describe('the action of an item', () => {
       'use first, more behind it',
       { lots: [lot(9, '2026-12-31', 0), lot(20, '2027-06-30', 1), lot(30, '2027-08-31', 1)] },
       'use first',
-      'use the 20 that expire by 30 June 2027 first; 1 of them will expire even so, and 1 of later lots; enough for 14 months: do not order',
+      'use the 9 that expire by 31 December 2026 first, then the 20 that expire by 30 June 2027; 1 of them will expire even so, and 1 of later lots; enough for 14 months: do not order',
+    ],
+    [
+      'use first, and all of it is used',
+      { lots: [lot(12, '2026-10-30', 0)], orders: [order(30, '2027-01-27', 'Spring 2027')] },
+      'order later',
+      'use the 12 that expire by 30 October 2026 first; order 30 by 27 January 2027 for Spring 2027',
+    ],
+    [
+      'a lot that expires in more than half a year, and all of it is used',
+      { lots: [lot(12, '2027-04-02', 0)] },
+      'do not order',
+      'enough for 14 months: do not order',
+    ],
+    [
+      'one that is used, and one that is not',
+      { lots: [lot(1, '2026-10-30', 0), lot(4, '2026-11-30', 4)] },
+      'use first',
+      'use the 1 that expires by 30 October 2026 first; the 4 that expire by 30 November 2026 will not be used in time: return, swap or write them off; enough for 14 months: do not order',
     ],
     [
       'none of a lot used',
