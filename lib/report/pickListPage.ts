@@ -134,7 +134,7 @@ function linesOf(rows: readonly PickRow[]): PickRow[][] {
 
 const HEADS = ['Done', 'Position', 'Part', 'Lot', 'Why', 'Fitted by', 'Date'];
 /** Widths of the columns, in parts of a hundred. */
-const COLUMNS = html`<colgroup>${[6, 14, 23, 16, 20, 12, 9].map((width) => trusted(`<col style="width:${width}%">`))}</colgroup>`;
+const COLUMNS = html`<colgroup>${[6, 14, 21, 16, 24, 10, 9].map((width) => trusted(`<col style="width:${width}%">`))}</colgroup>`;
 
 /** A table a line, so that its name and the heads of its columns come again on every sheet of paper. */
 function lineTable(rows: readonly PickRow[], { load }: PickList): Html {

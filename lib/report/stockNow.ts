@@ -59,7 +59,7 @@ function actionTable(shown: readonly StockAdvice[], stock: readonly StockAdvice[
     rows: [
       ...shown.map((item) => [
         itemCell(item),
-        html`<div class="why">${prose(item.action)}</div>`,
+        html`<div class="reason">${prose(item.action)}</div>`,
         amount(item.usable, 9),
         amount(item.onOrder, 9),
         html`<span class="day">${lastsText(item)}</span>`,

@@ -11,7 +11,7 @@ export function stockSection({ stock }: Pick<Plan, 'stock'>): string[] {
   if (items.length === 0) return [];
   const shown = items.slice(0, MOST_ITEMS);
   return [
-    'STOCK  what else to do; the rest needs no action now',
+    'STOCK  beside orders: what to use first, and what has no part number',
     ...shown.flatMap(({ item, action }) =>
       wrapped(`${plainName(item)}: ${plainName(action)}`, '  ', '      '),
     ),
