@@ -136,7 +136,7 @@ export function finishPlan(supplied: Supplied, practised: Practised): Plan {
     demand: demand.months,
     demandToday: practised.demand,
     stock,
-    kits: kitRows(demand.items, stock),
+    kits: kitRows(demand.items, stock, fleet.items),
     cost,
     standOuts: practised.standOuts,
     notes: grouped.notes,

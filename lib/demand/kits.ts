@@ -23,6 +23,18 @@ export interface KitList {
 /** For a forecast that nobody makes kits from. */
 export const NO_KITS: KitList = { kits: [], kitOf: () => -1 };
 
+const MONTH_KIT = 'replacements due in ';
+
+/** Name of the kit of a month (YYYY-MM) of lines without shutdowns. */
+export function monthKitName(month: string): string {
+  return `${MONTH_KIT}${monthYear(month)}`;
+}
+
+/** True of the name of such a kit. */
+export function isMonthKit(name: string): boolean {
+  return name.startsWith(MONTH_KIT);
+}
+
 export function kitList(
   schedules: readonly ClassSchedule[],
   spans: Spans & { names: string[] },
@@ -37,8 +49,8 @@ export function kitList(
     return kits.push({ name, day, ifNothingLeaks: 0 }) - 1;
   };
   const monthKit = (m: number): number => {
-    const name = `replacements due in ${monthYear(itemAt(spans.names, m))}`;
-    return open(`month ${m}`, name, Math.floor(today + floatAt(spans.edges, m)) + 1);
+    const month = itemAt(spans.names, m);
+    return open(`month ${m}`, monthKitName(month), Math.floor(today + floatAt(spans.edges, m)) + 1);
   };
   // Every window and month within the horizon is a kit, also where only later lives fall due.
   const kitsOf = new Map<ClassSchedule, Map<number, number>>();

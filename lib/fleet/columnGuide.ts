@@ -23,6 +23,11 @@ export const COLUMN_GUIDE: Readonly<Record<CsvFile, TableGuide>> = {
         unit: 'text',
         example: 'Bioreactor 2',
       },
+      location: {
+        meaning: 'where in the plant; pick lists are sorted by line, location and position',
+        unit: 'text',
+        example: 'hall 2, level 1',
+      },
       size: { meaning: 'nominal diameter DN', unit: 'mm', example: '25' },
       duty: { meaning: "what it does, in the plant's own words", unit: 'text', example: 'bioreactor' },
       criticality: {
@@ -122,7 +127,11 @@ export const COLUMN_GUIDE: Readonly<Record<CsvFile, TableGuide>> = {
       },
       pack: { meaning: 'sold in packs of', unit: 'pieces', example: '5' },
       min_order: { meaning: 'least that can be ordered', unit: 'pieces', example: '10' },
-      shelf_life_months: { meaning: 'from the cure date', unit: 'months', example: '84' },
+      shelf_life_months: {
+        meaning: 'from the cure date; empty = by its elastomer (see below)',
+        unit: 'months',
+        example: '84',
+      },
       shelf_life_left_at_receipt_months: {
         meaning: 'what is left of it when it arrives',
         unit: 'months',

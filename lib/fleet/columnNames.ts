@@ -5,6 +5,7 @@ export const CSV_COLUMNS = {
     needed: ['position', 'size'],
     other: [
       'line',
+      'location',
       'duty',
       'criticality',
       'steam_cycles_per_week',

@@ -60,6 +60,7 @@ function positionReader(table: CsvTable, mappings: Mappings, materials: NameList
   const date = (column: string) => mended(table, column, columnOf(table, column, remembered(dateCell)));
   const tag = text('position');
   const line = text('line');
+  const location = text('location');
   const duty = text('duty');
   const size = columnOf(table, 'size', remembered(numberCell(SIZE_RULE)));
   const criticality = criticalityColumn(table, mappings);
@@ -89,6 +90,7 @@ function positionReader(table: CsvTable, mappings: Mappings, materials: NameList
     return {
       position,
       line: line(row),
+      location: location(row),
       size: dn.value,
       duty: duty(row),
       criticality: criticality(row),

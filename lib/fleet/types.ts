@@ -31,6 +31,8 @@ export type Criticality = (typeof CRITICALITIES)[number];
 export interface Position {
   position: string;
   line: string;
+  /** Where in the plant, in its own words; empty where not given. */
+  location: string;
   /** Nominal diameter, DN. */
   size: number;
   /** What it does (service class in the plant's own words), empty where not given. */

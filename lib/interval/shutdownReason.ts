@@ -78,6 +78,14 @@ function beforeWords({ carriedFrom, leftAt }: Before): string[] {
   ];
 }
 
+const WAITING = 'leaving it until ';
+
+/** The reason of a task without what waiting costs: what a fitter needs to know of it. */
+export function shortReason(because: string): string {
+  const parts = because.replace(/\.$/, '').split('; ');
+  return parts.filter((part) => !part.startsWith(WAITING)).join('; ');
+}
+
 /** Leaks of what is in place less those of a fresh one over the same time. */
 function waitingWords({ start }: TaskWindow, { waiting, nextWindow: next, currency }: Outcome): string {
   const { left, fresh, net } = waiting;
@@ -85,6 +93,6 @@ function waitingWords({ start }: TaskWindow, { waiting, nextWindow: next, curren
   const until = next === null ? 'another year' : `the next window (${daysWords(next - start)})`;
   const leaks = `leaks ${money(left, currency)} if left, ${money(fresh, currency)} if fresh`;
   return net > 0
-    ? `leaving it until ${until} costs ${money(net, currency)} on average (${leaks})`
-    : `leaving it until ${until} costs nothing on average (${leaks})`;
+    ? `${WAITING}${until} costs ${money(net, currency)} on average (${leaks})`
+    : `${WAITING}${until} costs nothing on average (${leaks})`;
 }

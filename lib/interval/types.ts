@@ -175,6 +175,8 @@ export interface ShutdownTask {
   start: string;
   position: string;
   line: string;
+  /** Where in the plant; empty where positions.csv gives none. */
+  location: string;
   item: string | null;
   material: string;
   size: number;

@@ -193,6 +193,7 @@ export function taskOf(
     start: window.startText,
     position: position.position,
     line: position.line,
+    location: position.location,
     item: next.item,
     material: next.group.material,
     size: next.group.size,

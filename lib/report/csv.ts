@@ -1,14 +1,17 @@
 /** The tables of a plan as CSV (RFC 4180) for spreadsheets and other systems. */
 
 import type { DemandMonth } from '../demand/types.js';
-import type { Warning } from '../findings.js';
 import { isChange, kindOf } from '../interval/adviceKind.js';
 import type { DueDate } from '../interval/dueDates.js';
 import type { IntervalAdvice, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import type { KitRow } from '../stock/kits.js';
 import type { StockAdvice } from '../stock/types.js';
-import { type Columns, hundredths, rounded, tenThousandths, type Value } from './csvColumns.js';
+import { byUrgency } from '../stock/urgency.js';
+import { type Columns, csvText, hundredths, rounded, tenThousandths, warningsText } from './csvCells.js';
+import { isComplete } from './kits.js';
+import { PICKS, pickLines } from './pickCsv.js';
+import { pickLists } from './pickLists.js';
 import { standOutColumns } from './standOutsCsv.js';
 import { RECORDED_USE, STOCK_RULE } from './stockRuleColumns.js';
 
@@ -18,21 +21,24 @@ type CsvFile =
   | 'due-dates.csv'
   | 'order-list.csv'
   | 'kits.csv'
+  | 'pick-lists.csv'
   | 'stock.csv'
   | 'demand.csv'
   | 'stand-outs.csv';
+
 /**
  * Every table of a plan by file name. Numbers have a point and no grouping; what is not known is empty, but
  * for the age of a diaphragm whose fitting day is not on record, which is 'unknown'.
  */
-export function csvFiles(plan: Plan): Record<CsvFile, string> {
+export function csvFiles(plan: Plan, lists = pickLists(plan)): Record<CsvFile, string> {
   return {
     'intervals.csv': csvText(INTERVALS, plan.intervals),
     'shutdown-plan.csv': csvText(SHUTDOWN_TASKS, plan.shutdownPlan),
     'due-dates.csv': csvText(DUE_DATES, plan.dueDates),
     'order-list.csv': csvText(orderColumns(plan.site.currency), orderRows(plan.stock)),
     'kits.csv': csvText(KITS, plan.kits),
-    'stock.csv': csvText(STOCK, plan.stock),
+    'pick-lists.csv': csvText(PICKS, pickLines(lists)),
+    'stock.csv': csvText(STOCK, byUrgency(plan.stock)),
     'demand.csv': csvText(DEMAND, demandRows(plan)),
     'stand-outs.csv': csvText(standOutColumns(plan.site.currency), plan.standOuts.rows),
   };
@@ -157,13 +163,19 @@ const KITS: Columns<KitRow> = [
   ['size', (row) => row.size],
   ['if_nothing_leaks', (row) => hundredths(row.ifNothingLeaks)],
   ['expected', (row) => hundredths(row.expected)],
+  ['with_95_percent_safety', (row) => row.with95],
   ['lay_out', (row) => row.layOut],
   ['on_shelf_then', (row) => hundredths(row.onShelf)],
   ['on_the_way_then', (row) => hundredths(row.onTheWay)],
   ['overdue_counted_on', (row) => hundredths(row.late)],
   ['from_orders_listed', (row) => hundredths(row.toOrder)],
+  ['take_from_shelf', (row) => row.taken?.shelf ?? null],
+  ['take_from_orders_placed', (row) => (row.taken === null ? null : row.taken['on order'] + row.taken.late)],
+  ['still_to_order', (row) => row.taken?.planned ?? null],
   ['short', (row) => row.short],
-  ['last_day_to_order', (row) => row.orderBy],
+  ['last_day_to_order', (row) => (isComplete(row) ? null : row.orderBy)],
+  ['approved_substitute', (row) => row.substitute?.item ?? null],
+  ['substitute_spare', (row) => row.substitute?.spare ?? null],
 ];
 
 const STOCK: Columns<StockAdvice> = [
@@ -179,6 +191,8 @@ const STOCK: Columns<StockAdvice> = [
   ['served', (row) => tenThousandths(row.served)],
   ['leaks_finding_shelf_empty_per_year', (row) => tenThousandths(row.leaksFindingShelfEmptyPerYear)],
   ['value', (row) => rounded(row.value)],
+  ['shelf_life_months', (row) => rounded(row.shelfLife.months)],
+  ['shelf_life_source', (row) => row.shelfLife.source],
   ['expiring_quantity', (row) => rounded(row.expiring.quantity)],
   ['expiring_use_by', (row) => row.expiring.useBy],
   ['months_of_cover', (row) => hundredths(row.monthsOfCover)],
@@ -232,36 +246,4 @@ function demandRows({ demand, demandToday }: Plan): DemandRow[] {
   for (const month of demand) rowOf(month).proposed = month;
   for (const month of demandToday) rowOf(month).today = month;
   return [...rows.values()];
-}
-
-function warningsText(warnings: readonly Warning[]): string {
-  return warnings.map(({ text, todo }) => `${text} ${todo}`).join(' | ');
-}
-
-function csvText<Row>(columns: Columns<Row>, rows: readonly Row[]): string {
-  const lines = [
-    columns.map(([header]) => header),
-    ...rows.map((row) => columns.map(([, value]) => cell(value(row)))),
-  ];
-  return `${lines.map((line) => line.join(',')).join('\r\n')}\r\n`;
-}
-
-function cell(value: Value): string {
-  if (value === null) return '';
-  if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (typeof value === 'number') return Number.isFinite(value) ? String(value) : '';
-  return quoted(neutral(value));
-}
-
-/**
- * A spreadsheet runs what begins with = + - @, a tab or a line end; such a text gets an apostrophe in front, which
- * spreadsheets do not show. Plain numbers stay as they are.
- */
-function neutral(text: string): string {
-  const runs = /^[=+\-@\t\r\n＝＋－＠]/.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text);
-  return runs ? `'${text}` : text;
-}
-
-function quoted(text: string): string {
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

@@ -5,6 +5,8 @@ import { changeSheetsHtml } from './changeSheets.js';
 import { csvFiles } from './csv.js';
 import type { DrawChart } from './figure.js';
 import { reportHtml } from './html.js';
+import { pickListsHtml } from './pickListPage.js';
+import { pickLists } from './pickLists.js';
 
 /** Digits kept of every number in plan.json, so that other machines write the same bytes. */
 const DIGITS = 10;
@@ -20,11 +22,13 @@ export function planJson(plan: Plan): string {
 export async function planFiles(plan: Plan, draw?: DrawChart): Promise<Map<string, string>> {
   // Threads may draw for the report while the tables are written here.
   const report = reportHtml(plan, draw);
-  const [tables, json] = [csvFiles(plan), planJson(plan)];
-  const sheets = changeSheetsHtml(plan);
+  const lists = pickLists(plan);
+  const [tables, json] = [csvFiles(plan, lists), planJson(plan)];
+  const [sheets, picks] = [changeSheetsHtml(plan), pickListsHtml(plan, lists)];
   return new Map([
     ['report.html', await report],
     ['change-sheets.html', sheets],
+    ['pick-lists.html', picks],
     ...Object.entries(tables),
     ['plan.json', json],
   ]);

@@ -1,14 +1,14 @@
 /** What to lay out for each shutdown, and what there is for it: pieces per item. */
 import { amount, count, dateWords, percent, pieces } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
+import { WHOLE } from '../stock/follow.js';
 import type { KitRow } from '../stock/kits.js';
-import { dataTable, folded, type Html, html } from './markup.js';
+import type { KitSource } from '../stock/types.js';
+import { dataTable, folded, type Html, html, name } from './markup.js';
 import { itemCell } from './orders.js';
 
 const MOST_ROWS = 60;
 const MOST_SHUTDOWNS = 8;
-/** Expected pieces this close below a whole number count as that many. */
-export const WHOLE = 0.05;
 
 export function kitsPart({ kits, site }: Plan): Html | null {
   const shutdowns = [...byShutdown(kits).values()];
@@ -23,8 +23,13 @@ export function kitsPart({ kits, site }: Plan): Html | null {
   const rest =
     shutdowns.length > MOST_SHUTDOWNS ? html`<p class="small">Later ones are in kits.csv.</p>` : null;
   return html`<h3>Kits per shutdown</h3>
-<p class="small">Lay out so many and the whole kit is complete with a chance of ${percent(site.kitComplete)} (kit_complete in site.json). What is left goes back to the shelf. A diaphragm that leaks before is replaced then and drops off the kit.</p>
+<p class="small">${kitWords(site)} Positions with their lots, to print: pick-lists.html.</p>
 ${tables}${rest}`;
+}
+
+/** What the numbers of a kit mean. */
+export function kitWords({ kitComplete }: Pick<Plan['site'], 'kitComplete'>): string {
+  return `Due if nothing leaks: all that falls due then. Expected: on average, because what leaks or is opened before is replaced then and drops off. With 95 % safety: enough of this part in 19 of 20 cases. Lay out: with so many of each, the whole kit is complete with a chance of ${percent(kitComplete)} (kit_complete in site.json); what is left goes back to the shelf.`;
 }
 
 function byShutdown(kits: readonly KitRow[]): Map<string, KitRow[]> {
@@ -49,7 +54,7 @@ function kitTitle(kits: readonly KitRow[]): Html {
 function itemsTable(kits: readonly KitRow[], dataUntil: string): Html {
   const rest = kits.length > MOST_ROWS ? ` First ${MOST_ROWS} items of ${kits.length}.` : '';
   return kitTable(
-    `Pieces; on the shelf, on the way and to order are those expected to be there on the day, after the leaks and kits before it.${rest}`,
+    `Pieces, and where this kit is expected to take them from, after the leaks and kits before it.${rest}`,
     kits.slice(0, MOST_ROWS),
     dataUntil,
   );
@@ -62,36 +67,40 @@ export function kitTable(caption: string, kits: readonly KitRow[], dataUntil: st
     columns: [
       { title: 'Part number' },
       { title: 'Lay out', number: true },
-      { title: 'If nothing leaks', number: true },
+      { title: 'Due if nothing leaks', number: true },
       { title: 'Expected', number: true },
-      { title: 'On the shelf', number: true },
-      { title: 'On the way', number: true },
-      { title: 'To order', number: true },
+      { title: 'With 95 % safety', number: true },
+      { title: 'From the shelf', number: true },
+      { title: 'From orders placed', number: true },
+      { title: 'Still to order', number: true },
       { title: 'Short', number: true },
       { title: 'Last day to order' },
     ],
     rows: kits.map((kit) => [
-      itemCell(kit),
+      html`${itemCell(kit)}${substituteLine(kit)}`,
       html`<b>${amount(kit.layOut, 9)}</b>`,
       pieces(kit.ifNothingLeaks),
       pieces(kit.expected),
-      supply(kit.onShelf),
+      pieces(kit.with95),
+      piecesOf(kit, 'shelf'),
       wayCell(kit),
-      supply(kit.toOrder),
+      piecesOf(kit, 'planned'),
       shortCell(kit),
       dayCell(kit, dataUntil),
     ]),
   });
 }
 
-/** Whole pieces: there are no others on a shelf. */
-function supply(value: number | null): string {
-  return value === null ? 'not known' : amount(Math.floor(value + WHOLE), 9);
+function piecesOf({ taken }: KitRow, from: KitSource['from']): string {
+  return taken === null ? 'not known' : amount(taken[from], 9);
 }
 
-function wayCell({ onTheWay, late }: KitRow): string {
-  if (late === null || Math.floor(late + WHOLE) < 1) return supply(onTheWay);
-  return `${supply((onTheWay ?? 0) + late)}, overdue ${supply(late)}`;
+/** What of the orders placed this kit takes, and what of it is overdue. */
+function wayCell(kit: KitRow): string {
+  const late = kit.taken?.late ?? 0;
+  if (late === 0) return piecesOf(kit, 'on order');
+  const coming = kit.taken?.['on order'] ?? 0;
+  return `${coming === 0 ? '' : `${amount(coming, 9)} and `}${amount(late, 9)} overdue`;
 }
 
 /** Pieces missing, and how many more if what is overdue does not come. */
@@ -103,7 +112,22 @@ function shortCell({ short, layOut, onShelf, onTheWay, toOrder, late }: KitRow):
   return html`${short > 0 ? html`<b>${amount(short, 9)}</b>` : '0'}${more}`;
 }
 
-function dayCell({ orderBy }: KitRow, dataUntil: string): Html {
+/** True where the shelf and the orders already placed hold all of it. */
+export function isComplete({ taken, short }: KitRow): boolean {
+  return (taken?.planned ?? 0) === 0 && (short ?? 0) === 0;
+}
+
+/** The last day to order what is not there yet; nothing where nothing is to be ordered. */
+function dayCell(kit: KitRow, dataUntil: string): Html {
+  const { orderBy } = kit;
   if (orderBy === null) return html`not known`;
-  return html`<span class="day">${orderBy < dataUntil ? 'past' : dateWords(orderBy)}</span>`;
+  if (isComplete(kit)) return html`nothing to order`;
+  const day = html`<span class="day">${dateWords(orderBy)}</span>`;
+  return orderBy < dataUntil ? html`<b>past</b> <span class="small">(${day})</span>` : day;
+}
+
+function substituteLine({ substitute }: KitRow): Html | null {
+  if (substitute === null) return null;
+  const spare = substitute.spare === null ? 'none known' : `${amount(substitute.spare, 9)} to spare`;
+  return html`<br><span class="small">may be replaced by ${name(substitute.item)}, ${spare}</span>`;
 }

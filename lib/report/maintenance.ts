@@ -4,11 +4,11 @@ import { count, dateWords, hoursWords, listed, money, spanWords } from '../chart
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
-import { kitTable, WHOLE } from './kits.js';
+import { kitTable } from './kits.js';
 import { bullets, dataTable, folded, type Html, html, name, prose } from './markup.js';
 import { optimumPart } from './optimum.js';
+import { kitOf, type Window, windowsOf } from './pickLists.js';
 import {
-  byKey,
   contentsText,
   craftHours,
   craftTable,
@@ -25,25 +25,6 @@ import { standOutSentence } from './standOuts.js';
 const MOST_POSITIONS = 600;
 const MOST_PARTS = 60;
 const MOST_LEFT = 60;
-
-/** A shutdown with its tasks. */
-export interface Window {
-  load: ShutdownLoad;
-  tasks: ShutdownTask[];
-}
-
-/** The shutdowns of a plan in order of date, with their tasks; months of a due list hold the tasks of their days. */
-export function windowsOf({ shutdowns, shutdownPlan }: Plan): Window[] {
-  const named = new Map(
-    byKey(shutdownPlan, ({ shutdown }) => shutdown).map((list) => [list[0]?.shutdown, list]),
-  );
-  const inside = (load: ShutdownLoad, { start }: ShutdownTask): boolean =>
-    start === load.start || (start > load.start && start <= load.end);
-  return shutdowns.map((load) => ({
-    load,
-    tasks: (named.get(load.shutdown) ?? []).filter((task) => inside(load, task)),
-  }));
-}
 
 function windowKey({ start, shutdown }: { start: string; shutdown: string }): string {
   return JSON.stringify([start, shutdown]);
@@ -76,6 +57,7 @@ function nextPart(plan: Plan, next: Window): Html {
   return html`<p class="lead"><b>${name(load.shutdown)}</b>, ${dateWords(load.start)} to ${dateWords(load.end)}: ${crewText(next)}</p>
 ${bullets([...shortPoints(next, currency), ...afterPoints(next)])}${craftTable(tasks, load)}${lineTable(tasks)}${shortTable(tasks, currency)}${leftTable(load)}<h3>Parts short for it</h3>
 ${partsPart(plan, load)}<h3>Task list to take along: ${name(load.shutdown)}</h3>
+<p class="small">To print, with the lot to take for each and room for name and date: pick-lists.html.</p>
 ${taskTable(fits, `${count(fits.length, 'replacement')} by line and position`)}${restText(tasks.length - shown.length)}`;
 }
 
@@ -183,8 +165,8 @@ function leftTable({ leftInPlace }: ShutdownLoad): Html | null {
 /** Items whose kit for this shutdown takes more than the shelf is expected to hold on the day. */
 function partsPart({ kits, stock, site }: Plan, load: ShutdownLoad): Html {
   if (stock.length === 0) return html`<p>No stock list was given, so nothing can be said about parts.</p>`;
-  const rows = kits.filter((kit) => windowKey(kit) === windowKey(load));
-  const lacking = rows.filter(({ layOut, onShelf }) => Math.floor((onShelf ?? 0) + WHOLE) < layOut);
+  const rows = kitOf(kits, load);
+  const lacking = rows.filter(({ layOut, taken }) => (taken?.shelf ?? 0) < layOut);
   if (lacking.length === 0) return html`<p>The shelf holds enough of every part for this shutdown.</p>`;
   const rest = lacking.length > MOST_PARTS ? ` (first ${MOST_PARTS} of ${lacking.length})` : '';
   return kitTable(

@@ -2,47 +2,44 @@
 import { demandByMonth } from '../chart/demandByMonth.js';
 import { stockCover } from '../chart/stockCover.js';
 import type { Chart } from '../chart/types.js';
-import { amount, count, percent, pieces } from '../chart/words.js';
+import { count, listed } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
 import { kitsPart } from './kits.js';
 import { lotsPart } from './lots.js';
-import { bullets, dataTable, folded, type Html, html, name, prose } from './markup.js';
-import { chasePart, itemCell, ordersPart } from './orders.js';
+import { bullets, folded, type Html, html, prose } from './markup.js';
+import { chasePart, ordersPart } from './orders.js';
 import { recordedUsePart } from './recordedUse.js';
+import { stockNowPart } from './stockNow.js';
 import { stockRulesPart } from './stockRules.js';
 
-const MOST_ITEMS = 100;
 const DEMAND_PICTURES = 4;
+/** Items of one warning that are named. */
+const MOST_NAMED = 8;
 
 export function plannerPart(plan: Plan, figures: Figures): Html {
   return html`<section id="stores" aria-labelledby="stores-title">
 <h2 id="stores-title">Stores planner: what to order, and when</h2>
-${chasePart(plan)}${ordersPart(plan)}${mindPart(plan)}${lotsPart(plan)}${doNotOrderPart(plan)}${kitsPart(plan)}${picturesPart(plan, figures)}${stockPart(plan)}${stockRulesPart(plan)}${recordedUsePart(plan)}</section>
+${stockNowPart(plan)}${chasePart(plan)}${ordersPart(plan)}${mindPart(plan)}${lotsPart(plan)}${kitsPart(plan)}${picturesPart(plan, figures)}${stockRulesPart(plan)}${recordedUsePart(plan)}</section>
 `;
 }
 
-/** Warnings about items, but for those said at their order or under Chase. */
+/** Warnings about items, but for those said at their order or under Chase; one that several share is said once. */
 function mindPart({ stock }: Plan): Html | null {
-  const points = stock.flatMap(({ item, warnings, orders }) => {
+  const shared = new Map<string, string[]>();
+  for (const { item, warnings, orders } of stock) {
     const said = new Set(orders.flatMap((order) => order.warnings.map(({ text }) => text)));
-    return warnings
-      .filter(({ text, code }) => code !== 'order-overdue' && !said.has(text))
-      .map(({ text, todo }) => html`${name(item)}: ${prose(`${text} ${todo}`)}`);
-  });
-  if (points.length === 0) return null;
+    for (const { text, todo, code } of warnings) {
+      if (code === 'order-overdue' || said.has(text)) continue;
+      const words = `${text} ${todo}`;
+      shared.set(words, [...(shared.get(words) ?? []), item]);
+    }
+  }
+  if (shared.size === 0) return null;
+  const points = [...shared].map(
+    ([words, items]) => html`${prose(listed(items, MOST_NAMED))}: ${prose(words)}`,
+  );
   return folded(html`<b>${points.length}</b> more to mind about stock`, html`${bullets(points)}`, true);
-}
-
-function doNotOrderPart({ stock }: Plan): Html | null {
-  const rows = stock.filter(({ kind }) => kind === 'do not order');
-  if (rows.length === 0) return null;
-  return html`<h3>Do not order</h3>
-${dataTable({
-  caption: 'Items with enough on the shelf',
-  columns: [{ title: 'Part number' }, { title: 'Usable', number: true }, { title: 'Because' }],
-  rows: rows.slice(0, MOST_ITEMS).map((item) => [itemCell(item), amount(item.usable, 9), prose(item.action)]),
-})}`;
 }
 
 /** The charts of the planner's part: how long the shelf lasts, and the items needed most by month, of so many. */
@@ -73,37 +70,4 @@ ${rest > 0 ? html`<p class="small">Pictures of the ${count(months.length, 'item'
 
 function yearOf(months: Plan['demand']): number {
   return months.slice(0, 12).reduce((all, { mean }) => all + mean, 0);
-}
-
-function stockPart({ stock }: Plan): Html | null {
-  if (stock.length === 0) return null;
-  const rows = stock.slice(0, MOST_ITEMS);
-  const rest =
-    stock.length > rows.length ? ` (first ${rows.length} of ${stock.length}; all in stock.csv)` : '';
-  return folded(
-    html`<b>All items</b>: reorder point, order quantity, share served`,
-    dataTable({
-      caption: `Every item kept${rest}. Served: share of leaks and openings met at once, along the orders listed. The reorder point is for leaks and openings alone, as other systems want it; kits are ordered by date.`,
-      columns: [
-        { title: 'Part number' },
-        { title: 'Usable of on hand', number: true },
-        { title: 'On order', number: true },
-        { title: 'Reorder point', number: true },
-        { title: 'Order quantity', number: true },
-        { title: 'Served (target)', number: true },
-        { title: 'Leaks a year that find the shelf empty', number: true },
-        { title: 'Action' },
-      ],
-      rows: rows.map((item) => [
-        itemCell(item),
-        `${amount(item.usable, 9)} of ${amount(item.onHand, 9)}`,
-        amount(item.onOrder, 9),
-        amount(item.reorderPoint, 9),
-        amount(item.orderQuantity, 9),
-        `${percent(item.served)} (${percent(item.servedTarget)})`,
-        pieces(item.leaksFindingShelfEmptyPerYear),
-        prose(item.action),
-      ]),
-    }),
-  );
 }

@@ -2,6 +2,7 @@
 import { amount, count, hoursText, money, percent } from '../chart/words.js';
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
 import { dataTable, type Html, html, name, prose } from './markup.js';
+import { inWalkingOrder } from './walkingOrder.js';
 
 const MOST_LINES = 60;
 const MOST_SHORT = 100;
@@ -177,12 +178,6 @@ export function taskTable(tasks: readonly ShutdownTask[], caption: string): Html
       html`<span class="tick" aria-hidden="true"></span>`,
     ]),
   });
-}
-
-/** By line, then by position, as a crew goes round. */
-function inWalkingOrder(tasks: readonly ShutdownTask[]): ShutdownTask[] {
-  const key = ({ line, position }: ShutdownTask): string => JSON.stringify([line, position]);
-  return [...tasks].sort((a, b) => (key(a) < key(b) ? -1 : 1));
 }
 
 function reasonOf(task: ShutdownTask, common: readonly string[]): string {

@@ -1,6 +1,6 @@
 /** The columns of stock.csv that tell the rule of an item. */
 import type { StockAdvice } from '../stock/types.js';
-import { type Columns, hundredths, rounded, tenThousandths } from './csvColumns.js';
+import { type Columns, hundredths, rounded, tenThousandths } from './csvCells.js';
 
 /** The rule for leaks and openings alone, in the long run. */
 export const STOCK_RULE: Columns<StockAdvice> = [

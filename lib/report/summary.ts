@@ -26,6 +26,7 @@ import { outlookSentence } from './outlook.js';
 import { more, table, WIDTH, wrapped } from './plainText.js';
 import { problemKinds } from './records.js';
 import { recordsSentence, savingSentence } from './saving.js';
+import { stockSection } from './stockSummary.js';
 
 const MOST_ROWS = 40;
 const MOST_ORDERS = 15;
@@ -40,11 +41,13 @@ export function summaryText(plan: Plan, folder: string): string {
     intervalSection(plan),
     shutdownSection(plan),
     orderSection(plan),
+    stockSection(plan),
     costSection(plan),
     silenceSection(plan),
     [
-      `Written to ${folder}: report.html (open it first), change-sheets.html (for approval), intervals.csv,`,
-      'shutdown-plan.csv, due-dates.csv, stand-outs.csv, order-list.csv, kits.csv, stock.csv, demand.csv, plan.json.',
+      `Written to ${folder}: report.html (open it first), change-sheets.html (for approval), pick-lists.html (to print),`,
+      'intervals.csv, shutdown-plan.csv, pick-lists.csv, due-dates.csv, stand-outs.csv, order-list.csv, kits.csv, stock.csv,',
+      'demand.csv, plan.json.',
       '',
       ...wrapped(plan.caution),
     ],
@@ -210,16 +213,17 @@ function orderSection({ stock, site }: Plan): string[] {
     `ORDERS  first ${shown.length} of ${orders.length}`,
     `  to place now: ${totalWords(now, site.currency)}`,
     `  within 12 months: ${totalWords(next12Months, site.currency)}`,
-    ...shown.flatMap(({ item, order }) => wrapped(orderLine(item, order, site.currency), '  ', '      ')),
+    ...shown.flatMap(({ item, order }) => wrapped(orderLine(item, order, site), '  ', '      ')),
     ...more(orders.length - shown.length, 'order', ' (order-list.csv)'),
   ];
 }
 
-function orderLine(item: StockAdvice, order: StockOrder, currency: string): string {
+function orderLine(item: StockAdvice, order: StockOrder, { currency, dataUntil }: Plan['site']): string {
   const what = `${amount(order.quantity, 9)} x ${plainName(item.item)} (${plainName(item.material)} DN ${item.size})`;
   const value = order.value === null ? '' : `, ${amount(Math.round(order.value), 9)} ${currency}`;
   const mind = order.warnings.map(({ text, todo }) => ` ${text} ${todo}`).join('');
-  const when = `by ${dateWords(order.orderBy)}: ${what}${value}, for ${plainName(order.for)}`;
+  const day = order.orderBy <= dataUntil ? 'now' : `by ${dateWords(order.orderBy)}`;
+  const when = `${day}: ${what}${value}, for ${plainName(order.for)}`;
   return `${when}${hurryWords(order, currency)}.${plainName(mind) === '' ? '' : ` ${plainName(mind)}`}`;
 }
 

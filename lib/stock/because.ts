@@ -4,6 +4,7 @@ import type { Day } from '../numeric/day.js';
 import { amount, dayWords } from '../numeric/words.js';
 import type { Ledger } from './ledger.js';
 import type { NettedOrder } from './netting.js';
+import { listedPurposes } from './words.js';
 
 /** More kits than this are said as their number. */
 const MOST_NAMED = 2;
@@ -50,17 +51,18 @@ function expiringNext({ reason, due }: NettedOrder, reviewDays: number): number 
   );
 }
 
-function neededWords({ reason, expedite }: NettedOrder, expiring: number, random: string): string {
+function neededWords({ reason, expedite, serves }: NettedOrder, expiring: number, random: string): string {
   if (expedite) {
     return reason.kits.map(({ name, quantity }) => `${tenth(quantity)} needed for ${name}`).join(' and ');
   }
   const needed = Math.max(0, reason.left - expiring) + reason.short;
   const kits = reason.kits.map(({ name, quantity }) => `${tenth(quantity)} for ${name}`);
-  const inKits = reason.kits.reduce((sum, { quantity }) => sum + quantity, 0);
-  const rest = needed - inKits;
   if (kits.length === 0) return `${tenth(needed)} needed for ${random} until the next order could come`;
-  const also = rest >= 0.05 ? [`${tenth(rest)} for ${random}`] : [];
-  return `${tenth(Math.max(needed, inKits))} needed until the next order could come: ${[...kits, ...also].join(', ')}`;
+  const rest = needed - reason.kits.reduce((sum, { quantity }) => sum + quantity, 0);
+  const start = `${tenth(needed)} needed until the next order could come`;
+  // Less than what the kits lay out: together they are safe with fewer, or what else is delivered by then covers a part.
+  if (rest < -0.05) return `${start}, for ${listedPurposes(serves)}`;
+  return `${start}: ${[...kits, ...(rest >= 0.05 ? [`${tenth(rest)} for ${random}`] : [])].join(', ')}`;
 }
 
 /** Where later needs are put into the same order. */

@@ -4,10 +4,14 @@ import { textFromDay } from '../numeric/day.js';
 import type { PlannedPieces, Watch } from './course.js';
 import type { Pieces, Source } from './shelf.js';
 import { total } from './shelf.js';
-import type { KitSupply, LotUse } from './types.js';
+import type { KitSource, KitSupply, LotUse } from './types.js';
+
+/** Expected pieces this close below a whole number count as that many. */
+export const WHOLE = 0.05;
 
 interface KitSeen {
   need: PlannedPieces;
+  taken: Pieces[];
   sources: Record<Source, number>;
   usable: number;
 }
@@ -41,7 +45,7 @@ export function follow(randomName = LEAKS_AND_OPENINGS): Followed {
       if (lot !== null) lot.expires += pieces.quantity;
     },
     received: () => undefined,
-    kit: (need, shelf) => kits.push({ need, ...supplyOf(need, shelf) }),
+    kit: (need, shelf) => kits.push({ need, taken: kitPieces(need, shelf), ...supplyOf(need, shelf) }),
     taken: (from, quantity, kit) => {
       const use = kit ?? randomName;
       const uses = seen(from)?.uses;
@@ -55,11 +59,49 @@ function keyOf({ lot, useBy }: Pieces): string {
   return `${useBy} ${lot ?? ''}`;
 }
 
-function supplyOf(need: PlannedPieces, shelf: readonly Pieces[]): Omit<KitSeen, 'need'> {
+function supplyOf(need: PlannedPieces, shelf: readonly Pieces[]): Pick<KitSeen, 'sources' | 'usable'> {
   const until = need.fitted ?? need.moment;
   const sources: KitSeen['sources'] = { shelf: 0, 'on order': 0, late: 0, planned: 0 };
   for (const { source, quantity, useBy } of shelf) if (useBy >= until) sources[source ?? 'shelf'] += quantity;
   return { sources, usable: total(shelf, until) };
+}
+
+/**
+ * Whole pieces of a kit by where they come from, first expired first out. What is left of each is an expectation: the
+ * bounds between lots are rounded to the nearest piece, what all of them give is never rounded up.
+ */
+export function kitPieces(need: PlannedPieces, shelf: readonly Pieces[]): Pieces[] {
+  const { sources } = supplyOf(need, shelf);
+  const until = need.fitted ?? need.moment;
+  const whole = Math.min(need.quantity, Math.floor(total(shelf, until) + WHOLE));
+  const taken: Pieces[] = [];
+  let [passed, given] = [0, 0];
+  for (const pieces of shelf) {
+    if (pieces.useBy < until) continue;
+    passed += pieces.quantity;
+    const source = pieces.source ?? 'shelf';
+    const room = Math.floor(sources[source] + WHOLE);
+    const quantity = Math.min(Math.round(passed) - given, room, whole - given);
+    if (quantity < 1) continue;
+    taken.push({ ...pieces, quantity });
+    sources[source] -= quantity;
+    given += quantity;
+  }
+  // Parts of pieces of several sources can make up a whole one: it goes to the last of them.
+  const last = taken.at(-1);
+  if (last !== undefined && whole > given) last.quantity += whole - given;
+  return taken;
+}
+
+function sourceOf({ source, lot, useBy, quantity }: Pieces, today: Day): KitSource {
+  // What is in no lot has no day of its own.
+  const dated = lot !== undefined || source !== undefined;
+  return {
+    from: source ?? 'shelf',
+    lot: lot ?? null,
+    useBy: dated && Number.isFinite(useBy) ? textFromDay(Math.floor(today + useBy)) : null,
+    quantity,
+  };
 }
 
 /** Kits with what there is for them; `late` gives the pieces that even an emergency delivery does not bring in time. */
@@ -69,8 +111,8 @@ export function kitSupplies(
   leadDays: number,
   late: ReadonlyMap<string, number>,
 ): KitSupply[] {
-  return kits.map(({ need, sources, usable }) => {
-    const missing = Math.ceil(Math.max(0, need.quantity - usable) - 0.05);
+  return kits.map(({ need, taken, sources, usable }) => {
+    const missing = Math.ceil(Math.max(0, need.quantity - usable) - WHOLE);
     return {
       name: need.name,
       day: textFromDay(Math.floor(today + (need.fitted ?? need.moment))),
@@ -78,6 +120,7 @@ export function kitSupplies(
       onTheWay: sources['on order'],
       late: sources.late,
       toOrder: sources.planned,
+      from: taken.map((pieces) => sourceOf(pieces, today)),
       short: Math.max(missing, late.get(need.name) ?? 0),
       orderBy: textFromDay(Math.floor(today + need.moment - leadDays)),
     };

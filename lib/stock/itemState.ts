@@ -7,6 +7,7 @@ import type { Receipt } from './course.js';
 import { type LeadTime, leadTimeOf } from './leadTime.js';
 import type { Pieces } from './shelf.js';
 import { expire, sortedShelf, total } from './shelf.js';
+import { type ShelfLife, shelfLifeOf, shelfLifeWarning } from './shelfLife.js';
 
 export interface ItemState extends LeadTime {
   /** Moments are days from the day of the data; pieces past their use-by are left out. */
@@ -16,10 +17,11 @@ export interface ItemState extends LeadTime {
   onOrder: number;
   /** Overdue ones (source 'late') are taken to come within the review period. */
   receipts: Receipt[];
-  /** Of them overdue, and the day the first of these was due. */
-  late: { quantity: number; due: Day } | null;
+  /** Of them overdue, in so many orders, and the day the first of these was due. */
+  late: { quantity: number; orders: number; due: Day } | null;
   /** How long a new delivery keeps, days; Infinity = it does not expire. */
   keepsDays: number;
+  life: ShelfLife;
   warnings: Warning[];
 }
 
@@ -27,13 +29,19 @@ export function itemState(fleet: Fleet, item: Item): ItemState {
   const warnings: Warning[] = [];
   const today = fleet.site.dataUntil;
   const lots = fleet.lots.filter((lot) => lot.item === item.item);
-  const { shelf, onHand } = shelfOf(item, lots, today, warnings);
+  const life = shelfLifeOf(item);
+  const assumed = shelfLifeWarning(life);
+  const keepsDays = keeps(item, life.months);
+  const dated = lots.map(
+    (lot): Pieces => ({ quantity: lot.quantity, useBy: useByOf(lot, life.months) - today, lot: lot.lot }),
+  );
+  const { shelf, onHand } = shelfOf(item, dated, keepsDays, warnings);
   const sorted = sortedShelf(shelf);
   const gone = total(expire(sorted, 0));
   if (gone > 0) warnings.push(expiredWarning(gone));
-  const keepsDays = keeps(item);
   const lead = leadTimeOf(fleet, item, warnings);
   if (lead.leadDays > keepsDays) warnings.push(LEAD_BEYOND_SHELF_LIFE);
+  if (assumed !== null) warnings.push(assumed);
   return {
     shelf: sorted,
     onHand,
@@ -41,6 +49,7 @@ export function itemState(fleet: Fleet, item: Item): ItemState {
     ...openOrders(fleet, item, keepsDays, warnings),
     ...lead,
     keepsDays,
+    life,
     warnings,
   };
 }
@@ -59,15 +68,13 @@ function expiredWarning(quantity: number): Warning {
   };
 }
 
+/** The shelf by lots, and what is in no lot: no fresher than a delivery of today, so that it is used before later ones. */
 function shelfOf(
   item: Item,
-  lots: Lot[],
-  today: Day,
+  dated: Pieces[],
+  keepsDays: number,
   warnings: Warning[],
 ): { shelf: Pieces[]; onHand: number } {
-  const dated = lots.map(
-    (lot): Pieces => ({ quantity: lot.quantity, useBy: useByOf(lot, item) - today, lot: lot.lot }),
-  );
   const inLots = dated.reduce((sum, { quantity }) => sum + quantity, 0);
   const onHand = item.onHand > 0 ? item.onHand : inLots;
   if (inLots > onHand) {
@@ -82,18 +89,19 @@ function shelfOf(
   if (loose > 0 && item.shelfLifeMonths !== null) {
     warnings.push({
       code: 'no-use-by',
-      text: `${loose} on hand ${loose === 1 ? 'has' : 'have'} no use-by date: taken as not expiring.`,
+      text: `${loose} on hand ${loose === 1 ? 'has' : 'have'} no use-by date: taken to be as fresh as a delivery of today.`,
       todo: 'List them in lots.csv with their cure or use-by date.',
     });
   }
-  return { shelf: [...dated, { quantity: loose, useBy: Infinity }], onHand };
+  return { shelf: [...dated, { quantity: loose, useBy: keepsDays }], onHand };
 }
 
-function useByOf({ useBy, cured }: Lot, item: Item): Day {
+/** The use-by of a lot comes first; else its cure date and the shelf life. */
+function useByOf({ useBy, cured }: Lot, shelfLifeMonths: number | null): Day {
   if (useBy !== null) return useBy;
-  return cured === null || item.shelfLifeMonths === null
+  return cured === null || shelfLifeMonths === null
     ? Infinity
-    : addMonths(cured, Math.floor(item.shelfLifeMonths));
+    : addMonths(cured, Math.floor(shelfLifeMonths));
 }
 
 function keepNewest(dated: Pieces[], quantity: number): Pieces[] {
@@ -107,7 +115,7 @@ function keepNewest(dated: Pieces[], quantity: number): Pieces[] {
     });
 }
 
-function keeps({ shelfLifeMonths, shelfLifeLeftAtReceiptMonths }: Item): number {
+function keeps({ shelfLifeLeftAtReceiptMonths }: Item, shelfLifeMonths: number | null): number {
   const months = shelfLifeLeftAtReceiptMonths ?? shelfLifeMonths;
   return months === null ? Infinity : months * DAYS_PER_MONTH;
 }
@@ -137,6 +145,6 @@ function openOrders(
   return {
     receipts,
     onOrder: receipts.reduce((sum, { quantity }) => sum + quantity, 0),
-    late: late > 0 ? { quantity: late, due: first } : null,
+    late: late > 0 ? { quantity: late, orders: overdue.length, due: first } : null,
   };
 }

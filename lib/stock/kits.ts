@@ -1,7 +1,9 @@
 /** What to lay out for each shutdown, and what there is for it: the one list that orders, report and tables go by. */
 import type { ItemDemand, PlannedNeed } from '../demand/types.js';
+import type { Item } from '../fleet/types.js';
 import { textFromDay } from '../numeric/day.js';
-import type { KitSupply, StockAdvice } from './types.js';
+import { WHOLE } from './follow.js';
+import type { KitSource, KitSupply, StockAdvice } from './types.js';
 
 /** One item of one kit. What there is for it is null where items.csv does not list the item. */
 export interface KitRow {
@@ -14,40 +16,61 @@ export interface KitRow {
   /** Pieces if no diaphragm on the list leaks or is opened before. */
   ifNothingLeaks: number;
   expected: number;
+  /** Enough of this part alone in 95 of 100 cases. */
+  with95: number;
   /** Pieces that make the whole kit complete with the site's target. */
   layOut: number;
   onShelf: number | null;
   onTheWay: number | null;
   late: number | null;
   toOrder: number | null;
+  /** Whole pieces of the kit by where they are to be taken from; null where nothing is known. */
+  taken: Record<KitSource['from'], number> | null;
   short: number | null;
   /** Last day to order for it at the usual lead time, YYYY-MM-DD; may be past. */
   orderBy: string | null;
+  /** The approved substitute, where items.csv lists one and this row takes more than the shelf holds; else null. */
+  substitute: KitSubstitute | null;
 }
 
-/** A row per shutdown and item, in order of date; what nothing falls due of is left out. */
-export function kitRows(items: readonly ItemDemand[], stock: readonly StockAdvice[]): KitRow[] {
+/** An item that may be fitted instead. */
+export interface KitSubstitute {
+  item: string;
+  /** Pieces of it on the shelf then, less its own kit of that shutdown; null where nothing is known of it. */
+  spare: number | null;
+}
+
+/** A row per shutdown and item, in order of date; what nothing falls due of is left out. `catalogue` is items.csv. */
+export function kitRows(
+  items: readonly ItemDemand[],
+  stock: readonly StockAdvice[],
+  catalogue: readonly Item[] = [],
+): KitRow[] {
   const supplies = new Map<string, KitSupply>();
   for (const { item, kits } of stock) {
-    for (const kit of kits) supplies.set(JSON.stringify([item, kit.day, kit.name]), kit);
+    for (const kit of kits) supplies.set(keyOf(item, kit.day, kit.name), kit);
   }
   const rows = items.flatMap((demand) =>
     demand.planned
       .filter(({ ifNothingLeaks, kit }) => ifNothingLeaks > 0 || kit > 0)
       .map((need) => rowOf(demand, need, supplies)),
   );
-  return rows.sort(
+  return withSubstitutes(rows, stock, catalogue).sort(
     (a, b) => compare(a.start, b.start) || compare(a.shutdown, b.shutdown) || compare(a.item, b.item),
   );
 }
 
+function keyOf(item: string, start: string, shutdown: string): string {
+  return JSON.stringify([item, start, shutdown]);
+}
+
 function rowOf(
   { item, material, size }: ItemDemand,
-  { name, day, ifNothingLeaks, expected, kit }: PlannedNeed,
+  { name, day, ifNothingLeaks, expected, with95, kit }: PlannedNeed,
   supplies: ReadonlyMap<string, KitSupply>,
 ): KitRow {
   const start = textFromDay(day);
-  const supply = supplies.get(JSON.stringify([item, start, name]));
+  const supply = supplies.get(keyOf(item, start, name));
   return {
     shutdown: name,
     start,
@@ -56,14 +79,42 @@ function rowOf(
     size,
     ifNothingLeaks,
     expected,
+    with95,
     layOut: kit,
     onShelf: supply?.onShelf ?? null,
     onTheWay: supply?.onTheWay ?? null,
     late: supply?.late ?? null,
     toOrder: supply?.toOrder ?? null,
+    taken: supply === undefined ? null : takenOf(supply.from),
     short: supply?.short ?? null,
     orderBy: supply?.orderBy ?? null,
+    substitute: null,
   };
+}
+
+function takenOf(from: readonly KitSource[]): NonNullable<KitRow['taken']> {
+  const taken = { shelf: 0, 'on order': 0, late: 0, planned: 0 };
+  for (const each of from) taken[each.from] += each.quantity;
+  return taken;
+}
+
+/** Names the approved substitute of what the shelf does not hold, with what its own kit leaves of it. */
+function withSubstitutes(
+  rows: readonly KitRow[],
+  stock: readonly StockAdvice[],
+  catalogue: readonly Item[],
+): KitRow[] {
+  const approved = new Map(catalogue.map(({ item, approvedSubstitute }) => [item, approvedSubstitute]));
+  const own = new Map(rows.map((row) => [keyOf(row.item, row.start, row.shutdown), row]));
+  const usable = new Map(stock.map((each) => [each.item, each.usable]));
+  return rows.map((row) => {
+    const item = approved.get(row.item) ?? null;
+    if (item === null || row.taken === null || row.taken.shelf >= row.layOut) return row;
+    const kit = own.get(keyOf(item, row.start, row.shutdown));
+    const held = kit?.onShelf ?? usable.get(item) ?? null;
+    const spare = held === null ? null : Math.max(0, Math.floor(held + WHOLE) - (kit?.layOut ?? 0));
+    return { ...row, substitute: { item, spare } };
+  });
 }
 
 function compare(a: string, b: string): number {

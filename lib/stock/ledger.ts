@@ -22,7 +22,7 @@ export interface OrderReason {
   shelf: Pieces[];
   /** Missing to be safe until the next order can come. */
   short: number;
-  /** Kits from this delivery to the next one possible. */
+  /** Kits from this delivery to the next one possible without which less would be missing. */
   kits: PlannedPieces[];
 }
 

@@ -15,6 +15,7 @@ import type { LotCosts } from './groupedLots.js';
 import { allowedQuantity, type Grouping, grouping, quantityFor } from './grouping.js';
 import { emptyLedger, type Ledger, ledgerWatch, type OrderReason, reasonAt } from './ledger.js';
 import { needAt } from './needAt.js';
+import { purposeOf } from './purpose.js';
 import type { Pieces } from './shelf.js';
 import { sortedShelf, total } from './shelf.js';
 import { kitsBefore, shortOf, startOf } from './shortKits.js';
@@ -53,8 +54,10 @@ export interface NettedOrder {
   placed: number;
   quantity: number;
   due: number;
-  /** Names of the planned needs it serves; empty = random demand. */
+  /** Names of the planned needs without which it would be smaller. */
   serves: string[];
+  /** True where leaks and openings alone would lack something. */
+  random: boolean;
   /** True where the usual lead time is too long: the delivery must be hurried. */
   expedite: boolean;
   /** When it is needed, where it is hurried; it is late where that is before `due`. */
@@ -144,6 +147,7 @@ function expediteOrders(plan: NettingInput, ledger: Ledger): NettedOrder[] {
       quantity: allowedQuantity(short, plan.pack, plan.leastOrder ?? plan.minOrder),
       due: Math.max(need.moment, plan.emergency ?? 0),
       serves: [need.name],
+      random: false,
       expedite: true,
       needed: need.moment,
       until: null,
@@ -174,13 +178,16 @@ function orderAt(
   const lot = group?.lot(now, short) ?? null;
   const next = now + plan.review;
   const until = lot === null ? next : (lot.until + 1) * plan.review;
-  const kits = kitsServed(plan, now, next);
-  const served = kitsServed(plan, now, until);
+  const { kits, random } = purposeOf(short, kitsServed(plan, now, next), (dropped) =>
+    needAt({ ...plan, planned: plan.planned.filter((each) => !dropped.includes(each)) }, state),
+  );
+  const later = kitsServed(plan, next, until);
   return {
     placed: now,
     quantity: quantityFor(plan, short, lot?.quantity ?? 0, due),
     due,
-    serves: [...new Set(served.map(({ name }) => name))],
+    serves: [...new Set([...kits, ...later].map(({ name }) => name))],
+    random: random || (until > next && plan.randomMean(next + plan.lead, until + plan.lead) >= 0.5),
     expedite: false,
     needed: due,
     until: until > next ? until + plan.lead : null,

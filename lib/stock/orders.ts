@@ -26,7 +26,7 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
     quantity: order.quantity,
     orderBy: textOf(today, order.placed),
     dueBy: textOf(today, order.due),
-    for: order.serves.length === 0 ? need.randomName : listedPurposes(order.serves),
+    for: listedPurposes([...order.serves, ...(order.random ? [need.randomName] : [])]),
   };
   const price = unitPrice(item, order.quantity);
   const scrap = scrapOf(order, need, keepsDays);
@@ -41,7 +41,7 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
   return {
     ...dates,
     expedite: order.expedite,
-    action: orderWords(dates, Math.floor(today + order.needed), hurried),
+    action: orderWords(dates, today, Math.floor(today + order.needed), hurried),
     because: becauseOf(order, today, item.pack, fleet.site.reviewDays, need.randomName),
     value: price === null ? null : price * order.quantity,
     firm: order.placed <= FAR_DAYS,

@@ -4,7 +4,7 @@ import { itemFor } from '../cost/itemFor.js';
 import type { DemandForecast, ItemDemand } from '../demand/types.js';
 import type { Warning } from '../findings.js';
 import type { Fleet, Item } from '../fleet/types.js';
-import { count, dayWords } from '../numeric/words.js';
+import { count } from '../numeric/words.js';
 import { chaseOf } from './chase.js';
 import { coverOf } from './cover.js';
 import { follow, kitSupplies, LEAKS_AND_OPENINGS, lotUses } from './follow.js';
@@ -20,7 +20,7 @@ import { recordedDemand, recordedUse, useWarnings } from './recordedUse.js';
 import { reorderPoint } from './reorderPoint.js';
 import { servedAlong } from './servedAlong.js';
 import type { LotUse, StockAdvice, StockOrder } from './types.js';
-import { actionOf } from './words.js';
+import { actionOf, secondItemWords, unlistedWords } from './words.js';
 
 /**
  * One row per item of items.csv, and one of kind 'no data' per item that is needed and missing there. Orders look as far
@@ -76,7 +76,9 @@ function adviceOf(fleet: Fleet, item: Item, modelled: ItemDemand | null): StockA
       monthsOfCover,
       today,
       reviewDays: fleet.site.reviewDays,
+      onHand: state.onHand,
       usable: state.usable,
+      onOrder: state.onOrder,
       neededPerYear: neededPerYear(demand),
     }),
     warnings: [
@@ -131,9 +133,9 @@ function scrapWarnings(orders: readonly StockOrder[], lot: LotSize): Warning[] {
 
 function headOf(
   item: Item,
-  { onHand, usable, onOrder, leadDays, leadTimeSeen }: ItemState,
+  { onHand, usable, onOrder, leadDays, leadTimeSeen, life }: ItemState,
 ): Pick<StockAdvice, 'item' | 'material' | 'size' | 'onHand' | 'usable' | 'onOrder' | 'value'> &
-  Pick<StockAdvice, 'price' | 'pack' | 'minOrder' | 'leadTimeDays' | 'leadTimeSeen'> {
+  Pick<StockAdvice, 'price' | 'pack' | 'minOrder' | 'leadTimeDays' | 'leadTimeSeen' | 'shelfLife'> {
   return {
     item: item.item,
     material: item.material,
@@ -147,6 +149,7 @@ function headOf(
     minOrder: item.minOrder,
     leadTimeDays: leadDays,
     leadTimeSeen,
+    shelfLife: life,
   };
 }
 
@@ -175,10 +178,7 @@ function secondItem(item: Item, state: ItemState, first: Item): StockAdvice {
   return {
     ...headOf(item, state),
     ...NOTHING_TO_HOLD,
-    action:
-      left > 0
-        ? `use the ${left} on the shelf before ordering ${first.item}, which has the same material and size`
-        : `do not order: ${first.item} has the same material and size`,
+    action: secondItemWords(left, first.item),
     kind: left > 0 ? 'use first' : 'do not order',
     warnings: [
       ...state.warnings,
@@ -209,10 +209,7 @@ const NOTHING_TO_HOLD = {
 
 /** What positions need and items.csv does not list. */
 function noData(demand: ItemDemand): StockAdvice {
-  const perYear = neededPerYear(demand);
-  const first = demand.planned.find(({ kit }) => kit > 0);
-  const next =
-    first === undefined ? '' : `, the next ${first.kit} for ${first.name} on ${dayWords(first.day)}`;
+  const next = demand.planned.find(({ kit }) => kit > 0) ?? null;
   return {
     item: demand.item,
     material: demand.material,
@@ -226,10 +223,11 @@ function noData(demand: ItemDemand): StockAdvice {
     minOrder: 1,
     leadTimeDays: 0,
     leadTimeSeen: null,
+    shelfLife: { months: null, source: null },
     ...NOTHING_TO_HOLD,
     served: 0,
     leaksFindingShelfEmptyPerYear: demand.leaksPerYear,
-    action: `no part number: about ${roundly(perYear)} a year are needed${next}`,
+    action: unlistedWords(neededPerYear(demand), next),
     kind: 'no data',
     warnings: [
       {
@@ -239,10 +237,4 @@ function noData(demand: ItemDemand): StockAdvice {
       },
     ],
   };
-}
-
-/** A yearly amount as a person says it: 0.4, 7, 23, 140. */
-function roundly(amount: number): number {
-  if (amount < 1) return Number(amount.toPrecision(1));
-  return amount < 100 ? Math.round(amount) : Number(amount.toPrecision(2));
 }

@@ -62,6 +62,16 @@ export interface LotUse {
   expires: number;
 }
 
+/** Whole pieces of a kit that come from one lot, one order, or one order to be placed. */
+export interface KitSource {
+  from: 'shelf' | 'on order' | 'late' | 'planned';
+  /** Lot number; null where it is not known. */
+  lot: string | null;
+  /** Last good day, YYYY-MM-DD; null where they do not expire or no day is known. */
+  useBy: string | null;
+  quantity: number;
+}
+
 /** What there is for one kit. Amounts are expected pieces on its day. */
 export interface KitSupply {
   name: string;
@@ -72,6 +82,8 @@ export interface KitSupply {
   onTheWay: number;
   late: number;
   toOrder: number;
+  /** Where its pieces are to be taken from, first expired first out. */
+  from: KitSource[];
   /** Missing for a complete kit, all of these counted. */
   short: number;
   /** Last day to order for it at the usual lead time and its spread, YYYY-MM-DD; may be past. */
@@ -192,6 +204,8 @@ export interface StockAdvice {
   leadTimeSeen: LeadTimeSeen | null;
   /** Pieces expected to pass their use-by date unused within the horizon, and the first such day. */
   expiring: { quantity: number; useBy: string | null };
+  /** How long it keeps from the cure date, months, and what says so; null where nothing does. */
+  shelfLife: { months: number | null; source: string | null };
   /** Dated lots of today's shelf, the first to expire first. */
   lots: LotUse[];
   /** Months of expected need that today's usable pieces last; what is on order is left out. */

@@ -13,6 +13,8 @@ const OUTPUTS = [
   'intervals.csv',
   'kits.csv',
   'order-list.csv',
+  'pick-lists.csv',
+  'pick-lists.html',
   'plan.json',
   'report.html',
   'shutdown-plan.csv',

@@ -64,6 +64,7 @@ export function plant(
       positions.push({
         position: `V-${positions.length + 1}`,
         line: group.line ?? 'A',
+        location: '',
         size: group.size ?? 25,
         duty: '',
         criticality: group.criticality ?? 'normal',

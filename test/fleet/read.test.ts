@@ -191,6 +191,12 @@ describe('rows and headers', () => {
 });
 
 describe('positions.csv', () => {
+  it('keeps where a valve is in the words of the plant, tidied; nothing where it is not given', () => {
+    const rows = 'V1,25,"Hall 2,  level 1 "\nV2,25,\n';
+    const { positions } = readFiles({ ...FILES, 'positions.csv': `position,size,location\n${rows}` });
+    expect(positions.map(({ location }) => location)).toEqual(['Hall 2, level 1', '']);
+    expect(readFiles(FILES).positions[0]?.location).toBe('');
+  });
   const read = (rows: string) =>
     readFiles({
       'positions.csv': `position,size,line,criticality,strokes_per_day,accessories,in_service_since,out_of_service_since,idle\n${rows}\n`,

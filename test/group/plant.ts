@@ -20,6 +20,7 @@ export function position(name: string, size: number, more: Partial<Position> = {
   return {
     position: name,
     line: 'L1',
+    location: '',
     size,
     duty: '',
     criticality: 'normal',

@@ -83,7 +83,7 @@ describe('what to do about an item', () => {
     const row = advice({ items: [{ item: 'P-9', material: 'NBR' }] })[1];
     expect(row).toMatchObject({ item: 'EPDM DN 25', kind: 'no data' });
     expect(row?.action).toMatch(
-      /^no part number: about \d+ a year are needed, the next \d+ for spring shutdown on 22 March 2026$/,
+      /^no part number: about \d+ a year are needed, the next \d+ for the spring shutdown on 22 March 2026$/,
     );
   });
   it('has no rows at all where items.csv is missing', () => {
@@ -119,6 +119,7 @@ describe('what is missing or odd is said', () => {
     expect(codes(first(advice({ items: [{ leadTimeDays: null, leadTimeSdDays: null }] })))).toEqual([
       'lead-time-assumed',
       'lead-spread-assumed',
+      'shelf-life-assumed',
     ]);
   });
   it('leaves expired pieces out of what is usable', () => {
