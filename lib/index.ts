@@ -222,6 +222,8 @@ export { type DailyRate, dailyRates, type PositionRates } from './exposure/rates
 
 export { groupFleet } from './group/groupFleet.js';
 export type { UnknownResult } from './group/resultTypes.js';
+export { standOuts } from './group/standOut/standOuts.js';
+export type * from './group/standOut/types.js';
 export type {
   DamageLife,
   Drawn,
