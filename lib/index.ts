@@ -229,6 +229,8 @@ export * from './exposure/index.js';
 
 export { groupFleet } from './group/groupFleet.js';
 export type { UnknownResult } from './group/resultTypes.js';
+export { standOuts } from './group/standOut/standOuts.js';
+export type * from './group/standOut/types.js';
 export type {
   DamageLife,
   Drawn,

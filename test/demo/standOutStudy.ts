@@ -94,3 +94,28 @@ export function byKind(plants: readonly (readonly Hits[])[]): KindResult[] {
     };
   });
 }
+
+/** The hits of a design as a table. */
+export function standOutTable(design: Design, results: readonly KindResult[]): string {
+  const share = (part: number, whole: number): string =>
+    whole === 0 ? 'none' : `${Math.round((100 * part) / whole)} %`;
+  return [
+    `| ${design} | planted | found of them | found beside them | plants with any | false among those found | leaks / expected |`,
+    '| --- | --- | --- | --- | --- | --- | --- |',
+    ...results.map((one) =>
+      [
+        '',
+        one.kind,
+        one.planted,
+        `${one.hits} (${share(one.hits, one.planted)})`,
+        one.false,
+        `${one.plantsWithAny} of ${one.plants}`,
+        `${(100 * one.falseShare).toFixed(1)} %`,
+        (one.leaks / one.expected).toFixed(3),
+        '',
+      ]
+        .join(' | ')
+        .trim(),
+    ),
+  ].join('\n');
+}

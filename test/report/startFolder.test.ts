@@ -1,6 +1,7 @@
 /** An empty fleet folder reads without a fault but for its rows of examples, and its settings are those that are known. */
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../../lib/errors.js';
+import { CSV_FILES } from '../../lib/fleet/columnNames.js';
 import { fleetOf } from '../../lib/fleet/read.js';
 import { rowBook } from '../../lib/fleet/rowBook.js';
 import { readSettings } from '../../lib/fleet/settings.js';
@@ -31,7 +32,7 @@ describe('an empty fleet folder', () => {
     ]);
     const fleet = fleetOf({ files: bytesOf(texts), hash: '', unread: [] }, { dataUntil: '2025-12-31' });
     expect(fleet.positions.map(({ position }) => position)).toEqual(['V1']);
-    expect(brief(fleet).filter((line) => line.startsWith('row-of-examples'))).toHaveLength(7);
+    expect(brief(fleet).filter((line) => line.startsWith('row-of-examples'))).toHaveLength(CSV_FILES.length);
     expect(brief(fleet).filter((line) => /column-unknown|row-width|setting-unknown/.test(line))).toEqual([]);
   });
 
@@ -51,6 +52,6 @@ describe('an empty fleet folder', () => {
     const page = files.get('start-here.html') ?? '';
     expect(page).toContain('material_next');
     expect(page).not.toMatch(/<script/i);
-    expect(page.match(/<table/g)).toHaveLength(8);
+    expect(page.match(/<table/g)).toHaveLength(CSV_FILES.length + 1);
   });
 });

@@ -47,7 +47,7 @@ describe('an item that no position needs', () => {
     const pieces = found.orders.reduce((sum, { quantity }) => sum + quantity, 0);
     expect(pieces).toBeGreaterThan(20);
     expect(pieces).toBeLessThan(40);
-    expect(found.orders[0]?.action).toMatch(/^order \d+ by .* for use as recorded$/);
+    expect(found.orders[0]?.action).toMatch(/^order \d+ at once for use as recorded$/);
     expect(found.orders[0]?.because).toContain('needed for use as recorded until');
     expect(found.kind).toBe('order now');
   });
