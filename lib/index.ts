@@ -128,6 +128,10 @@ export {
 } from './life/estimate/regression/predictLife.js';
 export { type RegressionTest, regressionTest } from './life/estimate/regression/regressionTest.js';
 export { type RelativeLife, relativeLife } from './life/estimate/regression/relativeLife.js';
+export {
+  type StandardisedResiduals,
+  standardisedResiduals,
+} from './life/estimate/regression/standardisedResiduals.js';
 export type {
   Covariate,
   Covariates,

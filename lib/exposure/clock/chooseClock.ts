@@ -8,7 +8,7 @@ import { randomStream } from '../../numeric/random.js';
 import { amount, percent } from '../../numeric/words.js';
 import { lawOfCombination, lawOnClock, onClock } from './clockLaw.js';
 import { type Clock, type ClockMaximum, candidates, fitClock, weightOf } from './fitClock.js';
-import { LEAST_LEAD, pickClock, rivalOf } from './pickClock.js';
+import { isPartOf, LEAST_LEAD, pickClock, rivalOf } from './pickClock.js';
 import { rateSpreads, spreadBetween } from './rateSpreads.js';
 import { type KnownClocks, readClocks, sampleOf } from './readClocks.js';
 import { aicOf, resampledClocks } from './resampledClocks.js';
@@ -35,7 +35,7 @@ const FEWEST_FAILURES_ON_DAYS = 3;
  * lives in days: an exact failure counts the rate of the clock at its age (Oakes 1995; Duchesne & Lawless 2000; from memory), one known to
  * an interval needs none. The weight counts as a parameter, and a combination must be 2 better than its parts. METHODS 3.2: the data
  * cannot tell where the best clock leads its rival by less than 2, where rates differ between lives by a standard deviation of
- * their logs under 0.15, or where under 80 % of plants of resampled positions choose the same; the clock is then days.
+ * their logs under 0.15, or where under 80 % of plants of resampled positions choose the same or add days to it; the clock is then days.
  *
  * Clocks are compared on the lives of which every exposure is known. The others stay in days and are named; an exposure that is known
  * of fewer than half of the lives, or of fewer than 5 failures, is left out.
@@ -62,7 +62,7 @@ export function chooseClock(columns: ClockColumns, options: ClockOptions = {}): 
   const rival = rivalOf(scored, best);
   const lead = rival === null ? null : itemAt(scored, rival).aic - itemAt(scored, best).aic;
   const spread = rival === null ? 0 : spreadBetween(known, itemAt(clocks, best), itemAt(clocks, rival));
-  const agreement = floatAt(agreed, best);
+  const agreement = agreementOn(clocks, agreed, best);
   const rivalName = rival === null ? null : itemAt(clocks, rival).name;
   const reasons = reasonsAgainst(rivalName, lead, spread, agreement);
   const told = reasons.length === 0;
@@ -89,6 +89,12 @@ export function chooseClock(columns: ClockColumns, options: ClockOptions = {}): 
   return { ...choice, words: clockWords(choice) };
 }
 
+/** A plant that adds days to the best clock does not speak for another one. */
+function agreementOn(clocks: readonly Clock[], agreed: Float64Array, best: number): number {
+  const chosen = itemAt(clocks, best);
+  return sum(agreed.map((share, k) => (k === best || isPartOf(chosen, itemAt(clocks, k)) ? share : 0)));
+}
+
 function requireOptions({ kind, level, draws, seed }: Required<Omit<ClockOptions, 'combinations'>>): void {
   if (!KINDS.includes(kind)) throw new UsageError(WHERE, `kind must be one of ${KINDS.join(', ')}.`, kind);
   if (!(level > 0 && level < 1)) throw new UsageError(WHERE, 'level must be between 0 and 1.', level);
@@ -108,7 +114,7 @@ function reasonsAgainst(
   const out: string[] = [];
   if (lead < LEAST_LEAD) {
     const place = lead < 0 ? `${amount(-lead, 2)} ahead` : `only ${amount(lead, 2)} behind`;
-    out.push(`In AIC ${rival} is ${place}, and under ${LEAST_LEAD} is no difference.`);
+    out.push(`The clock of ${rival} is ${place} in AIC, and under ${LEAST_LEAD} is no difference.`);
   }
   if (spread < LEAST_SPREAD) {
     out.push(

@@ -37,6 +37,7 @@ export function rivalOf(scored: readonly Scored[], best: number): number | null 
   return rival;
 }
 
-function isPartOf(one: Scored, other: Scored): boolean {
+/** Whether a clock is a part of another. */
+export function isPartOf(one: Pick<Scored, 'parts'>, other: Pick<Scored, 'parts'>): boolean {
   return one.parts.length < other.parts.length && one.parts.every((part) => other.parts.includes(part));
 }

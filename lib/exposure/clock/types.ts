@@ -81,7 +81,7 @@ export interface ClockChoice {
   rival: string | null;
   /** AIC of the rival less that of the best. */
   lead: number | null;
-  /** Share of resampled plants that choose the best one too. */
+  /** Share of resampled plants that choose the best one too, or a combination that holds it. */
   agreement: number;
   /** Standard deviation between lives of the log of counts per day, by exposure. */
   rateSpread: Readonly<Record<string, number>>;

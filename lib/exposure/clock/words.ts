@@ -28,7 +28,7 @@ function verdict({
   draws,
 }: Omit<ClockChoice, 'words'>): string[] {
   if (told === 'told') {
-    const ahead = `${rival} is ${amount(lead ?? 0, 3)} behind in AIC, where ${LEAST_LEAD} counts as a difference`;
+    const ahead = `the clock of ${rival} is ${amount(lead ?? 0, 3)} behind in AIC, where ${LEAST_LEAD} counts as a difference`;
     return [
       `These lives are best told by ${best}: ${ahead}, and ${percent(agreement)} of ${draws} resampled plants choose the same.`,
     ];
@@ -36,19 +36,19 @@ function verdict({
   const todo =
     'Intervals stay in days. Positions of one kind that are used at different rates tell clocks apart.';
   return [
-    `The data cannot tell which clock wears these diaphragms (${best} fits best): ${reasons.join(' ')}`,
+    `The data cannot tell which clock wears these diaphragms (${best} fit best): ${reasons.join(' ')}`,
     todo,
   ];
 }
 
 function lawWords(clock: string, law: ClockLaw): string[] {
   const { weight, level } = law;
-  const range = ({ estimate, low, high }: Bounds): string =>
-    `${amount(estimate)} (${percent(level)} range ${amount(low)} to ${amount(high)})`;
+  const range = ({ estimate, low, high }: Bounds, unit: string): string =>
+    `${amount(estimate)} ${unit} (${percent(level)} range ${amount(low)} to ${amount(high)})`;
   const unit = weight === null ? clock : `${DAYS} so counted`;
   const worth =
     weight === null
       ? []
-      : [`One of ${clock.replace(`${DAYS} and `, '')} wears as much as ${range(weight)} days.`];
-  return [...worth, `Half have failed by ${range(law.half)} ${unit}, one in ten by ${range(law.tenth)}.`];
+      : [`One count of ${clock.replace(`${DAYS} and `, '')} wears as much as ${range(weight, DAYS)}.`];
+  return [...worth, `Half have failed by ${range(law.half, unit)}, one in ten by ${range(law.tenth, unit)}.`];
 }

@@ -8,6 +8,7 @@ import { fitRegression } from '../../../lib/life/estimate/regression/fitRegressi
 import { predictLife } from '../../../lib/life/estimate/regression/predictLife.js';
 import { regressionTest } from '../../../lib/life/estimate/regression/regressionTest.js';
 import { relativeLife } from '../../../lib/life/estimate/regression/relativeLife.js';
+import { standardisedResiduals } from '../../../lib/life/estimate/regression/standardisedResiduals.js';
 import type { Covariates, RegressionOptions } from '../../../lib/life/estimate/regression/types.js';
 import { lifeSample } from '../../../lib/life/sample.js';
 import type { LifeSample } from '../../../lib/life/sampleTypes.js';
@@ -57,6 +58,21 @@ describe('one covariate of two levels, by hand', () => {
     expect(ratio.words).toBe('lasts 2.00 times as long, 90 % bounds 0.52 to 7.66');
     expect(relativeLife(fit, { m: 'b' }, { m: 'a' }).words).toContain('lasts 0.50 times as long');
     expect(relativeLife(fit, { m: 'b' }, { m: 'b' }).words).toContain('lasts 1.00 times');
+  });
+
+  it('says it as a sentence too', () => {
+    expect(relativeLife(fit, { m: 'a' }, { m: 'b' }).sentence).toBe(
+      'Lives at m b are 2.00 times as long as at m a, 90 % range 0.52 to 7.66.',
+    );
+  });
+
+  it('gives standardised residuals: logs of the cumulative hazards of exponential lives', () => {
+    const { lower, upper, entry } = standardisedResiduals(fit);
+    [0.5, 1, 1.5, 0.5, 1, 1.5].forEach((hazard, i) => {
+      expect(lower[i]).toBeCloseTo(Math.log(hazard), 9);
+      expect(upper[i]).toBe(lower[i]);
+      expect(entry[i]).toBe(-Infinity);
+    });
   });
 
   it('takes another level as the reference where told to', () => {

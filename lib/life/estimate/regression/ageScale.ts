@@ -43,33 +43,30 @@ export interface ScaleProblem {
 
 /** Theta is mu, the parameters of the scale, log sigma. */
 export function maximiseOnScale(problem: ScaleProblem, start: readonly number[]): Maximum {
-  const row = rowReader(problem);
-  const evaluate = (theta: readonly number[]): Evaluation => evaluateOnScale(problem, row, theta);
+  const evaluate = (theta: readonly number[]): Evaluation => evaluateOnScale(problem, theta);
   return climb({ evaluate, start, spreads: problem.spreads });
 }
 
 /** Scores of the rows at theta. */
 export function scoresOnScale(problem: ScaleProblem, theta: readonly number[]): RowScore {
-  const row = rowReader(problem);
+  const row = rowFor(problem, Float64Array.from(theta));
   return (i, out) => {
-    row.read(i, Float64Array.from(theta));
+    readRow(problem, row, i);
     out.set(row.score);
   };
 }
 
-function evaluateOnScale(
-  { kind, count }: ScaleProblem,
-  row: RowReader,
-  point: readonly number[],
-): Evaluation {
+function evaluateOnScale(problem: ScaleProblem, point: readonly number[]): Evaluation {
+  const { kind, count } = problem;
   const theta = Float64Array.from(point);
+  const row = rowFor(problem, theta);
   const gradient = new Float64Array(theta.length);
   const information = new Float64Array(theta.length ** 2);
   let value = 0;
   for (let i = 0; i < kind.length; i++) {
     const weight = floatAt(count, i);
     if (weight === 0) continue;
-    value += weight * row.read(i, theta);
+    value += weight * readRow(problem, row, i);
     for (let j = 0; j < gradient.length; j++) {
       gradient[j] = floatAt(gradient, j) + weight * floatAt(row.score, j);
     }
@@ -81,102 +78,132 @@ function evaluateOnScale(
   return { value: broken ? -Infinity : value, gradient: [...gradient], information: [...information] };
 }
 
-interface RowReader {
-  /** Log-likelihood of row i; fills score and bends. */
-  read(i: number, theta: Float64Array): number;
+/** One row at a time, in columns that serve all rows. */
+interface Row {
   score: Float64Array;
   bends: Float64Array;
+  /** Two ends of the row, slopes of a z-score, three derivatives of a law. */
+  ends: readonly [Bent, Bent];
+  u: Float64Array;
+  three: Float64Array;
+  mu: number;
+  sigma: number;
+  b: Float64Array;
 }
 
-/** One row at a time into the same columns. */
-function rowReader({ law, scale, kind, late, spreads }: ScaleProblem): RowReader {
-  const size = scale.size + 1 + spreads;
-  const tau = size - 1;
-  const score = new Float64Array(size);
-  const bends = new Float64Array(size * size);
-  const ends = [bent(scale.size), bent(scale.size)] as const;
-  const three = new Float64Array(3);
-  const u = new Float64Array(size);
-  let sigma = 1;
+/** A row that is ready for theta. */
+function rowFor({ scale, spreads }: ScaleProblem, theta: Float64Array): Row {
+  const size = theta.length;
+  return {
+    score: new Float64Array(size),
+    bends: new Float64Array(size * size),
+    ends: [bent(scale.size), bent(scale.size)],
+    u: new Float64Array(size),
+    three: new Float64Array(3),
+    mu: floatAt(theta, 0),
+    sigma: spreads > 0 ? Math.exp(floatAt(theta, size - 1)) : 1,
+    b: theta.subarray(1, 1 + scale.size),
+  };
+}
 
-  /** Adds a term with the derivatives first and second by z-score (log age - mu) / sigma of an end. */
-  const add = (end: Bent, z: number, first: number, second: number): void => {
-    u[0] = -1 / sigma;
-    for (let j = 0; j < scale.size; j++) u[j + 1] = floatAt(end.slope, j) / sigma;
-    if (spreads > 0) u[tau] = -z;
-    for (let j = 0; j < size; j++) {
-      score[j] = floatAt(score, j) + first * floatAt(u, j);
-      for (let k = 0; k < size; k++) {
-        const isScale = j > 0 && k > 0 && j <= scale.size && k <= scale.size;
-        let bend = isScale ? floatAt(end.bend, (j - 1) * scale.size + k - 1) / sigma : 0;
-        if (spreads > 0 && (j === tau || k === tau)) bend = -floatAt(u, j === tau ? k : j);
-        const here = j * size + k;
-        bends[here] = floatAt(bends, here) + second * floatAt(u, j) * floatAt(u, k) + first * bend;
-      }
+/** Log-likelihood of row i; fills score and bends. */
+function readRow(problem: ScaleProblem, row: Row, i: number): number {
+  row.score.fill(0);
+  row.bends.fill(0);
+  const kind = at(problem.kind, i);
+  let value = 0;
+  if (kind === EXACT) value = exact(problem, row, i);
+  else if (kind === BETWEEN) value = between(problem, row, i);
+  else if (kind === SOUND) value = tail(problem, row, i, END_LOWER, 1);
+  return at(problem.late, i) === 1 ? value + tail(problem, row, i, END_ENTRY, -1) : value;
+}
+
+function exact({ law, scale, spreads }: ScaleProblem, row: Row, i: number): number {
+  const { ends, three, mu, sigma, b, score } = row;
+  scale.logAge(i, END_UPPER, b, ends[0]);
+  const z = (ends[0].value - mu) / sigma;
+  law.point(z, three);
+  addEnd(row, scale.size, spreads, ends[0], z, floatAt(three, 1), floatAt(three, 2));
+  addScale(row, scale.size, ends[0], -1);
+  scale.logRate(i, b, ends[1]);
+  addScale(row, scale.size, ends[1], 1);
+  if (spreads > 0) score[score.length - 1] = floatAt(score, score.length - 1) - 1;
+  return floatAt(three, 0) - Math.log(sigma) - ends[0].value + ends[1].value;
+}
+
+function between({ law, scale, spreads }: ScaleProblem, row: Row, i: number): number {
+  const { ends, mu, sigma, b, score, bends } = row;
+  scale.logAge(i, END_LOWER, b, ends[0]);
+  scale.logAge(i, END_UPPER, b, ends[1]);
+  const low = (ends[0].value - mu) / sigma;
+  const high = (ends[1].value - mu) / sigma;
+  const log = law.logBetween(low, high);
+  if (low !== -Infinity) {
+    const density = Math.exp(law.logDensity(low) - log);
+    addEnd(row, scale.size, spreads, ends[0], low, -density, -density * law.slope(low));
+  }
+  const density = Math.exp(law.logDensity(high) - log);
+  addEnd(row, scale.size, spreads, ends[1], high, density, density * law.slope(high));
+  // What is left of the second derivative of a logarithm: less the outer product of the score so far.
+  const size = score.length;
+  for (let j = 0; j < size; j++) {
+    for (let k = 0; k < size; k++) {
+      bends[j * size + k] = floatAt(bends, j * size + k) - floatAt(score, j) * floatAt(score, k);
     }
-  };
-  /** Adds a multiple of a value that depends on the scale only. */
-  const addScale = (part: Bent, times: number): void => {
-    for (let j = 0; j < scale.size; j++) {
-      score[j + 1] = floatAt(score, j + 1) + times * floatAt(part.slope, j);
-      for (let k = 0; k < scale.size; k++) {
-        const here = (j + 1) * size + k + 1;
-        bends[here] = floatAt(bends, here) + times * floatAt(part.bend, j * scale.size + k);
-      }
+  }
+  return log;
+}
+
+/** Plus or minus the log survival at an end. */
+function tail({ law, scale, spreads }: ScaleProblem, row: Row, i: number, end: number, sign: number): number {
+  const { ends, three, mu, sigma, b } = row;
+  scale.logAge(i, end, b, ends[0]);
+  if (ends[0].value === -Infinity) return 0;
+  const z = (ends[0].value - mu) / sigma;
+  law.tail(z, three);
+  addEnd(row, scale.size, spreads, ends[0], z, sign * floatAt(three, 1), sign * floatAt(three, 2));
+  return sign * floatAt(three, 0);
+}
+
+/** Adds a term with the derivatives first and second by the z-score (log age - mu) / sigma of an end. */
+function addEnd(
+  { score, bends, u, sigma }: Row,
+  parameters: number,
+  spreads: number,
+  end: Bent,
+  z: number,
+  first: number,
+  second: number,
+): void {
+  const size = score.length;
+  const tau = size - spreads;
+  u[0] = -1 / sigma;
+  for (let j = 0; j < parameters; j++) u[j + 1] = floatAt(end.slope, j) / sigma;
+  if (spreads > 0) u[tau] = -z;
+  for (let j = 0; j < size; j++) {
+    score[j] = floatAt(score, j) + first * floatAt(u, j);
+    for (let k = 0; k < size; k++) {
+      let bend = 0;
+      // By log sigma every slope of z turns into its opposite.
+      if (k >= tau) bend = -floatAt(u, j);
+      else if (j >= tau) bend = -floatAt(u, k);
+      else if (j > 0 && k > 0) bend = floatAt(end.bend, (j - 1) * parameters + k - 1) / sigma;
+      const here = j * size + k;
+      bends[here] = floatAt(bends, here) + second * floatAt(u, j) * floatAt(u, k) + first * bend;
     }
-  };
-  const exact = (i: number, mu: number, b: Float64Array): number => {
-    scale.logAge(i, END_UPPER, b, ends[0]);
-    const { value } = ends[0];
-    const z = (value - mu) / sigma;
-    law.point(z, three);
-    add(ends[0], z, floatAt(three, 1), floatAt(three, 2));
-    addScale(ends[0], -1);
-    scale.logRate(i, b, ends[1]);
-    addScale(ends[1], 1);
-    if (spreads > 0) score[tau] = floatAt(score, tau) - 1;
-    return floatAt(three, 0) - Math.log(sigma) - value + ends[1].value;
-  };
-  const between = (i: number, mu: number, b: Float64Array): number => {
-    scale.logAge(i, END_LOWER, b, ends[0]);
-    scale.logAge(i, END_UPPER, b, ends[1]);
-    const [low, high] = [(ends[0].value - mu) / sigma, (ends[1].value - mu) / sigma];
-    const log = law.logBetween(low, high);
-    if (low !== -Infinity) {
-      const density = Math.exp(law.logDensity(low) - log);
-      add(ends[0], low, -density, -density * law.slope(low));
+  }
+}
+
+/** Adds a multiple of a value that depends on the scale only. */
+function addScale({ score, bends }: Row, parameters: number, part: Bent, times: number): void {
+  const size = score.length;
+  for (let j = 0; j < parameters; j++) {
+    score[j + 1] = floatAt(score, j + 1) + times * floatAt(part.slope, j);
+    for (let k = 0; k < parameters; k++) {
+      const here = (j + 1) * size + k + 1;
+      bends[here] = floatAt(bends, here) + times * floatAt(part.bend, j * parameters + k);
     }
-    const density = Math.exp(law.logDensity(high) - log);
-    add(ends[1], high, density, density * law.slope(high));
-    // What is left of the second derivative of a logarithm: less the outer product of the score so far.
-    for (let j = 0; j < size; j++) {
-      for (let k = 0; k < size; k++) {
-        bends[j * size + k] = floatAt(bends, j * size + k) - floatAt(score, j) * floatAt(score, k);
-      }
-    }
-    return log;
-  };
-  const tail = (i: number, end: number, sign: number, mu: number, b: Float64Array): number => {
-    scale.logAge(i, end, b, ends[0]);
-    if (ends[0].value === -Infinity) return 0;
-    const z = (ends[0].value - mu) / sigma;
-    law.tail(z, three);
-    add(ends[0], z, sign * floatAt(three, 1), sign * floatAt(three, 2));
-    return sign * floatAt(three, 0);
-  };
-  const read = (i: number, theta: Float64Array): number => {
-    score.fill(0);
-    bends.fill(0);
-    sigma = spreads > 0 ? Math.exp(floatAt(theta, tau)) : 1;
-    const mu = floatAt(theta, 0);
-    const b = theta.subarray(1, 1 + scale.size);
-    let value = 0;
-    if (at(kind, i) === EXACT) value = exact(i, mu, b);
-    else if (at(kind, i) === BETWEEN) value = between(i, mu, b);
-    else if (at(kind, i) === SOUND) value = tail(i, END_LOWER, 1, mu, b);
-    return at(late, i) === 1 ? value + tail(i, END_ENTRY, -1, mu, b) : value;
-  };
-  return { read, score, bends };
+  }
 }
 
 function bent(size: number): Bent {

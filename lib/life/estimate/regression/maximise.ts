@@ -1,5 +1,5 @@
 /** The best coefficients of log age, and the likelihood with its derivatives that they are searched on. */
-import { at, floatAt, itemAt } from '../../../numeric/columns.js';
+import { floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
 import { climb, type Evaluation, type Maximum } from './newton.js';
 import { type RegressionRows, thinned } from './rows.js';
 import { rowTerms } from './rowTerms.js';
@@ -52,13 +52,13 @@ export function evaluate({ law, rows, spreads }: Problem, point: readonly number
   const x = new Float64Array(columns);
   let value = 0;
   for (let i = 0; i < rows.kind.length; i++) {
-    const level = at(rows.level, i);
+    const level = wholeAt(rows.level, i);
     let eta = floatAt(theta, level);
     for (let j = 0; j < columns; j++) {
       x[j] = floatAt(itemAt(rows.x, j), i);
       eta += floatAt(theta, levels + j) * floatAt(x, j);
     }
-    const group = at(rows.group, i);
+    const group = wholeAt(rows.group, i);
     rowTerms(law, rows, i, eta, spreads === 0 ? 1 : floatAt(sigmas, group), terms);
     const count = floatAt(rows.count, i);
     value += count * floatAt(terms, 0);

@@ -1,7 +1,7 @@
 /** How many times as long lives last at one set of covariates as at another. */
 import { UsageError } from '../../../errors.js';
 import { at } from '../../../numeric/columns.js';
-import { amount } from '../../../numeric/words.js';
+import { amount, listed } from '../../../numeric/words.js';
 import { zOf } from '../../empirical/kaplanMeier.js';
 import type { Bounds } from '../../sampleTypes.js';
 import { coefficientValues, columnsAt, linearVariance, requireKnown } from './oneRow.js';
@@ -11,6 +11,8 @@ export interface RelativeLife extends Bounds {
   level: number;
   /** "lasts 0.62 times as long, 90 % bounds 0.50 to 0.77". */
   words: string;
+  /** "Lives at line B are 0.62 times as long as at line A, 90 % range 0.50 to 0.77." */
+  sentence: string;
 }
 
 /**
@@ -35,8 +37,19 @@ export function relativeLife(
   const log = direction.reduce((total, x, j) => total + (x === 0 ? 0 : x * at(values, j)), 0);
   const width = z * Math.sqrt(linearVariance(fit, direction));
   const [estimate, low, high] = [Math.exp(log), Math.exp(log - width), Math.exp(log + width)];
-  const bounds = `${amount(100 * level, 4)} % bounds ${ratioWords(low)} to ${ratioWords(high)}`;
-  return { estimate, low, high, level, words: `lasts ${ratioWords(estimate)} times as long, ${bounds}` };
+  const share = `${amount(100 * level, 4)} %`;
+  const span = `${ratioWords(low)} to ${ratioWords(high)}`;
+  const words = `lasts ${ratioWords(estimate)} times as long, ${share} bounds ${span}`;
+  const sentence = `Lives at ${valuesWords(to)} are ${ratioWords(estimate)} times as long as at ${valuesWords(from)}, ${share} range ${span}.`;
+  return { estimate, low, high, level, words, sentence };
+}
+
+/** "material FKM and temperature 90". */
+function valuesWords(values: CovariateValues): string {
+  const parts = Object.entries(values).map(
+    ([name, value]) => `${name} ${typeof value === 'number' ? amount(value, 6) : value}`,
+  );
+  return parts.length === 0 ? 'the same covariates' : listed(parts);
 }
 
 /** Two digits at least, so that 0.5 reads 0.50. */

@@ -2,7 +2,7 @@
  * Log-likelihood of one row of a regression with its derivatives by location (eta) and log spread (tau): METHODS 1.2 with
  * z = (log age - eta) / sigma, derived by the chain rule.
  */
-import { at, floatAt } from '../../../numeric/columns.js';
+import { floatAt } from '../../../numeric/columns.js';
 import { BETWEEN, EXACT, type RegressionRows, SOUND } from './rows.js';
 import type { StandardLaw } from './standardLaw.js';
 
@@ -19,7 +19,7 @@ export function rowTerms(
   out: RowTerms,
 ): void {
   out.fill(0);
-  const kind = at(rows.kind, i);
+  const kind = rows.kind[i] as number;
   const upper = (floatAt(rows.upper, i) - eta) / sigma;
   const lower = (floatAt(rows.lower, i) - eta) / sigma;
   if (kind === EXACT) {

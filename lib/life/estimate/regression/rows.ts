@@ -102,7 +102,11 @@ function centreOf(sample: LifeSample): number {
 /** Some of the rows, each with a count of its own. */
 export function rowsAt(rows: RegressionRows, places: ArrayLike<number>, count: Float64Array): RegressionRows {
   const pick = (column: Float64Array): Float64Array => columnOf(places, (i) => floatAt(column, i));
-  const whole = (column: Int32Array): Int32Array => Int32Array.from(places, (i) => at(column, i));
+  const whole = (column: Int32Array): Int32Array => {
+    const out = new Int32Array(places.length);
+    for (let k = 0; k < out.length; k++) out[k] = at(column, at(places, k));
+    return out;
+  };
   return {
     kind: Uint8Array.from(places, (i) => at(rows.kind, i)),
     lower: pick(rows.lower),

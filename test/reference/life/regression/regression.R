@@ -65,6 +65,25 @@ rows <- rats[rep(seq_along(w), w), ]
 many <- survreg(Surv(time, status) ~ rx + sex, rows, dist = "loglogistic", control = tight, cluster = litter, robust = TRUE)
 rats_robust <- case("loglogistic", rats$time, sound(rats$time, rats$status == 1), rats[c("rx", "sex")], c(coef(many), log(many$scale)), many$var,
   many$loglik[2], count = w, cluster = rats$litter)
+# Several covariates, strata and positions at once: serious infections by patient (gaps between them), and kidney catheters.
+q <- cgd
+q$gap <- q$tstop - q$tstart
+q$treat <- ifelse(q$treat == "placebo", "placebo", "interferon")
+q$inherit <- as.character(q$inherit)
+q$late <- q$enum > 1
+q$nth <- ifelse(q$late, "later", "first")
+infections <- q[c("treat", "inherit", "age", "steroids", "nth")]
+cgd_strata <- as_case(reg(Surv(gap, status) ~ treat + inherit + age + steroids + nth + strata(nth), transform(q, inherit = factor(inherit, c("X-linked", "autosomal"))),
+  "weibull", q$gap, sound(q$gap, q$status == 1), infections, '{"shapeBy":["nth"]}', cluster = q$id), cluster = q$id)
+k2 <- k
+k2$disease <- as.character(k2$disease)
+kidney_strata <- as_case(reg(Surv(time, status) ~ age + disease + sex + strata(sex), k2, "loglogistic", k2$time, sound(k2$time, k2$status == 1),
+  k2[c("age", "disease", "sex")], '{"shapeBy":["sex"]}', cluster = k2$id), cluster = k2$id)
+# A factor of seven levels, whose levels the search takes as locations.
+rt <- rats
+rt$group <- paste0("g", rt$litter %% 7)
+rats_levels <- as_case(reg(Surv(time, status) ~ group + rx, rt, "lognormal", rt$time, sound(rt$time, rt$status == 1), rt[c("group", "rx")],
+  '{"failuresPerCoefficient":0}', cluster = rt$litter), cluster = rt$litter)
 b <- tobin
 tobin_left <- as_case(reg(Surv(exp(durable), durable > 0, type = "left") ~ age + quant, b, "lognormal", ifelse(b$durable > 0, exp(b$durable), 0),
   exp(b$durable), b[c("age", "quant")], '{"failuresPerCoefficient":0}'))
@@ -121,6 +140,6 @@ beyond <- obj(list(p = num(p), age = num(exp(u$fit)), low = num(exp(u$fit - z * 
 
 cases <- list(lungWeibull = lung_weibull, lungInteraction = lung_interaction, lungSpreads = lung_spreads, lungMonths = lung_months, lungMonthsNormal = lung_months_normal,
   ovarianExponential = ovarian_exponential, veteranLoglogistic = veteran_loglogistic, veteranCounts = veteran_counts, kidneyRobust = kidney_robust,
-  diabeticRobust = diabetic_robust, ratsRobust = rats_robust, tobinLeft = tobin_left, motorElectronVolt = motor_electronvolt, motorKilojoule = motor_kilojoule,
+  diabeticRobust = diabetic_robust, ratsRobust = rats_robust, cgdStrata = cgd_strata, kidneyStrata = kidney_strata, ratsLevels = rats_levels, tobinLeft = tobin_left, motorElectronVolt = motor_electronvolt, motorKilojoule = motor_kilojoule,
   fluidPower = fluid_power, lateWeibull = late_weibull, lateLognormal = late_lognormal)
 cat("{\n\"cases\":{\n", paste(sprintf('"%s":%s', names(cases), unlist(cases)), collapse = ",\n"), "\n},\n\"beyond\":", beyond, "\n}\n", sep = "")
