@@ -12,7 +12,7 @@ const METHODS: MethodName[] = ['normal', 'likelihood', 'posterior', 'bootstrap',
 const NOMINAL = 0.05;
 
 export function boundsPage(results: readonly CellResult[]): string {
-  return [
+  const page = [
     '# How often 90 % bounds miss the truth',
     '',
     `Written by \`npm run calibrate\`. Weibull lives, ${SAMPLES} samples per row (bootstrap: ${BOOTSTRAP.samples}, each resampled ${BOOTSTRAP.draws} times).`,
@@ -25,6 +25,30 @@ export function boundsPage(results: readonly CellResult[]): string {
     ...summary(results),
     ...(['B10', 'shape'] as const).flatMap((quantity) => quantityTable(results, quantity)),
   ].join('\n');
+  return aligned(page.split('\n')).join('\n');
+}
+
+/** Cells of each table as wide as the widest of their column, so that the page reads as it is and changes show cell by cell. */
+export function aligned(lines: readonly string[]): string[] {
+  const out: string[] = [];
+  for (let from = 0; from < lines.length; ) {
+    let to = from;
+    while (lines[to]?.startsWith('|')) to++;
+    const table = lines.slice(from, to).map((line) =>
+      line
+        .split('|')
+        .slice(1, -1)
+        .map((cell) => cell.trim()),
+    );
+    const width = table[0]?.map((_, j) => Math.max(...table.map((row) => row[j]?.length ?? 0))) ?? [];
+    for (const row of table) {
+      const cells = row.map((cell, j) => cell.padEnd(width[j] ?? 0, /^-+$/.test(cell) ? '-' : ' '));
+      out.push(`| ${cells.join(' | ')} |`);
+    }
+    if (to === from) out.push(lines[to++] as string);
+    from = to;
+  }
+  return out;
 }
 
 function error(samples: number): number {

@@ -52,6 +52,35 @@ describe('compareGroups', () => {
     );
   });
 
+  it.each(['weibull', 'lognormal'] as const)(
+    'has bounds of scales where a slow profile has them: %s',
+    (kind) => {
+      const { commonShape } = compareGroups([one, two], { kind });
+      const valueAt = (sample: LifeSample, b: number, e: number): number =>
+        logLikelihood(
+          sample,
+          kind === 'weibull'
+            ? { kind, shape: Math.exp(b), scale: Math.exp(e) }
+            : { kind, mu: e, sigma: Math.exp(-b) },
+        );
+      const top = (f: (x: number) => number, low: number, high: number): number => {
+        let [from, to] = [low, high];
+        for (let turn = 0; turn < 60; turn++) {
+          const [x, y] = [from + 0.382 * (to - from), to - 0.382 * (to - from)];
+          if (f(x) > f(y)) to = y;
+          else from = x;
+        }
+        return f(from);
+      };
+      const [first] = commonShape.scales;
+      for (const end of [first?.low, first?.high]) {
+        const e = Math.log(end as number);
+        const best = top((b) => valueAt(one, b, e) + top((x) => valueAt(two, b, x), 5, 8), -1, 3);
+        expect(Math.abs(best - commonShape.logLikelihood + 2.705543454095404 / 2)).toBeLessThan(1e-7);
+      }
+    },
+  );
+
   it('of exponentials has closed forms', () => {
     const exact = (ages: number[]): LifeSample =>
       lifeSample({ lower: ages, upper: ages.map((t, i) => (i % 3 === 2 ? Infinity : t)) });

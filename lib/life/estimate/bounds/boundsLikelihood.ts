@@ -27,8 +27,7 @@ export function likelihoodBounds(
   const end = (direction: 1 | -1, chance: number): number => {
     if (chance === 0) return direction * Infinity;
     const drop = 0.5 * chiSquareQuantile(1 - 2 * chance, 1) * inflation;
-    const quick =
-      quantity.name === 'mean' && hasFault(space) ? meanEnd(fit, space, quantity, drop, direction) : null;
+    const quick = isDear(fit, space, quantity) ? contourEndOf(fit, space, quantity, drop, direction) : null;
     if (quick !== null) return quick;
     const profile = profileOf(space, quantity, unitsOf(fit));
     return cross((free) => profile(free) - top + drop, middle, direction, spread);
@@ -39,8 +38,17 @@ export function likelihoodBounds(
 /** Distance of differences, in standard errors. */
 const APART = 0.01;
 
-/** A mean beside fitting faults is an integral, too dear to be searched for again at every value of a profile. */
-function meanEnd(
+/**
+ * Whether the quantity or the likelihood is too dear to be searched for again at every value of a profile: a mean beside fitting
+ * faults is an integral, and lognormal and log-logistic laws need their tail at every end of an interval.
+ */
+function isDear({ kind }: LifeFit, space: Space, quantity: Quantity): boolean {
+  if (quantity.name === 'mean') return hasFault(space);
+  const tails = kind === 'lognormal' || kind === 'loglogistic';
+  return tails && (quantity.name === 'shape' || quantity.name === 'scale');
+}
+
+function contourEndOf(
   fit: LifeFit,
   space: Space,
   quantity: Quantity,
@@ -59,8 +67,8 @@ function meanEnd(
     return point;
   };
   const target = (x: readonly number[]): number => space.target(place(x));
-  const mean = (x: readonly number[]): number => quantity.free(space.model(place(x)));
-  return contourEnd(locally(target, APART), locally(mean, APART), axes.length, drop, direction);
+  const value = (x: readonly number[]): number => quantity.free(space.model(place(x)));
+  return contourEnd(locally(target, APART), locally(value, APART), axes.length, drop, direction);
 }
 
 /** Standard errors of the coordinates: the units in which the likelihood bends. */
