@@ -172,13 +172,15 @@ function orderAt(
   const short = group === null ? needAt(plan, state) : group.short(now, state);
   if (short <= 1e-9) return null;
   const lot = group?.lot(now, short) ?? null;
+  const quantity = quantityFor(plan, short, lot?.quantity ?? 0, due);
+  const grouped = lot !== null && quantity > allowedQuantity(short, plan.pack, plan.minOrder);
   const next = now + plan.review;
-  const until = lot === null ? next : (lot.until + 1) * plan.review;
+  const until = grouped ? Math.max(next, (lot.until + 1) * plan.review) : next;
   const kits = kitsServed(plan, now, next);
   const served = kitsServed(plan, now, until);
   return {
     placed: now,
-    quantity: quantityFor(plan, short, lot?.quantity ?? 0, due),
+    quantity,
     due,
     serves: [...new Set(served.map(({ name }) => name))],
     expedite: false,

@@ -26,7 +26,7 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
     quantity: order.quantity,
     orderBy: textOf(today, order.placed),
     dueBy: textOf(today, order.due),
-    for: order.serves.length === 0 ? need.randomName : listedPurposes(order.serves),
+    for: purposesOf(order, need),
   };
   const price = unitPrice(item, order.quantity);
   const scrap = scrapOf(order, need, keepsDays);
@@ -49,6 +49,16 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
     scrap,
     warnings: scrap >= 1 ? [scrapWarning(loss, need)] : [],
   };
+}
+
+/** More kits than this are said as their number. */
+const MOST_NAMED = 3;
+
+/** What is missing comes first: leaks and openings where no kit is, then the kits that are put into the same order. */
+function purposesOf({ serves, reason }: NettedOrder, { randomName }: ItemNeed): string {
+  const names = reason.kits.length === 0 ? [randomName, ...serves] : serves;
+  if (names.length <= MOST_NAMED) return listedPurposes(names);
+  return `${listedPurposes(names.slice(0, 1))} and ${names.length - 1} later kits`;
 }
 
 function textOf(today: Day, moment: number): string {
