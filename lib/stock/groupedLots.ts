@@ -34,31 +34,53 @@ export interface Grouped {
 }
 
 /**
- * What to order at a review at which something is short: by least cost over all reviews to come. `ordered`: pieces ordered at
- * reviews before. It is asked anew at each order, so that what has turned out otherwise is taken as it is. The order is only
- * ever larger than what is short, and comes at the last review that is early enough, so that no safety is lost.
+ * What to order at a review at which something is short, by least cost over all reviews to come. Reviews are asked about in order,
+ * with what is short and the pieces ordered before; where both are as the last plan had them, that plan goes on, else it is made
+ * anew. The order is only ever larger than what is short, and comes at the last review that is early enough, so that no
+ * safety is lost.
  */
-export function groupedLot(input: GroupingInput, k: number, short: number, ordered: number): Grouped {
-  const { needs, costs, review, pack, minOrder, mostAt } = input;
+export function groupedLots(input: GroupingInput): (k: number, short: number, ordered: number) => Grouped {
+  const { needs } = input;
+  let start = 0;
+  let orders: readonly number[] = [];
+  let expected = Number.NaN;
+  return (k, short, ordered) => {
+    const needed = Math.max(ordered + short, at(needs, k));
+    const goesOn =
+      Math.abs(ordered - expected) < 1e-9 && needed < at(needs, k) + 1e-9 && (orders[k - start] ?? 0) > 0;
+    if (!goesOn) {
+      orders = plannedFrom(input, k, needed, ordered);
+      start = k;
+    }
+    const quantity = itemAt(orders, k - start);
+    expected = ordered + quantity;
+    const next = orders.findIndex((order, i) => i > k - start && order > 0);
+    return { quantity, until: Math.min(needs.length, next < 0 ? needs.length : start + next) - 1 };
+  };
+}
+
+function plannedFrom(
+  { needs, costs, review, pack, minOrder, mostAt }: GroupingInput,
+  k: number,
+  needed: number,
+  ordered: number,
+): readonly number[] {
   const rest: number[] = [];
   const beyond = Math.round(costs.beyond.span / review);
   let covered = ordered;
-  const add = (needed: number): void => {
-    rest.push(Math.max(0, needed - covered));
-    covered = Math.max(covered, needed);
+  const add = (upTo: number): void => {
+    rest.push(Math.max(0, upTo - covered));
+    covered = Math.max(covered, upTo);
   };
-  add(Math.max(ordered + short, at(needs, k)));
+  add(needed);
   for (let i = k + 1; i < needs.length; i++) add(at(needs, i));
   for (let i = 0; i < beyond; i++) add(covered + costs.beyond.rate * review);
-  const { orders } = lotSizes(rest, {
+  return lotSizes(rest, {
     orderCost: costs.orderCost,
     holdingCostPerPeriod: costs.holdingCost * review,
     pack,
     minOrder,
     mostIn: (i) => mostAt(k + i),
     ...(costs.price === null ? {} : { price: costs.price }),
-  });
-  const next = orders.findIndex((order, i) => i > 0 && order > 0);
-  const last = Math.min(needs.length, k + (next < 0 ? orders.length : next)) - 1;
-  return { quantity: itemAt(orders, 0), until: last };
+  }).orders;
 }

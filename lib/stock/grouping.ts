@@ -1,7 +1,7 @@
 /** Lots of one item, review by review: quantities that the supplier and the use-by dates allow, grouped where an order costs. */
 import { itemAt } from '../numeric/columns.js';
 import { advance, type ShelfState } from './course.js';
-import { type Grouped, groupedLot } from './groupedLots.js';
+import { type Grouped, groupedLots } from './groupedLots.js';
 import { needAt } from './needAt.js';
 import type { NettingInput } from './netting.js';
 import { startOf } from './shortKits.js';
@@ -47,14 +47,14 @@ export function grouping(plan: NettingInput): Grouping | null {
     alone.push(needAt(plan, state));
   }
   const needs = highestSoFar(alone);
-  const input = { needs, costs, review, pack, minOrder, mostAt };
+  const lots = groupedLots({ needs, costs, review, pack, minOrder, mostAt });
   const kept = keepsAll(plan);
   let ordered = 0;
   return {
     // What was ordered stands on the shelf as long as nothing expires: then nothing needs to be gone through again.
     short: (now, then) => (kept ? itemAt(alone, Math.round(now / review)) - ordered : needAt(plan, then)),
     lot: (now, short) => {
-      const lot = groupedLot(input, Math.round(now / review), short, ordered);
+      const lot = lots(Math.round(now / review), short, ordered);
       ordered += quantityFor(plan, short, lot.quantity, now + lead);
       return lot;
     },

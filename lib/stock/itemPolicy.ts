@@ -52,7 +52,9 @@ export function itemPolicy(input: PolicyInput): ItemPolicy | null {
       tried.push(judged(input, study, laws, upTo(input, study(each), each)));
     }
   }
-  return written(tried, (rule) => judged(input, study, laws, rule));
+  const best = bestOf(tried);
+  const cheapest = leastCost(input, best, study(best.days), (rule) => judged(input, study, laws, rule));
+  return { ...written(tried, best), leastCost: cheapest };
 }
 
 interface Rule {
@@ -156,15 +158,17 @@ function costOf(
   return { pieces, ordering, holding, shortage, total: pieces + ordering + holding + (shortage ?? 0) };
 }
 
-function written(tried: Judged[], judge: (rule: Rule) => Judged): ItemPolicy {
-  const first = tried[0] as Judged;
-  const byCost = tried.every(({ cost }) => cost !== null);
-  // All meet the target, which stands for the price of a shortage; the first of those that cost the same to the cent.
+/** Of least cost, and the first of those that cost the same to the cent; the first of all where costs are not known. */
+function bestOf(tried: readonly Judged[]): Judged {
+  // All meet the target, which stands for the price of a shortage.
   const paid = ({ cost }: Judged): number => (cost?.total ?? Infinity) - (cost?.shortage ?? 0);
-  const best = byCost ? tried.reduce((a, b) => (paid(b) < paid(a) - 0.005 ? b : a)) : first;
+  return tried.reduce((a, b) => (paid(b) < paid(a) - 0.005 ? b : a));
+}
+
+function written(tried: readonly Judged[], best: Judged): Omit<ItemPolicy, 'leastCost'> {
   return {
     ...shown(best),
-    chosenBy: byCost ? 'cost' : 'target',
+    chosenBy: best.cost === null ? 'target' : 'cost',
     measures: best.measures,
     costPerYear: best.cost,
     others: tried
@@ -174,7 +178,6 @@ function written(tried: Judged[], judge: (rule: Rule) => Judged): ItemPolicy {
         fillRate: each.measures.fillRate,
         costPerYear: each.cost?.total ?? null,
       })),
-    leastCost: leastCost(best, judge),
   };
 }
 
@@ -198,21 +201,30 @@ function shown({
   return { ...base, rule, point: null, quantity: null, level };
 }
 
-/** The same kind of rule at the level of least cost, at or above the target; null where a shortage has no price. */
-function leastCost(best: Judged, judge: (rule: Rule) => Judged): ItemPolicy['leastCost'] {
-  if (best.cost?.shortage == null || !(best.cost.holding > 0)) return null;
-  const at = (point: number): Judged => judge({ ...best, point });
-  const point = smallestWhole(
-    (each) => (at(each + 1).cost?.total ?? 0) >= (at(each).cost?.total ?? 0),
-    best.point,
-    best.point,
-  );
-  const found = at(point);
+/**
+ * The same kind of rule at the level of least cost, at or above the target; null where a shortage has no price. One more piece is
+ * held for the share of time in which nothing is owed, and saves the pieces that are then handed out at once.
+ */
+function leastCost(
+  { random, shortCost }: PolicyInput,
+  best: Judged,
+  study: ReviewStudy,
+  judge: (rule: Rule) => Judged,
+): ItemPolicy['leastCost'] {
+  const { cost, measures, quantity } = best;
+  if (cost === null || shortCost === null || !(cost.holding > 0)) return null;
+  const held = cost.holding / measures.expectedOnHand;
+  const saved = random.perDay * DAYS_PER_YEAR * shortCost;
+  const enough = (point: number): boolean =>
+    held * study.readyRate(point, quantity) >=
+    saved * (study.fillRate(point + 1, quantity) - study.fillRate(point, quantity));
+  const point = smallestWhole(enough, best.point, best.point);
+  const found = point === best.point ? best : judge({ ...best, point });
   const total = found.cost?.total ?? 0;
   return {
     ...shown(found),
     fillRate: found.measures.fillRate,
     costPerYear: total,
-    saving: best.cost.total - total,
+    saving: cost.total - total,
   };
 }

@@ -176,15 +176,17 @@ function orderAt(
   const short = group === null ? needAt(plan, state) : group.short(now, state);
   if (short <= 1e-9) return null;
   const lot = group?.lot(now, short) ?? null;
+  const quantity = quantityFor(plan, short, lot?.quantity ?? 0, due);
+  const grouped = lot !== null && quantity > allowedQuantity(short, plan.pack, plan.minOrder);
   const next = now + plan.review;
-  const until = lot === null ? next : (lot.until + 1) * plan.review;
+  const until = grouped ? Math.max(next, (lot.until + 1) * plan.review) : next;
   const { kits, random } = purposeOf(short, kitsServed(plan, now, next), (dropped) =>
     needAt({ ...plan, planned: plan.planned.filter((each) => !dropped.includes(each)) }, state),
   );
   const later = kitsServed(plan, next, until);
   return {
     placed: now,
-    quantity: quantityFor(plan, short, lot?.quantity ?? 0, due),
+    quantity,
     due,
     serves: [...new Set([...kits, ...later].map(({ name }) => name))],
     random: random || (until > next && plan.randomMean(next + plan.lead, until + plan.lead) >= 0.5),

@@ -26,7 +26,7 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
     quantity: order.quantity,
     orderBy: textOf(today, order.placed),
     dueBy: textOf(today, order.due),
-    for: listedPurposes([...order.serves, ...(order.random ? [need.randomName] : [])]),
+    for: purposesOf(order, need),
   };
   const price = unitPrice(item, order.quantity);
   const scrap = scrapOf(order, need, keepsDays);
@@ -49,6 +49,16 @@ export function writtenOrder(order: NettedOrder, context: OrderContext): StockOr
     scrap,
     warnings: scrap >= 1 ? [scrapWarning(loss, need)] : [],
   };
+}
+
+/** More kits than this are said as their number. */
+const MOST_NAMED = 3;
+
+/** What is missing comes first: the kits, leaks and openings where they lack something too, then the kits put into the same order. */
+function purposesOf({ serves, random }: NettedOrder, { randomName }: ItemNeed): string {
+  if (serves.length <= MOST_NAMED) return listedPurposes([...serves, ...(random ? [randomName] : [])]);
+  const first = random ? randomName : (serves[0] ?? randomName);
+  return `${listedPurposes([first])} and ${random ? serves.length : serves.length - 1} kits`;
 }
 
 function textOf(today: Day, moment: number): string {

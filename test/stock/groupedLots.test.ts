@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { randomStream } from '../../lib/numeric/random.js';
 import { poissonQuantile } from '../../lib/numeric/special.js';
-import { groupedLot, type LotCosts } from '../../lib/stock/groupedLots.js';
+import { groupedLots, type LotCosts } from '../../lib/stock/groupedLots.js';
 import { type NettedOrder, type NettingInput, netOrders } from '../../lib/stock/netting.js';
 
 const LEAD = 10;
@@ -157,8 +157,8 @@ describe('cost (Wagner & Whitin 1958)', () => {
   it('looks beyond the months planned, so that the last lot is no stub', () => {
     const base = { needs: [0, 2, 2], review: 1, pack: 1, minOrder: 1, mostAt: () => Infinity };
     const lots = (span: number): LotCosts => ({ ...costs(8, 1), beyond: { rate: 1, span } });
-    expect(groupedLot({ ...base, costs: lots(0) }, 1, 2, 0)).toEqual({ quantity: 2, until: 2 });
+    expect(groupedLots({ ...base, costs: lots(0) })(1, 2, 0)).toEqual({ quantity: 2, until: 2 });
     // Then one piece in each of the next four periods: 3 now and 3 two periods later cost 16 + 2 + 1 + 2 = 21; 6 now or 2 and 4 cost 22.
-    expect(groupedLot({ ...base, costs: lots(4) }, 1, 2, 0).quantity).toBe(3);
+    expect(groupedLots({ ...base, costs: lots(4) })(1, 2, 0).quantity).toBe(3);
   });
 });
