@@ -21,6 +21,9 @@ export type LeadTimeDemand =
   | { kind: 'empirical'; pmf: ArrayLike<number> }
   | { kind: 'compound'; jobs: number; jobsVariance?: number; sizes: ArrayLike<number> };
 
+/** Those told by a mean, and a variance where it is not the same. */
+export type CountedDemand = Extract<LeadTimeDemand, { mean: number }>;
+
 export interface CountDistribution {
   mean: number;
   pmf: (k: number) => number;

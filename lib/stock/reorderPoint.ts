@@ -1,6 +1,6 @@
 /** Reorder point for the random part of demand: leaks and openings (METHODS 5.5, 5.6). */
 import { UsageError } from '../errors.js';
-import type { LeadTimeDemand } from './leadTimeDemand.js';
+import type { CountedDemand } from './leadTimeDemand.js';
 import { countDistribution, smallestWhole } from './leadTimeDemand.js';
 import { expectedAbove } from './overPositions.js';
 
@@ -26,7 +26,7 @@ export interface Supply {
  * Demand over a span whose length is random (mean `days`, standard deviation `sdDays`): mean and variance by the law
  * of total variance, as a negative binomial. Exactly that where the span is gamma and demand Poisson.
  */
-export function demandOver(random: RandomDemand, days: number, sdDays: number): LeadTimeDemand {
+export function demandOver(random: RandomDemand, days: number, sdDays: number): CountedDemand {
   const mean = random.perDay * days;
   const square = days * days + sdDays * sdDays;
   const variance =

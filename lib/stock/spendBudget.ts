@@ -43,14 +43,28 @@ export interface SpentBudget {
  */
 export function spendBudget(items: readonly BudgetItem[], goal: BudgetGoal): SpentBudget {
   if (items.length === 0) throw new UsageError('spendBudget', 'give at least one item.');
-  const curves = items.map((item) => curveOf(item));
   const leaks = items.reduce((total, { perYear }) => total + perYear, 0);
+  return spendOnPoints(
+    items.map((item) => ({ name: item.name, points: levelPoints(item) })),
+    leaks,
+    goal,
+  );
+}
+
+/** The levels of an item to choose from, the first one held already: rising levels, rising cost. */
+export interface ItemPoints {
+  name: string;
+  points: readonly LevelPoint[];
+}
+
+/** The same for items whose levels, costs and served leaks are known. Throws UsageError on a goal that makes no sense. */
+export function spendOnPoints(items: readonly ItemPoints[], leaks: number, goal: BudgetGoal): SpentBudget {
+  const curves = items.map(curveOf);
   const course = 'budget' in goal ? underBudget(curves, goal.budget) : toTarget(curves, goal.target, leaks);
   const servedPerYear = curves.reduce((total, { at }) => total + at.served, 0);
   return {
-    levels: items.map(({ name, held = 0 }, i) => {
-      const { level, cost, served } = itemAt(curves, i).at;
-      return { name, level, bought: level - held, cost, servedPerYear: served };
+    levels: curves.map(({ name, points, at: { level, cost, served } }) => {
+      return { name, level, bought: level - itemAt(points, 0).level, cost, servedPerYear: served };
     }),
     spent: spentOn(curves),
     leaksPerYear: leaks,
@@ -62,7 +76,7 @@ export function spendBudget(items: readonly BudgetItem[], goal: BudgetGoal): Spe
 
 interface Curve {
   name: string;
-  points: LevelPoint[];
+  points: readonly LevelPoint[];
   hull: LevelPoint[];
   /** Where the item stands. */
   at: LevelPoint;
@@ -79,9 +93,8 @@ interface HullStep {
   to: LevelPoint;
 }
 
-function curveOf(item: BudgetItem): Curve {
-  const points = levelPoints(item);
-  return { name: item.name, points, hull: upperHull(points), at: itemAt(points, 0) };
+function curveOf({ name, points }: ItemPoints): Curve {
+  return { name, points, hull: upperHull(points), at: itemAt(points, 0) };
 }
 
 /** Steps of all hulls, best first; those of one item stay in order, since each serves less for its money than the last. */
