@@ -19,6 +19,7 @@ import { textFromDay } from './numeric/day.js';
 import { CAUTION, switchedOff } from './planTexts.js';
 import type { Plan } from './planTypes.js';
 import { kitRows } from './stock/kits.js';
+import { stockMoney } from './stock/money/stockMoney.js';
 import { sizeStock } from './stock/size.js';
 import type { StockAdvice } from './stock/types.js';
 import { VERSION } from './version.js';
@@ -131,6 +132,7 @@ export function finishPlan(supplied: Supplied, practised: Practised): Plan {
     demand: demand.months,
     demandToday: practised.demand,
     stock,
+    stockMoney: stockMoney(fleet, grouped, demand, stock),
     kits: kitRows(demand.items, stock),
     cost,
     notes: grouped.notes,

@@ -118,10 +118,16 @@ function underBudget(curves: Curve[], budget: number): Course {
   const room = budget * (1 + 1e-12);
   let bestPossible: number | null = null;
   const served = (): number => curves.reduce((total, { at }) => total + at.served, 0);
+  let spent = spentOn(curves);
   for (const { curve, from, to } of allSteps(curves)) {
-    const left = room - spentOn(curves);
-    if (to.cost - from.cost <= left) {
-      if (curve.at === from) taken.push(take(curve, to));
+    const cost = to.cost - from.cost;
+    // Where the sum kept alongside decides by its last digits, it is formed anew.
+    if (Math.abs(room - spent - cost) <= 1e-9 * room) spent = spentOn(curves);
+    const left = room - spent;
+    if (cost <= left) {
+      if (curve.at !== from) continue;
+      taken.push(take(curve, to));
+      spent += cost;
     } else {
       // A broken part of the first step that does not fit: no plan serves more.
       bestPossible ??= served() + Math.max(0, left) * worthOf(from, to);

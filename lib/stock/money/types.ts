@@ -89,9 +89,9 @@ export interface TwoLevelAdvice {
   item: string;
   central: number;
   stores: { store: string; positions: number; level: number; served: number }[];
-  /** Pieces at all stores and their money; null without a price. */
+  /** Pieces at all stores and their money. */
   pieces: number;
-  money: number | null;
+  money: number;
   /** Share served at once over all stores: exact, and by the two-moment road at the same levels. */
   served: number;
   servedTwoMoment: number;
