@@ -58,6 +58,7 @@ export interface Supplied extends Weighed {
   shutdowns: ShutdownPlan;
   demand: DemandForecast;
   stock: StockAdvice[];
+  stockMoney: Plan['stockMoney'];
 }
 
 /**
@@ -102,7 +103,8 @@ export function supplyFleet(weighed: Weighed): Supplied {
     workList: shutdowns.tasks,
   });
   const stock = sizeStock(fleet, demand);
-  return { ...weighed, shutdowns, demand, stock };
+  const money = stockMoney(fleet, grouped, demand, stock);
+  return { ...weighed, shutdowns, demand, stock, stockMoney: money };
 }
 
 /** The whole plan: the cost of the proposal and of today's practice, added to what was supplied. */
@@ -132,7 +134,7 @@ export function finishPlan(supplied: Supplied, practised: Practised): Plan {
     demand: demand.months,
     demandToday: practised.demand,
     stock,
-    stockMoney: stockMoney(fleet, grouped, demand, stock),
+    stockMoney: supplied.stockMoney,
     kits: kitRows(demand.items, stock),
     cost,
     notes: grouped.notes,

@@ -202,7 +202,11 @@ function itemDemand(
 }
 
 /** What each draw says of the item, as rates. */
-function byDraw(path: ItemPath, { steps, stepDays }: PathSetup['grid'], years: number): NonNullable<ItemDemand['byDraw']> {
+function byDraw(
+  path: ItemPath,
+  { steps, stepDays }: PathSetup['grid'],
+  years: number,
+): NonNullable<ItemDemand['byDraw']> {
   const days = Math.max(1, Math.min(steps * stepDays, FIRST_YEAR_DAYS));
   const leaks = path.leaksOfDraw;
   const all = sum(path.leaks);

@@ -7,6 +7,7 @@ import type { DueDate } from '../interval/dueDates.js';
 import type { IntervalAdvice, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import type { KitRow } from '../stock/kits.js';
+import type { BuyNext } from '../stock/money/types.js';
 import type { StockAdvice } from '../stock/types.js';
 
 type CsvFile =
@@ -16,6 +17,7 @@ type CsvFile =
   | 'order-list.csv'
   | 'kits.csv'
   | 'stock.csv'
+  | 'stock-buy-next.csv'
   | 'demand.csv';
 type Value = string | number | boolean | null;
 
@@ -34,6 +36,7 @@ export function csvFiles(plan: Plan): Record<CsvFile, string> {
     'order-list.csv': csvText(orderColumns(plan.site.currency), orderRows(plan.stock)),
     'kits.csv': csvText(KITS, plan.kits),
     'stock.csv': csvText(STOCK, plan.stock),
+    'stock-buy-next.csv': csvText(BUY_NEXT, plan.stockMoney?.buyNext ?? []),
     'demand.csv': csvText(DEMAND, demandRows(plan)),
   };
 }
@@ -95,6 +98,17 @@ const DUE_DATES: Columns<DueDate> = [
   ['chance_leak_within_365_days', (row) => rounded(row.leakWithinYear)],
   ['planned_shutdown', (row) => row.planned?.shutdown ?? null],
   ['planned_start', (row) => row.planned?.start ?? null],
+];
+
+const BUY_NEXT: Columns<BuyNext> = [
+  ['item', (row) => row.item],
+  ['pieces', (row) => row.pieces],
+  ['position_after', (row) => row.level],
+  ['money', (row) => rounded(row.money)],
+  ['leaks_served_per_year', (row) => rounded(row.leaksServedPerYear)],
+  ['money_per_leak_served', (row) => rounded(row.moneyPerLeak)],
+  ['money_so_far', (row) => rounded(row.cumulativeMoney)],
+  ['within', (row) => row.within],
 ];
 
 const SHUTDOWN_TASKS: Columns<ShutdownTask> = [

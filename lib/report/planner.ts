@@ -9,6 +9,7 @@ import { kitsPart } from './kits.js';
 import { lotsPart } from './lots.js';
 import { bullets, dataTable, folded, type Html, html, name, prose } from './markup.js';
 import { chasePart, itemCell, ordersPart } from './orders.js';
+import { stockMoneyPart } from './stockMoney.js';
 
 const MOST_ITEMS = 100;
 const DEMAND_PICTURES = 4;
@@ -16,7 +17,7 @@ const DEMAND_PICTURES = 4;
 export function plannerPart(plan: Plan, figures: Figures): Html {
   return html`<section id="stores" aria-labelledby="stores-title">
 <h2 id="stores-title">Stores planner: what to order, and when</h2>
-${chasePart(plan)}${ordersPart(plan)}${mindPart(plan)}${lotsPart(plan)}${doNotOrderPart(plan)}${kitsPart(plan)}${picturesPart(plan, figures)}${stockPart(plan)}</section>
+${chasePart(plan)}${ordersPart(plan)}${mindPart(plan)}${lotsPart(plan)}${doNotOrderPart(plan)}${kitsPart(plan)}${picturesPart(plan, figures)}${stockMoneyPart(plan, figures)}${stockPart(plan)}</section>
 `;
 }
 

@@ -44,7 +44,8 @@ export function summaryText(plan: Plan, folder: string): string {
     silenceSection(plan),
     [
       `Written to ${folder}: report.html (open it first), change-sheets.html (for approval), intervals.csv,`,
-      'shutdown-plan.csv, due-dates.csv, order-list.csv, kits.csv, stock.csv, demand.csv, plan.json.',
+      'shutdown-plan.csv, due-dates.csv, order-list.csv, kits.csv, stock.csv, stock-buy-next.csv,',
+      'demand.csv, plan.json.',
       '',
       ...wrapped(plan.caution),
     ],

@@ -52,7 +52,9 @@ export function twoLevelLevels(goal: TwoLevelGoal): TwoLevelLevels {
     const found = withCentral(goal, demand, central, most);
     if (found === null) continue;
     const better: boolean =
-      best === null || found.pieces < best.pieces || (found.pieces === best.pieces && found.served > best.served);
+      best === null ||
+      found.pieces < best.pieces ||
+      (found.pieces === best.pieces && found.served > best.served);
     if (better) best = found;
   }
   return best;
@@ -66,7 +68,10 @@ function withCentral(
   most: number,
 ): TwoLevelLevels | null {
   const shares = servedAt({ leadTime, stores, central, method }, demand);
-  const counter = shares.reduce((total, { weight, counter: own }) => total + (own === null ? 0 : weight * own), 0);
+  const counter = shares.reduce(
+    (total, { weight, counter: own }) => total + (own === null ? 0 : weight * own),
+    0,
+  );
   const local = shares.filter(({ counter: own }) => own === null);
   let table: Step = { served: Float64Array.of(counter), level: new Int32Array(1) };
   const steps: Step[] = [];
@@ -170,12 +175,20 @@ function checked({ leadTime, stores, target }: TwoLevelGoal): number {
   let onTheWay = 0;
   stores.forEach(({ demandPerTime, transportTime }, i) => {
     const time = transportTime ?? 0;
-    rule(usable(demandPerTime), `stores[${i}].demandPerTime must be at or above 0, and finite.`, demandPerTime);
+    rule(
+      usable(demandPerTime),
+      `stores[${i}].demandPerTime must be at or above 0, and finite.`,
+      demandPerTime,
+    );
     rule(usable(time), `stores[${i}].transportTime must be at or above 0, and finite.`, time);
     demand += demandPerTime;
     onTheWay += demandPerTime * (leadTime + time);
   });
   rule(demand > 0, 'some store must have demand.', demand);
-  rule(onTheWay <= MOST_PIECES, `at most ${MOST_PIECES} pieces may be on their way: every level is tried.`, onTheWay);
+  rule(
+    onTheWay <= MOST_PIECES,
+    `at most ${MOST_PIECES} pieces may be on their way: every level is tried.`,
+    onTheWay,
+  );
   return demand;
 }

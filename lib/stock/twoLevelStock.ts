@@ -95,7 +95,11 @@ function storeMeasures(
 ): StoreMeasures {
   const { level, demandPerTime, transportTime, name = `store ${i + 1}` } = store;
   const onTheWay = demandPerTime * transportTime;
-  const { law, mean: outstandingMean, variance: outstandingVariance } = outstandingAt(owed, share, onTheWay, method);
+  const {
+    law,
+    mean: outstandingMean,
+    variance: outstandingVariance,
+  } = outstandingAt(owed, share, onTheWay, method);
   const measures = stockMeasures({ kind: 'baseStock', level }, law);
   const waitTime = demandPerTime > 0 ? measures.expectedShortage / demandPerTime : 0;
   return { name, ...measures, outstandingMean, outstandingVariance, waitTime };

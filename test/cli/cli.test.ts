@@ -16,6 +16,7 @@ const OUTPUTS = [
   'plan.json',
   'report.html',
   'shutdown-plan.csv',
+  'stock-buy-next.csv',
   'stock.csv',
 ];
 

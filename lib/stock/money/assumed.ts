@@ -7,7 +7,13 @@ import { CENTRAL_COUNTER, linesApart } from './twoLevelAdvice.js';
 const MOST_NAMED = 5;
 
 export function assumedFor(fleet: Fleet, items: readonly MoneyItem[]): string[] {
-  return [MONEY, KITS, FIRST, ...unpriced(items), ...(fleet.site.stores === undefined ? [] : storeWords(fleet))];
+  return [
+    MONEY,
+    KITS,
+    FIRST,
+    ...unpriced(items),
+    ...(fleet.site.stores === undefined ? [] : storeWords(fleet)),
+  ];
 }
 
 const MONEY =
@@ -27,7 +33,9 @@ function unpriced(items: readonly MoneyItem[]): string[] {
     without.map(({ item }) => item),
     MOST_NAMED,
   );
-  return [`No downtime_per_hour and no emergency_extra_cost: an empty shelf of ${names} is priced at nothing.`];
+  return [
+    `No downtime_per_hour and no emergency_extra_cost: an empty shelf of ${names} is priced at nothing.`,
+  ];
 }
 
 function storeWords(fleet: Fleet): string[] {
@@ -36,7 +44,10 @@ function storeWords(fleet: Fleet): string[] {
     'At several stores, demand is shared out by positions and taken as known and asked for one piece at a time.',
   ];
   if (unserved.length > 0) {
-    const lines = listed(unserved.map((line) => line || 'no line'), MOST_NAMED);
+    const lines = listed(
+      unserved.map((line) => line || 'no line'),
+      MOST_NAMED,
+    );
     found.push(`No store serves ${lines}: they draw on the ${CENTRAL_COUNTER} itself.`);
   }
   if (unknown.length > 0) {

@@ -7,8 +7,6 @@ import type { Holding } from './places.js';
 const MOST_POINTS = 40;
 /** Beyond this share of leaks served the curve says nothing more. */
 const ENOUGH = 0.9999;
-/** Levels of service whose least money is named. */
-export const SERVICE_LEVELS = [0.8, 0.9, 0.95, 0.98, 0.99, 0.995] as const;
 
 export interface CurvePlace {
   item: string | null;
@@ -50,20 +48,4 @@ function keptSteps(steps: readonly BudgetStep[], leaks: number): Set<number> {
     next = spent + money / MOST_POINTS;
   }
   return kept;
-}
-
-/** Money of the first step that reaches each level of service: the least there is, but for part of that step. */
-export function moneyForLevels(
-  steps: readonly BudgetStep[],
-  leaks: number,
-): { served: number; money: number }[] {
-  return SERVICE_LEVELS.flatMap((share) => {
-    let [served, money] = [0, 0];
-    for (const step of steps) {
-      served += step.served;
-      money += step.cost;
-      if (served >= share * leaks * (1 - 1e-13)) return [{ served: share, money }];
-    }
-    return [];
-  });
 }

@@ -7,12 +7,15 @@ import type { StockAdvice } from '../types.js';
 import { assumedFor } from './assumed.js';
 import { type BuyGoal, buyNext } from './buyNext.js';
 import { CLASS_SHARES, moneyClasses, stockClasses } from './classes.js';
-import { curvePlaces, moneyForLevels } from './curve.js';
+import { curvePlaces } from './curve.js';
 import { allMixSteps, firstMoney, type Mix, type MixItem, mixFor, mixItems } from './mix.js';
 import { type MoneyItem, moneyItems } from './moneyItems.js';
 import { emptyOf, type Holding, placesOf } from './places.js';
 import { twoLevelAdvice } from './twoLevelAdvice.js';
 import type { CurvePoint, FurtherMoney, MoneyRow, StockMoney, StockPlace } from './types.js';
+
+/** Levels of service whose least money is named. */
+export const SERVICE_LEVELS = [0.8, 0.9, 0.95, 0.98, 0.99, 0.995] as const;
 
 /** Share of the money that `further` tells the worth of. */
 const FURTHER_SHARE = 0.1;
@@ -76,7 +79,8 @@ function bestMix(
 ): Mix {
   if (budget !== null) return mixFor(forMix, leaks, { budget });
   const served = items.reduce(
-    (total, { leaksPerYear, served: share, advised: { level, lot } }) => total + leaksPerYear * share(level, lot),
+    (total, { leaksPerYear, served: share, advised: { level, lot } }) =>
+      total + leaksPerYear * share(level, lot),
     0,
   );
   const most = forMix.reduce((total, { points }) => total + (points.at(-1)?.served ?? 0), 0);
@@ -92,7 +96,13 @@ function picture(
   forMix: readonly MixItem[],
   leaks: number,
   stocks: Stocks,
-): { today: StockPlace; advised: StockPlace; best: StockPlace; curve: CurvePoint[]; levels: StockMoney['levels'] } {
+): {
+  today: StockPlace;
+  advised: StockPlace;
+  best: StockPlace;
+  curve: CurvePoint[];
+  levels: StockMoney['levels'];
+} {
   const steps = allMixSteps(forMix, leaks);
   const names = items.map(({ item }) => item);
   const lots = items.map(({ lot }) => lot);
@@ -108,8 +118,16 @@ function picture(
     advised: itemAt(places, 1),
     best: itemAt(places, 2),
     curve: curve.map(({ item, level }, i) => ({ ...itemAt(places, i + 3), item, level })),
-    levels: moneyForLevels(steps, leaks),
+    levels: moneyForLevels(forMix, leaks),
   };
+}
+
+/** Money of the mix that meets each level of service; levels that no stock weighed here reaches are left out. */
+function moneyForLevels(forMix: readonly MixItem[], leaks: number): StockMoney['levels'] {
+  const most = forMix.reduce((total, { points }) => total + (points.at(-1)?.served ?? 0), 0);
+  return SERVICE_LEVELS.filter((served) => leaks > 0 && served * leaks < most).map((served) => {
+    return { served, money: mixFor(forMix, leaks, { target: served }).money };
+  });
 }
 
 function rowsOf(items: readonly MoneyItem[], { today, advised, best }: Stocks): MoneyRow[] {

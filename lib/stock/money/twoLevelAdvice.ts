@@ -2,7 +2,7 @@
 import { itemFor } from '../../cost/itemFor.js';
 import type { Fleet, Store } from '../../fleet/types.js';
 import type { GroupedFleet } from '../../group/types.js';
-import { itemAt } from '../../numeric/columns.js';
+import { floatAt, itemAt } from '../../numeric/columns.js';
 import { countDistribution, smallestWhole } from '../leadTimeDemand.js';
 import { type LocalDemand, servedAt, twoLevelLevels } from '../twoLevelLevels.js';
 import type { MoneyItem } from './moneyItems.js';
@@ -80,7 +80,7 @@ function servedFast(
   const shares = servedAt({ leadTime, stores, central, method: 'twoMoment' }, demand);
   return shares.reduce((total, { weight, fill, counter }, i) => {
     const level = Math.min(itemAt(levels, i).level, fill.length - 1);
-    return total + weight * (counter ?? itemAt(fill, level));
+    return total + weight * (counter ?? floatAt(fill, level));
   }, 0);
 }
 
