@@ -54,7 +54,7 @@ function findingOf(stock: StockMoney, currency: string): string {
 function descriptionOf({ today, advised, best, levels }: StockMoney, finding: string): string {
   const empty = ({ leaksFindingShelfEmptyPerYear: leaks, range: span }: StockPlace): string =>
     `${amount(leaks, 2)}${span === null ? '' : ` (${range(...span, (each) => amount(each, 2))})`}`;
-  const steps = levels.map((level) => `${percent(level.served)} for ${amount(level.money)}`);
+  const steps = levels.map((level) => `${amount(100 * level.served, 4)} % for ${amount(level.money)}`);
   return `${finding}. Leaks a year that find the shelf empty, with 5 % to 95 %: best ${empty(best)}, as advised ${empty(advised)}, today ${empty(today)}. Least money by share served: ${listed(steps)}.`;
 }
 

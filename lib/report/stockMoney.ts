@@ -58,14 +58,14 @@ function placesTable({ today, advised, best, budget }: StockMoney, currency: str
   ];
   return dataTable({
     caption:
-      'Stock for leaks and openings, if kept at these levels. Cost: if the line stands until the emergency delivery comes',
+      'Stock for leaks and openings, if kept at these levels. Today: usable and on order, less the kits laid out before a new order could come. Empty shelf: leaks a year that find none, 5 % to 95 %. Cost of these: if the line stands until the emergency delivery comes',
     cards: true,
     columns: [
       { title: 'Stock' },
       { title: `Money, ${currency}`, number: true },
-      { title: 'Leaks served at once', number: true },
-      { title: 'Leaks a year that find the shelf empty (5 % to 95 %)', number: true },
-      { title: 'Expected cost of these a year', number: true },
+      { title: 'Served at once', number: true },
+      { title: 'Empty shelf', number: true },
+      { title: 'Cost a year', number: true },
     ],
     rows: [
       row('Today, kits taken out', today),
@@ -91,19 +91,23 @@ function buyPart({ buyNext, further, budget }: StockMoney, currency: string): Ht
   if (rows.length === 0) {
     return html`<p>Nothing to buy: no purchase would serve a leak more in a thousand years.</p>`;
   }
-  const bar = budget === null ? 'Worth as much as in the best mix' : 'Within the budget';
+  const barWords =
+    budget === null
+      ? 'Worth it: serves at least as many leaks for its money as the next step of the best mix'
+      : "In budget: paid by what today's stock leaves of the budget";
+  const bar = budget === null ? 'Worth it' : 'In budget';
   return html`<h4>What to buy next</h4>
 <p class="small">From today's stock, the most leaks served for the money first. These pieces are not on top of the order list: it keeps each item's target, this list says what comes first where money is short.${rest > 0 ? ` ${count(rest, 'more is', 'more are')} in stock-buy-next.csv.` : ''}</p>
 ${dataTable({
-  caption: 'What to buy next, in packs and minimum orders',
+  caption: `In packs and minimum orders. Leaks served: how many more a year find a piece. ${barWords}`,
   cards: true,
   columns: [
     { title: 'Part number' },
     { title: 'Pieces', number: true },
     { title: `Money, ${currency}`, number: true },
-    { title: 'Leaks a year served by it', number: true },
-    { title: `Money for each, ${currency}`, number: true },
-    { title: `Money so far, ${currency}`, number: true },
+    { title: 'Leaks served', number: true },
+    { title: `${currency} a leak`, number: true },
+    { title: `${currency} so far`, number: true },
     { title: bar },
   ],
   rows: rows.map((row) => [
@@ -130,7 +134,7 @@ function mixPart({ items, levels }: StockMoney, currency: string): Html {
   const shown = items.slice(0, MOST_ITEMS);
   const more =
     items.length > shown.length ? ` (first ${shown.length} of ${items.length}; all in plan.json)` : '';
-  const least = levels.map((level) => `${percent(level.served)}: ${money(level.money, currency)}`);
+  const least = levels.map((level) => `${amount(100 * level.served, 4)} %: ${money(level.money, currency)}`);
   return folded(
     html`<b>Levels of each item</b>: today, as advised, in the best mix`,
     html`<p class="small">${prose(`Least money by share of leaks served at once: ${least.join('; ')}.`)}</p>
