@@ -123,7 +123,7 @@ function placeLayers(stock: StockMoney, scales: Scales): Layer[] {
   const axes = { x: scales.x, y: scales.y };
   const { today, advised, best } = stock;
   const named = [rowOf(today, scales, 'today'), rowOf(advised, scales, 'as advised')];
-  const mix = [rowOf(best, scales, bestName(stock))];
+  const mix = [rowOf(best, scales, stock.budget === null ? 'best mix' : 'at the budget')];
   const atRight = named.filter(({ money: at }) => at > (1 - NAME_ROOM) * scales.most);
   const others = named.filter((row) => !atRight.includes(row));
   const low = best.leaksFindingShelfEmptyPerYear < 3 * scales.lowest;
