@@ -1,6 +1,6 @@
 /** What to buy next on top of what there is: purchases that the supplier takes, best first. */
 import { itemAt } from '../../numeric/columns.js';
-import { type BudgetStep, spendOnPoints } from '../spendBudget.js';
+import { type BudgetStep, type ItemPoints, spendOnPoints } from '../spendBudget.js';
 import { boughtPoints, type MoneyItem } from './moneyItems.js';
 import type { BuyNext } from './types.js';
 
@@ -17,10 +17,8 @@ export type BuyGoal = { left: number } | { worth: number };
  * next step, says how far they are to go. What comes after is listed too, so that the list can be read on.
  */
 export function buyNext(items: readonly MoneyItem[], leaks: number, goal: BuyGoal): BuyNext[] {
-  const points = items.map((item) => ({ name: item.item, points: boughtPoints(item) }));
-  const most = points.reduce((total, { points: all }) => total + (all.at(-1)?.cost ?? 0), 0);
-  const all = spendOnPoints(points, leaks, { budget: most * (1 + 1e-9) }).steps;
-  const [within, beyond] = 'left' in goal ? byMoney(points, leaks, goal.left, all) : byWorth(all, goal.worth);
+  const [within, beyond] =
+    'left' in goal ? byMoney(items, leaks, goal.left) : byWorth(items, leaks, goal.worth);
   const rows = [
     ...within.map((step) => ({ step, within: true })),
     ...beyond.map((step) => ({ step, within: false })),
@@ -28,24 +26,28 @@ export function buyNext(items: readonly MoneyItem[], leaks: number, goal: BuyGoa
   return withTotals(rows.slice(0, MOST_ROWS));
 }
 
-type Points = Parameters<typeof spendOnPoints>[0];
-
-function byMoney(
-  points: Points,
-  leaks: number,
-  left: number,
-  all: readonly BudgetStep[],
-): [BudgetStep[], BudgetStep[]] {
-  const spent = spendOnPoints(points, leaks, { budget: Math.max(0, left) });
-  const reached = new Map(spent.levels.map(({ name, level }) => [name, level]));
-  const beyond = all.filter(({ name, from }) => from >= (reached.get(name) ?? 0));
-  return [spent.steps, beyond];
+/** What the money left buys, and how to go on from there. */
+function byMoney(items: readonly MoneyItem[], leaks: number, left: number): [BudgetStep[], BudgetStep[]] {
+  const spent = spendOnPoints(pointsOf(items), leaks, { budget: Math.max(0, left) });
+  const then = items.map((item, k) => ({ ...item, today: itemAt(spent.levels, k).level }));
+  return [spent.steps, allSteps(then, leaks)];
 }
 
-function byWorth(all: readonly BudgetStep[], worth: number): [BudgetStep[], BudgetStep[]] {
+function byWorth(items: readonly MoneyItem[], leaks: number, worth: number): [BudgetStep[], BudgetStep[]] {
+  const all = allSteps(items, leaks);
   const count = all.findIndex(({ servedPerMoney }) => servedPerMoney < worth);
   const end = count < 0 ? all.length : count;
   return [all.slice(0, end), all.slice(end)];
+}
+
+function allSteps(items: readonly MoneyItem[], leaks: number): BudgetStep[] {
+  const points = pointsOf(items);
+  const most = points.reduce((total, { points: all }) => total + (all.at(-1)?.cost ?? 0), 0);
+  return spendOnPoints(points, leaks, { budget: most * (1 + 1e-9) }).steps;
+}
+
+function pointsOf(items: readonly MoneyItem[]): ItemPoints[] {
+  return items.map((item) => ({ name: item.item, points: boughtPoints(item) }));
 }
 
 function withTotals(rows: readonly { step: BudgetStep; within: boolean }[]): BuyNext[] {
