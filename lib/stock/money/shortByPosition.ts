@@ -9,78 +9,78 @@ const NEGLIGIBLE = 1e-10;
 const FEW = 500;
 /** No column is longer. */
 const MOST_PIECES = 1e6;
+const FIRST_LENGTH = 64;
 
 /**
  * Share of random demand that finds no piece where the inventory position after a review is y: element y, from 0 pieces on, until
- * it is below 1e-10. What is short in one review period is the rise of the back orders from lead time to lead time + review
- * (Hadley & Whitin 1963, ch. 5, from memory); the same sum as `servedShare`, all positions in one pass. Never rising: where two
- * laws of equal kind and different spread cross in their far tails, the lower value stands. No demand: a column of one 0.
+ * it is below 1e-10 (or for so many positions, where `length` says how many are wanted). What is short in one review period is the rise of
+ * the back orders from lead time to lead time + review (Hadley & Whitin 1963, ch. 5, from memory); the same sum as `servedShare`, all
+ * positions in one pass. Never rising: where two laws of equal kind and different spread cross in their far tails, the lower value
+ * stands. No demand: a column of one 0.
  */
-export function shortByPosition(random: RandomDemand, supply: Supply): Float64Array {
+export function shortByPosition(random: RandomDemand, supply: Supply, length = MOST_PIECES): Float64Array {
   const { leadDays, leadSdDays, reviewDays } = supply;
   if (random.perDay <= 0) return new Float64Array(1);
-  const lead = tailWalk(demandOver(random, leadDays, leadSdDays));
-  if (reviewDays <= 0) return columnUntilFull(() => lead.stepShare());
-  const both = tailWalk(demandOver(random, leadDays + reviewDays, leadSdDays));
-  const perReview = random.perDay * reviewDays;
-  return columnUntilFull(() => (both.step() - lead.step()) / perReview);
-}
-
-function columnUntilFull(next: () => number): Float64Array {
-  const column: number[] = [];
-  let last = 1;
-  do {
-    last = Math.min(last, Math.max(0, next()));
-    column.push(last);
-  } while (last >= NEGLIGIBLE && column.length < MOST_PIECES);
-  return Float64Array.from(column);
-}
-
-/** Walks up the levels y = 0, 1, ... of a law. */
-interface TailWalk {
-  /** E(D - y)+ and goes on to y + 1. */
-  step: () => number;
-  /** P(D >= y) and goes on to y + 1. */
-  stepShare: () => number;
-}
-
-function tailWalk(law: CountedDemand): TailWalk {
-  const next = chances(law);
-  let above = law.mean;
-  let atLeast = 1;
-  return {
-    step: () => {
-      const now = above;
-      atLeast -= next();
-      above = Math.max(0, above - Math.max(0, atLeast));
-      return now;
-    },
-    stepShare: () => {
-      const now = Math.max(0, atLeast);
-      atLeast -= next();
-      return now;
-    },
-  };
-}
-
-/** The chances of 0, 1, 2 ... one after another. */
-function chances(law: CountedDemand): () => number {
-  let k = 0;
-  if (law.mean > FEW) {
-    const { pmf } = countDistribution('shortByPosition', law);
-    return () => pmf(k++);
+  const lead = demandOver(random, leadDays, leadSdDays);
+  const both = demandOver(random, leadDays + Math.max(0, reviewDays), leadSdDays);
+  const perReview = Math.max(0, random.perDay * reviewDays);
+  for (let room = Math.min(FIRST_LENGTH, length); ; room *= 4) {
+    const column = new Float64Array(Math.min(room, length));
+    const filled =
+      both.mean > FEW ? fillSlow(column, lead, both, perReview) : fill(column, lead, both, perReview);
+    if (filled < column.length || column.length === length) return column.subarray(0, filled);
   }
+}
+
+/** Fills the column and gives how many positions it has; all of it where it is too short. Review 0: the chance of y or more. */
+function fill(column: Float64Array, lead: CountedDemand, both: CountedDemand, perReview: number): number {
+  // The ratio of the chance of k + 1 to that of k is (first + later k) / (k + 1), for Poisson (later = 0) and negative binomial.
+  const [early, late] = [lawOf(lead), lawOf(both)];
+  let [chance, atLeast, above] = [early.none, 1, lead.mean];
+  let [chanceLate, atLeastLate, aboveLate] = [late.none, 1, both.mean];
+  let last = 1;
+  for (let k = 0; k < column.length; k++) {
+    const short = perReview > 0 ? (aboveLate - above) / perReview : atLeast;
+    last = Math.min(last, Math.max(0, short));
+    column[k] = last;
+    if (last < NEGLIGIBLE) return k + 1;
+    // E(D - k - 1)+ = E(D - k)+ less P(D > k).
+    atLeast = Math.max(0, atLeast - chance);
+    atLeastLate = Math.max(0, atLeastLate - chanceLate);
+    above = Math.max(0, above - atLeast);
+    aboveLate = Math.max(0, aboveLate - atLeastLate);
+    chance *= (early.first + early.later * k) / (k + 1);
+    chanceLate *= (late.first + late.later * k) / (k + 1);
+  }
+  return column.length;
+}
+
+function lawOf(law: CountedDemand): { none: number; first: number; later: number } {
   const { mean } = law;
-  const wide = law.kind === 'negativeBinomial' && law.variance > mean * (1 + 1e-9) && mean > 1e-100;
-  const size = wide ? (mean * mean) / (law.variance - mean) : 0;
-  const share = wide ? 1 - mean / law.variance : 0;
-  let chance = wide ? Math.exp(size * Math.log(mean / law.variance)) : Math.exp(-mean);
-  return () => {
-    const now = chance;
-    chance *= wide ? (share * (size + k)) / (k + 1) : mean / (k + 1);
-    k += 1;
-    return now;
-  };
+  if (law.kind === 'poisson' || law.variance <= mean * (1 + 1e-9) || mean < 1e-100) {
+    return { none: Math.exp(-mean), first: mean, later: 0 };
+  }
+  const size = (mean * mean) / (law.variance - mean);
+  const share = 1 - mean / law.variance;
+  return { none: Math.exp(size * Math.log(mean / law.variance)), first: share * size, later: share };
+}
+
+/** The same for hundreds of pieces in a lead time: each chance by itself. */
+function fillSlow(column: Float64Array, lead: CountedDemand, both: CountedDemand, perReview: number): number {
+  const [early, late] = [
+    countDistribution('shortByPosition', lead),
+    countDistribution('shortByPosition', both),
+  ];
+  let [above, aboveLate, last] = [early.mean, late.mean, 1];
+  for (let k = 0; k < column.length; k++) {
+    const short = perReview > 0 ? (aboveLate - above) / perReview : early.above(k - 1);
+    last = Math.min(last, Math.max(0, short));
+    column[k] = last;
+    if (last < NEGLIGIBLE) return k + 1;
+    above = Math.max(0, above - early.above(k));
+    aboveLate = Math.max(0, aboveLate - late.above(k));
+  }
+  return column.length;
 }
 
 /**
@@ -96,4 +96,14 @@ export function servedByLevel(short: Float64Array): (level: number, lot: number)
     const spread = Math.min(lot, level);
     return 1 - (upTo(level) - upTo(level - spread)) / spread;
   };
+}
+
+/** The same share at one level, for columns that are used once. */
+export function servedAtLevel(short: Float64Array, level: number, lot: number): number {
+  if (level <= 0) return short.length === 1 ? 1 : 0;
+  const spread = Math.min(lot, level);
+  let total = 0;
+  const top = Math.min(level, short.length - 1);
+  for (let y = level - spread + 1; y <= top; y++) total += floatAt(short, y);
+  return 1 - total / spread;
 }
