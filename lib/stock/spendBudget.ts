@@ -91,19 +91,31 @@ interface HullStep {
   curve: Curve;
   from: LevelPoint;
   to: LevelPoint;
+  worth: number;
 }
 
 function curveOf({ name, points }: ItemPoints): Curve {
-  return { name, points, hull: upperHull(points), at: itemAt(points, 0) };
+  return { name, points, hull: hullOf(points), at: itemAt(points, 0) };
+}
+
+/** Hulls already found: many goals are asked of the same items. */
+const HULLS = new WeakMap<readonly LevelPoint[], LevelPoint[]>();
+
+function hullOf(points: readonly LevelPoint[]): LevelPoint[] {
+  const hull = HULLS.get(points) ?? upperHull(points);
+  HULLS.set(points, hull);
+  return hull;
 }
 
 /** Steps of all hulls, best first; those of one item stay in order, since each serves less for its money than the last. */
 function allSteps(curves: readonly Curve[]): HullStep[] {
   const steps = curves.flatMap((curve) =>
-    curve.hull.slice(1).map((to, i): HullStep => ({ curve, from: itemAt(curve.hull, i), to })),
+    curve.hull.slice(1).map((to, i): HullStep => {
+      const from = itemAt(curve.hull, i);
+      return { curve, from, to, worth: worthOf(from, to) };
+    }),
   );
-  const worth = new Map(steps.map((step) => [step, worthOf(step.from, step.to)]));
-  return steps.sort((a, b) => (worth.get(b) as number) - (worth.get(a) as number));
+  return steps.sort((a, b) => b.worth - a.worth);
 }
 
 function worthOf(from: LevelPoint, to: LevelPoint): number {

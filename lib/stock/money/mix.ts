@@ -46,16 +46,13 @@ function costAt(points: readonly LevelPoint[], level: number): number {
  * `spendBudget`.
  */
 export function mixFor(items: readonly MixItem[], leaks: number, goal: BudgetGoal): Mix {
-  const early = items.map(({ name, points, first }) => ({
-    name,
-    points: points.filter(({ level }) => level <= first),
-  }));
+  const early = items.map((item) => ({ name: item.name, points: partsOf(item).early }));
   const whole = firstMoney(items);
   const opening = spendOnPoints(early, leaks, { budget: 'budget' in goal ? goal.budget : whole });
-  const rest = items.map(({ name, points }, i) => ({
-    name,
-    points: from(points, itemAt(opening.levels, i).level),
-  }));
+  const rest = items.map((item, i) => {
+    const { level } = itemAt(opening.levels, i);
+    return { name: item.name, points: level === item.first ? partsOf(item).late : from(item.points, level) };
+  });
   const later = spendOnPoints(
     rest,
     leaks,
@@ -76,6 +73,19 @@ export function mixFor(items: readonly MixItem[], leaks: number, goal: BudgetGoa
     steps: [...opening.steps, ...later.steps],
     nextWorth: later.next[0]?.servedPerMoney ?? 0,
   };
+}
+
+/** Levels up to the one that comes first, and from there on; kept, since many goals are asked of the same items. */
+const PARTS = new WeakMap<MixItem, { early: LevelPoint[]; late: LevelPoint[] }>();
+
+function partsOf(item: MixItem): { early: LevelPoint[]; late: LevelPoint[] } {
+  const { points, first } = item;
+  const parts = PARTS.get(item) ?? {
+    early: points.filter(({ level }) => level <= first),
+    late: from(points, first),
+  };
+  PARTS.set(item, parts);
+  return parts;
 }
 
 /** The levels from one on, at what they cost more. */

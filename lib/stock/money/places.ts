@@ -1,7 +1,7 @@
 /** What stocks of all items come to, with the range over the posterior draws of demand. */
 import { floatAt, itemAt } from '../../numeric/columns.js';
 import type { MoneyItem } from './moneyItems.js';
-import { servedAtLevel, shortByPosition } from './shortByPosition.js';
+import { servedAtLevel, shortInto } from './shortByPosition.js';
 import type { StockPlace } from './types.js';
 
 /** A level and a lot for each item. */
@@ -71,15 +71,16 @@ function addItem(item: MoneyItem, holdings: readonly Holding[], totals: readonly
   if (byDraw === null || byDraw === undefined) return;
   const { kinds, kindOf } = differentOf(holdings);
   const empty = new Float64Array(kinds.length);
-  const length = 1 + Math.max(1, ...kinds.map(({ level }) => level));
+  const short = new Float64Array(1 + Math.max(1, ...kinds.map(({ level }) => level)));
   byDraw.randomPerDay.forEach((perDay, d) => {
+    if (!(perDay > 0)) return;
     // Leaks are Poisson within a draw; what jobs add to the variance hangs on openings, which the draws share.
     const variancePerDay = Math.max(perDay, random.variancePerDay - random.perDay + perDay);
-    const short = shortByPosition({ perDay, variancePerDay, rateSd: 0 }, supply, length);
+    const length = shortInto(short, { perDay, variancePerDay, rateSd: 0 }, supply);
     const leaks = itemAt(byDraw.leaksPerYear, d);
     for (let i = 0; i < kinds.length; i++) {
       const { level, lot } = itemAt(kinds, i);
-      empty[i] = leaks * (1 - servedAtLevel(short, level, lot));
+      empty[i] = leaks * (1 - servedAtLevel(short, length, level, lot));
     }
     for (let p = 0; p < totals.length; p++) {
       const total = itemAt(totals, p);

@@ -13,23 +13,27 @@ const FIRST_LENGTH = 64;
 
 /**
  * Share of random demand that finds no piece where the inventory position after a review is y: element y, from 0 pieces on, until
- * it is below 1e-10 (or for so many positions, where `length` says how many are wanted). What is short in one review period is the rise of
+ * it is below 1e-10. What is short in one review period is the rise of
  * the back orders from lead time to lead time + review (Hadley & Whitin 1963, ch. 5, from memory); the same sum as `servedShare`, all
  * positions in one pass. Never rising: where two laws of equal kind and different spread cross in their far tails, the lower value
  * stands. No demand: a column of one 0.
  */
-export function shortByPosition(random: RandomDemand, supply: Supply, length = MOST_PIECES): Float64Array {
-  const { leadDays, leadSdDays, reviewDays } = supply;
+export function shortByPosition(random: RandomDemand, supply: Supply): Float64Array {
   if (random.perDay <= 0) return new Float64Array(1);
+  for (let room = FIRST_LENGTH; ; room *= 4) {
+    const column = new Float64Array(Math.min(room, MOST_PIECES));
+    const filled = shortInto(column, random, supply);
+    if (filled < column.length || column.length === MOST_PIECES) return column.slice(0, filled);
+  }
+}
+
+/** The same into a column that is there, as far as it goes; gives how many positions were filled. Demand must be above 0. */
+export function shortInto(column: Float64Array, random: RandomDemand, supply: Supply): number {
+  const { leadDays, leadSdDays, reviewDays } = supply;
   const lead = demandOver(random, leadDays, leadSdDays);
   const both = demandOver(random, leadDays + Math.max(0, reviewDays), leadSdDays);
   const perReview = Math.max(0, random.perDay * reviewDays);
-  for (let room = Math.min(FIRST_LENGTH, length); ; room *= 4) {
-    const column = new Float64Array(Math.min(room, length));
-    const filled =
-      both.mean > FEW ? fillSlow(column, lead, both, perReview) : fill(column, lead, both, perReview);
-    if (filled < column.length || column.length === length) return column.subarray(0, filled);
-  }
+  return (both.mean > FEW ? fillSlow : fill)(column, lead, both, perReview);
 }
 
 /** Fills the column and gives how many positions it has; all of it where it is too short. Review 0: the chance of y or more. */
@@ -98,12 +102,12 @@ export function servedByLevel(short: Float64Array): (level: number, lot: number)
   };
 }
 
-/** The same share at one level, for columns that are used once. */
-export function servedAtLevel(short: Float64Array, level: number, lot: number): number {
-  if (level <= 0) return short.length === 1 ? 1 : 0;
+/** The same share at one level, where the first `length` elements of a column are filled. */
+export function servedAtLevel(short: Float64Array, length: number, level: number, lot: number): number {
+  if (level <= 0) return 0;
   const spread = Math.min(lot, level);
+  const top = Math.min(level, length - 1);
   let total = 0;
-  const top = Math.min(level, short.length - 1);
   for (let y = level - spread + 1; y <= top; y++) total += floatAt(short, y);
   return 1 - total / spread;
 }
