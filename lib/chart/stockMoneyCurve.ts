@@ -80,7 +80,7 @@ function layersOf(stock: StockMoney): Layer[] {
   const ticksX = roundTicks(Math.max(1, ...[...places, ...shown].map((each) => each.money)), 5);
   const most = ticksX.at(-1) ?? 1;
   const scaleX = { domain: [0, most], nice: false, zero: false };
-  const scaleY = { type: 'log', domain: [fine(lowest), fine(top)], nice: false, zero: false };
+  const scaleY = { type: 'log', domain: [fine(lowest), fine(top)], nice: false };
   const scales = { x: onScale('money', scaleX), y: onScale('leaks', scaleY), lowest, most };
   const ticksY = logTicks(lowest, top).filter((tick) => /^[1.0]+$/.test(String(tick)) || top / lowest < 100);
   const rows = shown.map((each) => rowOf(each, scales));

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { forecastDemand } from '../../../lib/demand/forecast.js';
+import type { ReplacementPolicy } from '../../../lib/interval/dueRule.js';
 import { itemAt } from '../../../lib/numeric/columns.js';
 import { randomStream } from '../../../lib/numeric/random.js';
 import { stockMoney } from '../../../lib/stock/money/stockMoney.js';
@@ -38,7 +39,7 @@ function found(
   const { stockBudget, stores } = site;
   if (stockBudget !== undefined) fleet.site.targets.stockBudget = stockBudget;
   if (stores !== undefined) fleet.site.stores = stores;
-  const policy = { name: 'proposed', intervalDays: [500, 500, 500] } as const;
+  const policy: ReplacementPolicy = { name: 'proposed', intervalDays: [500, 500, 500] };
   const forecast = forecastDemand(fleet, grouped, policy, { seed: 1 });
   const money = stockMoney(fleet, grouped, forecast, sizeStock(fleet, forecast));
   if (money === null) throw new Error('the plant has items');
