@@ -20,6 +20,7 @@ import { textFromDay } from './numeric/day.js';
 import { CAUTION, switchedOff } from './planTexts.js';
 import type { Plan } from './planTypes.js';
 import { kitRows } from './stock/kits.js';
+import { stockMoney } from './stock/money/stockMoney.js';
 import { withUseCheck } from './stock/recordedUse.js';
 import { sizeStock } from './stock/size.js';
 import type { StockAdvice } from './stock/types.js';
@@ -60,6 +61,7 @@ export interface Supplied extends Weighed {
   shutdowns: ShutdownPlan;
   demand: DemandForecast;
   stock: StockAdvice[];
+  stockMoney: Plan['stockMoney'];
 }
 
 /**
@@ -105,7 +107,8 @@ export function supplyFleet(weighed: Weighed): Supplied {
     workList: shutdowns.tasks,
   });
   const stock = sizeStock(fleet, demand);
-  return { ...weighed, shutdowns, demand, stock };
+  const money = stockMoney(fleet, grouped, demand, stock);
+  return { ...weighed, shutdowns, demand, stock, stockMoney: money };
 }
 
 /** The whole plan: the cost of the proposal and of today's practice, added to what was supplied. */
@@ -137,6 +140,7 @@ export function finishPlan(supplied: Supplied, practised: Practised): Plan {
     demandToday: practised.demand,
     stock,
     kits: kitRows(demand.items, stock, fleet.items),
+    stockMoney: supplied.stockMoney,
     cost,
     standOuts: practised.standOuts,
     notes: grouped.notes,

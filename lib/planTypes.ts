@@ -7,6 +7,7 @@ import type { ChangeSheet } from './interval/changeSheet.js';
 import type { DueDate } from './interval/dueDates.js';
 import type { GroupCheck, IntervalAdvice, ShutdownPlan, ShutdownTask } from './interval/types.js';
 import type { KitRow } from './stock/kits.js';
+import type { StockMoney } from './stock/money/types.js';
 import type { StockAdvice } from './stock/types.js';
 import type { StandOutReport } from './yearly/standOuts/types.js';
 import type { CostComparison } from './yearly/types.js';
@@ -52,6 +53,8 @@ export interface Plan {
   demandToday: DemandMonth[];
   /** Empty where items.csv is missing. */
   stock: StockAdvice[];
+  /** Money in stock against leaks that find the shelf empty; null where items.csv is missing. */
+  stockMoney: StockMoney | null;
   /** What to lay out for each shutdown. */
   kits: KitRow[];
   cost: CostComparison;

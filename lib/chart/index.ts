@@ -12,6 +12,7 @@ export { probabilityPlot } from './probabilityPlot.js';
 export { recordedLeaks } from './recordedLeaks.js';
 export { shutdownLoad } from './shutdownLoad.js';
 export { stockCover } from './stockCover.js';
+export { stockMoneyCurve } from './stockMoneyCurve.js';
 export { assumptionName, swingChart } from './swing.js';
 export type { Cell, Chart, ChartSpec, ChartTable } from './types.js';
 export { yearlyCostPath, yearlyWorkPath } from './yearlyPath.js';

@@ -10,7 +10,14 @@ import type { ShutdownTask } from '../interval/types.js';
 import { floatAt, itemAt, sum } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { calendarMonths } from './grid.js';
-import { addItemDraw, type ItemPath, type Months, monthsOver, openItemPath } from './itemPath.js';
+import {
+  addItemDraw,
+  FIRST_YEAR_DAYS,
+  type ItemPath,
+  type Months,
+  monthsOver,
+  openItemPath,
+} from './itemPath.js';
 import { compoundPoisson, type JobSizes, jobSpread, recordedJobs } from './jobs.js';
 import { completeKit } from './kitLevels.js';
 import { kitList, NO_KITS } from './kits.js';
@@ -181,6 +188,7 @@ function itemDemand(
     randomVariancePerStep: steps.variance,
     randomParameterSdPerStep: steps.parameterSd,
     stepDays: setup.grid.stepDays,
+    byDraw: byDraw(path, setup.grid, years),
     shareFromParameters: shareFromParameters(path, draws),
     leaksPerYear: sum(path.leaks) / draws / years,
     openingsPerYear: sum(path.opened) / draws / years,
@@ -190,6 +198,24 @@ function itemDemand(
     downtimePerHour: need.priced === 0 ? null : need.downtime / need.priced,
     valvesPerJob: path.jobs.mean,
     jobsOnRecord: path.jobs.jobs,
+  };
+}
+
+/** What each draw says of the item, as rates. */
+function byDraw(
+  path: ItemPath,
+  { steps, stepDays }: PathSetup['grid'],
+  years: number,
+): NonNullable<ItemDemand['byDraw']> {
+  const days = Math.max(1, Math.min(steps * stepDays, FIRST_YEAR_DAYS));
+  const leaks = path.leaksOfDraw;
+  const all = sum(path.leaks);
+  const each = sum(leaks);
+  // The grid ends a step beyond the months: the leaks of the draws are scaled to those of the months.
+  const scale = each > 0 ? all / each / years : 0;
+  return {
+    randomPerDay: path.randomOfDraw.map((pieces) => pieces / days),
+    leaksPerYear: leaks.map((pieces) => pieces * scale),
   };
 }
 

@@ -12,6 +12,9 @@ import type { Mixture } from './mixture.js';
 import { addDraw, emptyMixture } from './mixture.js';
 import type { ClassFlow } from './path.js';
 
+/** Days of the year whose rate the stock room plans on. */
+export const FIRST_YEAR_DAYS = 365;
+
 /** Months laid over the grid. */
 export interface Months {
   spans: Spans & { names: string[] };
@@ -20,6 +23,8 @@ export interface Months {
   ends: { step: Int32Array; part: Float64Array };
   /** Months that make up the first year, at most 12. */
   firstYear: number;
+  /** Steps that make up 365 days, at most all. */
+  stepsOfYear: number;
 }
 
 /** Sums over draws. */
@@ -46,6 +51,9 @@ export interface ItemPath {
   random: Float64Array;
   randomSquare: Float64Array;
   openedByStep: Float64Array;
+  /** Per draw: random demand of the first year, and leaks of the whole horizon, pieces. */
+  randomOfDraw: number[];
+  leaksOfDraw: number[];
   /** Total of the first year: sums over draws of mean, square of the mean, variance within the draw. */
   year: { mean: number; square: number; within: number };
   /** Columns that each draw fills anew. */
@@ -80,6 +88,8 @@ export function openItemPath(
     random: new Float64Array(steps),
     randomSquare: new Float64Array(steps),
     openedByStep: new Float64Array(steps),
+    randomOfDraw: [],
+    leaksOfDraw: [],
     year: { mean: 0, square: 0, within: 0 },
     view: emptyView(cells, kits.kits.length, count, steps),
   };
@@ -100,6 +110,7 @@ export function monthsOver(grid: TimeGrid, spans: Months['spans']): Months {
     shares: stepShares(grid, spans),
     ends: { step, part: columnOf(ends, (end, m) => Math.min(end - at(step, m), 1)) },
     firstYear: Math.min(12, spans.count),
+    stepsOfYear: Math.min(grid.steps, FIRST_YEAR_DAYS / grid.stepDays),
   };
 }
 
@@ -119,19 +130,22 @@ export function addItemDraw(path: ItemPath, flows: readonly ClassFlow[], months:
   const view = cleared(path.view);
   const opened = new Float64Array(months.spans.count);
   let from = 0;
+  let leaks = 0;
   flows.forEach((flow, c) => {
     const schedule = itemAt(path.schedules, c);
     addToSpans(months.shares, flow.opened, opened);
     addToSpans(months.shares, flow.laterLeaks, view.later);
     addToSpans(months.shares, flow.firstLeaks, path.leaks);
     addToSpans(months.shares, flow.laterLeaks, path.leaks);
-    addSteps(path, view, flow);
+    leaks += addSteps(path, view, flow);
     const part = { path, view, schedule, flow, months, from, servedDays: itemAt(path.servedDays, c) };
     addFirst(part);
     addLaterPlanned(part);
     from += schedule.positions.cells.length;
   });
   closeDraw(path, view, opened, months);
+  path.leaksOfDraw.push(leaks);
+  path.randomOfDraw.push(firstYear(view.randomStep, months.stepsOfYear));
 }
 
 function emptyView(cells: number, kits: number, months: number, steps: number): DrawView {
@@ -151,12 +165,25 @@ function cleared(view: DrawView): DrawView {
   return view;
 }
 
-function addSteps(path: ItemPath, view: DrawView, flow: ClassFlow): void {
+/** Adds the random demand of a class; gives its leaks. */
+function addSteps(path: ItemPath, view: DrawView, flow: ClassFlow): number {
+  let total = 0;
   for (let k = 0; k < view.randomStep.length; k++) {
     const leaks = floatAt(flow.firstLeaks, k) + floatAt(flow.laterLeaks, k);
     view.randomStep[k] = floatAt(view.randomStep, k) + leaks + floatAt(flow.opened, k);
     path.openedByStep[k] = floatAt(path.openedByStep, k) + floatAt(flow.opened, k);
+    total += leaks;
   }
+  return total;
+}
+
+/** Sum of the first so many steps, whole or not. */
+function firstYear(steps: Float64Array, count: number): number {
+  const whole = Math.min(Math.floor(count), steps.length);
+  const part = whole < steps.length ? (count - whole) * floatAt(steps, whole) : 0;
+  let total = part;
+  for (let k = 0; k < whole; k++) total += floatAt(steps, k);
+  return total;
 }
 
 /** Adds the draw's distributions and sums to the item. */

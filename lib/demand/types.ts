@@ -51,6 +51,11 @@ export interface ItemDemand {
    */
   randomParameterSdPerStep: number[];
   stepDays: number;
+  /**
+   * Per posterior draw, the same draws for all items: random demand a day over the first year, and leaks a year over the horizon.
+   * Left out where a forecast is made by hand: then there is no range of money in stock.
+   */
+  byDraw?: { randomPerDay: number[]; leaksPerYear: number[] };
   /** Share of the spread of the first year's total that comes from not knowing the life model. */
   shareFromParameters: number;
   /** Over the horizon, per year. */

@@ -11,6 +11,7 @@ import { noMoney, readMoney } from './money.js';
 import type { RowBook } from './rowBook.js';
 import { settingError } from './settingError.js';
 import { type MoneyFile, moneySchema, type SiteFile, siteSchema, targetsSchema } from './siteSchema.js';
+import { readStores } from './stores.js';
 import { readTargets } from './targets.js';
 import type { Money, Site } from './types.js';
 
@@ -38,6 +39,7 @@ export function readSettings(bytes: Uint8Array | undefined, book: RowBook): Sett
     money: file.money === undefined ? noMoney() : moneyOf(file.money, assumed),
     limits: readLimits(file.limits),
     targets: readTargets(file.targets, assumed),
+    ...(file.stores === undefined ? {} : { stores: readStores(file.stores, assumed) }),
     horizonMonths:
       file.horizon_months ?? assume(assumed, 24, 'No horizon_months: demand is given for 24 months.'),
     reviewDays:

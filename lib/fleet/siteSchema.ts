@@ -67,11 +67,19 @@ export const limitSchema = z.strictObject({
 const chance = z.number('must be a number').gt(0, 'must be above 0').lt(1, 'must be below 1');
 const byCriticality = z.partialRecord(z.enum(CRITICALITIES), chance);
 
+/** Stores that are filled up from a central one. */
+export const storeSchema = z.strictObject({
+  name: anyText.min(1, 'must not be empty'),
+  lines: z.array(anyText, 'must be a list of lines').min(1, 'must name at least one line'),
+  transport_days: amount.max(365, 'must be at most 365').optional(),
+});
+
 export const targetsSchema = z.looseObject({
   served: z
     .union([chance, byCriticality], 'must be a share between 0 and 1, or one per criticality')
     .optional(),
   kit_complete: chance.optional(),
+  stock_budget: amount.optional(),
   survival: z
     .union([chance, byCriticality], 'must be a share between 0 and 1, or one per criticality')
     .optional(),
@@ -121,6 +129,7 @@ export const siteSchema = z.looseObject(
       .union([z.array(limitSchema), byName], 'must be a list of limits, or one per material')
       .optional(),
     targets: targetsSchema.optional(),
+    stores: z.array(storeSchema, 'must be a list of stores').max(200, 'must be at most 200').optional(),
     horizon_months: z
       .int('must be a whole number')
       .min(1, 'must be 1 or more')

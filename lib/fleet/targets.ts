@@ -26,6 +26,7 @@ export function readTargets(given: SiteFile['targets'], assumed: string[]): Targ
   return {
     served: forEach((word) => served(word) ?? DEFAULT_SERVED[word]),
     kitComplete: given?.kit_complete ?? DEFAULT_KIT_COMPLETE,
+    ...(given?.stock_budget === undefined ? {} : { stockBudget: given.stock_budget }),
     survival: forEach((word) => survival(word) ?? null),
   };
 }

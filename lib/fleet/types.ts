@@ -229,8 +229,18 @@ export interface Targets {
   served: Record<Criticality, number>;
   /** Chance that a shutdown kit is complete on the day. */
   kitComplete: number;
+  /** Most money in stock for leaks and openings, in the site's currency; left out = none given. */
+  stockBudget?: number;
   /** Survival over the time between shutdowns, by criticality; null = no target. */
   survival: Record<Criticality, number | null>;
+}
+
+/** A local store, and the lines it serves. */
+export interface Store {
+  name: string;
+  lines: string[];
+  /** From the central store. */
+  transportDays: number;
 }
 
 export interface Site {
@@ -245,6 +255,8 @@ export interface Site {
   money: Money;
   limits: Limit[];
   targets: Targets;
+  /** Local stores that a central one fills up; left out = one store for all. */
+  stores?: Store[];
   horizonMonths: number;
   reviewDays: number;
   /** Settings that were not given and what was assumed instead, in words. */

@@ -4,6 +4,7 @@ import type { Chart } from '../chart/types.js';
 import type { Supplied, Weighed } from '../plan.js';
 import { engineerCharts } from './engineer.js';
 import { plannerCharts } from './planner.js';
+import { stockMoneyCharts } from './stockMoney.js';
 
 /** Once intervals are weighed. */
 export function chartsOfWeighed(weighed: Weighed): Chart[] {
@@ -12,8 +13,8 @@ export function chartsOfWeighed(weighed: Weighed): Chart[] {
 }
 
 /** Once the shutdown plan, demand and stock are added. */
-export function chartsOfSupplied({ shutdowns, demand, stock }: Supplied): Chart[] {
+export function chartsOfSupplied({ site, shutdowns, demand, stock, stockMoney }: Supplied): Chart[] {
   const { cover, months } = plannerCharts({ demand: demand.months, stock });
   const load = shutdowns.tasks.length === 0 ? [] : [shutdownLoad(shutdowns.loads, shutdowns.tasks)];
-  return [...cover, ...months, ...load];
+  return [...cover, ...months, ...stockMoneyCharts({ site, stockMoney }), ...load];
 }

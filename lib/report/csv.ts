@@ -6,6 +6,7 @@ import type { DueDate } from '../interval/dueDates.js';
 import type { IntervalAdvice, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import type { KitRow } from '../stock/kits.js';
+import type { BuyNext } from '../stock/money/types.js';
 import type { StockAdvice } from '../stock/types.js';
 import { byUrgency } from '../stock/urgency.js';
 import { type Columns, csvText, hundredths, rounded, tenThousandths, warningsText } from './csvCells.js';
@@ -23,6 +24,7 @@ type CsvFile =
   | 'kits.csv'
   | 'pick-lists.csv'
   | 'stock.csv'
+  | 'stock-buy-next.csv'
   | 'demand.csv'
   | 'stand-outs.csv';
 
@@ -39,6 +41,7 @@ export function csvFiles(plan: Plan, lists = pickLists(plan)): Record<CsvFile, s
     'kits.csv': csvText(KITS, plan.kits),
     'pick-lists.csv': csvText(PICKS, pickLines(lists)),
     'stock.csv': csvText(STOCK, byUrgency(plan.stock)),
+    'stock-buy-next.csv': csvText(BUY_NEXT, plan.stockMoney?.buyNext ?? []),
     'demand.csv': csvText(DEMAND, demandRows(plan)),
     'stand-outs.csv': csvText(standOutColumns(plan.site.currency), plan.standOuts.rows),
   };
@@ -101,6 +104,17 @@ const DUE_DATES: Columns<DueDate> = [
   ['chance_leak_within_365_days', (row) => rounded(row.leakWithinYear)],
   ['planned_shutdown', (row) => row.planned?.shutdown ?? null],
   ['planned_start', (row) => row.planned?.start ?? null],
+];
+
+const BUY_NEXT: Columns<BuyNext> = [
+  ['item', (row) => row.item],
+  ['pieces', (row) => row.pieces],
+  ['position_after', (row) => row.level],
+  ['money', (row) => rounded(row.money)],
+  ['leaks_served_per_year', (row) => rounded(row.leaksServedPerYear)],
+  ['money_per_leak_served', (row) => rounded(row.moneyPerLeak)],
+  ['money_so_far', (row) => rounded(row.cumulativeMoney)],
+  ['within', (row) => row.within],
 ];
 
 const SHUTDOWN_TASKS: Columns<ShutdownTask> = [

@@ -10,6 +10,7 @@ import { lotsPart } from './lots.js';
 import { bullets, folded, type Html, html, prose } from './markup.js';
 import { chasePart, ordersPart } from './orders.js';
 import { recordedUsePart } from './recordedUse.js';
+import { stockMoneyPart } from './stockMoney.js';
 import { stockNowPart } from './stockNow.js';
 import { stockRulesPart } from './stockRules.js';
 
@@ -20,7 +21,7 @@ const MOST_NAMED = 8;
 export function plannerPart(plan: Plan, figures: Figures): Html {
   return html`<section id="stores" aria-labelledby="stores-title">
 <h2 id="stores-title">Stores planner: what to order, and when</h2>
-${stockNowPart(plan)}${chasePart(plan)}${ordersPart(plan)}${mindPart(plan)}${lotsPart(plan)}${kitsPart(plan)}${picturesPart(plan, figures)}${stockRulesPart(plan)}${recordedUsePart(plan)}</section>
+${stockNowPart(plan)}${chasePart(plan)}${ordersPart(plan)}${mindPart(plan)}${lotsPart(plan)}${kitsPart(plan)}${picturesPart(plan, figures)}${stockMoneyPart(plan, figures)}${stockRulesPart(plan)}${recordedUsePart(plan)}</section>
 `;
 }
 

@@ -1,4 +1,5 @@
 /** The forecast of one item as functions of time, for netting and the reorder point. */
+import { FIRST_YEAR_DAYS } from '../demand/itemPath.js';
 import type { ItemDemand } from '../demand/types.js';
 import { at, floatAt } from '../numeric/columns.js';
 import {
@@ -28,8 +29,6 @@ export interface ItemNeed {
 export function neededPerYear(demand: ItemDemand | null): number {
   return demand === null ? 0 : demand.plannedPerYear + demand.leaksPerYear + demand.openingsPerYear;
 }
-
-const FIRST_YEAR_DAYS = 365;
 
 export function itemNeed(demand: ItemDemand | null, randomName = 'leaks and openings'): ItemNeed {
   const length = demand?.randomPerStep.length ?? 0;

@@ -43,14 +43,28 @@ export interface SpentBudget {
  */
 export function spendBudget(items: readonly BudgetItem[], goal: BudgetGoal): SpentBudget {
   if (items.length === 0) throw new UsageError('spendBudget', 'give at least one item.');
-  const curves = items.map((item) => curveOf(item));
   const leaks = items.reduce((total, { perYear }) => total + perYear, 0);
+  return spendOnPoints(
+    items.map((item) => ({ name: item.name, points: levelPoints(item) })),
+    leaks,
+    goal,
+  );
+}
+
+/** The levels of an item to choose from, the first one held already: rising levels, rising cost. */
+export interface ItemPoints {
+  name: string;
+  points: readonly LevelPoint[];
+}
+
+/** The same for items whose levels, costs and served leaks are known. Throws UsageError on a goal that makes no sense. */
+export function spendOnPoints(items: readonly ItemPoints[], leaks: number, goal: BudgetGoal): SpentBudget {
+  const curves = items.map(curveOf);
   const course = 'budget' in goal ? underBudget(curves, goal.budget) : toTarget(curves, goal.target, leaks);
   const servedPerYear = curves.reduce((total, { at }) => total + at.served, 0);
   return {
-    levels: items.map(({ name, held = 0 }, i) => {
-      const { level, cost, served } = itemAt(curves, i).at;
-      return { name, level, bought: level - held, cost, servedPerYear: served };
+    levels: curves.map(({ name, points, at: { level, cost, served } }) => {
+      return { name, level, bought: level - itemAt(points, 0).level, cost, servedPerYear: served };
     }),
     spent: spentOn(curves),
     leaksPerYear: leaks,
@@ -62,7 +76,7 @@ export function spendBudget(items: readonly BudgetItem[], goal: BudgetGoal): Spe
 
 interface Curve {
   name: string;
-  points: LevelPoint[];
+  points: readonly LevelPoint[];
   hull: LevelPoint[];
   /** Where the item stands. */
   at: LevelPoint;
@@ -77,20 +91,31 @@ interface HullStep {
   curve: Curve;
   from: LevelPoint;
   to: LevelPoint;
+  worth: number;
 }
 
-function curveOf(item: BudgetItem): Curve {
-  const points = levelPoints(item);
-  return { name: item.name, points, hull: upperHull(points), at: itemAt(points, 0) };
+function curveOf({ name, points }: ItemPoints): Curve {
+  return { name, points, hull: hullOf(points), at: itemAt(points, 0) };
+}
+
+/** Hulls already found: many goals are asked of the same items. */
+const HULLS = new WeakMap<readonly LevelPoint[], LevelPoint[]>();
+
+function hullOf(points: readonly LevelPoint[]): LevelPoint[] {
+  const hull = HULLS.get(points) ?? upperHull(points);
+  HULLS.set(points, hull);
+  return hull;
 }
 
 /** Steps of all hulls, best first; those of one item stay in order, since each serves less for its money than the last. */
 function allSteps(curves: readonly Curve[]): HullStep[] {
   const steps = curves.flatMap((curve) =>
-    curve.hull.slice(1).map((to, i): HullStep => ({ curve, from: itemAt(curve.hull, i), to })),
+    curve.hull.slice(1).map((to, i): HullStep => {
+      const from = itemAt(curve.hull, i);
+      return { curve, from, to, worth: worthOf(from, to) };
+    }),
   );
-  const worth = new Map(steps.map((step) => [step, worthOf(step.from, step.to)]));
-  return steps.sort((a, b) => (worth.get(b) as number) - (worth.get(a) as number));
+  return steps.sort((a, b) => b.worth - a.worth);
 }
 
 function worthOf(from: LevelPoint, to: LevelPoint): number {
@@ -105,10 +130,16 @@ function underBudget(curves: Curve[], budget: number): Course {
   const room = budget * (1 + 1e-12);
   let bestPossible: number | null = null;
   const served = (): number => curves.reduce((total, { at }) => total + at.served, 0);
+  let spent = spentOn(curves);
   for (const { curve, from, to } of allSteps(curves)) {
-    const left = room - spentOn(curves);
-    if (to.cost - from.cost <= left) {
-      if (curve.at === from) taken.push(take(curve, to));
+    const cost = to.cost - from.cost;
+    // Where the sum kept alongside decides by its last digits, it is formed anew.
+    if (Math.abs(room - spent - cost) <= 1e-9 * room) spent = spentOn(curves);
+    const left = room - spent;
+    if (cost <= left) {
+      if (curve.at !== from) continue;
+      taken.push(take(curve, to));
+      spent += cost;
     } else {
       // A broken part of the first step that does not fit: no plan serves more.
       bestPossible ??= served() + Math.max(0, left) * worthOf(from, to);

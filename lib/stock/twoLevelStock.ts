@@ -1,10 +1,9 @@
 /** Local stores that are filled up from a central one (METHODS 5.8). */
 import { UsageError } from '../errors.js';
-import { floatAt, itemAt } from '../numeric/columns.js';
-import { convolve } from '../numeric/convolve.js';
-import { centralBackorders, thinned } from './centralBackorders.js';
-import { countDistribution, type LeadTimeDemand } from './leadTimeDemand.js';
+import { itemAt } from '../numeric/columns.js';
+import { centralBackorders } from './centralBackorders.js';
 import { type StockMeasures, stockMeasures } from './measures.js';
+import { outstandingAt, type TwoLevelMethod } from './outstandingAt.js';
 
 export interface LocalStore {
   name?: string;
@@ -25,7 +24,7 @@ export interface TwoLevelInput {
   method?: TwoLevelMethod;
 }
 
-export type TwoLevelMethod = 'exact' | 'twoMoment' | 'oneMoment';
+export type { TwoLevelMethod };
 
 export interface StoreMeasures extends StockMeasures {
   name: string;
@@ -54,7 +53,10 @@ const MOST_ON_ORDER = 2_000_000;
  * One-for-one stock on two levels, the central store handing out in the order of asking: pieces owed by it belong to a store
  * with its share of demand each, so that a binomial part of them, plus the Poisson demand of a transport time, is what
  * is outstanding there (Simon 1971; Graves 1985; Axsaeter 1990; from memory). Exact for fixed central lead and transport times;
- * central lead times that vary independently change nothing at the central store (Palm), and the split only slightly.
+ * central lead times that vary independently change nothing at the central store (Palm), and the split only slightly. How far the
+ * one-moment model is off hangs on the case: with 5 stores of level 2, 0.02 pieces a day each, 10 days of transport, and a central
+ * store of level 4 with 60 days of lead time it owes 31.8 % too little (tested here, and by a plain run). METHODS 5.8 says 28 % of a
+ * five-store case whose numbers it does not give; in this one it is 0 with nothing at the central store, 20.6 % at level 3, 52 % at 7.
  * Throws UsageError on levels that are not whole numbers at or above 0, times below 0, no demand at all, an unknown
  * method, or so many owed pieces that only the two-moment road is sensible.
  */
@@ -93,42 +95,14 @@ function storeMeasures(
 ): StoreMeasures {
   const { level, demandPerTime, transportTime, name = `store ${i + 1}` } = store;
   const onTheWay = demandPerTime * transportTime;
-  const { mean, variance } = momentsOf(owed);
-  const outstandingMean = onTheWay + share * mean;
-  // Of a binomial part: share squared times the variance of the whole, plus share (1 - share) times its mean.
-  const extra = share * share * (variance - mean);
-  const outstandingVariance = outstandingMean + Math.max(0, extra);
-  const law: LeadTimeDemand =
-    method === 'exact'
-      ? exactLaw(owed, share, onTheWay)
-      : method === 'oneMoment' || !(outstandingVariance > outstandingMean)
-        ? { kind: 'poisson', mean: outstandingMean }
-        : { kind: 'negativeBinomial', mean: outstandingMean, variance: outstandingVariance };
+  const {
+    law,
+    mean: outstandingMean,
+    variance: outstandingVariance,
+  } = outstandingAt(owed, share, onTheWay, method);
   const measures = stockMeasures({ kind: 'baseStock', level }, law);
   const waitTime = demandPerTime > 0 ? measures.expectedShortage / demandPerTime : 0;
   return { name, ...measures, outstandingMean, outstandingVariance, waitTime };
-}
-
-function exactLaw(owed: Float64Array, share: number, onTheWay: number): LeadTimeDemand {
-  return { kind: 'empirical', pmf: convolve(thinned(owed, share), poissonColumn(onTheWay)) };
-}
-
-function poissonColumn(mean: number): Float64Array {
-  const law = countDistribution('twoLevelStock', { kind: 'poisson', mean });
-  const chances = [law.pmf(0)];
-  for (let k = 1; ; k++) {
-    const chance = law.pmf(k);
-    if (k > mean && chance < 1e-20) return Float64Array.from(chances);
-    chances.push(chance);
-  }
-}
-
-function momentsOf(chances: Float64Array): { mean: number; variance: number } {
-  let mean = 0;
-  for (let k = 1; k < chances.length; k++) mean += k * floatAt(chances, k);
-  let variance = 0;
-  for (let k = 0; k < chances.length; k++) variance += (k - mean) ** 2 * floatAt(chances, k);
-  return { mean, variance };
 }
 
 function checkedDemand(leadTime: number, stores: readonly LocalStore[]): number {

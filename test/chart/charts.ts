@@ -13,6 +13,7 @@ import {
   recordedLeaks,
   shutdownLoad,
   stockCover,
+  stockMoneyCurve,
   swingChart,
   yearlyCostPath,
   yearlyWorkPath,
@@ -43,5 +44,6 @@ export function chartsOf(plan: Plan): Chart[] {
     shutdownLoad(plan.shutdowns, plan.shutdownPlan),
     groupLives(plan.groups),
     stockCover(plan.stock),
+    ...(plan.stockMoney === null ? [] : [stockMoneyCurve(plan.stockMoney, currency)]),
   ];
 }

@@ -19,6 +19,7 @@ const OUTPUTS = [
   'report.html',
   'shutdown-plan.csv',
   'stand-outs.csv',
+  'stock-buy-next.csv',
   'stock.csv',
 ];
 

@@ -96,6 +96,52 @@ describe('site.json', () => {
     expect(assumed.join(' ')).not.toMatch(/kit_complete|safety/);
   });
 
+  it('reads a budget for stock and local stores, and is silent where there are none', () => {
+    const { site } = read({
+      targets: { stock_budget: 20000 },
+      stores: [
+        { name: ' Hall A ', lines: ['A1', 'A2'], transport_days: 2 },
+        { name: 'Hall B', lines: ['B1'] },
+      ],
+    });
+    expect(site.targets.stockBudget).toBe(20000);
+    expect(site.stores).toEqual([
+      { name: 'Hall A', lines: ['A1', 'A2'], transportDays: 2 },
+      { name: 'Hall B', lines: ['B1'], transportDays: 1 },
+    ]);
+    expect(site.assumed.join(' ')).toContain('No transport_days of Hall B: 1 day from the central store.');
+    const plain = read({}).site;
+    expect('stores' in plain).toBe(false);
+    expect('stockBudget' in plain.targets).toBe(false);
+  });
+
+  it.each([
+    [{ targets: { stock_budget: -1 } }, /stock_budget/],
+    [{ stores: [{ name: 'A', lines: [] }] }, /line/],
+    [{ stores: [{ name: '', lines: ['A'] }] }, /empty/],
+    [
+      {
+        stores: [
+          { name: 'A', lines: ['L'] },
+          { name: 'A', lines: ['M'] },
+        ],
+      },
+      /"A" is named twice/,
+    ],
+    [
+      {
+        stores: [
+          { name: 'A', lines: ['L'] },
+          { name: 'B', lines: ['L'] },
+        ],
+      },
+      /"L" is named twice/,
+    ],
+    [{ stores: [{ name: 'A', lines: ['L'], transport_days: -3 }] }, /transport_days|negative/],
+  ])('refuses stores and budgets that make no sense: %j', (more, message) => {
+    expect(() => read(more)).toThrow(message);
+  });
+
   it('mentions settings it does not know, so that a misspelt one is not lost in silence', () => {
     const fleet = read({ recordsfrom: '2020-01-01', money: { labor_per_hour: 3 }, targets: { serve: 1 } });
     expect(withCode(fleet, 'setting-unknown').map(({ column }) => column)).toEqual([
