@@ -261,6 +261,7 @@ function loadOf({ stop, tasks, leftInPlace }: StopWork): ShutdownLoad {
     fitterHours: stop.shutdown.fitterHours,
     instrumentHours: stop.shutdown.instrumentHours,
     mostReplacements: stop.shutdown.mostReplacements,
+    mostLines: stop.shutdown.mostLines,
     hoursNeeded: hoursOf(tasks),
     hoursPlanned: hoursOf(fitting),
     hoursAfterStartUp: fitting.reduce((sum, task) => sum + task.afterStartUpHours, 0),

@@ -223,6 +223,8 @@ export interface ShutdownLoad {
   fitterHours: number | null;
   instrumentHours: number | null;
   mostReplacements: number | null;
+  /** Most lines that may be down at once; null = no limit. */
+  mostLines: number | null;
   /** Hours within the window, all crafts: of everything that is due, and of what fits. */
   hoursNeeded: number;
   hoursPlanned: number;

@@ -1,15 +1,13 @@
 /** What stores has and gets of one item: shelf by use-by date, open orders, lead time, with what had to be assumed. */
 import type { Warning } from '../findings.js';
+import { ASSUMED_LEAD_DAYS, keepsDays, piecesOnShelf } from '../fleet/pieces.js';
 import type { Fleet, Item, Lot } from '../fleet/types.js';
 import type { Day } from '../numeric/day.js';
-import { addMonths, DAYS_PER_MONTH, textFromDay } from '../numeric/day.js';
+import { textFromDay } from '../numeric/day.js';
 import type { Receipt } from './course.js';
 import { ASSUMED_LEAD_SPREAD } from './reorderPoint.js';
 import type { Pieces } from './shelf.js';
 import { expire, sortedShelf, total } from './shelf.js';
-
-/** Lead time taken where items.csv gives none. */
-export const ASSUMED_LEAD_DAYS = 60;
 
 export interface ItemState {
   /** Moments are days from the day of the data; pieces past their use-by are left out. */
@@ -36,16 +34,16 @@ export function itemState(fleet: Fleet, item: Item): ItemState {
   const sorted = sortedShelf(shelf);
   const gone = total(expire(sorted, 0));
   if (gone > 0) warnings.push(expiredWarning(gone));
-  const keepsDays = keeps(item);
+  const keeps = keepsDays(item);
   const lead = leadTime(item, warnings);
-  if (lead.leadDays > keepsDays) warnings.push(LEAD_BEYOND_SHELF_LIFE);
+  if (lead.leadDays > keeps) warnings.push(LEAD_BEYOND_SHELF_LIFE);
   return {
     shelf: sorted,
     onHand,
     usable: total(sorted),
-    ...openOrders(fleet, item, keepsDays, warnings),
+    ...openOrders(fleet, item, keeps, warnings),
     ...lead,
-    keepsDays,
+    keepsDays: keeps,
     warnings,
   };
 }
@@ -70,20 +68,22 @@ function shelfOf(
   today: Day,
   warnings: Warning[],
 ): { shelf: Pieces[]; onHand: number } {
-  const dated = lots.map(
-    (lot): Pieces => ({ quantity: lot.quantity, useBy: useByOf(lot, item) - today, lot: lot.lot }),
+  const { pieces, onHand, inLots } = piecesOnShelf(item, lots);
+  const shelf = pieces.map(
+    ({ quantity, useBy, lot }): Pieces => ({
+      quantity,
+      useBy: useBy - today,
+      ...(lot === undefined ? {} : { lot }),
+    }),
   );
-  const inLots = dated.reduce((sum, { quantity }) => sum + quantity, 0);
-  const onHand = item.onHand > 0 ? item.onHand : inLots;
-  if (inLots > onHand) {
+  const loose = onHand - inLots;
+  if (loose < 0) {
     warnings.push({
       code: 'lots-above-on-hand',
       text: `lots.csv lists ${inLots}, items.csv has ${onHand} on hand: the oldest lots are taken as used up.`,
       todo: 'Count the shelf and correct one of the two.',
     });
-    return { shelf: keepNewest(dated, onHand), onHand };
   }
-  const loose = onHand - inLots;
   if (loose > 0 && item.shelfLifeMonths !== null) {
     warnings.push({
       code: 'no-use-by',
@@ -91,36 +91,13 @@ function shelfOf(
       todo: 'List them in lots.csv with their cure or use-by date.',
     });
   }
-  return { shelf: [...dated, { quantity: loose, useBy: Infinity }], onHand };
-}
-
-function useByOf({ useBy, cured }: Lot, item: Item): Day {
-  if (useBy !== null) return useBy;
-  return cured === null || item.shelfLifeMonths === null
-    ? Infinity
-    : addMonths(cured, Math.floor(item.shelfLifeMonths));
-}
-
-function keepNewest(dated: Pieces[], quantity: number): Pieces[] {
-  let left = quantity;
-  return [...dated]
-    .sort((a, b) => b.useBy - a.useBy)
-    .map((pieces) => {
-      const kept = Math.min(pieces.quantity, left);
-      left -= kept;
-      return { ...pieces, quantity: kept };
-    });
-}
-
-function keeps({ shelfLifeMonths, shelfLifeLeftAtReceiptMonths }: Item): number {
-  const months = shelfLifeLeftAtReceiptMonths ?? shelfLifeMonths;
-  return months === null ? Infinity : months * DAYS_PER_MONTH;
+  return { shelf, onHand };
 }
 
 function openOrders(
   fleet: Fleet,
   item: Item,
-  keepsDays: number,
+  keeps: number,
   warnings: Warning[],
 ): Pick<ItemState, 'receipts' | 'onOrder' | 'late'> {
   const today = fleet.site.dataUntil;
@@ -137,7 +114,7 @@ function openOrders(
   }
   const receipts = orders.map(({ due, quantity }): Receipt => {
     const moment = due > today ? due - today : Math.max(1, fleet.site.reviewDays);
-    return { moment, quantity, useBy: moment + keepsDays, source: due < today ? 'late' : 'on order' };
+    return { moment, quantity, useBy: moment + keeps, source: due < today ? 'late' : 'on order' };
   });
   return {
     receipts,

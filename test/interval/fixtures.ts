@@ -85,6 +85,7 @@ export function testPlant(
       fitterHours: null,
       instrumentHours: null,
       mostReplacements: null,
+      mostLines: null,
       must: [],
       notOn: [],
       lines: [],
