@@ -2,6 +2,7 @@
 
 import { groupCosts } from '../cost/groupCost.js';
 import type { GroupCost } from '../cost/types.js';
+import { type PieceStore, pieceStore } from '../fleet/pieces.js';
 import type { Fleet } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
@@ -9,6 +10,8 @@ import { type Day, textFromDay } from '../numeric/day.js';
 import { dueList } from './dueList.js';
 import { LATE_SHARE } from './dueRule.js';
 import { type Choice, fillStop, type Wanted } from './fillStop.js';
+import { makersLimits } from './fleetProblem.js';
+import { limitWarnings } from './limitWarnings.js';
 import { otherWork, type Placed, type PlacedCandidate, place, placeable, placedAt } from './placed.js';
 import { practisedPolicy, proposedPolicy } from './policies.js';
 import { isAt, type Judge, type JudgedCandidate, judgeOf, judgeStop } from './safety.js';
@@ -20,9 +23,11 @@ import {
   calendarsOf,
   carry,
   knownStops,
+  nextWindow,
   type Stop,
   schedule,
 } from './stopCalendar.js';
+import { type AgeLimits, passesLimit } from './stopPieces.js';
 import type {
   IntervalAdvice,
   LeftInPlace,
@@ -50,6 +55,9 @@ interface Walk {
   stops: readonly Stop[];
   calendars: Calendars;
   judge: Judge;
+  /** Pieces that are left as the plan runs on, and ages that the maker allows. */
+  store: PieceStore;
+  limits: AgeLimits;
   /** Positions as they stand; replaced in place. */
   state: WorkPosition[];
 }
@@ -79,7 +87,7 @@ export function planShutdowns(
   const { intervalDays } = proposedPolicy(intervals);
   const groups = workGroups(fleet, grouped, intervalDays, costs);
   const places = workPositions(fleet, grouped, groups);
-  const { work, optimum } = bestWork(fleet, groups, intervals, costs, places);
+  const { work, due, optimum } = bestWork(fleet, groups, intervals, costs, places);
   const calendars = calendarsOf(fleet, knownStops(fleet), places);
   const overdueNow = countOverdue(fleet, places);
   const unserved = places.filter(({ position }) => calendars.get(position.line) === undefined);
@@ -92,7 +100,10 @@ export function planShutdowns(
     overdueNow,
     backlogGoneAfter: overdueNow > 0 ? (work.find(({ clear }) => clear)?.stop.name ?? null) : null,
     optimum,
-    warnings: shutdownWarnings(fleet, work.length > 0, unserved, tasks, loads, optimum),
+    warnings: [
+      ...shutdownWarnings(fleet, work.length > 0, unserved, tasks, loads, optimum),
+      ...limitWarnings(fleet, due, tasks),
+    ],
   };
 }
 
@@ -106,10 +117,13 @@ export function practisedWorkList(
   costs: readonly GroupCost[] = groupCosts(fleet, grouped),
 ): ShutdownTask[] {
   const { intervalDays } = practisedPolicy(grouped);
-  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, intervalDays, costs));
+  const groups = workGroups(fleet, grouped, intervalDays, costs);
+  const places = workPositions(fleet, grouped, groups);
   const stops = knownStops(fleet);
   const calendars = calendarsOf(fleet, stops, places);
-  const work = runCalendar({ placed: null, fleet, stops, calendars, judge: () => null, state: places });
+  const [store, limits] = [pieceStore(fleet), makersLimits(fleet, groups)];
+  const judge = (): null => null;
+  const work = runCalendar({ placed: null, fleet, stops, calendars, judge, store, limits, state: places });
   return work.flatMap(({ tasks }) => tasks);
 }
 
@@ -120,22 +134,24 @@ function bestWork(
   intervals: readonly IntervalAdvice[],
   costs: readonly GroupCost[],
   places: readonly WorkPosition[],
-): { work: StopWork[]; optimum: ShutdownOptimum | null } {
+): { work: StopWork[]; due: ShutdownTask[]; optimum: ShutdownOptimum | null } {
+  const limits = makersLimits(fleet, groups);
   const walk = (placed: Placed | null): Walk => {
     const stops = knownStops(fleet);
     const calendars = calendarsOf(fleet, stops, places);
-    return { placed, fleet, stops, calendars, judge: judgeOf(fleet), state: [...places] };
+    const own = { judge: judgeOf(fleet), store: pieceStore(fleet), limits, state: [...places] };
+    return { placed, fleet, stops, calendars, ...own };
   };
   const first = walk(null);
   const byDueRule = runCalendar(first);
   const { stops, calendars } = first;
   const free = placeable(fleet, groups, intervals, places, calendars);
-  if (stops.length === 0 || free.length === 0) return { work: byDueRule, optimum: null };
   const tasks = byDueRule.flatMap((each) => each.tasks);
+  if (stops.length === 0 || free.length === 0) return { work: byDueRule, due: tasks, optimum: null };
   const names = new Set(free.map((p) => itemAt(places, p).position.position));
   const other = otherWork(tasks, stops, names);
-  const placed = place(fleet, groups, costs, { places, free, stops, calendars, other }, tasks);
-  return { work: runCalendar(walk(placed)), optimum: placed.optimum };
+  const placed = place(fleet, groups, costs, { places, free, stops, calendars, other }, tasks, limits);
+  return { work: runCalendar(walk(placed)), due: tasks, optimum: placed.optimum };
 }
 
 /** Walks through the stops in order of date and fills each. */
@@ -158,8 +174,10 @@ function workAt(walk: Walk, stop: Stop): StopWork {
   const asked = new Set(mustAt(walk, stop));
   const leave = judged.leave.filter(({ index }) => !asked.has(index));
   const leftInPlace = leave.map((each) => leaveAt(walk, stop, each));
-  const listed = [...judged.replace, ...placedAt(walk.placed, stop, walk)];
-  const tasks = fillStop(stop, withMust(walk, listed, asked), state, calendars).map((choice) =>
+  const asks = new Set(judged.replace.map(({ index }) => index));
+  const placed = placedAt(walk.placed, stop, walk).filter(({ index }) => !asks.has(index));
+  const listed = withMust(walk, stop, [...judged.replace, ...placed], asked);
+  const tasks = fillStop(stop, listed, state, calendars, walk.store).map((choice) =>
     replaceAt(walk, stop, choice),
   );
   const left = new Set(leave.map(({ index }) => index));
@@ -178,14 +196,37 @@ function mustAt({ state, calendars }: Walk, stop: Stop): number[] {
 }
 
 /** Candidates of a stop, those among them marked that must be replaced there, and the ones of these that nothing else asks for. */
-function withMust({ state }: Walk, listed: readonly PlacedCandidate[], asked: ReadonlySet<number>): Wanted[] {
+function withMust(
+  { state, calendars, limits }: Walk,
+  stop: Stop,
+  listed: readonly PlacedCandidate[],
+  asked: ReadonlySet<number>,
+): Wanted[] {
+  const isFirm = ({ index, judged }: JudgedCandidate): boolean => {
+    const place = state[index] as WorkPosition;
+    return (
+      judged !== null || passesLimit(place, stop, nextWindow(stop, place.position.line, calendars), limits)
+    );
+  };
   const there = new Set(listed.map(({ index }) => index));
   const more = [...asked].filter((index) => !there.has(index));
   return [
-    ...listed.map((each) => ({ ...each, must: asked.has(each.index) })),
+    ...listed.map((each) => {
+      const must = asked.has(each.index);
+      return { ...each, must, firm: must || isFirm(each) };
+    }),
     ...more.map((index): Wanted => {
       const { fitted } = state[index] as WorkPosition;
-      return { index, fitted, carriedFrom: [], leftAt: [], forTarget: false, judged: null, must: true };
+      return {
+        index,
+        fitted,
+        carriedFrom: [],
+        leftAt: [],
+        forTarget: false,
+        judged: null,
+        must: true,
+        firm: true,
+      };
     }),
   ];
 }
@@ -218,7 +259,7 @@ function replaceAt(walk: Walk, stop: Stop, choice: Choice): ShutdownTask {
   if (choice.shortOf === null) {
     state[choice.index] = afterReplacement(place, stop.start);
     scheduleNext(walk, choice.index, stop.start);
-  } else if (choice.placed === undefined) {
+  } else if (choice.placed?.fits !== false) {
     const again = asCandidate(choice, { carriedFrom: [...choice.carriedFrom, stop.name] });
     carry(again, stop, place, calendars);
   }

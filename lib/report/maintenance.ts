@@ -151,6 +151,8 @@ const LACK: Readonly<Record<NonNullable<ShutdownTask['shortOf']>, string>> = {
   'fitter hours': 'hours of fitters',
   'instrument hours': 'hours of instrument fitters',
   replacements: 'replacements allowed (most_replacements)',
+  lines: 'lines that may be down (most_lines)',
+  stock: 'diaphragms that can be there by then',
   closed: 'leave to touch them (not_on)',
 };
 

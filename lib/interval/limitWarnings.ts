@@ -1,0 +1,85 @@
+/** What pieces and the number of lines allowed keep from the stop at which it is due. */
+import type { Warning } from '../findings.js';
+import type { Fleet } from '../fleet/types.js';
+import { count, daysWords, listed, money } from '../numeric/words.js';
+import type { ShutdownTask } from './types.js';
+
+const MOST_NAMES = 5;
+
+interface Lack {
+  item: string;
+  shutdown: string;
+  number: number;
+}
+
+/** `due` is the list by the due rule alone: what it finds no piece or no line for has to go elsewhere. */
+export function limitWarnings(
+  fleet: Fleet,
+  due: readonly ShutdownTask[],
+  tasks: readonly ShutdownTask[],
+): Warning[] {
+  return [piecesWarning(fleet, due, tasks), linesWarning(due)].filter(
+    (each): each is Warning => each !== null,
+  );
+}
+
+function piecesWarning(
+  fleet: Fleet,
+  due: readonly ShutdownTask[],
+  tasks: readonly ShutdownTask[],
+): Warning | null {
+  const lacks = lacking(due);
+  if (lacks.length === 0) return null;
+  const words = lacks.map(({ item, shutdown, number }) => `${number} of ${item} at ${shutdown}`);
+  const waits = tasks.filter(({ shortOf }) => shortOf === 'stock').length;
+  const wait =
+    waits === 0
+      ? 'They are done at other shutdowns, within their intervals'
+      : `${count(waits, 'replacement waits', 'replacements wait')} past the interval for it, the others are done at other shutdowns`;
+  return {
+    code: 'pieces-bind',
+    text: `More is due than there are diaphragms for (on the shelf and good, on order and due; a new order comes too late): ${listed(words, MOST_NAMES)}. ${wait}.`,
+    todo: `Expedite these${hurryWords(fleet, lacks)}, or lend them from another store, where that costs less than waiting.`,
+  };
+}
+
+/** What stores pays to have them sooner, where it is known. */
+function hurryWords({ items, site }: Fleet, lacks: readonly Lack[]): string {
+  const words = [...new Set(lacks.map(({ item }) => item))].flatMap((name) => {
+    const item = items.find((each) => each.item === name);
+    if (item === undefined || item.emergencyDays === null) return [];
+    const { emergencyDays: days, emergencyExtraCost: cost } = item;
+    return [`${name} in ${daysWords(days)}${cost === null ? '' : ` for ${money(cost, site.currency)} more`}`];
+  });
+  return words.length === 0 ? '' : ` (${listed(words, MOST_NAMES)})`;
+}
+
+function lacking(due: readonly ShutdownTask[]): Lack[] {
+  const lacks = new Map<string, Lack>();
+  for (const { shortOf, item, shutdown, start } of due) {
+    if (shortOf !== 'stock' || item === null) continue;
+    const key = JSON.stringify([start, shutdown, item]);
+    const lack = lacks.get(key) ?? { item, shutdown, number: 0 };
+    lack.number += 1;
+    lacks.set(key, lack);
+  }
+  return [...lacks.values()];
+}
+
+function linesWarning(due: readonly ShutdownTask[]): Warning | null {
+  const lines = new Map<string, { shutdown: string; lines: Set<string> }>();
+  for (const { shortOf, line, shutdown, start } of due) {
+    if (shortOf !== 'lines') continue;
+    const key = JSON.stringify([start, shutdown]);
+    const at = lines.get(key) ?? { shutdown, lines: new Set() };
+    at.lines.add(line);
+    lines.set(key, at);
+  }
+  if (lines.size === 0) return null;
+  const words = [...lines.values()].map((at) => `${count(at.lines.size, 'line')} at ${at.shutdown}`);
+  return {
+    code: 'lines-bind',
+    text: `More lines have work due than may be down at once (most_lines): ${listed(words, MOST_NAMES)} too many. Their work is done at other shutdowns, or is listed as not fitting.`,
+    todo: 'Let more lines be down there, or give these lines a shutdown of their own.',
+  };
+}
