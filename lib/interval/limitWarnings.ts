@@ -32,10 +32,14 @@ function piecesWarning(
   if (lacks.length === 0) return null;
   const words = lacks.map(({ item, shutdown, number }) => `${number} of ${item} at ${shutdown}`);
   const waits = tasks.filter(({ shortOf }) => shortOf === 'stock').length;
+  const all = lacks.reduce((sum, { number }) => sum + number, 0);
+  const past = `${count(waits, 'replacement waits', 'replacements wait')} past the interval for lack of them`;
   const wait =
     waits === 0
-      ? 'They are done at other shutdowns, within their intervals'
-      : `${count(waits, 'replacement waits', 'replacements wait')} past the interval for it, the others are done at other shutdowns`;
+      ? 'All are done at other shutdowns, within their intervals'
+      : waits < all
+        ? `${past}, the others are done at other shutdowns`
+        : past;
   return {
     code: 'pieces-bind',
     text: `More is due than there are diaphragms for (on the shelf and good, on order and due; a new order comes too late): ${listed(words, MOST_NAMES)}. ${wait}.`,

@@ -6,7 +6,7 @@ import { type PieceStore, pieceStore } from '../fleet/pieces.js';
 import type { Fleet } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
-import { type Day, textFromDay } from '../numeric/day.js';
+import type { Day } from '../numeric/day.js';
 import { dueList } from './dueList.js';
 import { LATE_SHARE } from './dueRule.js';
 import { type Choice, fillStop, type Wanted } from './fillStop.js';
@@ -27,15 +27,9 @@ import {
   type Stop,
   schedule,
 } from './stopCalendar.js';
+import { loadOf, type StopWork } from './stopLoad.js';
 import { type AgeLimits, passesLimit } from './stopPieces.js';
-import type {
-  IntervalAdvice,
-  LeftInPlace,
-  ShutdownLoad,
-  ShutdownOptimum,
-  ShutdownPlan,
-  ShutdownTask,
-} from './types.js';
+import type { IntervalAdvice, LeftInPlace, ShutdownOptimum, ShutdownPlan, ShutdownTask } from './types.js';
 import {
   afterReplacement,
   inService,
@@ -60,15 +54,6 @@ interface Walk {
   limits: AgeLimits;
   /** Positions as they stand; replaced in place. */
   state: WorkPosition[];
-}
-
-/** What happens at one stop. */
-interface StopWork {
-  stop: Stop;
-  tasks: ShutdownTask[];
-  leftInPlace: LeftInPlace[];
-  /** True where nothing is past its interval afterwards that is not better left. */
-  clear: boolean;
 }
 
 /**
@@ -289,29 +274,4 @@ function countOverdue(fleet: Fleet, places: readonly WorkPosition[]): number {
     else count += ages.reduce((sum, { age, chance }) => sum + (age > interval ? chance : 0), 0);
   }
   return Math.round(count);
-}
-
-function loadOf({ stop, tasks, leftInPlace }: StopWork): ShutdownLoad {
-  const fitting = tasks.filter((task) => task.fits);
-  return {
-    shutdown: stop.name,
-    start: stop.startText,
-    end: textFromDay(stop.shutdown.end),
-    lines: stop.shutdown.lines,
-    crewHours: stop.shutdown.crewHours,
-    fitterHours: stop.shutdown.fitterHours,
-    instrumentHours: stop.shutdown.instrumentHours,
-    mostReplacements: stop.shutdown.mostReplacements,
-    mostLines: stop.shutdown.mostLines,
-    hoursNeeded: hoursOf(tasks),
-    hoursPlanned: hoursOf(fitting),
-    hoursAfterStartUp: fitting.reduce((sum, task) => sum + task.afterStartUpHours, 0),
-    replacements: fitting.length,
-    doNotFit: tasks.length - fitting.length,
-    leftInPlace,
-  };
-}
-
-function hoursOf(tasks: readonly ShutdownTask[]): number {
-  return tasks.reduce((sum, task) => sum + task.fitterHours + task.instrumentHours, 0);
 }
