@@ -1,8 +1,8 @@
-/** What pieces and the number of lines allowed keep from the stop at which it is due. */
+/** What limits of the maker ask of the calendar, and what pieces and the number of lines allowed keep from the stop at which it is due. */
 import type { Warning } from '../findings.js';
 import type { Fleet } from '../fleet/types.js';
-import { count, daysWords, listed, money } from '../numeric/words.js';
-import type { ShutdownTask } from './types.js';
+import { count, counted, daysWords, listed, money } from '../numeric/words.js';
+import type { IntervalAdvice, ShutdownTask } from './types.js';
 
 const MOST_NAMES = 5;
 
@@ -15,12 +15,27 @@ interface Lack {
 /** `due` is the list by the due rule alone: what it finds no piece or no line for has to go elsewhere. */
 export function limitWarnings(
   fleet: Fleet,
+  intervals: readonly IntervalAdvice[],
   due: readonly ShutdownTask[],
   tasks: readonly ShutdownTask[],
 ): Warning[] {
-  return [piecesWarning(fleet, due, tasks), linesWarning(due)].filter(
+  return [makersWarning(intervals), piecesWarning(fleet, due, tasks), linesWarning(due)].filter(
     (each): each is Warning => each !== null,
   );
+}
+
+/** Said once for the plant; each group has it too, with its lines and the gap. */
+function makersWarning(intervals: readonly IntervalAdvice[]): Warning | null {
+  const groups = intervals.filter(({ warnings }) =>
+    warnings.some(({ code }) => code === 'limit-shorter-than-windows'),
+  );
+  if (groups.length === 0) return null;
+  const all = groups.length === intervals.length ? 'every group' : counted(groups.length, 'group', 'groups');
+  return {
+    code: 'limits-beyond-calendar',
+    text: `The calendar cannot hold a limit of the maker in ${all}: even if they are replaced at every window, diaphragms there get older than it.`,
+    todo: 'Check the limits in site.json; then add windows, or ask the maker whether the limit can be extended for the duty, and keep the answer on record.',
+  };
 }
 
 function piecesWarning(

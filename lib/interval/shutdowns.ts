@@ -53,7 +53,7 @@ export function planShutdowns(
     optimum,
     warnings: [
       ...shutdownWarnings(fleet, work.length > 0, unserved, tasks, loads, optimum),
-      ...limitWarnings(fleet, due, tasks),
+      ...limitWarnings(fleet, intervals, due, tasks),
     ],
   };
 }
