@@ -11,6 +11,7 @@ import { ROUNDING } from './fleetPlan/limitRows.js';
 import { optimiseShutdowns } from './fleetPlan/optimiseShutdowns.js';
 import type { FleetLimit, FleetOptimum, FleetPosition, FleetProblem } from './fleetPlan/types.js';
 import { type FleetWork, fleetProblem, type OtherWork, windowName } from './fleetProblem.js';
+import { extraWindows } from './oneMoreWindow.js';
 import { isJudged, type JudgedCandidate } from './safety.js';
 import type { Calendars, Stop } from './stopCalendar.js';
 import { type AgeLimits, stopPieces } from './stopPieces.js';
@@ -100,7 +101,13 @@ export function place(
   const full = new Map<number, Full[]>();
   for (const { window, limit, item, savingPerUnit } of answer.limits)
     if (savingPerUnit > 0) full.set(+window, [...(full.get(+window) ?? []), { limit, item }]);
-  return { stopsOf, lateAt, plannedTo, full, optimum: optimumOf(work, answer, lateAt) };
+  return {
+    stopsOf,
+    lateAt,
+    plannedTo,
+    full,
+    optimum: { ...optimumOf(work, answer, lateAt), extraWindows: extraWindows(work.stops, problem) },
+  };
 }
 
 /** The plan that keeps all intervals; where hours are short for that, the one that costs least with some of them passed. */
@@ -169,7 +176,7 @@ function optimumOf(
   { stops, places }: FleetWork,
   answer: FleetOptimum,
   late: ReadonlyMap<number, unknown>,
-): ShutdownOptimum {
+): Omit<ShutdownOptimum, 'extraWindows'> {
   const { choices, cost, againstCost, limits } = answer;
   // Where hours are short, what an interval kept counts is far above any cost, and the bound with it can say nothing.
   const lowerBound = Math.max(answer.lowerBound, late.size > 0 ? answer.leastCost : -Infinity);

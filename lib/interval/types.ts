@@ -4,6 +4,7 @@ import type { Warning } from '../findings.js';
 import type { Criticality } from '../fleet/types.js';
 import type { ShortOf } from './capacity.js';
 import type { LimitKind } from './fleetPlan/types.js';
+import type { ExtraWindow } from './oneMoreWindow.js';
 
 /** Cost rate over ages, for drawing. Columns of equal length; amounts per position and year. */
 export interface CostCurve {
@@ -273,6 +274,8 @@ export interface ShutdownOptimum {
   /** Positions that get past their interval because hours are short. */
   pastInterval: number;
   limits: ShutdownLimit[];
+  /** What one more window in the widest gap would save, for the two calendars with most at stake, most first; null above 2000 positions. */
+  extraWindows: ExtraWindow[] | null;
 }
 
 export interface ShutdownPlan {
