@@ -69,12 +69,27 @@ function plansOfStep(
 ): { window: number; share: number }[] {
   const shares = new Map<number, number>();
   for (const third of [1 / 6, 1 / 2, 5 / 6]) {
-    const planned = plannedMoment(positions, (k + third) * grid.stepDays);
-    const window = positions.windows.findIndex(({ moment }) => moment === planned);
+    const born = (k + third) * grid.stepDays;
+    const window = windowAfter(positions, plannedMoment(positions, born), (k + 1) * grid.stepDays);
     if (window < 0 || window >= known) continue;
     shares.set(window, (shares.get(window) ?? 0) + 1 / 3);
   }
   return [...shares].map(([window, share]) => ({ window, share }));
+}
+
+/**
+ * Place of the window of a planned moment; -1 where there is none. A window within the step of the birth itself, which only intervals of days
+ * ask for, is left out for the one after it.
+ */
+function windowAfter(positions: PositionClass, planned: number | null, end: number): number {
+  const { windows } = positions;
+  let moment = planned;
+  while (moment !== null && moment <= end) {
+    const next = plannedMoment(positions, moment);
+    if (next === null || next <= moment) break;
+    moment = next;
+  }
+  return windows.findIndex((window) => window.moment === moment);
 }
 
 interface Work {

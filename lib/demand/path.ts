@@ -23,11 +23,12 @@ import {
   fillLaterFlow,
   type LaterFlow,
 } from './laterLives.js';
+import { shortestWait } from './shortestWait.js';
 import { type AgeColumns, ageColumns, emptyTable, fillTable, type SurvivalTable } from './survivalTable.js';
 
 /** Posterior draws used where a group has more: every so-manyth, from a start that the seed picks. */
 export const DRAWS_USED = 200;
-/** A step is at most this share of the shortest interval. */
+/** A step is at most this share of the shortest time between two replacements. */
 const STEPS_PER_INTERVAL = 3;
 
 export interface PathOptions {
@@ -143,10 +144,7 @@ export function preparePath(
   horizonDays: number,
   options: PathOptions = {},
 ): PathSetup {
-  const shortest = policy.intervalDays.reduce<number>(
-    (least, days) => Math.min(least, days ?? Infinity),
-    Infinity,
-  );
+  const shortest = shortestWait(fleet, grouped, policy);
   const grid = gridOver(horizonDays, Math.min(options.stepDays ?? STEP_DAYS, shortest / STEPS_PER_INTERVAL));
   const list = options.workList === undefined ? null : carriedOut(fleet, options.workList);
   const classes = positionClasses(fleet, grouped, policy, grid, list);

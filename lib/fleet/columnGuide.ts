@@ -219,6 +219,11 @@ export const COLUMN_GUIDE: Readonly<Record<CsvFile, TableGuide>> = {
         unit: 'number',
         example: '60',
       },
+      most_lines: {
+        meaning: 'most lines that may be down in it; empty = no limit',
+        unit: 'number',
+        example: '2',
+      },
       must: {
         meaning: 'positions that must be replaced in it, separated by a vertical bar',
         unit: 'text',

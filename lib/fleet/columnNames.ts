@@ -53,6 +53,7 @@ export const CSV_COLUMNS = {
       'fitter_hours',
       'instrument_hours',
       'most_replacements',
+      'most_lines',
       'must',
       'not_on',
       'lines',

@@ -77,6 +77,7 @@ function itemReader(table: CsvTable, mappings: Mappings, materials: NameList) {
     if (dn.value === null)
       return aside(book, row, 'size', table.text(row, table.place('size')), dn.fault ?? NO_SIZE);
     const each = price(row);
+    const pieces = onHand(row);
     return {
       item,
       material: made,
@@ -89,7 +90,8 @@ function itemReader(table: CsvTable, mappings: Mappings, materials: NameList) {
       minOrder: Math.max(minOrder(row) ?? 1, 1),
       shelfLifeMonths: shelf(row),
       shelfLifeLeftAtReceiptMonths: left(row),
-      onHand: onHand(row) ?? 0,
+      onHand: pieces ?? 0,
+      onHandKnown: pieces !== null,
       emergencyDays: hurryDays(row),
       emergencyExtraCost: hurryCost(row),
       approvedSubstitute: substitute(row).value,

@@ -81,6 +81,7 @@ function shutdownReader(table: CsvTable, mappings: Mappings, dataUntil: Day) {
   const fitters = least('fitter_hours');
   const instruments = least('instrument_hours');
   const most = least('most_replacements');
+  const mostLines = least('most_lines');
   const stop = mended(
     table,
     'stop_for',
@@ -106,6 +107,7 @@ function shutdownReader(table: CsvTable, mappings: Mappings, dataUntil: Day) {
       fitterHours: fitters(row),
       instrumentHours: instruments(row),
       mostReplacements: most(row),
+      mostLines: mostLines(row),
       must: tagsOf(table.text(row, table.place('must')), mappings),
       notOn: tagsOf(table.text(row, table.place('not_on')), mappings),
       lines: linesOf(table.text(row, table.place('lines')), wordsOf(mappings, 'line')),

@@ -101,6 +101,8 @@ export interface Item {
   shelfLifeMonths: number | null;
   shelfLifeLeftAtReceiptMonths: number | null;
   onHand: number;
+  /** False where on_hand is empty: then 0 is not a count. Left out: an amount above 0 is one. */
+  onHandKnown?: boolean;
   emergencyDays: number | null;
   emergencyExtraCost: number | null;
   approvedSubstitute: string | null;
@@ -157,6 +159,8 @@ export interface Shutdown {
   instrumentHours: number | null;
   /** Most replacements; null = no limit. */
   mostReplacements: number | null;
+  /** Most lines that may be down in it; null = no limit. */
+  mostLines: number | null;
   /** Tags that must be replaced in it. */
   must: string[];
   /** Tags and lines that must not be touched in it. */

@@ -31,7 +31,10 @@ export interface DueDate {
   overdueDays: number;
   /** From this day on worth replacing where its line is down anyway. */
   opportunityFrom: string | null;
-  /** Chance that it leaks before it is due, and within 365 days if left. */
+  /**
+   * Chance that it leaks before it is due, and within 365 days if left. Where it is due today or was before: until the next window of its
+   * line, if left until then; null where the line has none.
+   */
   leakBeforeDue: number | null;
   leakWithinYear: number;
   /** The shutdown at which the work list replaces it. */
@@ -100,7 +103,7 @@ function dueDateOf(
     age === null || age === Infinity ? null : dataUntil + Math.floor(age - at);
   const due = day(dueAge, ages.middle);
   const text = (value: Day | null): string | null => (value === null ? null : textFromDay(value));
-  const daysToDue = due === null ? YEAR_DAYS : Math.max(0, due - dataUntil);
+  const before = due !== null && due > dataUntil ? due : nextWindowOf(fleet, line);
   return {
     position,
     line,
@@ -120,9 +123,17 @@ function dueDateOf(
     dueFor: leavesBefore ? `out of service from ${textFromDay(ends)}` : dueWords(interval, first),
     overdueDays: due !== null && due < dataUntil ? dataUntil - due : 0,
     opportunityFrom: text(day(interval.opportunityDays, ages.middle)),
-    leakBeforeDue: due === null ? null : leaks(holding, life, daysToDue),
+    leakBeforeDue: due === null || before === null ? null : leaks(holding, life, before - dataUntil),
     leakWithinYear: leaks(holding, life, YEAR_DAYS),
   };
+}
+
+/** First window of a line after the day of the data. */
+function nextWindowOf({ site, shutdowns }: Fleet, line: string): Day | null {
+  const days = shutdowns
+    .filter(({ start, lines }) => start > site.dataUntil && (lines.length === 0 || lines.includes(line)))
+    .map(({ start }) => start);
+  return days.length === 0 ? null : Math.min(...days);
 }
 
 /** Ages that are as good as the interval; of a kept interval, which the records could not judge, no other than itself. */
@@ -133,7 +144,6 @@ function spanOf({ action, days, within2percent }: IntervalAdvice): [number, numb
 
 /** Chance of a leak within some days, over what is known of the age. */
 function leaks(holding: Holding, { ages }: RunningLife, days: number): number {
-  if (days === 0) return 0;
   return 1 - ages.reduce((holds, { age, chance }) => holds + chance * holding.mean(age, days), 0);
 }
 

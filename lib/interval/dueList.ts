@@ -74,6 +74,7 @@ function loadOf(month: Day, tasks: readonly ShutdownTask[]): ShutdownLoad {
     fitterHours: null,
     instrumentHours: null,
     mostReplacements: null,
+    mostLines: null,
     hoursNeeded: hours,
     hoursPlanned: hours,
     hoursAfterStartUp: tasks.reduce((sum, task) => sum + task.afterStartUpHours, 0),

@@ -1,4 +1,6 @@
 /** Which candidates of a stop get its hours: what must be done first, then by criticality, then by what waiting costs. */
+
+import type { PieceStore } from '../fleet/pieces.js';
 import type { Criticality } from '../fleet/types.js';
 import type { Day } from '../numeric/day.js';
 import { capacityOf, type ShortOf } from './capacity.js';
@@ -18,6 +20,8 @@ const RANK: Readonly<Record<Criticality, number>> = { safety: 0, high: 1, normal
 /** A candidate, and whether the shutdown names it as one that must be done. */
 export interface Wanted extends PlacedCandidate {
   must: boolean;
+  /** True where it cannot wait for a piece: it must be done, is judged by its chance to hold, or would pass a limit of the maker. */
+  firm: boolean;
 }
 
 /** A candidate with what it is short of; null where it fits. */
@@ -27,12 +31,13 @@ export interface Choice extends Wanted {
   nextWindow: Day | null;
 }
 
-/** Candidates of a stop in order of rank, each with what it is short of there: what must be done comes first. */
+/** Candidates of a stop in order of rank, each with what it is short of there: what must be done comes first; takes pieces of `store`. */
 export function fillStop(
   stop: Stop,
   candidates: readonly Wanted[],
   state: readonly WorkPosition[],
   calendars: Calendars,
+  store: PieceStore,
 ): Choice[] {
   const ranked = candidates
     .map((candidate) => {
@@ -50,11 +55,17 @@ export function fillStop(
         b.overdue - a.overdue ||
         a.candidate.index - b.candidate.index,
     );
-  const capacity = capacityOf(stop.shutdown);
-  for (const { candidate, place } of ranked) if (candidate.placed?.fits === true) capacity.take(place);
+  const capacity = capacityOf(stop.shutdown, store);
+  const noPiece = new Set<Wanted>();
+  for (const { candidate, place } of ranked) {
+    if (candidate.placed?.fits !== true) continue;
+    if (candidate.firm || capacity.hasPiece(place)) capacity.take(place);
+    else noPiece.add(candidate);
+  }
   return ranked.map(({ candidate, place, waiting, nextWindow: next }) => {
     const { placed } = candidate;
-    const short = placed?.fits === true ? null : capacity.shortOf(place);
+    if (noPiece.has(candidate)) return { ...candidate, shortOf: 'stock', waiting, nextWindow: next };
+    const short = placed?.fits === true ? null : capacity.shortOf(place, candidate.firm);
     // The fleet plan may leave hours to what is dearer to leave elsewhere: then it does not fit here either.
     const shortOf = placed?.fits === false ? (short ?? 'crew hours') : short;
     if (shortOf === null && placed === undefined) capacity.take(place);

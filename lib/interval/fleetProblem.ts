@@ -16,6 +16,7 @@ import type {
   FleetWindow,
 } from './fleetPlan/types.js';
 import type { Calendars, Stop } from './stopCalendar.js';
+import type { AgeLimits, StopPieces } from './stopPieces.js';
 import { inService, type WorkGroup, type WorkPosition } from './workList.js';
 
 /** What is planned: the places by their index, the known stops, and the hours of each that other work takes. */
@@ -29,6 +30,8 @@ export interface FleetWork {
 }
 
 export interface OtherWork {
+  /** Pieces by item. */
+  pieces: ReadonlyMap<string, number>;
   fitterHours: number;
   instrumentHours: number;
   replacements: number;
@@ -45,17 +48,19 @@ export function fleetProblem(
   groups: readonly WorkGroup[],
   costs: readonly GroupCost[],
   work: FleetWork,
+  limits: AgeLimits,
+  { stock, firm }: StopPieces,
 ): FleetProblem {
   const { places, free, stops, other } = work;
   const diaphragms = new Map(groups.map((group, g) => [group, diaphragmOf(group, itemAt(costs, g))]));
   const own = new Map(groups.map((group, g) => [group, meanOf(itemAt(costs, g).opening)]));
-  const limits = makersLimits(fleet, groups);
   const share = stopShares(fleet);
   const lines = [...new Set(free.map((p) => itemAt(places, p).position.line))].sort();
   return {
     today: fleet.site.dataUntil,
     windows: stops.map((stop, s) => windowOf(stop, s, itemAt(other, s))),
     ...demandsOf(work),
+    stock,
     lines: lines.map((line) => lineOf(fleet, line, work)),
     positions: free.map((p): FleetPosition => {
       const { position, now, next, ages, fitterHours, instrumentHours, ends } = itemAt(places, p);
@@ -69,7 +74,7 @@ export function fleetProblem(
         stopShare: share(position.line),
         fitterHours,
         instrumentHours,
-        item: next.item,
+        item: firm.has(p) ? null : next.item,
         latestAge: limits.get(next) ?? null,
         until: ends,
       };
@@ -88,6 +93,7 @@ function windowOf({ shutdown, start }: Stop, s: number, other: OtherWork): Fleet
     fitterHours: left(shutdown.fitterHours, other.fitterHours),
     instrumentHours: left(shutdown.instrumentHours, other.instrumentHours),
     replacements: left(shutdown.mostReplacements, other.replacements),
+    lines: left(shutdown.mostLines, other.lines.size),
   };
 }
 
@@ -120,7 +126,8 @@ function diaphragmOf({ group, holding }: WorkGroup, cost: GroupCost): FleetDiaph
   };
 }
 
-function makersLimits(fleet: Fleet, groups: readonly WorkGroup[]): Map<WorkGroup, number | null> {
+/** Ages that the maker allows, by group. */
+export function makersLimits(fleet: Fleet, groups: readonly WorkGroup[]): Map<WorkGroup, number | null> {
   if (fleet.site.limits.length === 0) return new Map();
   const rates = dailyRates(fleet);
   return new Map(groups.map((each) => [each, makersCap(fleet, each.group, rates)?.days ?? null]));
@@ -143,8 +150,8 @@ function lineOf(fleet: Fleet, line: string, { stops, calendars, other }: FleetWo
     line,
     windows: planned.map((window) => {
       const s = stops.indexOf(stopOn.get(window.day) as Stop);
-      const isPaid = itemAt(other, s).lines.has(line);
-      return { window: windowName(s), stopCost: isMade(window) && !isPaid ? stop : 0 };
+      const isOpen = itemAt(other, s).lines.has(line);
+      return { window: windowName(s), stopCost: isMade(window) && !isOpen ? stop : 0, isOpen };
     }),
     later: windows
       .filter(({ day }) => day > last)

@@ -9,11 +9,13 @@ import type { Day } from '../numeric/day.js';
 import { LATE_SHARE, scheduledDay } from './dueRule.js';
 import { ROUNDING } from './fleetPlan/limitRows.js';
 import { optimiseShutdowns } from './fleetPlan/optimiseShutdowns.js';
-import type { FleetOptimum, FleetPosition, FleetProblem } from './fleetPlan/types.js';
+import type { FleetLimit, FleetOptimum, FleetPosition, FleetProblem } from './fleetPlan/types.js';
 import { type FleetWork, fleetProblem, type OtherWork, windowName } from './fleetProblem.js';
+import { extraWindows } from './oneMoreWindow.js';
 import { isJudged, type JudgedCandidate } from './safety.js';
 import type { Calendars, Stop } from './stopCalendar.js';
-import type { IntervalAdvice, ShutdownLimit, ShutdownOptimum, ShutdownTask } from './types.js';
+import { type AgeLimits, stopPieces } from './stopPieces.js';
+import type { IntervalAdvice, ShutdownOptimum, ShutdownTask } from './types.js';
 import type { WorkGroup, WorkPosition } from './workList.js';
 
 /** The plan is taken when it is within this share of the best possible, or after so many rounds. */
@@ -35,6 +37,9 @@ const LATE_WEIGHT: Readonly<Record<Criticality, number>> = {
   low: 1,
 };
 
+/** A limit that is used up; `item` of a limit on pieces. */
+type Full = Pick<FleetLimit, 'limit' | 'item'>;
+
 /** What the fleet plan says, by index of the position; stops by their place in the list. */
 export interface Placed {
   /** Stops in order of date. */
@@ -43,8 +48,8 @@ export interface Placed {
   lateAt: ReadonlyMap<number, ReadonlySet<number>>;
   /** Last day that is planned, by line; from then on the due rule holds. */
   plannedTo: ReadonlyMap<string, Day>;
-  /** Stops with no hours to spare. */
-  full: ReadonlySet<number>;
+  /** What is used up at stops, and has a price. */
+  full: ReadonlyMap<number, readonly Full[]>;
   optimum: ShutdownOptimum;
 }
 
@@ -76,8 +81,10 @@ export function place(
   costs: readonly GroupCost[],
   work: FleetWork,
   byDueRule: readonly ShutdownTask[],
+  limits: AgeLimits,
 ): Placed {
-  const plain = fleetProblem(fleet, groups, costs, work);
+  const pieces = stopPieces(fleet, work, limits, byDueRule);
+  const plain = fleetProblem(fleet, groups, costs, work, limits, pieces);
   const asked = new Set((plain.must ?? []).map(({ position }) => position));
   const positions = plain.positions.map((each, i) => withinInterval(work, each, i, asked.has(each.position)));
   const problem = { ...plain, positions };
@@ -91,10 +98,16 @@ export function place(
     ]),
   );
   const lateAt = lateStops(work, answer);
-  const full = new Set(
-    answer.limits.filter(({ savingPerUnit }) => savingPerUnit > 0).map(({ window }) => +window),
-  );
-  return { stopsOf, lateAt, plannedTo, full, optimum: optimumOf(work, answer, lateAt) };
+  const full = new Map<number, Full[]>();
+  for (const { window, limit, item, savingPerUnit } of answer.limits)
+    if (savingPerUnit > 0) full.set(+window, [...(full.get(+window) ?? []), { limit, item }]);
+  return {
+    stopsOf,
+    lateAt,
+    plannedTo,
+    full,
+    optimum: { ...optimumOf(work, answer, lateAt), extraWindows: extraWindows(work.stops, problem) },
+  };
 }
 
 /** The plan that keeps all intervals; where hours are short for that, the one that costs least with some of them passed. */
@@ -163,7 +176,7 @@ function optimumOf(
   { stops, places }: FleetWork,
   answer: FleetOptimum,
   late: ReadonlyMap<number, unknown>,
-): ShutdownOptimum {
+): Omit<ShutdownOptimum, 'extraWindows'> {
   const { choices, cost, againstCost, limits } = answer;
   // Where hours are short, what an interval kept counts is far above any cost, and the bound with it can say nothing.
   const lowerBound = Math.max(answer.lowerBound, late.size > 0 ? answer.leastCost : -Infinity);
@@ -175,10 +188,11 @@ function optimumOf(
     gap: late.size > 0 && cost > 0 ? Math.max(0, (cost - lowerBound) / cost) : answer.gap,
     byDueRule: againstCost ?? cost,
     pastInterval: late.size,
-    limits: limits.map(({ window, limit, available, used, wanted, savingPerUnit }) => ({
+    limits: limits.map(({ window, limit, item, available, used, wanted, savingPerUnit }) => ({
       shutdown: itemAt(stops, Number(window)).name,
       start: itemAt(stops, Number(window)).startText,
-      limit: limit as ShutdownLimit['limit'],
+      limit,
+      item,
       hoursLeft: available,
       // What is left of a sum after moves to and fro.
       hoursUsed: used < ROUNDING ? 0 : used,
@@ -205,9 +219,19 @@ function placedWords(
   const name = due?.name ?? window?.name ?? '';
   if (window?.stopFor === 'replacements')
     return `done here because the line would have to be stopped for it at ${name}`;
-  if (due !== undefined && full.has(stops.indexOf(due)))
-    return `done here because ${name} has no hours to spare`;
+  const lack = due === undefined ? null : lackAt(full.get(stops.indexOf(due)) ?? [], place.next.item);
+  if (lack !== null) return `done here because ${name} has no ${lack} to spare`;
   return `done here because it costs no more over the coming windows than ${due === undefined ? 'later' : `at ${name}`}`;
+}
+
+/** What keeps a position of an item from a stop; null where nothing does. */
+function lackAt(full: readonly Full[], item: string | null): string | null {
+  const piece = full.find(({ limit, item: of }) => limit === 'stock' && of === item);
+  if (piece !== undefined) return `piece of ${item ?? ''}`;
+  const shared = full.find(({ limit }) => limit !== 'stock');
+  if (shared === undefined) return null;
+  if (shared.limit === 'replacements') return 'replacement';
+  return shared.limit === 'lines' ? 'line' : 'hours';
 }
 
 /** A candidate that the fleet plan placed at a stop, or could not: then it does not fit. */
@@ -251,8 +275,9 @@ export function otherWork(
     instrumentHours: 0,
     replacements: 0,
     lines: new Set<string>(),
+    pieces: new Map<string, number>(),
   }));
-  for (const { position, line, shutdown, start, fits, fitterHours, instrumentHours } of tasks) {
+  for (const { position, line, shutdown, start, item, fits, fitterHours, instrumentHours } of tasks) {
     const s = index.get(JSON.stringify([shutdown, start]));
     if (!fits || s === undefined || placed.has(position)) continue;
     const at = itemAt(work, s);
@@ -260,6 +285,7 @@ export function otherWork(
     at.instrumentHours += instrumentHours;
     at.replacements += 1;
     at.lines.add(line);
+    if (item !== null) at.pieces.set(item, (at.pieces.get(item) ?? 0) + 1);
   }
   return work;
 }

@@ -39,7 +39,9 @@ export function reasonOf(place: WorkPosition, stop: TaskWindow, outcome: Outcome
     ...(must ? ['asked for at this shutdown (must)'] : []),
     ...(forTarget ? ['brought forward for its survival target'] : []),
     ...beforeWords(outcome),
-    ...(shortOf === null ? [] : [shortWords(shortOf, shutdown, (value) => amount(value, 6))]),
+    ...(shortOf === null
+      ? []
+      : [shortWords(shortOf, shutdown, place.next.item, (value) => amount(value, 6))]),
     waitingWords(stop, outcome),
     ...(judged === null ? [] : [safetyWords(judged)]),
   ]);

@@ -178,7 +178,7 @@ function holds({ crewHours, fitterHours, instrumentHours }: Shutdown, task: Shut
 function bindingWarning({ site }: Fleet, optimum: ShutdownOptimum | null): Warning | null {
   const priced = (optimum?.limits ?? [])
     .flatMap(({ shutdown, limit, savingPerHour }) =>
-      savingPerHour === null || limit === 'replacements' ? [] : [{ shutdown, savingPerHour }],
+      savingPerHour === null || !limit.endsWith('hours') ? [] : [{ shutdown, savingPerHour }],
     )
     .sort((a, b) => b.savingPerHour - a.savingPerHour);
   const most = priced[0]?.savingPerHour ?? 0;

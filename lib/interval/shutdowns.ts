@@ -2,66 +2,24 @@
 
 import { groupCosts } from '../cost/groupCost.js';
 import type { GroupCost } from '../cost/types.js';
+import { pieceStore } from '../fleet/pieces.js';
 import type { Fleet } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
-import { type Day, textFromDay } from '../numeric/day.js';
 import { dueList } from './dueList.js';
-import { LATE_SHARE } from './dueRule.js';
-import { type Choice, fillStop, type Wanted } from './fillStop.js';
-import { otherWork, type Placed, type PlacedCandidate, place, placeable, placedAt } from './placed.js';
+import { makersLimits } from './fleetProblem.js';
+import { limitWarnings } from './limitWarnings.js';
+import { type Earlier, makeRoom } from './makeRoom.js';
+import { otherWork, type Placed, place, placeable } from './placed.js';
 import { practisedPolicy, proposedPolicy } from './policies.js';
-import { isAt, type Judge, type JudgedCandidate, judgeOf, judgeStop } from './safety.js';
-import { leftReason, reasonOf } from './shutdownReason.js';
+import { runCalendar, type Walk } from './runCalendar.js';
+import { isJudged, judgeOf } from './safety.js';
 import { shutdownWarnings } from './shutdownWarnings.js';
-import {
-  type Calendars,
-  type Candidate,
-  calendarsOf,
-  carry,
-  knownStops,
-  type Stop,
-  schedule,
-} from './stopCalendar.js';
-import type {
-  IntervalAdvice,
-  LeftInPlace,
-  ShutdownLoad,
-  ShutdownOptimum,
-  ShutdownPlan,
-  ShutdownTask,
-} from './types.js';
-import {
-  afterReplacement,
-  inService,
-  overdueOn,
-  taskOf,
-  type WorkGroup,
-  type WorkPosition,
-  workGroups,
-  workPositions,
-} from './workList.js';
-
-/** A plant and its calendar while the plan runs on. */
-interface Walk {
-  /** Where the fleet plan places positions; null = all go by the due rule. */
-  placed: Placed | null;
-  fleet: Fleet;
-  stops: readonly Stop[];
-  calendars: Calendars;
-  judge: Judge;
-  /** Positions as they stand; replaced in place. */
-  state: WorkPosition[];
-}
-
-/** What happens at one stop. */
-interface StopWork {
-  stop: Stop;
-  tasks: ShutdownTask[];
-  leftInPlace: LeftInPlace[];
-  /** True where nothing is past its interval afterwards that is not better left. */
-  clear: boolean;
-}
+import { type Calendars, calendarsOf, knownStops } from './stopCalendar.js';
+import { loadOf, type StopWork } from './stopLoad.js';
+import type { AgeLimits } from './stopPieces.js';
+import type { IntervalAdvice, ShutdownOptimum, ShutdownPlan, ShutdownTask } from './types.js';
+import { type WorkGroup, type WorkPosition, workGroups, workPositions } from './workList.js';
 
 /**
  * Work list of every known shutdown: each position at the window at which its interval makes it due (dueRule.ts), then
@@ -79,7 +37,8 @@ export function planShutdowns(
   const { intervalDays } = proposedPolicy(intervals);
   const groups = workGroups(fleet, grouped, intervalDays, costs);
   const places = workPositions(fleet, grouped, groups);
-  const { work, optimum } = bestWork(fleet, groups, intervals, costs, places);
+  const limits = makersLimits(fleet, groups);
+  const { work, due, optimum } = bestWork({ fleet, groups, intervals, costs, places, limits });
   const calendars = calendarsOf(fleet, knownStops(fleet), places);
   const overdueNow = countOverdue(fleet, places);
   const unserved = places.filter(({ position }) => calendars.get(position.line) === undefined);
@@ -92,7 +51,10 @@ export function planShutdowns(
     overdueNow,
     backlogGoneAfter: overdueNow > 0 ? (work.find(({ clear }) => clear)?.stop.name ?? null) : null,
     optimum,
-    warnings: shutdownWarnings(fleet, work.length > 0, unserved, tasks, loads, optimum),
+    warnings: [
+      ...shutdownWarnings(fleet, work.length > 0, unserved, tasks, loads, optimum),
+      ...limitWarnings(fleet, intervals, due, tasks),
+    ],
   };
 }
 
@@ -106,136 +68,92 @@ export function practisedWorkList(
   costs: readonly GroupCost[] = groupCosts(fleet, grouped),
 ): ShutdownTask[] {
   const { intervalDays } = practisedPolicy(grouped);
-  const places = workPositions(fleet, grouped, workGroups(fleet, grouped, intervalDays, costs));
+  const groups = workGroups(fleet, grouped, intervalDays, costs);
+  const places = workPositions(fleet, grouped, groups);
   const stops = knownStops(fleet);
   const calendars = calendarsOf(fleet, stops, places);
-  const work = runCalendar({ placed: null, fleet, stops, calendars, judge: () => null, state: places });
+  const [store, limits] = [pieceStore(fleet), makersLimits(fleet, groups)];
+  const judge = (): null => null;
+  const work = runCalendar({
+    placed: null,
+    fleet,
+    stops,
+    calendars,
+    judge,
+    store,
+    limits,
+    early: new Map(),
+    state: places,
+  });
   return work.flatMap(({ tasks }) => tasks);
 }
 
+/** What a plan is made of, whatever is brought forward. */
+interface Parts {
+  fleet: Fleet;
+  groups: readonly WorkGroup[];
+  intervals: readonly IntervalAdvice[];
+  costs: readonly GroupCost[];
+  places: readonly WorkPosition[];
+  limits: AgeLimits;
+}
+
+interface Work {
+  work: StopWork[];
+  /** By the due rule alone. */
+  due: ShutdownTask[];
+  calendars: Calendars;
+  free: readonly number[];
+  optimum: ShutdownOptimum | null;
+}
+
+/** The work as planned; where a later stop is short, with what goes by the due rule brought forward if that helps. */
+function bestWork(parts: Parts): Work {
+  const first = workWith(parts, new Map());
+  let [best, early] = [first, new Map<number, Earlier>()];
+  for (let round = 0; round < ROUNDS; round++) {
+    const taken = new Set(best.free);
+    const movable = [...parts.places.keys()].filter((p) => {
+      const { now, next, position } = itemAt(parts.places, p);
+      const goesByRule = !taken.has(p) && now === next && now.intervalDays !== null;
+      return goesByRule && !early.has(p) && !isJudged(parts.fleet.site, position.criticality);
+    });
+    const more = makeRoom(best.work, parts.places, new Set(movable), best.calendars);
+    if (more.size === 0) break;
+    early = new Map([...early, ...more]);
+    const next = workWith(parts, early);
+    if (shortCount(next) >= shortCount(best)) break;
+    best = next;
+  }
+  return { ...best, due: first.due };
+}
+
+/** Rounds in which work is brought forward: one makes others come due at other stops. */
+const ROUNDS = 3;
+
+function shortCount({ work }: Work): number {
+  return work.reduce((sum, { tasks }) => sum + tasks.filter(({ fits }) => !fits).length, 0);
+}
+
 /** The work by the due rule; then, where data support intervals, with those positions placed by the fleet plan. */
-function bestWork(
-  fleet: Fleet,
-  groups: readonly WorkGroup[],
-  intervals: readonly IntervalAdvice[],
-  costs: readonly GroupCost[],
-  places: readonly WorkPosition[],
-): { work: StopWork[]; optimum: ShutdownOptimum | null } {
+function workWith(parts: Parts, early: ReadonlyMap<number, Earlier>): Work {
+  const { fleet, groups, intervals, costs, places, limits } = parts;
   const walk = (placed: Placed | null): Walk => {
     const stops = knownStops(fleet);
     const calendars = calendarsOf(fleet, stops, places);
-    return { placed, fleet, stops, calendars, judge: judgeOf(fleet), state: [...places] };
+    const own = { judge: judgeOf(fleet), store: pieceStore(fleet), limits, early, state: [...places] };
+    return { placed, fleet, stops, calendars, ...own };
   };
   const first = walk(null);
-  const byDueRule = runCalendar(first);
+  const work = runCalendar(first);
   const { stops, calendars } = first;
   const free = placeable(fleet, groups, intervals, places, calendars);
-  if (stops.length === 0 || free.length === 0) return { work: byDueRule, optimum: null };
-  const tasks = byDueRule.flatMap((each) => each.tasks);
+  const due = work.flatMap(({ tasks }) => tasks);
+  if (stops.length === 0 || free.length === 0) return { work, due, calendars, free, optimum: null };
   const names = new Set(free.map((p) => itemAt(places, p).position.position));
-  const other = otherWork(tasks, stops, names);
-  const placed = place(fleet, groups, costs, { places, free, stops, calendars, other }, tasks);
-  return { work: runCalendar(walk(placed)), optimum: placed.optimum };
-}
-
-/** Walks through the stops in order of date and fills each. */
-function runCalendar(walk: Walk): StopWork[] {
-  const { fleet, stops, state } = walk;
-  for (const index of state.keys()) scheduleNext(walk, index, fleet.site.dataUntil);
-  return stops.map((stop) => workAt(walk, stop));
-}
-
-/** A position that is placed does not ask by the due rule before the planned windows are over. */
-function scheduleNext({ placed, state, calendars }: Walk, index: number, after: Day): void {
-  const line = (state[index] as WorkPosition).position.line;
-  const planned = placed?.stopsOf.has(index) === true ? (placed.plannedTo.get(line) ?? after) : after;
-  schedule(index, state, calendars, Math.max(after, planned));
-}
-
-function workAt(walk: Walk, stop: Stop): StopWork {
-  const { calendars, judge, state } = walk;
-  const judged = judgeStop(stop, state, calendars, judge);
-  const asked = new Set(mustAt(walk, stop));
-  const leave = judged.leave.filter(({ index }) => !asked.has(index));
-  const leftInPlace = leave.map((each) => leaveAt(walk, stop, each));
-  const listed = [...judged.replace, ...placedAt(walk.placed, stop, walk)];
-  const tasks = fillStop(stop, withMust(walk, listed, asked), state, calendars).map((choice) =>
-    replaceAt(walk, stop, choice),
-  );
-  const left = new Set(leave.map(({ index }) => index));
-  const clear = !state.some((place, index) => !left.has(index) && isLate(place, stop.start));
-  return { stop, tasks, leftInPlace, clear };
-}
-
-/** Positions that the shutdown names as those that must be replaced, by index; of lines that it covers, and in service. */
-function mustAt({ state, calendars }: Walk, stop: Stop): number[] {
-  const { must } = stop.shutdown;
-  if (must.length === 0) return [];
-  return [...state.keys()].filter((index) => {
-    const place = state[index] as WorkPosition;
-    return must.includes(place.position.position) && isAt(place, stop, calendars);
-  });
-}
-
-/** Candidates of a stop, those among them marked that must be replaced there, and the ones of these that nothing else asks for. */
-function withMust({ state }: Walk, listed: readonly PlacedCandidate[], asked: ReadonlySet<number>): Wanted[] {
-  const there = new Set(listed.map(({ index }) => index));
-  const more = [...asked].filter((index) => !there.has(index));
-  return [
-    ...listed.map((each) => ({ ...each, must: asked.has(each.index) })),
-    ...more.map((index): Wanted => {
-      const { fitted } = state[index] as WorkPosition;
-      return { index, fitted, carriedFrom: [], leftAt: [], forTarget: false, judged: null, must: true };
-    }),
-  ];
-}
-
-/** Lists a position that is better left, and lets it ask again at its line's next stop. */
-function leaveAt({ state, calendars }: Walk, stop: Stop, candidate: JudgedCandidate): LeftInPlace {
-  const place = state[candidate.index] as WorkPosition;
-  const { position, line, criticality } = place.position;
-  carry(asCandidate(candidate, { leftAt: [...candidate.leftAt, stop.name] }), stop, place, calendars);
-  return { position, line, criticality, because: leftReason(place, stop, candidate) };
-}
-
-/** Lists a replacement and makes it, or lets it ask again at its line's next stop where it does not fit. */
-function replaceAt(walk: Walk, stop: Stop, choice: Choice): ShutdownTask {
-  const { fleet, state, calendars } = walk;
-  const place = state[choice.index] as WorkPosition;
-  const because = reasonOf(place, stop, {
-    ...choice,
-    shutdown: stop.shutdown,
-    currency: fleet.site.currency,
-    placed: choice.placed?.words ?? '',
-  });
-  const task = taskOf(
-    place,
-    stop,
-    choice.shortOf,
-    because,
-    choice.nextWindow === null ? null : choice.waiting.net,
-  );
-  if (choice.shortOf === null) {
-    state[choice.index] = afterReplacement(place, stop.start);
-    scheduleNext(walk, choice.index, stop.start);
-  } else if (choice.placed === undefined) {
-    const again = asCandidate(choice, { carriedFrom: [...choice.carriedFrom, stop.name] });
-    carry(again, stop, place, calendars);
-  }
-  return task;
-}
-
-function asCandidate(
-  { index, fitted, carriedFrom, leftAt, forTarget }: Candidate,
-  change: Partial<Candidate>,
-): Candidate {
-  return { index, fitted, carriedFrom, leftAt, forTarget, ...change };
-}
-
-/** Past its interval by more than the due rule allows for. */
-function isLate(place: WorkPosition, day: Day): boolean {
-  const overdue = inService(place, day) ? overdueOn(place, day) : null;
-  return overdue !== null && overdue > LATE_SHARE * (place.now.intervalDays ?? 0);
+  const other = otherWork(due, stops, names);
+  const placed = place(fleet, groups, costs, { places, free, stops, calendars, other }, due, limits);
+  return { work: runCalendar(walk(placed)), due, calendars, free, optimum: placed.optimum };
 }
 
 /** Expected number of positions past their interval on the day of the data. */
@@ -248,28 +166,4 @@ function countOverdue(fleet: Fleet, places: readonly WorkPosition[]): number {
     else count += ages.reduce((sum, { age, chance }) => sum + (age > interval ? chance : 0), 0);
   }
   return Math.round(count);
-}
-
-function loadOf({ stop, tasks, leftInPlace }: StopWork): ShutdownLoad {
-  const fitting = tasks.filter((task) => task.fits);
-  return {
-    shutdown: stop.name,
-    start: stop.startText,
-    end: textFromDay(stop.shutdown.end),
-    lines: stop.shutdown.lines,
-    crewHours: stop.shutdown.crewHours,
-    fitterHours: stop.shutdown.fitterHours,
-    instrumentHours: stop.shutdown.instrumentHours,
-    mostReplacements: stop.shutdown.mostReplacements,
-    hoursNeeded: hoursOf(tasks),
-    hoursPlanned: hoursOf(fitting),
-    hoursAfterStartUp: fitting.reduce((sum, task) => sum + task.afterStartUpHours, 0),
-    replacements: fitting.length,
-    doNotFit: tasks.length - fitting.length,
-    leftInPlace,
-  };
-}
-
-function hoursOf(tasks: readonly ShutdownTask[]): number {
-  return tasks.reduce((sum, task) => sum + task.fitterHours + task.instrumentHours, 0);
 }

@@ -3,6 +3,8 @@
 import type { Warning } from '../findings.js';
 import type { Criticality } from '../fleet/types.js';
 import type { ShortOf } from './capacity.js';
+import type { LimitKind } from './fleetPlan/types.js';
+import type { ExtraWindow } from './oneMoreWindow.js';
 
 /** Cost rate over ages, for drawing. Columns of equal length; amounts per position and year. */
 export interface CostCurve {
@@ -196,7 +198,7 @@ export interface ShutdownTask {
   chanceStillDue: number;
   /** False where it does not fit into the crew hours: it stays as it is until the next window. */
   fits: boolean;
-  /** What it does not fit into: hours of the crew or of a craft, the number allowed, or it must not be touched; null where it fits. */
+  /** What it does not fit into: hours, the number of replacements or lines allowed, pieces, or it must not be touched; null where it fits. */
   shortOf: ShortOf | null;
   /**
    * Expected cost of leaving it until the line's next window, in the site's currency: leaks of what is in place less
@@ -225,6 +227,8 @@ export interface ShutdownLoad {
   fitterHours: number | null;
   instrumentHours: number | null;
   mostReplacements: number | null;
+  /** Most lines that may be down at once; null = no limit. */
+  mostLines: number | null;
   /** Hours within the window, all crafts: of everything that is due, and of what fits. */
   hoursNeeded: number;
   hoursPlanned: number;
@@ -239,14 +243,16 @@ export interface ShutdownLoad {
 export interface ShutdownLimit {
   shutdown: string;
   start: string;
-  /** Of the shutdown: hours of the crew or of one craft, or the number of replacements; amounts below are of that. */
-  limit: 'crew hours' | 'fitter hours' | 'instrument hours' | 'replacements';
+  /** Of the shutdown: hours, replacements, lines, or pieces of an item up to then; amounts below are of that. */
+  limit: LimitKind;
+  /** Of a limit on pieces; null for the others. */
+  item: string | null;
   /** Hours that other work leaves, what is used of them, and what would be asked for beyond them if there were enough. */
   hoursLeft: number;
   hoursUsed: number;
   hoursShort: number;
   /**
-   * What one more hour there would save, in the site's currency: the price of the first few hours, further ones save less.
+   * What one more hour (replacement, line, piece) there would save, in the site's currency: the price of the first few hours, further ones save less.
    * Where hours are short for the intervals, a replacement past its interval counts its own cost on top. Null where
    * positions of high criticality cannot keep theirs: that counts first.
    */
@@ -270,6 +276,8 @@ export interface ShutdownOptimum {
   /** Positions that get past their interval because hours are short. */
   pastInterval: number;
   limits: ShutdownLimit[];
+  /** What one more window in the widest gap would save, for the two calendars with most at stake, most first; null above 2000 positions. */
+  extraWindows: ExtraWindow[] | null;
 }
 
 export interface ShutdownPlan {

@@ -64,7 +64,7 @@ ${taskTable(fits, `${count(fits.length, 'replacement')} by line and position`)}$
 /** What to do where a line is down for another reason: nothing, or replace what is old enough. */
 function opportunityPart({ intervals }: Plan): Html {
   const own = intervals.filter(({ opportunityDays, positions }) => opportunityDays !== null && positions > 0);
-  const every = html`<p class="small">The day on which each position is due, with its range and its chance of a leak before, is in due-dates.csv, whatever the calendar says.</p>`;
+  const every = html`<p class="small">The day on which each position is due, with its range and its chance of a leak before (of what is due already, before the line’s next shutdown), is in due-dates.csv, whatever the calendar says.</p>`;
   if (own.length === 0) return every;
   const shown = own.slice(0, MOST_PARTS);
   const rest = own.length > shown.length ? ` (first ${MOST_PARTS} of ${own.length})` : '';
@@ -134,6 +134,8 @@ const LACK: Readonly<Record<NonNullable<ShutdownTask['shortOf']>, string>> = {
   'fitter hours': 'hours of fitters',
   'instrument hours': 'hours of instrument fitters',
   replacements: 'replacements allowed (most_replacements)',
+  lines: 'lines that may be down (most_lines)',
+  stock: 'diaphragms that can be there by then',
   closed: 'leave to touch them (not_on)',
 };
 

@@ -1,5 +1,5 @@
 /** How good the shutdown plan is: how far from the best possible, which hours bind, and what one more of them saves. */
-import { amount, count, dateWords, hoursText, money, percent } from '../chart/words.js';
+import { amount, count, dateWords, hoursText, listed, money, percent } from '../chart/words.js';
 import type { ShutdownLimit, ShutdownOptimum } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import { dataTable, type Html, html, name } from './markup.js';
@@ -9,7 +9,7 @@ export function optimumPart({ optimum, site }: Plan): Html | null {
   const { limits, positions } = optimum;
   return html`<h3>How good this plan is</h3>
 <p><b>${isTold(optimum) ? `This plan is within ${gapText(optimum)} of the best possible` : 'How near this plan is to the best possible cannot be told'}</b> ${optimum.pastInterval === 0 ? 'that keeps the intervals within these hours' : 'within these hours'}, for the ${count(positions, 'position')} whose interval the data support: ${money(optimum.cost, site.currency)} of replacements, leaks and stops until the last window known, where no list costs less than ${money(optimum.lowerBound, site.currency)}. ${againstText(optimum, site.currency)}${lateText(optimum)}</p>
-${limits.length === 0 ? html`<p>No hours bind: more of them would save nothing here.</p>` : limitTable(limits, site.currency)}`;
+${limits.length === 0 ? html`<p>No hours bind: more of them would save nothing here.</p>` : null}${limitTable(limits, site.currency)}${otherLimits(limits, site.currency)}${windowsPart(optimum, site.currency)}`;
 }
 
 /** Above this share a gap says nothing that anybody could use: hours are too short to keep the intervals. */
@@ -40,7 +40,11 @@ function lateText({ pastInterval }: ShutdownOptimum): string {
   return ` For lack of hours ${count(pastInterval, 'position')} ${get}: add hours first, the table says where they are short.`;
 }
 
-function limitTable(limits: readonly ShutdownLimit[], currency: string): Html {
+const isHours = ({ limit }: ShutdownLimit): boolean => limit.endsWith('hours');
+
+function limitTable(all: readonly ShutdownLimit[], currency: string): Html | null {
+  const limits = all.filter(isHours);
+  if (limits.length === 0) return null;
   return dataTable({
     caption:
       'Where crew hours bind, and what one more would save: a price for the first few hours, further ones save less',
@@ -58,6 +62,50 @@ function limitTable(limits: readonly ShutdownLimit[], currency: string): Html {
       hoursText(hoursLeft),
       hoursText(hoursUsed),
       hoursText(hoursShort),
+      savingText(savingPerHour, currency),
+    ]),
+  });
+}
+
+/** What one more window would save; it pays only where its stop costs less than that. */
+function windowsPart({ extraWindows }: ShutdownOptimum, currency: string): Html | null {
+  if (extraWindows === null)
+    return html`<p>What one more window would save is not worked out for so many positions.</p>`;
+  const [best] = extraWindows.filter(({ savingPerYear }) => savingPerYear > 0);
+  if (best === undefined) return null;
+  const { lines, after, before, day, savingPerYear, positions } = best;
+  return html`<p><b>One more window</b> about ${dateWords(day)}, between ${name(after)} and ${name(before)}, on ${name(listed(lines, 8))} would save about ${money(savingPerYear, currency)} a year in replacements and leaks of ${count(positions, 'position')}, before the cost of the stop itself. Make it only where the stop costs less than that. Looked at: the widest gap of the calendars with most at stake, as if hours there had no limit.</p>`;
+}
+
+/** What one unit of a limit is called. */
+const UNITS: Readonly<Record<string, string>> = {
+  replacements: 'replacements allowed (most_replacements)',
+  lines: 'lines down (most_lines)',
+};
+
+/** Limits in numbers: replacements, lines, pieces. Of pieces, all that are taken up to that shutdown count. */
+function otherLimits(all: readonly ShutdownLimit[], currency: string): Html | null {
+  const limits = all.filter((each) => !isHours(each));
+  if (limits.length === 0) return null;
+  return dataTable({
+    caption:
+      'Where a number binds, and what one more would save; pieces are all that can be taken up to then',
+    columns: [
+      { title: 'Shutdown' },
+      { title: 'Start' },
+      { title: 'Limit' },
+      { title: 'Left by other work', number: true },
+      { title: 'Used', number: true },
+      { title: 'More that cost alone would ask for', number: true },
+      { title: `Saved by one more, ${currency}`, number: true },
+    ],
+    rows: limits.map(({ shutdown, start, limit, item, hoursLeft, hoursUsed, hoursShort, savingPerHour }) => [
+      name(shutdown),
+      dateWords(start),
+      item === null ? (UNITS[limit] ?? limit) : html`pieces of ${name(item)}: expedite`,
+      amount(hoursLeft, 9),
+      amount(hoursUsed, 9),
+      amount(hoursShort, 9),
       savingText(savingPerHour, currency),
     ]),
   });

@@ -11,6 +11,7 @@ import type { Plan } from '../planTypes.js';
 import type { BreakEven } from '../yearly/outlookTypes.js';
 import type { CostComparison } from '../yearly/types.js';
 import type { Figures } from './figure.js';
+import { lineNote } from './lineNote.js';
 import { dataTable, folded, type Html, html } from './markup.js';
 
 /** Pictures of this part, in order. */
@@ -60,6 +61,7 @@ function linesTable({ outlook, ...cost }: CostComparison, currency: string): Htm
   const money = moneyWords({ ...cost, outlook });
   const proposed = factor.indexOf(1);
   const [shorter, longer] = [proposed - 1, proposed + 1];
+  const note = lineNote(outlook.byInterval);
   const rows = lines.map((line) => [
     line.line === '' ? '(no name)' : plainName(line.line),
     money(line.today.perYear),
@@ -85,11 +87,11 @@ function linesTable({ outlook, ...cost }: CostComparison, currency: string): Htm
   ];
   return folded(
     html`Line by line<span class="aside">: cost today, proposed, and with shorter or longer intervals</span>`,
-    dataTable({
+    html`${note === null ? null : html`<p>${plainName(note)}</p>`}${dataTable({
       caption: `Cost by line, ${currency} a year in the long run, at each line’s own prices; leaks and diaphragms fitted a year at the proposal`,
       columns: [{ title: 'Line' }, ...titles.map((title) => ({ title, number: true }))],
       rows,
-    }),
+    })}`,
   );
 }
 

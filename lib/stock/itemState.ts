@@ -1,13 +1,14 @@
 /** What stores has and gets of one item: shelf by use-by date, open orders, lead time, with what had to be assumed. */
 import type { Warning } from '../findings.js';
+import { keepsDays, piecesOnShelf } from '../fleet/pieces.js';
+import { type ShelfLife, shelfLifeOf, shelfLifeWarning } from '../fleet/shelfLife.js';
 import type { Fleet, Item, Lot } from '../fleet/types.js';
 import type { Day } from '../numeric/day.js';
-import { addMonths, DAYS_PER_MONTH, textFromDay } from '../numeric/day.js';
+import { textFromDay } from '../numeric/day.js';
 import type { Receipt } from './course.js';
 import { type LeadTime, leadTimeOf } from './leadTime.js';
 import type { Pieces } from './shelf.js';
 import { expire, sortedShelf, total } from './shelf.js';
-import { type ShelfLife, shelfLifeOf, shelfLifeWarning } from './shelfLife.js';
 
 export interface ItemState extends LeadTime {
   /** Moments are days from the day of the data; pieces past their use-by are left out. */
@@ -31,24 +32,21 @@ export function itemState(fleet: Fleet, item: Item): ItemState {
   const lots = fleet.lots.filter((lot) => lot.item === item.item);
   const life = shelfLifeOf(item);
   const assumed = shelfLifeWarning(life);
-  const keepsDays = keeps(item, life.months);
-  const dated = lots.map(
-    (lot): Pieces => ({ quantity: lot.quantity, useBy: useByOf(lot, life.months) - today, lot: lot.lot }),
-  );
-  const { shelf, onHand } = shelfOf(item, dated, keepsDays, warnings);
+  const keeps = keepsDays(item);
+  const { shelf, onHand } = shelfOf(item, lots, today, warnings);
   const sorted = sortedShelf(shelf);
   const gone = total(expire(sorted, 0));
   if (gone > 0) warnings.push(expiredWarning(gone));
   const lead = leadTimeOf(fleet, item, warnings);
-  if (lead.leadDays > keepsDays) warnings.push(LEAD_BEYOND_SHELF_LIFE);
+  if (lead.leadDays > keeps) warnings.push(LEAD_BEYOND_SHELF_LIFE);
   if (assumed !== null) warnings.push(assumed);
   return {
     shelf: sorted,
     onHand,
     usable: total(sorted),
-    ...openOrders(fleet, item, keepsDays, warnings),
+    ...openOrders(fleet, item, keeps, warnings),
     ...lead,
-    keepsDays,
+    keepsDays: keeps,
     life,
     warnings,
   };
@@ -71,21 +69,26 @@ function expiredWarning(quantity: number): Warning {
 /** The shelf by lots, and what is in no lot: no fresher than a delivery of today, so that it is used before later ones. */
 function shelfOf(
   item: Item,
-  dated: Pieces[],
-  keepsDays: number,
+  lots: Lot[],
+  today: Day,
   warnings: Warning[],
 ): { shelf: Pieces[]; onHand: number } {
-  const inLots = dated.reduce((sum, { quantity }) => sum + quantity, 0);
-  const onHand = item.onHand > 0 ? item.onHand : inLots;
-  if (inLots > onHand) {
+  const { pieces, onHand, inLots } = piecesOnShelf(item, lots, today);
+  const shelf = pieces.map(
+    ({ quantity, useBy, lot }): Pieces => ({
+      quantity,
+      useBy: useBy - today,
+      ...(lot === undefined ? {} : { lot }),
+    }),
+  );
+  const loose = onHand - inLots;
+  if (loose < 0) {
     warnings.push({
       code: 'lots-above-on-hand',
       text: `lots.csv lists ${inLots}, items.csv has ${onHand} on hand: the oldest lots are taken as used up.`,
       todo: 'Count the shelf and correct one of the two.',
     });
-    return { shelf: keepNewest(dated, onHand), onHand };
   }
-  const loose = onHand - inLots;
   if (loose > 0 && item.shelfLifeMonths !== null) {
     warnings.push({
       code: 'no-use-by',
@@ -93,37 +96,13 @@ function shelfOf(
       todo: 'List them in lots.csv with their cure or use-by date.',
     });
   }
-  return { shelf: [...dated, { quantity: loose, useBy: keepsDays }], onHand };
-}
-
-/** The use-by of a lot comes first; else its cure date and the shelf life. */
-function useByOf({ useBy, cured }: Lot, shelfLifeMonths: number | null): Day {
-  if (useBy !== null) return useBy;
-  return cured === null || shelfLifeMonths === null
-    ? Infinity
-    : addMonths(cured, Math.floor(shelfLifeMonths));
-}
-
-function keepNewest(dated: Pieces[], quantity: number): Pieces[] {
-  let left = quantity;
-  return [...dated]
-    .sort((a, b) => b.useBy - a.useBy)
-    .map((pieces) => {
-      const kept = Math.min(pieces.quantity, left);
-      left -= kept;
-      return { ...pieces, quantity: kept };
-    });
-}
-
-function keeps({ shelfLifeLeftAtReceiptMonths }: Item, shelfLifeMonths: number | null): number {
-  const months = shelfLifeLeftAtReceiptMonths ?? shelfLifeMonths;
-  return months === null ? Infinity : months * DAYS_PER_MONTH;
+  return { shelf, onHand };
 }
 
 function openOrders(
   fleet: Fleet,
   item: Item,
-  keepsDays: number,
+  keeps: number,
   warnings: Warning[],
 ): Pick<ItemState, 'receipts' | 'onOrder' | 'late'> {
   const today = fleet.site.dataUntil;
@@ -140,7 +119,7 @@ function openOrders(
   }
   const receipts = orders.map(({ due, quantity }): Receipt => {
     const moment = due > today ? due - today : Math.max(1, fleet.site.reviewDays);
-    return { moment, quantity, useBy: moment + keepsDays, source: due < today ? 'late' : 'on order' };
+    return { moment, quantity, useBy: moment + keeps, source: due < today ? 'late' : 'on order' };
   });
   return {
     receipts,

@@ -1,13 +1,12 @@
 /** Lead time of an item: as items.csv gives it, else as past deliveries show it, else assumed (METHODS 5.6). */
 import type { Warning } from '../findings.js';
+import { ASSUMED_LEAD_DAYS } from '../fleet/pieces.js';
 import type { Fleet, Item } from '../fleet/types.js';
 import { betaCdf, chiSquareCdf } from '../numeric/special.js';
 import { amount, count } from '../numeric/words.js';
 import { ASSUMED_LEAD_SPREAD } from './reorderPoint.js';
 import type { LeadTimeSeen } from './types.js';
 
-/** Lead time taken where nothing tells it. */
-export const ASSUMED_LEAD_DAYS = 60;
 /** Fewer deliveries tell nothing; those of the other items of the material are then taken together. */
 const FEWEST = 3;
 /** What is assumed of the spread counts as so many deliveries, so that three on one day do not make it nothing. */

@@ -135,6 +135,7 @@ export function plant(
         fitterHours: null,
         instrumentHours: null,
         mostReplacements: null,
+        mostLines: null,
         must: [],
         notOn: [],
         lines: lines ?? [],

@@ -40,7 +40,7 @@ describe('due dates', () => {
     expect(last.dueFor).toBe('interval');
     const first = rows[0] as DueDate;
     expect(first.overdueDays).toBe(Math.max(0, 500 - days));
-    expect(first.leakBeforeDue).toBe(days < 500 ? 0 : expect.any(Number));
+    expect(first.leakBeforeDue).toEqual(days < 500 ? null : expect.any(Number));
   });
 
   it('give the chance of a leak before, from the age it has', () => {
@@ -50,6 +50,30 @@ describe('due dates', () => {
     const days = (advice.days as number) - 10;
     expect(row.leakBeforeDue).toBeCloseTo(1 - conditionalSurvival(law, 10 + days, 10), 3);
     expect(row.leakWithinYear).toBeCloseTo(1 - conditionalSurvival(law, 10 + 365, 10), 3);
+  });
+
+  it('give what is due already its chance until the next window of its line', () => {
+    const limits = [{ material: 'EPDM', size: null, maxDays: 100, maxStrokes: null, maxSteamCycles: null }];
+    const shutdowns = [
+      { start: TODAY + 90, end: TODAY + 91 },
+      { start: TODAY + 40, end: TODAY + 41, lines: ['other'] },
+    ];
+    const { rows } = rowsOf(
+      (fleet) => ({
+        ...fleet,
+        site: {
+          ...fleet.site,
+          limits: limits.map((limit) => ({ ...limit, material: fleet.items[0]?.material ?? '' })),
+        },
+      }),
+      { shutdowns },
+    );
+    const law = { kind: 'weibull', shape: 3, scale: 900 } as const;
+    const [oldest] = rows as [DueDate];
+    expect(oldest.overdueDays).toBe(500 - (oldest.intervalDays ?? 0));
+    expect(oldest.overdueDays).toBeGreaterThan(400);
+    expect(oldest.leakBeforeDue).toBeCloseTo(1 - conditionalSurvival(law, 590, 500), 3);
+    expect(oldest.leakBeforeDue).toBeGreaterThan(0.05);
   });
 
   it('come forward where a limit in steam cycles is reached first at the position’s own rate', () => {

@@ -86,6 +86,7 @@ export function testPlant(
       fitterHours: null,
       instrumentHours: null,
       mostReplacements: null,
+      mostLines: null,
       must: [],
       notOn: [],
       lines: [],

@@ -151,9 +151,9 @@ function limitsOf(
 function wantedUse(model: Model, unlimited: Int32Array): Float64Array {
   const use = new Float64Array(model.rows.list.length);
   for (let p = 0; p < unlimited.length; p++) addUse(model, p, at(unlimited, p), 1, use);
-  for (const { windows, places } of model.lines) {
+  for (const { windows, lineRow, places } of model.lines) {
     for (let k = 0; k < windows.length; k++) {
-      const row = at(model.rows.lines, at(windows, k));
+      const row = at(lineRow, k);
       const isOpen = places.some((p) => ((at(unlimited, p) >> k) & 1) === 1);
       if (row >= 0 && isOpen) use[row] = floatAt(use, row) + 1;
     }

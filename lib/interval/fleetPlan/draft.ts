@@ -79,7 +79,7 @@ export function move(draft: Draft, p: number, to: number): void {
     const step = (to >> k) & 1 ? 1 : -1;
     const before = wholeAt(open, line.offset + k);
     open[line.offset + k] = before + step;
-    const row = wholeAt(model.rows.lines, wholeAt(line.windows, k));
+    const row = wholeAt(line.lineRow, k);
     if (row >= 0 && before + (step < 0 ? -1 : 0) === 0) use[row] = floatAt(use, row) + step;
   }
   chosen[p] = to;
@@ -121,7 +121,7 @@ function linesFit({ model, chosen, open, use }: Draft, p: number, to: number): b
   const line = itemAt(model.lines, itemAt(model.places, p).line);
   for (let bits = to & ~wholeAt(chosen, p); bits !== 0; bits &= bits - 1) {
     const k = 31 - Math.clz32(bits & -bits);
-    const row = wholeAt(model.rows.lines, wholeAt(line.windows, k));
+    const row = wholeAt(line.lineRow, k);
     if (row < 0 || wholeAt(open, line.offset + k) > 0) continue;
     if (floatAt(use, row) + 1 > itemAt(model.rows.list, row).capacity + ROUNDING) return false;
   }

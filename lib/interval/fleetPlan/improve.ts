@@ -65,7 +65,7 @@ function moveLine(draft: Draft, line: ModelLine): void {
 function tryOpen(draft: Draft, line: ModelLine, k: number): void {
   const stop = floatAt(line.stopCost, k);
   const here = line.offset + k;
-  const row = wholeAt(draft.model.rows.lines, wholeAt(line.windows, k));
+  const row = wholeAt(line.lineRow, k);
   if (row >= 0 && floatAt(draft.use, row) + 1 > itemAt(draft.model.rows.list, row).capacity) return;
   draft.open[here] = wholeAt(draft.open, here) + 1;
   draft.cost += stop;

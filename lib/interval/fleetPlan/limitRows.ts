@@ -83,7 +83,7 @@ function mostAsked(count: number, lines: readonly ModelLine[], places: readonly 
   for (const line of lines) {
     for (let k = 0; k < line.windows.length; k++) {
       const w = wholeAt(line.windows, k);
-      if (line.places.length > 0) add(asked.lines, w, 1);
+      if (line.places.length > 0 && line.isOpen[k] !== 1) add(asked.lines, w, 1);
       for (const p of line.places) {
         const { windows, fitterHours, instrumentHours } = itemAt(places, p);
         if (k >= windows.known || windows.frozen[k + 1] === 1) continue;

@@ -14,6 +14,9 @@ export interface ModelLine {
   /** Places in the list of all windows. */
   windows: Int32Array;
   stopCost: Float64Array;
+  /** By window of the line: 1 where other work has opened it already; then the row of the limit on open lines, or -1. */
+  isOpen: Uint8Array;
+  lineRow: Int32Array;
   /** Windows of the line, by their place in it, with a stop to pay or a limit on open lines. */
   special: number[];
   /** By schedule: which of the special windows it uses, as bits in their order. */
@@ -63,8 +66,9 @@ export function modelOf(problem: FleetProblem, unmetCost: number): Model {
   });
   const rows = limitRows(windows, lines, places, problem.stock ?? []);
   for (const line of lines) {
+    line.lineRow = line.windows.map((w, k) => (line.isOpen[k] === 1 ? -1 : (rows.lines[w] ?? -1)));
     line.special = [...line.windows.keys()].filter(
-      (k) => (line.stopCost[k] ?? 0) > 0 || (rows.lines[line.windows[k] ?? 0] ?? -1) >= 0,
+      (k) => (line.stopCost[k] ?? 0) > 0 || (line.lineRow[k] ?? -1) >= 0,
     );
     for (let schedule = 0; schedule < line.setOf.length; schedule++) {
       line.setOf[schedule] = line.special.reduce((set, k, i) => set | (((schedule >> k) & 1) << i), 0);
@@ -78,12 +82,14 @@ function modelLines({ lines }: FleetProblem, windows: readonly FleetWindow[]): M
   let offset = 0;
   return lines.map(({ line, windows: own }) => {
     const known = own
-      .map(({ window, stopCost }) => ({ w: index.get(window) as number, stopCost }))
+      .map(({ window, stopCost, isOpen = false }) => ({ w: index.get(window) as number, stopCost, isOpen }))
       .sort((a, b) => a.w - b.w);
     const made: ModelLine = {
       name: line,
       windows: Int32Array.from(known, ({ w }) => w),
       stopCost: Float64Array.from(known, ({ stopCost }) => stopCost),
+      isOpen: Uint8Array.from(known, ({ isOpen }) => (isOpen ? 1 : 0)),
+      lineRow: new Int32Array(known.length).fill(-1),
       special: [],
       setOf: new Int32Array(1 << known.length),
       places: [],

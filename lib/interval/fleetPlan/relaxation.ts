@@ -79,7 +79,9 @@ export function fillNodePrices(
 
 function lineLeast(model: Model, line: ModelLine, prices: WindowPrices, chosen: Int32Array): number {
   const opening = line.special.map(
-    (k) => floatAt(line.stopCost, k) + floatAt(prices.line, wholeAt(line.windows, k)),
+    (k) =>
+      floatAt(line.stopCost, k) +
+      (wholeAt(line.lineRow, k) < 0 ? 0 : floatAt(prices.line, wholeAt(line.windows, k))),
   );
   const shared = opening.length > MOST_SETS;
   const node = new Float64Array(line.windows.length);

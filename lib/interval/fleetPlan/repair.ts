@@ -93,7 +93,7 @@ function closeCheapest(draft: Draft, row: number): void {
   let [best, least, index] = [null as ModelLine | null, Infinity, 0];
   for (const line of model.lines) {
     const k = line.windows.indexOf(window);
-    if (k < 0 || wholeAt(draft.open, line.offset + k) === 0) continue;
+    if (k < 0 || wholeAt(line.lineRow, k) < 0 || wholeAt(draft.open, line.offset + k) === 0) continue;
     const before = Array.from(line.places, (p) => wholeAt(draft.chosen, p));
     const cost = draft.cost;
     emptyWindow(draft, line, k);

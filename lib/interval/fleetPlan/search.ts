@@ -123,12 +123,12 @@ function listedParts({ places }: Model, schedules: Int32Array): Int32Array {
 
 /** Use above capacity by row, in units of the row. */
 function excess(model: Model, chosen: Int32Array): Float64Array {
-  const { list, lines: lineRows } = model.rows;
+  const { list } = model.rows;
   const use = new Float64Array(list.length);
   for (let p = 0; p < chosen.length; p++) addUse(model, p, wholeAt(chosen, p), 1, use);
   for (const line of model.lines) {
     for (let k = 0; k < line.windows.length; k++) {
-      const row = wholeAt(lineRows, wholeAt(line.windows, k));
+      const row = wholeAt(line.lineRow, k);
       if (row < 0) continue;
       const count = line.places.reduce((sum, p) => sum + ((wholeAt(chosen, p) >> k) & 1), 0);
       const part = line.special.length > MOST_SETS ? count / line.places.length : Math.min(1, count);

@@ -28,8 +28,11 @@ export interface FleetWindow {
 /** A line, the windows in which its positions can be replaced, and how its calendar goes on after them. */
 export interface FleetLine {
   line: string;
-  /** Known windows; `stopCost` is paid once if anything is done there (0 where the line stops anyway). */
-  windows: readonly { window: string; stopCost: number }[];
+  /**
+   * Known windows; `stopCost` is paid once if anything is done there (0 where the line stops anyway). Where other work has
+   * opened the line already (`isOpen`), it does not count among the lines that may be open.
+   */
+  windows: readonly { window: string; stopCost: number; isOpen?: boolean }[];
   /** Windows after the known ones, as far ahead as is looked; `made` where the stop is made for the replacements. */
   later: readonly { day: Day; made: boolean }[];
 }

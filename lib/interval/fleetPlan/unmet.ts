@@ -64,12 +64,11 @@ function blockedBy(model: Model, plan: Draft, p: number, k: number): Why {
   const place = itemAt(model.places, p);
   if (place.windows.frozen[k + 1] === 1) return { short: false, because: 'nothing may be touched there' };
   const line = itemAt(model.lines, place.line);
-  const w = at(line.windows, k);
   const reasons = model.rows.list.flatMap((row, r) => {
     const left = row.capacity - floatAt(plan.use, r);
     const name = itemAt(model.windows, row.window).name;
     if (row.kind === 'lines') {
-      const short = row.window === w && at(plan.open, line.offset + k) === 0 && left < 1;
+      const short = r === at(line.lineRow, k) && at(plan.open, line.offset + k) === 0 && left < 1;
       return short ? [`${row.capacity} lines may be open at ${name} and are`] : [];
     }
     const needed = useOf(plan, p, 1 << k, r);

@@ -1,7 +1,7 @@
 /** How long a diaphragm keeps in the store from its cure date: as items.csv says, else by the class of its elastomer. */
 import type { Warning } from '../findings.js';
-import type { Item } from '../fleet/types.js';
 import { count } from '../numeric/words.js';
+import type { Item } from './types.js';
 
 export interface ShelfLife {
   /** From the cure date; null where nothing is known, and it is then taken not to expire. */

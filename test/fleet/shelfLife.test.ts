@@ -1,8 +1,8 @@
 /** How long a diaphragm keeps where items.csv does not say. */
 import { describe, expect, it } from 'vitest';
+import { shelfLifeOf, shelfLifeWarning } from '../../lib/fleet/shelfLife.js';
 import { addMonths, textFromDay } from '../../lib/numeric/day.js';
 import { itemState } from '../../lib/stock/itemState.js';
-import { shelfLifeOf, shelfLifeWarning } from '../../lib/stock/shelfLife.js';
 import { plant, TODAY } from '../demand/plant.js';
 
 const ISO = 'ISO 2230:2002, first storage period of';
