@@ -6,12 +6,12 @@ export {
   materialActivationEnergy,
 } from './activationEnergy.js';
 export { arrheniusFactor } from './arrhenius.js';
+export { type EquivalentHours, type EquivalentHoursOptions, equivalentHours } from './equivalentHours.js';
 export {
-  type EquivalentHours,
-  type EquivalentHoursOptions,
-  equivalentHours,
-  type TemperatureSeries,
-} from './equivalentHours.js';
+  type EquivalentHourColumns,
+  equivalentHoursBetween,
+  type HourSpans,
+} from './equivalentHoursBetween.js';
 export {
   type EquivalentSteamHours,
   equivalentSteamHours,
@@ -48,3 +48,4 @@ export {
 } from './fitActivationEnergy.js';
 export { type DailyRate, dailyRates, type PositionRates } from './rates.js';
 export { type ReadingColumnsGiven, readingColumns } from './readingColumns.js';
+export type { TemperatureSeries } from './temperatureCourse.js';
