@@ -40,7 +40,7 @@ export interface EquivalentHourColumns {
 const WHERE = 'equivalentHoursBetween';
 
 /**
- * As `equivalentHours` for each span, from sums along the course: a year of minutes and 100 000 lives take half a second. Digits are
+ * As `equivalentHours` for each span, from sums along the course: a year of minutes and 100 000 lives take about a second. Digits are
  * those of the whole sum: a short span late in a long course is right to 1e-15 of all that went before.
  * @throws UsageError as `equivalentHours`, naming the row of the span
  */
@@ -66,15 +66,23 @@ export function equivalentHoursBetween(
     const [a, b] = [floatAt(from, i), floatAt(to, i)];
     if (!Number.isNaN(a) && !Number.isNaN(b)) requireWithin(WHERE, course, a, b, i + 1);
   }
-  const doses = (kJ: number): Float64Array => dosesOf(course, from, to, referenceCelsius, kJ);
-  const [one, other] = [doses(energy.low), doses(energy.high)];
+  const doses = (kJ: number): Doses => dosesOf(course, from, to, referenceCelsius, kJ);
+  const { each: hours, whole } = doses(energy.kJPerMol);
+  const [one, other] = [doses(energy.low).each, doses(energy.high).each];
   return {
-    hours: doses(energy.kJPerMol),
+    hours,
     low: columnOf(one, (x, i) => Math.min(x, floatAt(other, i))),
     high: columnOf(one, (x, i) => Math.max(x, floatAt(other, i))),
     plainHours: columnOf(from, (a, i) => floatAt(to, i) - a),
-    warnings: warningsOf(course, referenceCelsius, energy),
+    warnings: warningsOf(course, referenceCelsius, energy, whole),
   };
+}
+
+interface Doses {
+  /** Of each span. */
+  each: Float64Array;
+  /** Of the whole course. */
+  whole: number;
 }
 
 function dosesOf(
@@ -83,7 +91,7 @@ function dosesOf(
   to: Float64Array,
   referenceCelsius: number,
   kJPerMol: number,
-): Float64Array {
+): Doses {
   const { hours } = course;
   const upTo = new Float64Array(hours.length);
   /** Dose from reading i - 1 to an hour before reading i. */
@@ -96,33 +104,27 @@ function dosesOf(
     );
   };
   for (let i = 1; i < hours.length; i++) upTo[i] = floatAt(upTo, i - 1) + partOf(i, floatAt(hours, i));
-  requireFactor(WHERE, floatAt(upTo, hours.length - 1));
+  const whole = requireFactor(WHERE, floatAt(upTo, hours.length - 1));
   const doseAt = (hour: number): number => {
     const i = countUpTo(hours, hour);
-    return i >= hours.length ? floatAt(upTo, hours.length - 1) : floatAt(upTo, i - 1) + partOf(i, hour);
+    return i >= hours.length ? whole : floatAt(upTo, i - 1) + partOf(i, hour);
   };
-  return columnOf(from, (a, i) => {
+  const each = columnOf(from, (a, i) => {
     const b = floatAt(to, i);
     return Number.isNaN(a) || Number.isNaN(b) ? Number.NaN : Math.max(0, doseAt(b) - doseAt(a));
   });
+  return { each, whole };
 }
 
 function warningsOf(
   course: TemperatureCourse,
   referenceCelsius: number,
   energy: ActivationEnergy,
+  dose: number,
 ): Warning[] {
   const { hours } = course;
   const whole = stretchesOf(course, floatAt(hours, 0), floatAt(hours, hours.length - 1));
   const span = celsiusSpan(whole);
-  const ends = [floatAt(hours, 0), floatAt(hours, hours.length - 1)] as const;
-  const dose = dosesOf(
-    course,
-    Float64Array.of(ends[0]),
-    Float64Array.of(ends[1]),
-    referenceCelsius,
-    energy.kJPerMol,
-  );
-  const share = shareBeyond(whole, span, energy, referenceCelsius, floatAt(dose, 0));
+  const share = shareBeyond(whole, span, energy, referenceCelsius, dose);
   return [...unitWarnings(span), ...supportWarnings(energy, span, referenceCelsius, share)];
 }
