@@ -29,6 +29,7 @@ describe('equivalentHoursBetween', () => {
           );
         }
       }),
+      { numRuns: 150, seed: 20_282 },
     );
   });
 
