@@ -111,6 +111,7 @@ describe('counters that only rise', () => {
         const got = strokes.exposure[0] as number;
         expect(Math.abs(got - plainRise(rows, duty.idle, from, to))).toBeLessThan(1e-6);
       }),
+      RUNS,
     );
   });
 
@@ -153,6 +154,7 @@ describe('counters that only rise', () => {
         if (Number.isNaN(one)) expect(two).toBeNaN();
         else expect(Math.abs((one as number) - (two as number))).toBeLessThan(1e-6);
       }),
+      RUNS,
     );
   });
 
@@ -167,6 +169,7 @@ describe('counters that only rise', () => {
         if (Number.isNaN(want)) expect(got).toBeNaN();
         else expect(Math.abs(got - want)).toBeLessThanOrEqual(1e-9 * unit * 1e5);
       }),
+      RUNS,
     );
   });
 });
@@ -268,6 +271,7 @@ describe('equivalent hours', () => {
         const { hours, plainHours } = equivalentHours({ ...series, between: kind }, options(0));
         expect(hours).toBe(plainHours);
       }),
+      RUNS,
     );
   });
 
