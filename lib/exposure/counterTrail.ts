@@ -120,14 +120,19 @@ export function ownRate(trail: CounterTrail, duty: number | null): CounterRates 
   return days > 0 ? { own: rise / days, ownDays: days, duty } : { own: null, ownDays: 0, duty };
 }
 
-/** Fills the steps that were not read by a rate, and adds up. */
-export function addUp(trail: CounterTrail, { own, duty }: CounterRates, longestBridgeDays: number): void {
+/** Fills the steps that were not read by a rate, and adds up. The own rate bridges no more days than it was measured over. */
+export function addUp(
+  trail: CounterTrail,
+  { own, ownDays, duty }: CounterRates,
+  longestBridgeDays: number,
+): void {
+  const longest = Math.min(longestBridgeDays, ownDays);
   let [byRate, rates, duties, breaks] = [0, 0, 0, 0];
   let total = floatAt(trail.value, 0);
   for (let k = 0; k < trail.length; k++) {
     if (k > 0 && trail.how[k] !== READ) {
       const least = floatAt(trail.rise, k);
-      const near = floatAt(trail.reach, k) <= longestBridgeDays;
+      const near = floatAt(trail.reach, k) <= longest;
       const rate = near && own !== null ? own : duty;
       const how = rate === null ? BROKEN : near && own !== null ? BY_RATE : BY_DUTY;
       const rise = rate === null ? least : Math.max(least, rate * daysBetween(trail, k - 1, k));

@@ -43,7 +43,7 @@ export interface ExposedFleet extends CountedFleet {
  * Readings of strokes, steam cycles and hot cleans become the exposure of each life from its fitting to its removal, or to the day of the
  * data while it runs. Between readings a counter is a straight line over the days in use (it does not rise while the position is idle);
  * before the first and after the last it goes on by the position's own rate within limits, then by the duty in positions.csv; a
- * counter that went round, was set to zero or replaced is recognised and told. Each number says how well it is known.
+ * counter that went round (once between two readings), was set to zero or replaced is recognised and told. Each number says how well it is known.
  *
  * Exposures go into a life sample as ages on another clock; rows marked `unknown` are NaN and must be left out
  * and named.

@@ -36,7 +36,7 @@ export interface ExposureOptions {
   nearDays?: number;
   /** Between readings further apart a number is `bridged`, days; 400 by default. */
   longestInterpolationDays?: number;
-  /** A step that readings do not tell is bridged by the own rate up to this, days; 400 by default. */
+  /** A step that readings do not tell is bridged by the own rate up to this, days; 400 by default, and never longer than it was measured over. */
   longestBridgeDays?: number;
   /** Beyond the readings the own rate goes at most so far, days; 365 by default, and never longer than it was measured over. */
   longestExtrapolationDays?: number;

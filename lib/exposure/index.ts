@@ -16,12 +16,12 @@ export type {
   ClockOptions,
   ClockRow,
 } from './clock/types.js';
+export { type EquivalentHours, type EquivalentHoursOptions, equivalentHours } from './equivalentHours.js';
 export {
-  type EquivalentHours,
-  type EquivalentHoursOptions,
-  equivalentHours,
-  type TemperatureSeries,
-} from './equivalentHours.js';
+  type EquivalentHourColumns,
+  equivalentHoursBetween,
+  type HourSpans,
+} from './equivalentHoursBetween.js';
 export {
   type EquivalentSteamHours,
   equivalentSteamHours,
@@ -58,3 +58,4 @@ export {
 } from './fitActivationEnergy.js';
 export { type DailyRate, dailyRates, type PositionRates } from './rates.js';
 export { type ReadingColumnsGiven, readingColumns } from './readingColumns.js';
+export type { TemperatureSeries } from './temperatureCourse.js';

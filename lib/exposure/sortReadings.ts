@@ -9,7 +9,7 @@ export interface SortedRows {
 }
 
 /** Room for the place of a row within its position, below a whole day. */
-const PLACES = 2 ** 22;
+const PLACES = 2 ** 26;
 
 /**
  * Counting sort by position, then by day within each where needed; rows of one day keep their order. Preconditions: positions from 0 to

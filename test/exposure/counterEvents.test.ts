@@ -123,7 +123,10 @@ describe('a counter that falls', () => {
       [800, 1500],
     ] as const;
     expect(follow(long)).toMatchObject({ marks: ['unknown'], events: ['reset'] });
-    expect(follow(long, { longestBridgeDays: 600 })).toMatchObject({ counts: [8000], marks: ['bridged'] });
+    // Nor further than the 200 days over which the rate was measured; another 400 days of readings make it 600.
+    expect(follow(long, { longestBridgeDays: 600 })).toMatchObject({ marks: ['unknown'] });
+    const longer = [...long, [1000, 3500], [1200, 5500]] as const;
+    expect(follow(longer, { longestBridgeDays: 600 })).toMatchObject({ counts: [12000], marks: ['bridged'] });
     // 1000 and 1000 read, 600 days by duty.
     expect(follow(long, { duty: { strokesPerDay: 5 } })).toMatchObject({
       counts: [5000],

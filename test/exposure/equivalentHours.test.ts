@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { givenActivationEnergy, materialActivationEnergy } from '../../lib/exposure/activationEnergy.js';
 import { arrheniusFactor } from '../../lib/exposure/arrhenius.js';
-import { equivalentHours, type TemperatureSeries } from '../../lib/exposure/equivalentHours.js';
+import { equivalentHours } from '../../lib/exposure/equivalentHours.js';
 import { equivalentSteamHours } from '../../lib/exposure/equivalentSteamHours.js';
 import { fitActivationEnergy } from '../../lib/exposure/fitActivationEnergy.js';
+import type { TemperatureSeries } from '../../lib/exposure/temperatureCourse.js';
 import { lifeSample } from '../../lib/life/sample.js';
 
 const epdm = materialActivationEnergy('EPDM');

@@ -10,6 +10,8 @@ import { integrate } from '../../lib/numeric/quadrature.js';
 import { counted, type Duty, type ReadingRow, spansOf } from '../exposure/fixtures.js';
 import { apart } from '../reference/life/samples.js';
 
+const RUNS = { numRuns: 150, seed: 20_281 };
+
 /** Gaps of days and paces that differ by less than twenty times: a counter that only rises, and always plausibly. */
 const rising: fc.Arbitrary<ReadingRow[]> = fc
   .array(fc.record({ days: fc.integer({ min: 1, max: 170 }), pace: fc.integer({ min: 3, max: 50 }) }), {
@@ -109,6 +111,7 @@ describe('counters that only rise', () => {
         const got = strokes.exposure[0] as number;
         expect(Math.abs(got - plainRise(rows, duty.idle, from, to))).toBeLessThan(1e-6);
       }),
+      RUNS,
     );
   });
 
@@ -131,6 +134,7 @@ describe('counters that only rise', () => {
           expect(byRate.every((each) => each === 0)).toBe(true);
         },
       ),
+      RUNS,
     );
   });
 
@@ -150,6 +154,7 @@ describe('counters that only rise', () => {
         if (Number.isNaN(one)) expect(two).toBeNaN();
         else expect(Math.abs((one as number) - (two as number))).toBeLessThan(1e-6);
       }),
+      RUNS,
     );
   });
 
@@ -164,6 +169,7 @@ describe('counters that only rise', () => {
         if (Number.isNaN(want)) expect(got).toBeNaN();
         else expect(Math.abs(got - want)).toBeLessThanOrEqual(1e-9 * unit * 1e5);
       }),
+      RUNS,
     );
   });
 });
@@ -193,7 +199,7 @@ describe('any readings at all', () => {
           });
         }
       }),
-      { numRuns: 300 },
+      { ...RUNS, numRuns: 300 },
     );
   });
 
@@ -228,6 +234,7 @@ describe('any readings at all', () => {
           expect(exposeSpans({ ...fleet, readings: turned }, spans).strokes.exposure).toEqual(exposure);
         },
       ),
+      RUNS,
     );
   });
 });
@@ -264,6 +271,7 @@ describe('equivalent hours', () => {
         const { hours, plainHours } = equivalentHours({ ...series, between: kind }, options(0));
         expect(hours).toBe(plainHours);
       }),
+      RUNS,
     );
   });
 
@@ -290,6 +298,7 @@ describe('equivalent hours', () => {
           expect(whole.hours).toBeLessThanOrEqual((high as number) * whole.plainHours * (1 + 1e-12));
         },
       ),
+      RUNS,
     );
   });
 
@@ -310,6 +319,7 @@ describe('equivalent hours', () => {
           );
         },
       ),
+      RUNS,
     );
   });
 
@@ -327,6 +337,7 @@ describe('equivalent hours', () => {
           expect(apart(equivalentHours(series, options(kJ)).hours, value)).toBeLessThan(1e-10);
         },
       ),
+      RUNS,
     );
   });
 });
