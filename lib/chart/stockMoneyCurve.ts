@@ -135,7 +135,7 @@ function placeLayers(stock: StockMoney, scales: Scales): Layer[] {
     label(atRight, axes, { align: 'right', dx: -9, dy: -9 }),
     label(mix, axes, {
       align: right && low ? 'left' : 'right',
-      dx: right && low ? 9 : -9,
+      dx: low ? (right ? 9 : 30) : -9,
       dy: low ? -12 : 12,
       bold: true,
       color: COLOUR.rust,
