@@ -50,7 +50,8 @@ export interface Placed {
   plannedTo: ReadonlyMap<string, Day>;
   /** What is used up at stops, and has a price. */
   full: ReadonlyMap<number, readonly Full[]>;
-  optimum: ShutdownOptimum;
+  /** How good it is, and what one more window would save: asked of the plan that is kept. */
+  optimum(): ShutdownOptimum;
 }
 
 /** Positions that are placed: on a line with windows, with an interval from the data, and not judged by their chance to hold. */
@@ -106,7 +107,10 @@ export function place(
     lateAt,
     plannedTo,
     full,
-    optimum: { ...optimumOf(work, answer, lateAt), extraWindows: extraWindows(work.stops, problem) },
+    optimum: () => ({
+      ...optimumOf(work, answer, lateAt),
+      extraWindows: extraWindows(work.stops, problem),
+    }),
   };
 }
 

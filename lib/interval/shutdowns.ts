@@ -18,7 +18,7 @@ import { shutdownWarnings } from './shutdownWarnings.js';
 import { type Calendars, calendarsOf, knownStops } from './stopCalendar.js';
 import { loadOf, type StopWork } from './stopLoad.js';
 import type { AgeLimits } from './stopPieces.js';
-import type { IntervalAdvice, ShutdownOptimum, ShutdownPlan, ShutdownTask } from './types.js';
+import type { IntervalAdvice, ShutdownPlan, ShutdownTask } from './types.js';
 import { type WorkGroup, type WorkPosition, workGroups, workPositions } from './workList.js';
 
 /**
@@ -38,7 +38,8 @@ export function planShutdowns(
   const groups = workGroups(fleet, grouped, intervalDays, costs);
   const places = workPositions(fleet, grouped, groups);
   const limits = makersLimits(fleet, groups);
-  const { work, due, optimum } = bestWork({ fleet, groups, intervals, costs, places, limits });
+  const { work, due, placed } = bestWork({ fleet, groups, intervals, costs, places, limits });
+  const optimum = placed?.optimum() ?? null;
   const calendars = calendarsOf(fleet, knownStops(fleet), places);
   const overdueNow = countOverdue(fleet, places);
   const unserved = places.filter(({ position }) => calendars.get(position.line) === undefined);
@@ -104,7 +105,7 @@ interface Work {
   due: ShutdownTask[];
   calendars: Calendars;
   free: readonly number[];
-  optimum: ShutdownOptimum | null;
+  placed: Placed | null;
 }
 
 /** The work as planned; where a later stop is short, with what goes by the due rule brought forward if that helps. */
@@ -149,11 +150,11 @@ function workWith(parts: Parts, early: ReadonlyMap<number, Earlier>): Work {
   const { stops, calendars } = first;
   const free = placeable(fleet, groups, intervals, places, calendars);
   const due = work.flatMap(({ tasks }) => tasks);
-  if (stops.length === 0 || free.length === 0) return { work, due, calendars, free, optimum: null };
+  if (stops.length === 0 || free.length === 0) return { work, due, calendars, free, placed: null };
   const names = new Set(free.map((p) => itemAt(places, p).position.position));
   const other = otherWork(due, stops, names);
   const placed = place(fleet, groups, costs, { places, free, stops, calendars, other }, due, limits);
-  return { work: runCalendar(walk(placed)), due, calendars, free, optimum: placed.optimum };
+  return { work: runCalendar(walk(placed)), due, calendars, free, placed };
 }
 
 /** Expected number of positions past their interval on the day of the data. */

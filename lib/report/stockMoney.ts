@@ -187,8 +187,8 @@ function classPart({ classes, classShares }: StockMoney, currency: string): Html
         amount(Math.round(row.useMoneyPerYear), 9),
         `${amount(Math.round(row.stockMoney.today), 9)}, ${amount(Math.round(row.stockMoney.best), 9)}`,
         percent(row.target),
-        row.count,
-        row.policy,
+        prose(row.count),
+        prose(row.policy),
       ]),
     }),
   );
