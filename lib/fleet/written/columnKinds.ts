@@ -43,6 +43,7 @@ const NUMBERS = [
   'most_replacements',
   'most_lines',
   'used',
+  'planned',
 ];
 
 /** Periods `start..end`, several separated by a vertical bar. */
