@@ -77,6 +77,18 @@ describe('dates with the day first (github.com/pandas-dev/pandas/issues/12585)',
     expect(textFromDay(days.lives.fitted[0] ?? 0)).toBe('2023-04-03');
   });
 
+  it('that could be either order are asked about though a few others are certain', () => {
+    const many = Array.from({ length: 30 }, (_, i) => `DV-101,EPDM,03/04/20${10 + (i % 9)},,`).join('\n');
+    expect(() => read(`DV-102,EPDM,2023-06-05,,\n${many}\n`)).toThrow(/not guessed.*"dates": "day first"/s);
+  });
+
+  it('that do not exist are said to be no days, in the order found', () => {
+    const fleet = read(`${dayFirst}DV-101,EPDM,31/04/2019,01/05/2019,leak\n`);
+    expect(withCode(fleet, 'date-does-not-exist')).toMatchObject([
+      { row: 4, column: 'fitted', value: '2019-04-31' },
+    ]);
+  });
+
   it('that contradict each other are refused with both rows', () => {
     const both = 'DV-101,EPDM,13.12.2022,10.01.2024,leak\nDV-102,EPDM,12.13.2022,09.02.2024,leak\n';
     expect(() => read(both)).toThrow(/No single order fits: row 1 \(13\.12\.2022\).*row 2 \(12\.13\.2022\)/);

@@ -44,13 +44,12 @@ export function datePartsOf(raw: string): DateParts | null {
   return namedDate(text) ?? serialDate(text);
 }
 
-/** The date in the order found, as YYYY-MM-DD; null where there is no such day. */
-export function isoInOrder(parts: DateParts, order: DateOrder): string | null {
+/** The date in the order found, as YYYY-MM-DD, whether or not there is such a day: who reads it says so. */
+export function isoInOrder(parts: DateParts, order: DateOrder): string {
   if (parts.kind === 'certain') return parts.iso;
   const { first, second, year } = parts;
   const [day, month] = order === 'month first' ? [second, first] : [first, second];
-  const iso = isoOf(year, month, day);
-  return dayFromText(iso) === null ? null : iso;
+  return isoOf(year, month, day);
 }
 
 function compactOf(text: string): RegExpExecArray | null {

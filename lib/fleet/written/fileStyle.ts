@@ -35,10 +35,8 @@ export function fileStyle(
     const own = found.get(column) ?? null;
     const which = own ?? (seen.has('either') ? ofOthers : null);
     const either = seen.get('either');
-    // Among dates that are certain, one that is not is set aside with its row.
-    if (which === null && either !== undefined && either.times === seen.get('dates')?.times) {
+    if (which === null && either !== undefined && isMoreThanSlips(either, seen))
       throw ambiguousDate(file, either);
-    }
     if (which === null) continue;
     order.set(column, { order: which, mixed: isMixed(seen) });
     if (given.dates === undefined) told.push(toldOrder(column, seen, which, own !== null));
@@ -59,6 +57,12 @@ function columnOrder(
   const order = verdict(seen, 'day first', 'month first');
   if (order === 'contradiction') throw contradictingDates(file, column, seen);
   return order === 'day first' || order === 'month first' ? order : null;
+}
+
+/** Among dates that are certain, a few that are not are set aside with their rows; more than one in twenty are a way of writing. */
+function isMoreThanSlips(either: Sighting, seen: DateSightings): boolean {
+  const dates = seen.get('dates')?.times ?? 0;
+  return either.times === dates || either.times > Math.max(1, dates / 20);
 }
 
 /** Whether fewer than half of the dates need an order: such ones are slips, and told one by one. */

@@ -143,8 +143,8 @@ function plainDate(raw: string, column: string, style: StyleFinder): ReturnType<
   if (parts === null) return null;
   if (parts.kind === 'certain' && parts.iso === text) return null;
   const found = parts.kind === 'certain' ? CERTAIN : style.find().order.get(column);
-  const iso = found === undefined ? null : isoInOrder(parts, found.order);
-  if (found === undefined || iso === null) return null;
+  if (found === undefined) return null;
+  const iso = isoInOrder(parts, found.order);
   if (isPlaceholder(iso)) return { text: '', note: PLACEHOLDER };
   if (found.mixed) return { text: iso, note: unlikeOthers(iso) };
   return { text: iso, note: hasTime(text) ? TIME_LEFT_OUT : null };

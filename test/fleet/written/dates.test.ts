@@ -4,11 +4,12 @@ import { describe, expect, it } from 'vitest';
 import { datePartsOf, isoInOrder, isoOfSerial } from '../../../lib/fleet/written/dates.js';
 import { monthOfWord } from '../../../lib/fleet/written/months.js';
 import type { DateOrder } from '../../../lib/fleet/written/types.js';
-import { textFromDay } from '../../../lib/numeric/day.js';
+import { dayFromText, textFromDay } from '../../../lib/numeric/day.js';
 
 function read(text: string, order: DateOrder = 'day first'): string | null {
   const parts = datePartsOf(text);
-  return parts === null ? null : isoInOrder(parts, order);
+  const iso = parts === null ? '' : isoInOrder(parts, order);
+  return dayFromText(iso) === null ? null : iso;
 }
 
 describe('a date', () => {
