@@ -7,7 +7,7 @@ import { marginOf } from './shortKits.js';
 
 /** Most that is missing at the critical moments; no random target is above that of the last of them. */
 export function needAt(plan: NettingInput, state: ShelfState): number {
-  const moments = [...criticalMoments(plan, state.now)].sort((a, b) => a - b);
+  const moments = criticalMoments(plan, state.now);
   const most = plan.randomTarget(state.now, itemAt(moments, moments.length - 1));
   let need = 0;
   let then = state;
@@ -19,13 +19,13 @@ export function needAt(plan: NettingInput, state: ShelfState): number {
   return need;
 }
 
-/** Where the cover can be lowest: both ends of the window, at planned needs, before receipts and after expiries. */
-function criticalMoments(plan: NettingInput, now: number): Set<number> {
+/** Where the cover can be lowest, in order: both ends of the window, at planned needs, before receipts and after expiries. */
+function criticalMoments(plan: NettingInput, now: number): number[] {
   const from = now + plan.lead;
   const to = Math.min(from + plan.review, Math.max(from, plan.horizon));
-  const found = new Set([from, to]);
+  const found = [from, to];
   const add = (moment: number): void => {
-    if (moment > from && moment < to) found.add(moment);
+    if (moment > from && moment < to) found.push(moment);
   };
   for (const { moment } of plan.planned) add(moment);
   for (const { moment, useBy } of plan.receipts) {
@@ -33,5 +33,6 @@ function criticalMoments(plan: NettingInput, now: number): Set<number> {
     add(useBy + JUST);
   }
   for (const { useBy } of plan.shelf) add(useBy + JUST);
-  return found;
+  found.sort((a, b) => a - b);
+  return found.filter((moment, i) => moment !== found[i - 1]);
 }

@@ -29,10 +29,28 @@ import { actionOf, secondItemWords, unlistedWords } from './words.js';
 export function sizeStock(fleet: Fleet, forecast: DemandForecast): StockAdvice[] {
   if (fleet.items.length === 0 && !fleet.filesRead.includes('items.csv')) return [];
   const demands = new Map(forecast.items.map((demand) => [demand.item, demand]));
-  const rows = fleet.items.map((item) => adviceOf(fleet, item, demands.get(item.item) ?? null));
+  const ofItem = shelvesOf(fleet);
+  const rows = fleet.items.map((item) => adviceOf(ofItem(item), item, demands.get(item.item) ?? null));
   const known = new Set(fleet.items.map(({ item }) => item));
   const missing = forecast.items.filter(({ item }) => !known.has(item));
   return [...rows, ...missing.map(noData)];
+}
+
+/** The fleet as one item sees it: its own lots and orders only, so that no item looks through those of all others. */
+function shelvesOf(fleet: Fleet): (item: Item) => Fleet {
+  const lots = byItem(fleet.lots);
+  const orders = byItem(fleet.orders);
+  return ({ item }) => ({ ...fleet, lots: lots.get(item) ?? [], orders: orders.get(item) ?? [] });
+}
+
+function byItem<Row extends { item: string }>(rows: readonly Row[]): Map<string, Row[]> {
+  const found = new Map<string, Row[]>();
+  for (const row of rows) {
+    const known = found.get(row.item);
+    if (known === undefined) found.set(row.item, [row]);
+    else known.push(row);
+  }
+  return found;
 }
 
 function adviceOf(fleet: Fleet, item: Item, modelled: ItemDemand | null): StockAdvice {
