@@ -71,6 +71,11 @@ export const EXAMPLE_MARK = 'EXAMPLE ';
 /** Without these there is nothing to plan. */
 export const NEEDED_FILES: readonly CsvFile[] = ['positions.csv', 'lives.csv'];
 
+/** The table that a file holds: lives of lives.csv. */
+export function tableName(file: CsvFile): string {
+  return file.replace(/\.csv$/, '');
+}
+
 /** All columns of a file, needed ones first. */
 export function columnsOf(file: CsvFile): string[] {
   return [...CSV_COLUMNS[file].needed, ...CSV_COLUMNS[file].other];

@@ -1,6 +1,6 @@
 /** Where each table of a folder comes from: its own CSV file, or a sheet of a workbook. */
 import { InputError } from '../errors.js';
-import { CSV_FILES, type CsvFile, NEEDED_FILES } from './columnNames.js';
+import { CSV_FILES, type CsvFile, NEEDED_FILES, tableName } from './columnNames.js';
 import { type CsvTable, openTable } from './csvTable.js';
 import { MOST_BYTES, textOf } from './csvText.js';
 import type { FolderBytes } from './folder.js';
@@ -64,7 +64,7 @@ function fromSheet(file: CsvFile, sheet: SheetTable): TableOpener {
 }
 
 function missingTable(file: CsvFile, workbooks: readonly Workbook[]): InputError {
-  const name = file.replace(/\.csv$/, '');
+  const name = tableName(file);
   const sheets = workbooks.flatMap(({ file: book, sheets: list }) =>
     list.map((sheet) => `${sheet.name} (${book})`),
   );

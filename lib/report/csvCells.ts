@@ -1,5 +1,6 @@
 /** Rows as CSV (RFC 4180): columns, rounding of numbers, quotes, and cells that a spreadsheet would run. */
 import type { Warning } from '../findings.js';
+import { csvQuoted } from '../fleet/csvQuoted.js';
 
 type Value = string | number | boolean | null;
 
@@ -36,7 +37,7 @@ function cell(value: Value): string {
   if (value === null) return '';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'number') return Number.isFinite(value) ? String(value) : '';
-  return quoted(neutral(value));
+  return csvQuoted(neutral(value));
 }
 
 /**
@@ -46,8 +47,4 @@ function cell(value: Value): string {
 function neutral(text: string): string {
   const runs = /^[=+\-@\t\r\n＝＋－＠]/.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text);
   return runs ? `'${text}` : text;
-}
-
-function quoted(text: string): string {
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

@@ -1,6 +1,7 @@
 /** An empty fleet folder: headers, one example row each, settings with remarks, and a page on what to fill first. */
 import { COLUMN_GUIDE } from '../fleet/columnGuide.js';
 import { CSV_FILES, type CsvFile, columnsOf, EXAMPLE_MARK, SITE_FILE } from '../fleet/columnNames.js';
+import { csvQuoted } from '../fleet/csvQuoted.js';
 import { startPage } from './startPage.js';
 
 /** Texts of the files by name, the page that explains them among them. */
@@ -19,11 +20,7 @@ function emptyTable(file: CsvFile): string {
     const example = COLUMN_GUIDE[file].columns[column]?.example ?? '';
     return i === 0 ? `${EXAMPLE_MARK}${example}` : example;
   });
-  return `${columns.join(',')}\n${cells.map(quoted).join(',')}\n`;
-}
-
-function quoted(cell: string): string {
-  return /[",\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell;
+  return `${columns.join(',')}\n${cells.map(csvQuoted).join(',')}\n`;
 }
 
 const SETTINGS = `{

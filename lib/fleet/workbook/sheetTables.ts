@@ -1,6 +1,7 @@
 /** Which sheet of which workbook holds which table of the folder, as texts that read like the CSV file of that name. */
 import { fault } from '../cell.js';
-import { CSV_COLUMNS, CSV_FILES, type CsvFile, columnsOf } from '../columnNames.js';
+import { CSV_COLUMNS, CSV_FILES, type CsvFile, columnsOf, tableName } from '../columnNames.js';
+import { csvQuoted } from '../csvQuoted.js';
 import type { RowBook } from '../rowBook.js';
 import { openWorkbook, type Sheet } from './workbook.js';
 
@@ -33,7 +34,7 @@ export function openWorkbooks(files: ReadonlyMap<string, Uint8Array>, mostBytes:
       try {
         return [{ file, sheets: openWorkbook(file, bytes, mostBytes) }];
       } catch (cause) {
-        if (CSV_FILES.some((table) => plainName(table.replace(/\.csv$/, '')) === baseOf(file))) throw cause;
+        if (CSV_FILES.some((table) => plainName(tableName(table)) === baseOf(file))) throw cause;
         return [];
       }
     });
@@ -52,7 +53,7 @@ export function sheetTable(
   workbooks: readonly Workbook[],
   renamed: Renamed,
 ): SheetTable | null {
-  const base = plainName(file.replace(/\.csv$/, ''));
+  const base = plainName(tableName(file));
   const own = workbooks.find((book) => baseOf(book.file) === base);
   const known = isKnown(file, renamed(file));
   if (own !== undefined) {
@@ -139,11 +140,7 @@ function textTable(
 }
 
 function lineOf(cells: readonly string[], width: number): string {
-  return Array.from({ length: width }, (_, i) => quoted(cells[i] ?? '')).join(',');
-}
-
-function quoted(cell: string): string {
-  return /[",\r\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell;
+  return Array.from({ length: width }, (_, i) => csvQuoted(cells[i] ?? '')).join(',');
 }
 
 function readFrom(workbook: string, sheet: string, header: number) {

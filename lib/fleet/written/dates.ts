@@ -15,7 +15,7 @@ export type DateParts =
 const TIME = /[T ]+\d{1,2}:\d{2}(:\d{2}([.,]\d+)?)?( ?[AaPp]\.?[Mm]\.?)?( ?(Z|UTC|GMT|[+-]\d{2}:?\d{2}))?$/;
 const ISO = /^(\d{4})-(\d{2})-(\d{2})$/;
 const YEAR_FIRST = /^(\d{4})[-/. ](\d{1,2})[-/. ](\d{1,2})$/;
-const COMPACT = /^(19|20)(\d{2})(\d{2})(\d{2})$/;
+const COMPACT = /^((?:19|20)\d{2})(\d{2})(\d{2})$/;
 const YEAR_LAST = /^(\d{1,2})([-/.] ?)(\d{1,2})\2(\d{4}|\d{2})$/;
 const DAY_NAME_YEAR = /^(\d{1,2})\.?[- /]?(\p{L}+)\.?[- /,]*(\d{4}|\d{2})$/u;
 const NAME_DAY_YEAR = /^(\p{L}+)\.?[- /]?(\d{1,2}),?[- /]+(\d{4}|\d{2})$/u;
@@ -30,7 +30,7 @@ export function hasTime(text: string): boolean {
 export function datePartsOf(raw: string): DateParts | null {
   const text = raw.trim().replace(TIME, '');
   if (ISO.test(text)) return certain(text);
-  const ymd = YEAR_FIRST.exec(text) ?? compactOf(text);
+  const ymd = YEAR_FIRST.exec(text) ?? COMPACT.exec(text);
   if (ymd !== null) return certain(isoOf(Number(ymd[1]), Number(ymd[2]), Number(ymd[3])));
   const last = YEAR_LAST.exec(text);
   if (last !== null) {
@@ -50,13 +50,6 @@ export function isoInOrder(parts: DateParts, order: DateOrder): string {
   const { first, second, year } = parts;
   const [day, month] = order === 'month first' ? [second, first] : [first, second];
   return isoOf(year, month, day);
-}
-
-function compactOf(text: string): RegExpExecArray | null {
-  const found = COMPACT.exec(text);
-  if (found === null) return null;
-  const [whole, century, year, month, day] = found;
-  return Object.assign([whole, `${century}${year}`, month, day] as unknown as RegExpExecArray, {});
 }
 
 function namedDate(text: string): DateParts | null {
