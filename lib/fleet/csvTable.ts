@@ -5,6 +5,7 @@ import { count } from '../numeric/words.js';
 import { type CellReader, type Fault, fault } from './cell.js';
 import { CSV_COLUMNS, type CsvFile, columnsOf, EXAMPLE_MARK, NEEDED_FILES } from './columnNames.js';
 import { type CsvText, eachRecord, firstRecord } from './csvRecords.js';
+import { restoredCell } from './neutralCell.js';
 import type { RowBook } from './rowBook.js';
 import { plainCells } from './written/plainCells.js';
 import { separatorOf } from './written/separator.js';
@@ -66,7 +67,8 @@ export function openTable(
     book,
     mostRows: lineEnds(body) + 1,
     has: (column) => header.includes(column),
-    text: ({ cells, row }, column) => (column < 0 ? '' : plain(cells[column] ?? '', column, row)),
+    text: ({ cells, row }, column) =>
+      column < 0 ? '' : plain(restoredCell(cells[column] ?? ''), column, row),
     place: (column) => header.indexOf(column),
     forEach: (onRow) => {
       let row = -1;

@@ -1,6 +1,7 @@
 /** Rows as CSV (RFC 4180): columns, rounding of numbers, quotes, and cells that a spreadsheet would run. */
 import type { Warning } from '../findings.js';
 import { csvQuoted } from '../fleet/csvQuoted.js';
+import { neutralCell } from '../fleet/neutralCell.js';
 
 type Value = string | number | boolean | null;
 
@@ -37,14 +38,5 @@ function cell(value: Value): string {
   if (value === null) return '';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'number') return Number.isFinite(value) ? String(value) : '';
-  return csvQuoted(neutral(value));
-}
-
-/**
- * A spreadsheet runs what begins with = + - @, a tab or a line end; such a text gets an apostrophe in front, which
- * spreadsheets do not show. Plain numbers stay as they are.
- */
-function neutral(text: string): string {
-  const runs = /^[=+\-@\t\r\n＝＋－＠]/.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text);
-  return runs ? `'${text}` : text;
+  return csvQuoted(neutralCell(value));
 }
