@@ -72,11 +72,14 @@ interface Judged extends Rule {
 
 /** Laws of demand over a span with the lead time's spread in it, kept. */
 function lawsOf({ random, supply }: PolicyInput): (days: number, sdDays: number) => CountDistribution {
-  const kept = new Map<string, CountDistribution>();
+  const kept = new Map<number, Map<number, CountDistribution>>();
   return (days, sdDays) => {
-    const key = `${days} ${sdDays}`;
-    const law = kept.get(key) ?? countTable(demandOver(random, days, Math.min(sdDays, supply.leadSdDays)));
-    kept.set(key, law);
+    const ofSpread = kept.get(sdDays) ?? new Map<number, CountDistribution>();
+    kept.set(sdDays, ofSpread);
+    const known = ofSpread.get(days);
+    if (known !== undefined) return known;
+    const law = countTable(demandOver(random, days, Math.min(sdDays, supply.leadSdDays)));
+    ofSpread.set(days, law);
     return law;
   };
 }

@@ -4,11 +4,15 @@
  */
 import { UsageError } from '../errors.js';
 import {
+  addReceipt,
   advance,
+  goOn,
   type PlannedPieces,
   type Receipt,
   type ShelfState,
   type Supply,
+  sortedReceipts,
+  startOf,
   type Watch,
 } from './course.js';
 import type { LotCosts } from './groupedLots.js';
@@ -17,8 +21,8 @@ import { emptyLedger, type Ledger, ledgerWatch, type OrderReason, reasonAt } fro
 import { needAt } from './needAt.js';
 import { purposeOf } from './purpose.js';
 import type { Pieces } from './shelf.js';
-import { sortedShelf, total } from './shelf.js';
-import { kitsBefore, shortOf, startOf } from './shortKits.js';
+import { total } from './shelf.js';
+import { kitsBefore, shortOf } from './shortKits.js';
 
 export interface NettingInput {
   /** On the shelf now, with last good moments. */
@@ -96,27 +100,27 @@ export interface NettingResult {
  */
 export function netOrders(input: NettingInput, watch: Watch | null = null): NettingResult {
   check(input);
-  const plan = { ...input, receipts: [...input.receipts] };
+  const plan = { ...input, receipts: sortedReceipts(input.receipts) };
   const ledger = emptyLedger(total(plan.shelf));
   const orders = expediteOrders(plan, ledger);
   const expired: NettingResult['expired'] = [];
   const follow = ledgerWatch(ledger, watch, (moment, pieces) => expired.push({ ...pieces, moment }));
-  let state: ShelfState = { now: 0, shelf: sortedShelf(input.shelf), owed: 0 };
+  const state = startOf(plan);
   const cover = coverUntilLead(plan, state);
   const group = grouping(plan);
   for (let review = 0; ; review++) {
     const now = review * plan.review;
     if (now + plan.lead > plan.horizon) break;
-    state = advance(plan, state, now, true, follow);
+    goOn(plan, state, now, true, follow);
     const order = orderAt(plan, state, ledger, group);
     if (order !== null) {
       orders.push(order);
-      plan.receipts.push(receiptOf(order, plan.keeps));
+      addReceipt(plan.receipts, receiptOf(order, plan.keeps));
     }
     const at = now + plan.lead + plan.review / 2;
     cover.push({ from: now, at, span: plan.review, usable: usableAt(plan, state, at) });
   }
-  advance(plan, state, plan.horizon, true, follow);
+  goOn(plan, state, plan.horizon, true, follow);
   return { orders, expired, cover };
 }
 
@@ -155,7 +159,7 @@ function expediteOrders(plan: NettingInput, ledger: Ledger): NettedOrder[] {
     };
     orders.push(order);
     // Taken as in time, so that no second order is placed for the same kit; `due` says when it can come.
-    plan.receipts.push({ ...receiptOf(order, plan.keeps), moment: need.moment });
+    addReceipt(plan.receipts, { ...receiptOf(order, plan.keeps), moment: need.moment });
   }
   return orders;
 }

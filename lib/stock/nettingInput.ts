@@ -19,20 +19,19 @@ export function nettingInput(
   target: number,
   emergency: number,
 ): NettingInput {
-  const early = kitLead(state, fleet.site.targets.kitComplete);
+  const kits = (need.demand?.planned ?? []).filter(({ kit }) => kit > 0);
+  const early = kits.length === 0 ? 0 : kitLead(state, fleet.site.targets.kitComplete);
   const lead = Math.ceil(state.leadDays);
   return {
     shelf: state.shelf,
     receipts: state.receipts,
-    planned: (need.demand?.planned ?? [])
-      .map(({ day, kit, expected, name }) => ({
-        moment: kitMoment(day - fleet.site.dataUntil, lead, early),
-        fitted: day - fleet.site.dataUntil,
-        quantity: kit,
-        expected: Math.min(expected, kit),
-        name,
-      }))
-      .filter(({ quantity }) => quantity > 0),
+    planned: kits.map(({ day, kit, expected, name }) => ({
+      moment: kitMoment(day - fleet.site.dataUntil, lead, early),
+      fitted: day - fleet.site.dataUntil,
+      quantity: kit,
+      expected: Math.min(expected, kit),
+      name,
+    })),
     randomTarget: (from, to) => need.randomQuantile(target, from, to, state.leadSdDays),
     randomMean: need.randomMean,
     lead,

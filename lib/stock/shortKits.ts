@@ -1,14 +1,12 @@
 /** Kits that what is there and on the way leaves short. */
-import { advance, type PlannedPieces, type ShelfState, type Supply, usedOf } from './course.js';
-import { type Pieces, sortedShelf, total } from './shelf.js';
+import { goOn, type PlannedPieces, type Supply, sortedReceipts, startOf, usedOf } from './course.js';
+import { type Pieces, total } from './shelf.js';
 
 export type Course = Supply & { shelf: readonly Pieces[] };
 
-/** Before anything has happened. */
-export const startOf = ({ shelf }: Course): ShelfState => ({ now: 0, shelf: sortedShelf(shelf), owed: 0 });
-
-/** The first kit before a moment that these receipts leave short, and by how many pieces; null where none is. */
-export function firstShort(plan: Course, until: number): { need: PlannedPieces; short: number } | null {
+/** The first kit before a moment that these receipts, in any order, leave short, and by how many pieces; null where none is. */
+export function firstShort(course: Course, until: number): { need: PlannedPieces; short: number } | null {
+  const plan = { ...course, receipts: sortedReceipts(course.receipts) };
   for (const need of kitsBefore(plan, until)) {
     const short = shortOf(plan, need);
     if (short > 1e-9) return { need, short };
@@ -22,7 +20,7 @@ export function kitsBefore({ planned }: Pick<Course, 'planned'>, until: number):
 
 /** Pieces that a kit is short of after the leaks and openings expected before it. */
 export function shortOf(plan: Course, { moment }: PlannedPieces): number {
-  const { shelf, owed } = advance(plan, startOf(plan), moment, true);
+  const { shelf, owed } = goOn(plan, startOf(plan), moment, true);
   return marginOf(plan.planned, 0, moment) + owed - total(shelf);
 }
 
