@@ -22,13 +22,15 @@ export function countTable(demand: CountLaw): CountDistribution {
   const share = plain ? 0 : (variance - mean) / variance;
   const top = Math.max(0, Math.floor(plain ? mean : mean - variance / mean + 1));
   const largest = plain ? poissonPmf(top, mean) : negativeBinomialPmf(top, mean, variance);
-  return tableLaw(mean, chancesAround(top, largest, first, share));
+  const pmf = (k: number): number => (plain ? poissonPmf(k, mean) : negativeBinomialPmf(k, mean, variance));
+  return { ...tableLaw(mean, roomFilled(top, largest, first, share)), pmf };
 }
 
 /** Where chances are put until it is known how many there are. */
 let room = new Float64Array(1024);
 
-function chancesAround(top: number, largest: number, first: number, share: number): Float64Array {
+/** Puts the chances into `room`, and gives their number. */
+function roomFilled(top: number, largest: number, first: number, share: number): number {
   const least = TINY * largest;
   let length = top;
   for (let chance = largest; chance > least; length++) {
@@ -43,7 +45,7 @@ function chancesAround(top: number, largest: number, first: number, share: numbe
     room[k] = chance;
   }
   room.fill(0, 0, k + 1);
-  return room.slice(0, length);
+  return length;
 }
 
 function wider(column: Float64Array, length: number): Float64Array<ArrayBuffer> {
@@ -52,31 +54,29 @@ function wider(column: Float64Array, length: number): Float64Array<ArrayBuffer> 
   return larger;
 }
 
-function tableLaw(mean: number, chances: Float64Array): CountDistribution {
-  const { length } = chances;
-  const tails = new Float64Array(length + 1);
-  for (let k = length - 1; k >= 0; k--) tails[k] = floatAt(tails, k + 1) + floatAt(chances, k);
-  const all = floatAt(tails, 0);
+/**
+ * One column for all, since thousands of laws are made: element k the chance of k or more, from `sum` on E(D - k)+, the sum of the
+ * chances of more than k, k + 1 ...
+ */
+function tableLaw(mean: number, length: number): Omit<CountDistribution, 'pmf'> {
+  const sum = length + 1;
+  const table = new Float64Array(2 * length + 2);
+  let [tails, sums] = [0, 0];
+  for (let k = length - 1; k >= 0; k--) {
+    sums += tails;
+    tails += floatAt(room, k);
+    table[k] = tails;
+    table[sum + k] = sums;
+  }
+  const all = tails;
   const above = (k: number): number => {
     const next = Math.floor(k) + 1;
-    return next <= 0 ? 1 : next >= length ? 0 : floatAt(tails, next) / all;
+    return next <= 0 ? 1 : next >= length ? 0 : floatAt(table, next) / all;
   };
-  let sums: Float64Array | null = null;
   return {
     mean,
-    pmf: (k) => (Number.isInteger(k) && k >= 0 && k < length ? floatAt(chances, k) / all : 0),
     cdf: (k) => (k < 0 ? 0 : 1 - above(k)),
     above,
-    exceeding: (y) => {
-      sums ??= tailSums(tails);
-      return y >= length ? 0 : floatAt(sums, y) / all;
-    },
+    exceeding: (y) => (y >= length ? 0 : floatAt(table, sum + y) / all),
   };
-}
-
-/** E(D - y)+ is the sum of the chances of more than y, y + 1 ... */
-function tailSums(tails: Float64Array): Float64Array {
-  const sums = new Float64Array(tails.length);
-  for (let y = tails.length - 2; y >= 0; y--) sums[y] = floatAt(sums, y + 1) + floatAt(tails, y + 1);
-  return sums;
 }

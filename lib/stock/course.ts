@@ -76,6 +76,25 @@ export function addReceipt(receipts: Receipt[], receipt: Receipt): void {
   receipts.splice(index, 0, receipt);
 }
 
+/** Whether nothing is owed and no kit is taken up to a moment: then pieces only come and expire as long as none are used at random. */
+export function isCalm({ planned }: Supply, { now, owed }: ShelfState, to: number): boolean {
+  if (owed > 0) return false;
+  for (const { moment } of planned) if (moment > now && moment <= to) return false;
+  return true;
+}
+
+/** What is then on the shelf, without going through all that comes. */
+export function calmShelf({ receipts }: Supply, { shelf, received }: ShelfState, to: number): number {
+  let have = 0;
+  for (const { quantity, useBy } of shelf) if (useBy >= to) have += quantity;
+  for (let i = received; i < receipts.length; i++) {
+    const { moment, quantity, useBy } = itemAt(receipts, i);
+    if (moment > to) break;
+    if (useBy >= to) have += quantity;
+  }
+  return have;
+}
+
 /** The shelf at a later moment, as `goOn`; the state given stays as it is. */
 export function advance(
   supply: Supply,

@@ -6,7 +6,9 @@ import { UsageError } from '../errors.js';
 import {
   addReceipt,
   advance,
+  calmShelf,
   goOn,
+  isCalm,
   type PlannedPieces,
   type Receipt,
   type ShelfState,
@@ -165,6 +167,7 @@ function expediteOrders(plan: NettingInput, ledger: Ledger): NettedOrder[] {
 }
 
 function usableAt(plan: Supply, state: ShelfState, at: number): number {
+  if (isCalm(plan, state, at)) return calmShelf(plan, state, at);
   const then = advance(plan, state, at, false);
   return total(then.shelf) - then.owed;
 }
