@@ -19,6 +19,8 @@ export interface PlannedPieces {
   quantity: number;
   /** Used of them on average, the rest goes back to the shelf; all of them where not given. */
   expected?: number;
+  /** Up to when they are laid out for it, so that no other kit can have them; the moment they are fitted where not given. */
+  until?: number;
 }
 
 export interface Supply {
@@ -50,6 +52,16 @@ export interface Watch {
 
 /** A little later: a piece may be used on its last good day. */
 export const JUST = 1e-6;
+
+/** When the pieces of a kit are fitted, and must still be good. */
+export function fittedOf({ fitted, moment }: PlannedPieces): number {
+  return fitted ?? moment;
+}
+
+/** Up to when the pieces of a kit are laid out. */
+export function laidOutUntil(need: PlannedPieces): number {
+  return Math.max(fittedOf(need), need.until ?? 0);
+}
 
 export function usedOf({ expected, quantity }: PlannedPieces): number {
   return expected ?? quantity;
@@ -146,7 +158,7 @@ function receive({ receipts }: Supply, state: ShelfState, moment: number, watch:
 
 function serveKit(state: ShelfState, need: PlannedPieces, watch: Watch | null): void {
   watch?.kit(need, state.shelf);
-  state.owed += take(state.shelf, usedOf(need), need.fitted ?? need.moment, takenFor(watch, need.name));
+  state.owed += take(state.shelf, usedOf(need), fittedOf(need), takenFor(watch, need.name));
 }
 
 function takenFor(watch: Watch | null, kit: string | null): OnTaken | null {

@@ -1,5 +1,7 @@
 /** What the netting of one item starts from: shelf, orders on the way, dated kits, random demand, lots. */
+import { isMonthKit } from '../demand/kits.js';
 import type { Fleet, Item } from '../fleet/types.js';
+import { addMonths, type Day, startOfMonth } from '../numeric/day.js';
 import { gammaQuantile } from '../numeric/special.js';
 import type { ItemNeed } from './itemNeed.js';
 import type { ItemState } from './itemState.js';
@@ -31,6 +33,7 @@ export function nettingInput(
       quantity: kit,
       expected: Math.min(expected, kit),
       name,
+      until: laidOutUntil(fleet, day, name) - fleet.site.dataUntil,
     })),
     randomTarget: (from, to) => need.randomQuantile(target, from, to, state.leadSdDays),
     randomMean: need.randomMean,
@@ -45,6 +48,12 @@ export function nettingInput(
     mostAt: lot.mostAt,
     keeps: state.keepsDays,
   };
+}
+
+/** The last day of a shutdown, or of the month of a kit of lines without shutdowns. */
+function laidOutUntil({ shutdowns }: Fleet, day: Day, name: string): Day {
+  if (isMonthKit(name)) return addMonths(startOfMonth(day), 1) - 1;
+  return shutdowns.find((each) => each.start === day && each.name === name)?.end ?? day;
 }
 
 /** Days that a kit is ordered ahead of the usual lead time, so that a late delivery still makes it. */
