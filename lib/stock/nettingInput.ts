@@ -1,5 +1,6 @@
 /** What the netting of one item starts from: shelf, orders on the way, dated kits, random demand, lots. */
 import { isMonthKit } from '../demand/kits.js';
+import { lastDayOf } from '../fleet/calendar.js';
 import type { Fleet, Item } from '../fleet/types.js';
 import { addMonths, type Day, startOfMonth } from '../numeric/day.js';
 import { gammaQuantile } from '../numeric/special.js';
@@ -51,9 +52,8 @@ export function nettingInput(
 }
 
 /** The last day of a shutdown, or of the month of a kit of lines without shutdowns. */
-function laidOutUntil({ shutdowns }: Fleet, day: Day, name: string): Day {
-  if (isMonthKit(name)) return addMonths(startOfMonth(day), 1) - 1;
-  return shutdowns.find((each) => each.start === day && each.name === name)?.end ?? day;
+function laidOutUntil(fleet: Fleet, day: Day, name: string): Day {
+  return isMonthKit(name) ? addMonths(startOfMonth(day), 1) - 1 : lastDayOf(fleet, name, day);
 }
 
 /** Days that a kit is ordered ahead of the usual lead time, so that a late delivery still makes it. */
