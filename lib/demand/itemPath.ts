@@ -201,8 +201,7 @@ function closeDraw(path: ItemPath, view: DrawView, opened: Float64Array, months:
   path.kit.forEach((mixture, kit) => {
     const chance = view.kitChance.subarray(kit * cells, (kit + 1) * cells);
     const parts = { chance, positions: cellPositions, poisson: floatAt(view.kitLater, kit) };
-    addDraw(mixture, parts);
-    path.kitExpected[kit] = floatAt(path.kitExpected, kit) + momentsOf(parts).mean;
+    path.kitExpected[kit] = floatAt(path.kitExpected, kit) + addDraw(mixture, parts);
   });
   for (let k = 0; k < view.randomStep.length; k++) {
     const mean = floatAt(view.randomStep, k);

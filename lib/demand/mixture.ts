@@ -33,13 +33,13 @@ export function emptyMixture(): Mixture {
   return { draws: 0, exact: new Float64Array(16), wide: [] };
 }
 
-/** Adds one draw. */
-export function addDraw(mixture: Mixture, parts: Parts): void {
+/** Adds one draw; gives its mean. */
+export function addDraw(mixture: Mixture, parts: Parts): number {
   mixture.draws += 1;
   const moments = momentsOf(parts);
   if (moments.variance >= NORMAL_FROM_VARIANCE) {
     mixture.wide.push(moments);
-    return;
+    return moments.mean;
   }
   const { start, chances } = countLaw(parts);
   if (start + chances.length > mixture.exact.length) {
@@ -49,6 +49,7 @@ export function addDraw(mixture: Mixture, parts: Parts): void {
   }
   const { exact } = mixture;
   for (let i = 0; i < chances.length; i++) exact[start + i] = floatAt(exact, start + i) + floatAt(chances, i);
+  return moments.mean;
 }
 
 /** Something independent of the draws that adds to the total: its chances, or its moments alone where it is wide. */

@@ -3,6 +3,9 @@ import type { Day } from '../numeric/day.js';
 import { addMonths } from '../numeric/day.js';
 import type { Fleet, Shutdown } from './types.js';
 
+/** What is put behind the name of a window whose pattern was repeated. */
+const REPEATED = ' (repeated)';
+
 /** One window of a line. Work is taken to happen on its first day. */
 export interface LineWindow {
   name: string;
@@ -45,8 +48,16 @@ export function lineWindows(fleet: Fleet, line: string, until: Day): LineWindow[
   for (let round = 1; addMonths(first.day, period.months * round) <= until; round++) {
     for (const window of period.windows) {
       const day = addMonths(window.day, period.months * round);
-      if (day <= until) windows.push({ ...window, name: `${window.name} (repeated)`, day, known: false });
+      if (day <= until) windows.push({ ...window, name: `${window.name}${REPEATED}`, day, known: false });
     }
   }
   return windows;
+}
+
+/** The last day of a window, by its name and first day; of a repeated one as long after it as in the window that it repeats. */
+export function lastDayOf({ shutdowns }: Fleet, name: string, day: Day): Day {
+  const plain = name.endsWith(REPEATED) ? name.slice(0, -REPEATED.length) : name;
+  const own = shutdowns.filter((shutdown) => shutdown.name === plain);
+  const shutdown = own.find(({ start }) => start === day) ?? own[0];
+  return shutdown === undefined ? day : day + (shutdown.end - shutdown.start);
 }

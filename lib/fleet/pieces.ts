@@ -2,9 +2,7 @@
 import { addMonths, DAYS_PER_MONTH, type Day } from '../numeric/day.js';
 import { shelfLifeOf } from './shelfLife.js';
 import type { Fleet, Item, Lot } from './types.js';
-
-/** Lead time taken where items.csv gives none. */
-export const ASSUMED_LEAD_DAYS = 60;
+import { leadTimeSeen, usualLeadDays } from './usualLeadTime.js';
 
 /** Pieces that come on a day (0: are on the shelf) and are good up to and on another; Infinity = they do not expire. */
 export interface DatedPieces {
@@ -58,9 +56,10 @@ export function keepsDays(item: Item): number {
   return months === null ? Infinity : months * DAYS_PER_MONTH;
 }
 
-/** First day on which a piece ordered on the day of the data is there. */
-export function orderedComes({ site }: Fleet, { leadTimeDays }: Item): Day {
-  return site.dataUntil + (leadTimeDays ?? ASSUMED_LEAD_DAYS);
+/** First day on which a piece ordered on the day of the data is there, after the usual lead time of its item. */
+export function orderedComes(fleet: Fleet, item: Item): Day {
+  const seen = item.leadTimeDays === null ? leadTimeSeen(fleet, item) : null;
+  return fleet.site.dataUntil + Math.ceil(usualLeadDays(item, seen));
 }
 
 /** Shelf and open orders of an item; an overdue order is taken to come within the review period. Null where nothing is counted. */
@@ -87,6 +86,7 @@ export interface PieceStore {
 /** The pieces of a plant on the day of the data; asked in order of date. */
 export function pieceStore(fleet: Fleet): PieceStore {
   const items = new Map(fleet.items.map((item) => [item.item, item]));
+  const comes = new Map(fleet.items.map((item) => [item, orderedComes(fleet, item)]));
   const left = new Map<string, DatedPieces[] | null>();
   const piecesOf = (item: Item): DatedPieces[] | null => {
     const known = left.get(item.item);
@@ -98,7 +98,7 @@ export function pieceStore(fleet: Fleet): PieceStore {
   /** Undefined where there is none; null where it is not limited. */
   const own = (item: Item, day: Day): DatedPieces | null | undefined => {
     const pieces = piecesOf(item);
-    return pieces === null || day >= orderedComes(fleet, item) ? null : firstGood(pieces, day);
+    return pieces === null || day >= (comes.get(item) ?? 0) ? null : firstGood(pieces, day);
   };
   const find = (name: string | null, day: Day): DatedPieces | null | undefined => {
     const item = name === null ? undefined : items.get(name);

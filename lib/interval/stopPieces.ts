@@ -82,6 +82,7 @@ function firmWork(
 ): { places: Set<number>; counts: Map<string, number>[] } {
   const firm = new Set<number>();
   const counts = stops.map(() => new Map<string, number>());
+  const comes = new Map([...items.values()].map((item) => [item, orderedComes(fleet, item)]));
   for (const p of free) {
     const place = itemAt(places, p);
     const item = place.next.item === null ? undefined : items.get(place.next.item);
@@ -89,7 +90,7 @@ function firmWork(
     const { position, line } = place.position;
     const s = stops.findIndex(
       (stop) =>
-        stop.start < orderedComes(fleet, item) &&
+        stop.start < (comes.get(item) ?? 0) &&
         calendars.get(line)?.stopOn.get(stop.start) === stop &&
         (stop.shutdown.must.includes(position) ||
           passesLimit(place, stop, nextWindow(stop, line, calendars), limits)),

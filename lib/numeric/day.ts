@@ -25,9 +25,17 @@ export function dayFromText(text: string): Day | null {
   return textFromDay(day) === text ? day : null;
 }
 
+/** Days of one plant are few and are written many times. */
+const WRITTEN = new Map<Day, string>();
+const MOST_WRITTEN = 50_000;
+
 /** YYYY-MM-DD of a day. */
 export function textFromDay(day: Day): string {
-  return new Date(day * MS_PER_DAY).toISOString().slice(0, 10);
+  const known = WRITTEN.get(day);
+  if (known !== undefined) return known;
+  const text = new Date(day * MS_PER_DAY).toISOString().slice(0, 10);
+  if (WRITTEN.size < MOST_WRITTEN) WRITTEN.set(day, text);
+  return text;
 }
 
 /** YYYY-MM of a day. */

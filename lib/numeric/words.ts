@@ -34,6 +34,8 @@ export const SHORTEST_MONTH_DAYS = DAYS_PER_MONTH - 1;
 /** A number to `digits` significant digits, with a space between thousands: 12 300. Never an exponent. */
 export function amount(value: number, digits = 3): string {
   if (!Number.isFinite(value)) return 'no limit';
+  // Most are small whole numbers, and need no rounding.
+  if (Number.isInteger(value) && value >= 0 && value < 1000 && digits >= 3) return String(value);
   const rounded = value === 0 ? 0 : Number(value.toPrecision(digits));
   const places = Math.max(0, Math.min(20, digits - 1 - Math.floor(Math.log10(Math.abs(rounded) || 1))));
   const digitsOf =

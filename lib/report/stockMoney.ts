@@ -33,7 +33,7 @@ function budgetWords(stock: StockMoney, currency: string): string {
     const less = advised.money - best.money;
     const saved =
       less > 0
-        ? `The best mix serves as many leaks at once as the advised stock for ${money(less, currency)} less, with smaller orders placed more often.`
+        ? `The best mix serves as many leaks at once as the advised stock for ${money(less, currency)} less, each item at its own target, with smaller orders placed more often.`
         : 'The advised stock is the best mix for the leaks that it serves.';
     return `${saved} Give targets.stock_budget in site.json to get the best mix for your money.`;
   }

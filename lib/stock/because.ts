@@ -83,5 +83,7 @@ function quantityWords({ quantity, reason, until }: NettedOrder, pack: number): 
 
 /** One decimal, none where it is whole. */
 function tenth(value: number): string {
-  return amount(Math.round(value * 10) / 10, 9);
+  const rounded = Math.round(value * 10) / 10;
+  // What needs no space between thousands is written as it is.
+  return rounded >= 0 && rounded < 1000 ? String(rounded) : amount(rounded, 9);
 }

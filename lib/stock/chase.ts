@@ -2,6 +2,7 @@
 
 import type { Day } from '../numeric/day.js';
 import { textFromDay } from '../numeric/day.js';
+import { fittedOf } from './course.js';
 import type { ItemState } from './itemState.js';
 import type { NettingInput } from './netting.js';
 import { firstShort } from './shortKits.js';
@@ -23,7 +24,7 @@ export function chaseOf(
     return { ...chase, action: chaseWords(chase, late.orders, today, inTime) };
   };
   if (found === null) return written({ needed: null, decideBy: null }, true);
-  const fitted = Math.floor(today + (found.need.fitted ?? found.need.moment));
+  const fitted = Math.floor(today + fittedOf(found.need));
   const last = fitted - Math.ceil(hurry.days);
   const needed = {
     for: found.need.name,

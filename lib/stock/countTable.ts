@@ -17,37 +17,66 @@ export function countTable(demand: CountLaw): CountDistribution {
     return countDistribution('countTable', demand);
   }
   const plain = variance <= mean * (1 + 1e-9);
-  const size = plain ? Infinity : (mean * mean) / (variance - mean);
-  const share = 1 - mean / variance;
-  const ratio = (k: number): number => (plain ? mean / (k + 1) : (share * (size + k)) / (k + 1));
+  // The chance of k + 1 is that of k times (first + share k) / (k + 1).
+  const first = plain ? mean : (mean * mean) / variance;
+  const share = plain ? 0 : (variance - mean) / variance;
   const top = Math.max(0, Math.floor(plain ? mean : mean - variance / mean + 1));
   const largest = plain ? poissonPmf(top, mean) : negativeBinomialPmf(top, mean, variance);
-  const above: number[] = [];
-  for (let k = top, chance = largest; chance > TINY * largest; k++) {
-    above.push(chance);
-    chance *= ratio(k);
-  }
-  const chances = new Float64Array(top + above.length);
-  chances.set(above, top);
-  for (let k = top - 1, chance = largest; k >= 0 && chance > TINY * largest; k--) {
-    chance /= ratio(k);
-    chances[k] = chance;
-  }
-  return tableLaw(mean, chances);
+  const pmf = (k: number): number => (plain ? poissonPmf(k, mean) : negativeBinomialPmf(k, mean, variance));
+  return { ...tableLaw(mean, roomFilled(top, largest, first, share)), pmf };
 }
 
-function tableLaw(mean: number, chances: Float64Array): CountDistribution {
-  const tails = new Float64Array(chances.length + 1);
-  for (let k = chances.length - 1; k >= 0; k--) tails[k] = floatAt(tails, k + 1) + floatAt(chances, k);
-  const all = floatAt(tails, 0);
+/** Where chances are put until it is known how many there are. */
+let room = new Float64Array(1024);
+
+/** Puts the chances into `room`, and gives their number. */
+function roomFilled(top: number, largest: number, first: number, share: number): number {
+  const least = TINY * largest;
+  let length = top;
+  for (let chance = largest; chance > least; length++) {
+    if (length >= room.length) room = wider(room, length);
+    room[length] = chance;
+    chance *= (first + share * length) / (length + 1);
+  }
+  let k = top - 1;
+  for (let chance = largest; k >= 0; k--) {
+    chance /= (first + share * k) / (k + 1);
+    if (!(chance > least)) break;
+    room[k] = chance;
+  }
+  room.fill(0, 0, k + 1);
+  return length;
+}
+
+function wider(column: Float64Array, length: number): Float64Array<ArrayBuffer> {
+  const larger = new Float64Array(2 * length);
+  larger.set(column);
+  return larger;
+}
+
+/**
+ * One column for all, since thousands of laws are made: element k the chance of k or more, from `sum` on E(D - k)+, the sum of the
+ * chances of more than k, k + 1 ...
+ */
+function tableLaw(mean: number, length: number): Omit<CountDistribution, 'pmf'> {
+  const sum = length + 1;
+  const table = new Float64Array(2 * length + 2);
+  let [tails, sums] = [0, 0];
+  for (let k = length - 1; k >= 0; k--) {
+    sums += tails;
+    tails += floatAt(room, k);
+    table[k] = tails;
+    table[sum + k] = sums;
+  }
+  const all = tails;
   const above = (k: number): number => {
     const next = Math.floor(k) + 1;
-    return next <= 0 ? 1 : next >= chances.length ? 0 : floatAt(tails, next) / all;
+    return next <= 0 ? 1 : next >= length ? 0 : floatAt(table, next) / all;
   };
   return {
     mean,
-    pmf: (k) => (Number.isInteger(k) && k >= 0 && k < chances.length ? floatAt(chances, k) / all : 0),
     cdf: (k) => (k < 0 ? 0 : 1 - above(k)),
     above,
+    exceeding: (y) => (y >= length ? 0 : floatAt(table, sum + y) / all),
   };
 }

@@ -1,7 +1,7 @@
 /** What the course of an item shows of its kits and of its lots. */
 import type { Day } from '../numeric/day.js';
 import { textFromDay } from '../numeric/day.js';
-import type { PlannedPieces, Watch } from './course.js';
+import { fittedOf, laidOutUntil, type PlannedPieces, type Watch } from './course.js';
 import type { Pieces, Source } from './shelf.js';
 import { total } from './shelf.js';
 import type { KitSource, KitSupply, LotUse } from './types.js';
@@ -33,6 +33,7 @@ export const LEAKS_AND_OPENINGS = 'leaks and openings';
 export function follow(randomName = LEAKS_AND_OPENINGS): Followed {
   const kits: KitSeen[] = [];
   const lots = new Map<string, LotSeen>();
+  const laidOut = kitsLaidOut();
   const seen = (pieces: Pieces): LotSeen | null => {
     if ((pieces.source ?? 'shelf') !== 'shelf') return null;
     const known = lots.get(keyOf(pieces)) ?? { uses: new Map<string, number>(), expires: 0 };
@@ -45,8 +46,14 @@ export function follow(randomName = LEAKS_AND_OPENINGS): Followed {
       if (lot !== null) lot.expires += pieces.quantity;
     },
     received: () => undefined,
-    kit: (need, shelf) => kits.push({ need, taken: kitPieces(need, shelf), ...supplyOf(need, shelf) }),
+    kit: (need, shelf) => {
+      const free = laidOut.free(need, shelf);
+      const taken = kitPieces(need, free);
+      laidOut.add(need, taken);
+      kits.push({ need, taken, ...supplyOf(need, free) });
+    },
     taken: (from, quantity, kit) => {
+      if (kit !== null) laidOut.used(kit, from, quantity);
       const use = kit ?? randomName;
       const uses = seen(from)?.uses;
       uses?.set(use, (uses.get(use) ?? 0) + quantity);
@@ -59,8 +66,52 @@ function keyOf({ lot, useBy }: Pieces): string {
   return `${useBy} ${lot ?? ''}`;
 }
 
+/** Pieces laid out for kits: no other kit can have them until what is left of them is back. */
+interface KitsLaidOut {
+  /** What of a shelf a kit can have. */
+  free: (need: PlannedPieces, shelf: readonly Pieces[]) => readonly Pieces[];
+  add: (need: PlannedPieces, taken: readonly Pieces[]) => void;
+  /** Of the pieces of a kit so many are off the shelf now. */
+  used: (name: string, from: Pieces, quantity: number) => void;
+}
+
+function kitsLaidOut(): KitsLaidOut {
+  let kits: { name: string; until: number; pieces: Pieces[] }[] = [];
+  return {
+    free: (need, shelf) => {
+      kits = kits.filter(({ until }) => until >= fittedOf(need));
+      if (kits.length === 0) return shelf;
+      const promised = kits.flatMap(({ pieces }) => pieces);
+      return withoutPieces(shelf, promised);
+    },
+    add: (need, taken) => {
+      const pieces = taken.map((each) => ({ ...each }));
+      kits.push({ name: need.name, until: laidOutUntil(need), pieces });
+    },
+    used: (name, from, quantity) => {
+      const kit = kits.filter((each) => each.name === name).at(-1);
+      if (kit !== undefined) kit.pieces = withoutPieces(kit.pieces, [{ ...from, quantity }]);
+    },
+  };
+}
+
+/** What is left of pieces when others of the same lots and sources are taken off. */
+function withoutPieces(pieces: readonly Pieces[], taken: readonly Pieces[]): Pieces[] {
+  const left = pieces.map((each) => ({ ...each }));
+  for (const each of taken) {
+    let quantity = each.quantity;
+    for (const other of left) {
+      if (keyOf(other) !== keyOf(each) || other.source !== each.source) continue;
+      const off = Math.min(quantity, other.quantity);
+      other.quantity -= off;
+      quantity -= off;
+    }
+  }
+  return left.filter(({ quantity }) => quantity > 0);
+}
+
 function supplyOf(need: PlannedPieces, shelf: readonly Pieces[]): Pick<KitSeen, 'sources' | 'usable'> {
-  const until = need.fitted ?? need.moment;
+  const until = fittedOf(need);
   const sources: KitSeen['sources'] = { shelf: 0, 'on order': 0, late: 0, planned: 0 };
   for (const { source, quantity, useBy } of shelf) if (useBy >= until) sources[source ?? 'shelf'] += quantity;
   return { sources, usable: total(shelf, until) };
@@ -72,7 +123,7 @@ function supplyOf(need: PlannedPieces, shelf: readonly Pieces[]): Pick<KitSeen, 
  */
 export function kitPieces(need: PlannedPieces, shelf: readonly Pieces[]): Pieces[] {
   const { sources } = supplyOf(need, shelf);
-  const until = need.fitted ?? need.moment;
+  const until = fittedOf(need);
   const whole = Math.min(need.quantity, Math.floor(total(shelf, until) + WHOLE));
   const taken: Pieces[] = [];
   let [passed, given] = [0, 0];
@@ -115,7 +166,7 @@ export function kitSupplies(
     const missing = Math.ceil(Math.max(0, need.quantity - usable) - WHOLE);
     return {
       name: need.name,
-      day: textFromDay(Math.floor(today + (need.fitted ?? need.moment))),
+      day: textFromDay(Math.floor(today + fittedOf(need))),
       onShelf: sources.shelf,
       onTheWay: sources['on order'],
       late: sources.late,

@@ -1,10 +1,9 @@
 /** Lots of one item, review by review: quantities that the supplier and the use-by dates allow, grouped where an order costs. */
 import { itemAt } from '../numeric/columns.js';
-import { advance, type ShelfState } from './course.js';
+import { goOn, type ShelfState, startOf } from './course.js';
 import { type Grouped, groupedLots } from './groupedLots.js';
 import { needAt } from './needAt.js';
 import type { NettingInput } from './netting.js';
-import { startOf } from './shortKits.js';
 
 /** Smallest multiple of the pack at or above the need and the minimum order. */
 export function allowedQuantity(need: number, pack: number, minOrder: number): number {
@@ -41,9 +40,9 @@ export function grouping(plan: NettingInput): Grouping | null {
     return known;
   };
   const alone: number[] = [];
-  let state = startOf(plan);
+  const state = startOf(plan);
   for (let k = 0; k * review + lead <= plan.horizon; k++) {
-    state = advance(plan, state, k * review, true);
+    goOn(plan, state, k * review, true);
     alone.push(needAt(plan, state));
   }
   const needs = highestSoFar(alone);

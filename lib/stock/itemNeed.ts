@@ -4,8 +4,10 @@ import type { ItemDemand } from '../demand/types.js';
 import { at, floatAt } from '../numeric/columns.js';
 import {
   negativeBinomialCdf,
+  negativeBinomialPmf,
   negativeBinomialQuantile,
   poissonCdf,
+  poissonPmf,
   poissonQuantile,
 } from '../numeric/special.js';
 import type { RandomDemand } from './reorderPoint.js';
@@ -69,15 +71,15 @@ export function itemNeed(demand: ItemDemand | null, randomName = 'leaks and open
  */
 const FEW = 600;
 
-/** Chance of 0, and the ratio of the chance of k + 1 to that of k: negative binomial, Poisson at a variance of the mean. */
-function steps(mean: number, variance: number): { none: number; ratio: (k: number) => number } {
-  if (variance <= mean * (1 + 1e-9)) return { none: Math.exp(-mean), ratio: (k) => mean / (k + 1) };
+/**
+ * Chance of 0, and what gives the others: the chance of k + 1 is that of k times (first + share k) / (k + 1). Negative binomial, Poisson
+ * at a variance of the mean.
+ */
+function steps(mean: number, variance: number): { none: number; first: number; share: number } {
+  if (variance <= mean * (1 + 1e-9)) return { none: Math.exp(-mean), first: mean, share: 0 };
   const size = (mean * mean) / (variance - mean);
-  const share = 1 - mean / variance;
-  return {
-    none: Math.exp(size * Math.log(mean / variance)),
-    ratio: (k) => (share * (size + k)) / (k + 1),
-  };
+  const none = Math.exp(size * Math.log(mean / variance));
+  return { none, first: (mean * mean) / variance, share: (variance - mean) / variance };
 }
 
 /** Chance of a count at or above a number, by its mean and variance, as countQuantile. */
@@ -90,12 +92,12 @@ function countAtLeast(pieces: number, mean: number, variance: number): number {
       1 - (variance > mean ? negativeBinomialCdf(least - 1, mean, variance) : poissonCdf(least - 1, mean))
     );
   }
-  const { none, ratio } = steps(mean, variance);
+  const { none, first, share } = steps(mean, variance);
   let chance = none;
   let below = 0;
   for (let k = 0; k < least && chance > 0; k++) {
     below += chance;
-    chance *= ratio(k);
+    chance *= (first + share * k) / (k + 1);
   }
   return Math.max(0, 1 - below);
 }
@@ -104,16 +106,40 @@ function countAtLeast(pieces: number, mean: number, variance: number): number {
 export function countQuantile(p: number, mean: number, variance: number): number {
   if (mean <= 0 || p <= 0) return 0;
   if (mean > FEW || p > 1 - 1e-9) {
-    return variance > mean ? negativeBinomialQuantile(p, mean, variance) : poissonQuantile(p, mean);
+    return quantileByWalk(p, mean, variance) ?? exactQuantile(p, mean, variance);
   }
-  const { none, ratio } = steps(mean, variance);
-  let chance = none;
-  let k = 0;
-  for (let all = none; all < p; k++) {
-    chance *= ratio(k);
+  return walked(p, 0, steps(mean, variance).none, mean, variance);
+}
+
+/** Adds up chances from that of a number on. */
+function walked(p: number, start: number, chanceOfStart: number, mean: number, variance: number): number {
+  const { first, share } = steps(mean, variance);
+  let chance = chanceOfStart;
+  let k = start;
+  for (let all = chance; all < p; k++) {
+    chance *= (first + share * k) / (k + 1);
     all += chance;
   }
   return k;
+}
+
+function exactQuantile(p: number, mean: number, variance: number): number {
+  return variance > mean ? negativeBinomialQuantile(p, mean, variance) : poissonQuantile(p, mean);
+}
+
+/** What is so many standard deviations below the mean weighs nothing beside these chances. */
+const FAR = 12;
+const LEAST_CHANCE = 1e-6;
+const LONGEST_WALK = 20_000;
+
+/** Adds up chances from far below the mean on; null where that is too long a way, or the chance it starts from too small a number. */
+function quantileByWalk(p: number, mean: number, variance: number): number | null {
+  const way = FAR * Math.sqrt(Math.max(mean, variance));
+  if (p < LEAST_CHANCE || p > 1 - 1e-9 || way > LONGEST_WALK) return null;
+  const k = Math.max(0, Math.floor(mean - way));
+  const plain = variance <= mean * (1 + 1e-9);
+  const chance = plain ? poissonPmf(k, mean) : negativeBinomialPmf(k, mean, variance);
+  return chance < 1e-290 ? null : walked(p, k, chance, mean, variance);
 }
 
 function runningTotal(column: readonly number[]): Float64Array {

@@ -72,11 +72,14 @@ interface Judged extends Rule {
 
 /** Laws of demand over a span with the lead time's spread in it, kept. */
 function lawsOf({ random, supply }: PolicyInput): (days: number, sdDays: number) => CountDistribution {
-  const kept = new Map<string, CountDistribution>();
+  const kept = new Map<number, Map<number, CountDistribution>>();
   return (days, sdDays) => {
-    const key = `${days} ${sdDays}`;
-    const law = kept.get(key) ?? countTable(demandOver(random, days, Math.min(sdDays, supply.leadSdDays)));
-    kept.set(key, law);
+    const ofSpread = kept.get(sdDays) ?? new Map<number, CountDistribution>();
+    kept.set(sdDays, ofSpread);
+    const known = ofSpread.get(days);
+    if (known !== undefined) return known;
+    const law = countTable(demandOver(random, days, Math.min(sdDays, supply.leadSdDays)));
+    ofSpread.set(days, law);
     return law;
   };
 }
@@ -188,17 +191,16 @@ function shown({
   quantity,
 }: Rule): Pick<ItemPolicy, 'kind' | 'rule'> & Pick<ItemPolicy, 'point' | 'quantity' | 'level' | 'everyDays'> {
   const level = point + quantity;
-  const base = { kind, everyDays: days };
   if (kind === 'reorder point') {
     const rule = `every ${amount(days, 9)} days: at ${amount(point, 9)} or fewer on hand and on order, order ${amount(quantity, 9)}`;
-    return { ...base, rule, point, quantity, level: null };
+    return { kind, everyDays: days, rule, point, quantity, level: null };
   }
   const packs = quantity === 1 ? '' : `, in packs of ${amount(quantity, 9)}`;
   const rule =
     kind === 'one for one'
       ? `every ${amount(days, 9)} days: order again what was taken, so that ${amount(level, 9)} are on hand and on order`
       : `every ${amount(days, 9)} days: order up to ${amount(level, 9)} on hand and on order${packs}`;
-  return { ...base, rule, point: null, quantity: null, level };
+  return { kind, everyDays: days, rule, point: null, quantity: null, level };
 }
 
 /**

@@ -36,7 +36,7 @@ export interface KitRow {
 /** An item that may be fitted instead. */
 export interface KitSubstitute {
   item: string;
-  /** Pieces of it on the shelf then, less its own kit of that shutdown; null where nothing is known of it. */
+  /** Pieces of it on the shelf then, less its own kits of that day and what rows before lack; null where nothing is known of it. */
   spare: number | null;
 }
 
@@ -55,9 +55,10 @@ export function kitRows(
       .filter(({ ifNothingLeaks, kit }) => ifNothingLeaks > 0 || kit > 0)
       .map((need) => rowOf(demand, need, supplies)),
   );
-  return withSubstitutes(rows, stock, catalogue).sort(
+  rows.sort(
     (a, b) => compare(a.start, b.start) || compare(a.shutdown, b.shutdown) || compare(a.item, b.item),
   );
+  return withSubstitutes(rows, stock, catalogue);
 }
 
 function keyOf(item: string, start: string, shutdown: string): string {
@@ -98,23 +99,41 @@ function takenOf(from: readonly KitSource[]): NonNullable<KitRow['taken']> {
   return taken;
 }
 
-/** Names the approved substitute of what the shelf does not hold, with what its own kit leaves of it. */
+/**
+ * Names the approved substitute of what the shelf does not hold, with what its own kits of that day leave of it, and the rows before, which
+ * come first where they are short.
+ */
 function withSubstitutes(
   rows: readonly KitRow[],
   stock: readonly StockAdvice[],
   catalogue: readonly Item[],
 ): KitRow[] {
   const approved = new Map(catalogue.map(({ item, approvedSubstitute }) => [item, approvedSubstitute]));
-  const own = new Map(rows.map((row) => [keyOf(row.item, row.start, row.shutdown), row]));
   const usable = new Map(stock.map((each) => [each.item, each.usable]));
+  const promised = new Map<string, number>();
+  const ofDay = rowsByDay(rows);
   return rows.map((row) => {
     const item = approved.get(row.item) ?? null;
     if (item === null || row.taken === null || row.taken.shelf >= row.layOut) return row;
-    const kit = own.get(keyOf(item, row.start, row.shutdown));
-    const held = kit?.onShelf ?? usable.get(item) ?? null;
-    const spare = held === null ? null : Math.max(0, Math.floor(held + WHOLE) - (kit?.layOut ?? 0));
+    const own = ofDay.get(keyOf(item, row.start, '')) ?? [];
+    const before = promised.get(item) ?? 0;
+    const held = own[0]?.onShelf ?? usable.get(item) ?? null;
+    const laidOut = own.reduce((sum, { layOut }) => sum + layOut, before);
+    const spare = held === null ? null : Math.max(0, Math.floor(held + WHOLE) - laidOut);
+    promised.set(item, before + Math.min(spare ?? 0, row.short ?? 0));
     return { ...row, substitute: { item, spare } };
   });
+}
+
+function rowsByDay(rows: readonly KitRow[]): Map<string, KitRow[]> {
+  const found = new Map<string, KitRow[]>();
+  for (const row of rows) {
+    const key = keyOf(row.item, row.start, '');
+    const known = found.get(key);
+    if (known === undefined) found.set(key, [row]);
+    else known.push(row);
+  }
+  return found;
 }
 
 function compare(a: string, b: string): number {

@@ -1,14 +1,11 @@
 /** Lead time of an item: as items.csv gives it, else as past deliveries show it, else assumed (METHODS 5.6). */
 import type { Warning } from '../findings.js';
-import { ASSUMED_LEAD_DAYS } from '../fleet/pieces.js';
 import type { Fleet, Item } from '../fleet/types.js';
+import { ASSUMED_LEAD_DAYS, type LeadTimeSeen, leadTimeSeen, usualLeadDays } from '../fleet/usualLeadTime.js';
 import { betaCdf, chiSquareCdf } from '../numeric/special.js';
 import { amount, count } from '../numeric/words.js';
 import { ASSUMED_LEAD_SPREAD } from './reorderPoint.js';
-import type { LeadTimeSeen } from './types.js';
 
-/** Fewer deliveries tell nothing; those of the other items of the material are then taken together. */
-const FEWEST = 3;
 /** What is assumed of the spread counts as so many deliveries, so that three on one day do not make it nothing. */
 const PRIOR_DELIVERIES = 3;
 /** A given lead time is doubted where deliveries so far away are less likely than this ... */
@@ -29,8 +26,8 @@ export interface LeadTime {
  * of the mean, chi-square test of the spread, each at 1 %). Warnings are added to the list.
  */
 export function leadTimeOf(fleet: Fleet, item: Item, warnings: Warning[]): LeadTime {
-  const seen = seenOf(fleet, item);
-  const leadDays = item.leadTimeDays ?? seen?.meanDays ?? ASSUMED_LEAD_DAYS;
+  const seen = leadTimeSeen(fleet, item);
+  const leadDays = usualLeadDays(item, seen);
   if (item.leadTimeDays === null) warnings.push(seen === null ? LEAD_ASSUMED : leadFromRecord(seen));
   const estimated = seen === null ? ASSUMED_LEAD_SPREAD * leadDays : spreadOf(seen, leadDays);
   const leadSdDays = item.leadTimeSdDays ?? estimated;
@@ -39,30 +36,6 @@ export function leadTimeOf(fleet: Fleet, item: Item, warnings: Warning[]): LeadT
   }
   if (seen !== null && seen.of === 'item') contradict(item, seen, warnings);
   return { leadDays, leadSdDays, leadTimeSeen: seen };
-}
-
-function seenOf(fleet: Fleet, item: Item): LeadTimeSeen | null {
-  if (fleet.deliveries.length === 0) return null;
-  const own = fleet.deliveries.filter((each) => each.item === item.item);
-  const alike = (): Fleet['deliveries'] => {
-    const parts = new Set(
-      fleet.items.filter(({ material }) => material === item.material).map((each) => each.item),
-    );
-    return fleet.deliveries.filter((each) => parts.has(each.item));
-  };
-  const used = own.length >= FEWEST ? own : alike();
-  if (used.length < FEWEST) return null;
-  const days = used.map(({ placed, received }) => received - placed);
-  const mean = days.reduce((sum, each) => sum + each, 0) / days.length;
-  const squares = days.reduce((sum, each) => sum + (each - mean) ** 2, 0);
-  return {
-    of: own.length >= FEWEST ? 'item' : 'material',
-    deliveries: days.length,
-    meanDays: mean,
-    sdDays: Math.sqrt(squares / (days.length - 1)),
-    shortestDays: Math.min(...days),
-    longestDays: Math.max(...days),
-  };
 }
 
 /** Spread of the next delivery about the lead time used. */

@@ -31,6 +31,8 @@ export interface CountDistribution {
   cdf: (k: number) => number;
   /** Chance of more than k, exact where it is tiny. */
   above: (k: number) => number;
+  /** Mean of what is asked for above a whole y at or above 0, where it is at hand without summing. */
+  exceeding?: (y: number) => number;
 }
 
 /** How far the chances of an empirical law may be from adding up to 1. */

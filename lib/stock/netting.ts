@@ -4,11 +4,18 @@
  */
 import { UsageError } from '../errors.js';
 import {
+  addReceipt,
   advance,
+  calmShelf,
+  fittedOf,
+  goOn,
+  isCalm,
   type PlannedPieces,
   type Receipt,
   type ShelfState,
   type Supply,
+  sortedReceipts,
+  startOf,
   type Watch,
 } from './course.js';
 import type { LotCosts } from './groupedLots.js';
@@ -17,8 +24,8 @@ import { emptyLedger, type Ledger, ledgerWatch, type OrderReason, reasonAt } fro
 import { needAt } from './needAt.js';
 import { purposeOf } from './purpose.js';
 import type { Pieces } from './shelf.js';
-import { sortedShelf, total } from './shelf.js';
-import { kitsBefore, shortOf, startOf } from './shortKits.js';
+import { total } from './shelf.js';
+import { kitsBefore, shortOf } from './shortKits.js';
 
 export interface NettingInput {
   /** On the shelf now, with last good moments. */
@@ -88,7 +95,7 @@ export interface NettingResult {
  * Orders that keep kits complete and random demand covered at its target. At each review t the smallest allowed quantity
  * is ordered so that at every moment s of [t + lead, t + lead + review] usable pieces and receipts, less the expected use
  * of kits in (t, s], are at or above the target quantile of random demand in (t, s] and what those kits may take above
- * what is expected (kits of one such span put together as independent: root of the sum of squares). Where `lots` says what an
+ * what is expected (kits of one such span put together as independent, root of the sum of squares; those laid out at one time in full). Where `lots` says what an
  * order costs, it is raised by the needs of later reviews that are cheaper held than ordered again. After a kit its
  * expected use is gone and the rest back on the shelf. What falls due before the first delivery can come is an expedite
  * order. `watch` follows the course with all orders. Throws UsageError where lead is below 0 or review, pack or minOrder
@@ -96,27 +103,28 @@ export interface NettingResult {
  */
 export function netOrders(input: NettingInput, watch: Watch | null = null): NettingResult {
   check(input);
-  const plan = { ...input, receipts: [...input.receipts] };
+  const planned = [...input.planned].sort((a, b) => fittedOf(a) - fittedOf(b));
+  const plan = { ...input, planned, receipts: sortedReceipts(input.receipts) };
   const ledger = emptyLedger(total(plan.shelf));
   const orders = expediteOrders(plan, ledger);
   const expired: NettingResult['expired'] = [];
   const follow = ledgerWatch(ledger, watch, (moment, pieces) => expired.push({ ...pieces, moment }));
-  let state: ShelfState = { now: 0, shelf: sortedShelf(input.shelf), owed: 0 };
+  const state = startOf(plan);
   const cover = coverUntilLead(plan, state);
   const group = grouping(plan);
   for (let review = 0; ; review++) {
     const now = review * plan.review;
     if (now + plan.lead > plan.horizon) break;
-    state = advance(plan, state, now, true, follow);
+    goOn(plan, state, now, true, follow);
     const order = orderAt(plan, state, ledger, group);
     if (order !== null) {
       orders.push(order);
-      plan.receipts.push(receiptOf(order, plan.keeps));
+      addReceipt(plan.receipts, receiptOf(order, plan.keeps));
     }
     const at = now + plan.lead + plan.review / 2;
     cover.push({ from: now, at, span: plan.review, usable: usableAt(plan, state, at) });
   }
-  advance(plan, state, plan.horizon, true, follow);
+  goOn(plan, state, plan.horizon, true, follow);
   return { orders, expired, cover };
 }
 
@@ -138,10 +146,11 @@ function receiptOf({ due, quantity }: NettedOrder, keeps: number): Receipt {
 /** Planned need that comes before any normal delivery and is not covered. */
 function expediteOrders(plan: NettingInput, ledger: Ledger): NettedOrder[] {
   const orders: NettedOrder[] = [];
-  for (const need of kitsBefore(plan, plan.lead)) {
-    const short = shortOf(plan, need);
-    if (short <= 1e-9) continue;
-    const before = { ...plan, planned: plan.planned.filter((each) => each !== need) };
+  const kits = kitsBefore(plan, plan.lead);
+  kits.forEach((need, i) => {
+    const short = shortOf(plan, kits, i);
+    if (short <= 1e-9) return;
+    const before = { ...plan, planned: kits.slice(0, i) };
     const order: NettedOrder = {
       placed: 0,
       quantity: allowedQuantity(short, plan.pack, plan.leastOrder ?? plan.minOrder),
@@ -155,12 +164,13 @@ function expediteOrders(plan: NettingInput, ledger: Ledger): NettedOrder[] {
     };
     orders.push(order);
     // Taken as in time, so that no second order is placed for the same kit; `due` says when it can come.
-    plan.receipts.push({ ...receiptOf(order, plan.keeps), moment: need.moment });
-  }
+    addReceipt(plan.receipts, { ...receiptOf(order, plan.keeps), moment: need.moment });
+  });
   return orders;
 }
 
 function usableAt(plan: Supply, state: ShelfState, at: number): number {
+  if (isCalm(plan, state, at)) return calmShelf(plan, state, at);
   const then = advance(plan, state, at, false);
   return total(then.shelf) - then.owed;
 }

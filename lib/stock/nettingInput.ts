@@ -1,5 +1,8 @@
 /** What the netting of one item starts from: shelf, orders on the way, dated kits, random demand, lots. */
+import { isMonthKit } from '../demand/kits.js';
+import { lastDayOf } from '../fleet/calendar.js';
 import type { Fleet, Item } from '../fleet/types.js';
+import { addMonths, type Day, startOfMonth } from '../numeric/day.js';
 import { gammaQuantile } from '../numeric/special.js';
 import type { ItemNeed } from './itemNeed.js';
 import type { ItemState } from './itemState.js';
@@ -19,20 +22,20 @@ export function nettingInput(
   target: number,
   emergency: number,
 ): NettingInput {
-  const early = kitLead(state, fleet.site.targets.kitComplete);
+  const kits = (need.demand?.planned ?? []).filter(({ kit }) => kit > 0);
+  const early = kits.length === 0 ? 0 : kitLead(state, fleet.site.targets.kitComplete);
   const lead = Math.ceil(state.leadDays);
   return {
     shelf: state.shelf,
     receipts: state.receipts,
-    planned: (need.demand?.planned ?? [])
-      .map(({ day, kit, expected, name }) => ({
-        moment: kitMoment(day - fleet.site.dataUntil, lead, early),
-        fitted: day - fleet.site.dataUntil,
-        quantity: kit,
-        expected: Math.min(expected, kit),
-        name,
-      }))
-      .filter(({ quantity }) => quantity > 0),
+    planned: kits.map(({ day, kit, expected, name }) => ({
+      moment: kitMoment(day - fleet.site.dataUntil, lead, early),
+      fitted: day - fleet.site.dataUntil,
+      quantity: kit,
+      expected: Math.min(expected, kit),
+      name,
+      until: laidOutUntil(fleet, day, name) - fleet.site.dataUntil,
+    })),
     randomTarget: (from, to) => need.randomQuantile(target, from, to, state.leadSdDays),
     randomMean: need.randomMean,
     lead,
@@ -46,6 +49,11 @@ export function nettingInput(
     mostAt: lot.mostAt,
     keeps: state.keepsDays,
   };
+}
+
+/** The last day of a shutdown, or of the month of a kit of lines without shutdowns. */
+function laidOutUntil(fleet: Fleet, day: Day, name: string): Day {
+  return isMonthKit(name) ? addMonths(startOfMonth(day), 1) - 1 : lastDayOf(fleet, name, day);
 }
 
 /** Days that a kit is ordered ahead of the usual lead time, so that a late delivery still makes it. */

@@ -28,6 +28,17 @@ export function meansOverPositions(law: CountDistribution, point: number, quanti
   return { ready: ready / quantity, below: filled / quantity, shortage: shortages / quantity };
 }
 
+/** Mean of E(D - y)+ alone. */
+export function shortageOver(law: CountDistribution, point: number, quantity: number): number {
+  let shortage = expectedAbove(law, point + quantity);
+  let shortages = 0;
+  for (let position = point + quantity; position > point; position--) {
+    shortages += shortage;
+    shortage += law.above(position - 1);
+  }
+  return shortages / quantity;
+}
+
 /** Mean of P(D <= y) alone. */
 export function readyOver(law: CountDistribution, point: number, quantity: number): number {
   let ready = 0;
@@ -37,6 +48,7 @@ export function readyOver(law: CountDistribution, point: number, quantity: numbe
 
 /** E(D - y)+ = sum over k >= y of P(D > k); from the chances themselves, which fall fast. */
 export function expectedAbove(law: CountDistribution, y: number): number {
+  if (law.exceeding !== undefined && y >= 0 && Number.isInteger(y)) return law.exceeding(y);
   const start = Math.max(0, Math.ceil(y));
   const before = start > y ? start - y : 0;
   let total = y < 0 ? before : 0;

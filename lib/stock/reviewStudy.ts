@@ -7,7 +7,7 @@ import { demandOverPeriods } from './demandOverPeriods.js';
 import type { CountDistribution, LeadTimeDemand } from './leadTimeDemand.js';
 import { countDistribution } from './leadTimeDemand.js';
 import type { StockMeasures } from './measures.js';
-import { meansOverPositions, readyOver } from './overPositions.js';
+import { readyOver, shortageOver } from './overPositions.js';
 
 /** Rule within a stretch of time in which mean demand grows by no more than so many standard deviations. */
 const RULE = gaussLegendre(20);
@@ -70,8 +70,8 @@ export function studyOf({ lawAt, moments, lead, review }: StudyParts): ReviewStu
     const low = Math.max(point, 0);
     const positive = Math.max(0, point + quantity - low);
     if (positive === 0) return 0;
-    const early = meansOverPositions(lawAt(lead), low, positive).shortage;
-    const late = meansOverPositions(lawAt(lead + review), low, positive).shortage;
+    const early = shortageOver(lawAt(lead), low, positive);
+    const late = shortageOver(lawAt(lead + review), low, positive);
     return (positive / quantity) * share(1 - (late - early) / asked);
   };
   const readyRate = (point: number, quantity: number): number => {
@@ -90,7 +90,7 @@ export function studyOf({ lawAt, moments, lead, review }: StudyParts): ReviewStu
       needed += each.weight * each.mean;
       if (side < 0) shortage += each.weight * (each.mean - middle);
       if (side === 0) {
-        shortage += each.weight * meansOverPositions(lawAt(each.moment), point, quantity).shortage;
+        shortage += each.weight * shortageOver(lawAt(each.moment), point, quantity);
       }
     }
     return {

@@ -67,5 +67,7 @@ const NONE: Pieces[] = [];
 
 /** Pieces that are good until a moment. */
 export function total(shelf: readonly Pieces[], goodUntil = Number.NEGATIVE_INFINITY): number {
-  return shelf.reduce((sum, { quantity, useBy }) => (useBy < goodUntil ? sum : sum + quantity), 0);
+  let sum = 0;
+  for (const { quantity, useBy } of shelf) if (!(useBy < goodUntil)) sum += quantity;
+  return sum;
 }

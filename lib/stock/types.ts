@@ -1,6 +1,7 @@
 /** What to order, chase, hold and use up, per item. */
 import type { UseForecast } from '../demand/useForecast.js';
 import type { Warning } from '../findings.js';
+import type { LeadTimeSeen } from '../fleet/usualLeadTime.js';
 
 /** What hurrying a delivery takes. */
 export interface Hurry {
@@ -88,17 +89,6 @@ export interface KitSupply {
   short: number;
   /** Last day to order for it at the usual lead time and its spread, YYYY-MM-DD; may be past. */
   orderBy: string;
-}
-
-/** Past deliveries: days from order to shelf. */
-export interface LeadTimeSeen {
-  /** 'material': fewer than three of the item, so that those of all items of its material are taken together. */
-  of: 'item' | 'material';
-  deliveries: number;
-  meanDays: number;
-  sdDays: number;
-  shortestDays: number;
-  longestDays: number;
 }
 
 /** What monthly-use.csv says of an item. */

@@ -17,7 +17,9 @@ function page(change: Partial<StockMoney> = {}): string {
 describe('money in stock on the page', () => {
   it('says what the best mix saves where there is no budget, and how to give one', () => {
     const text = page();
-    expect(text).toContain('for 1 200 EUR less, with smaller orders placed more often');
+    expect(text).toContain(
+      'for 1 200 EUR less, each item at its own target, with smaller orders placed more often',
+    );
     expect(text).toContain('Give targets.stock_budget in site.json');
     expect(text).toMatch(/PT-40 4 360 1.5 240 360 yes/);
     expect(text).toMatch(/EP-25 10 400 0.002 200 000 760 no/);

@@ -104,6 +104,55 @@ describe('one item', () => {
     ],
   ])('%s', (_, change) => sound(rowsOf(change)));
 
+  it.each<[string, Change, string, RegExp]>([
+    [
+      'a lead time beyond the shelf life',
+      { items: [{ leadTimeDays: 400, shelfLifeMonths: 6 }] },
+      'lead-beyond-shelf-life',
+      /an order is placed before what it replaces expires/,
+    ],
+    ['a target of 100 %', { items: [{}], served: 1 }, 'target-lowered', /99\.9 % is used/],
+    [
+      'expired lots',
+      {
+        items: [{ onHand: 20, shelfLifeMonths: 48 }],
+        lots: [{ item: 'P-1', lot: 'x', quantity: 20, cured: null, useBy: TODAY - 900 }],
+      },
+      'expired-stock',
+      /20 on the shelf are past use-by and not counted/,
+    ],
+    [
+      'an overdue order',
+      { items: [{}], orders: [{ item: 'P-1', quantity: 5, placed: null, due: TODAY - 3650 }] },
+      'order-overdue',
+      /5 on order were due by 2016-01-04/,
+    ],
+    [
+      'pieces without a use-by date',
+      { items: [{ onHand: 7, shelfLifeMonths: 48 }] },
+      'no-use-by',
+      /7 on hand have no use-by date: taken to be as fresh as a delivery of today/,
+    ],
+    ['no lead time', { items: [{ leadTimeDays: null }] }, 'lead-time-assumed', /60 days assumed/],
+  ])('%s is said, with what to do', (_, change, code, text) => {
+    const [row] = rowsOf(change);
+    const warning = row?.warnings.find((each) => each.code === code);
+    expect(warning?.text).toMatch(text);
+    expect(warning?.todo).not.toBe('');
+  });
+  it('deliveries that come on the day they are ordered are ordered once, and there when needed', () => {
+    const { fleet, grouped } = plant([{ shape: 3, scale: 900, openingsPerYear: 2, ages: [1, 2, 3, 4] }], {
+      items: [{ leadTimeDays: 0, leadTimeSdDays: 0 }],
+    });
+    const forecast = forecastDemand(fleet, grouped, { name: 'proposed', intervalDays: [null] }, { seed: 1 });
+    const [row] = sizeStock(fleet, forecast);
+    const used = (forecast.items[0]?.randomPerStep ?? []).reduce((sum, each) => sum + each, 0);
+    const ordered = row?.orders.reduce((sum, { quantity }) => sum + quantity, 0) ?? 0;
+    expect(ordered).toBeGreaterThanOrEqual(used);
+    expect(ordered).toBeLessThan(used + 5);
+    expect(row?.served).toBeGreaterThan(0.95);
+  });
+
   it('a mean of 1e5 a lead time neither overflows nor takes long', () => {
     const rows = rowsOf({ items: [{}], times: 120_000 });
     sound(rows);

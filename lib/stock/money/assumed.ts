@@ -10,7 +10,7 @@ export function assumedFor(fleet: Fleet, items: readonly MoneyItem[]): string[] 
   return [
     MONEY,
     KITS,
-    FIRST,
+    fleet.site.targets.stockBudget == null ? `${FIRST} ${ALL_FIRST}` : FIRST,
     ...unpriced(items),
     ...(fleet.site.stores === undefined ? [] : storeWords(fleet)),
   ];
@@ -25,6 +25,9 @@ const KITS =
 const FIRST =
   'Items of positions of high criticality or safety get the level for their own target first; the rest of the money goes where it serves ' +
   'most leaks.';
+const ALL_FIRST =
+  'Without a budget no item of the best mix is below its own target, however few leaks it serves for its money. The curve has the fewest leaks ' +
+  'for each sum, with the targets of high criticality and safety alone.';
 
 function unpriced(items: readonly MoneyItem[]): string[] {
   const without = items.filter(({ shortageCost, leaksPerYear }) => shortageCost === null && leaksPerYear > 0);

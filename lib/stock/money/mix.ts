@@ -1,4 +1,4 @@
-/** Levels of all items for a sum of money, those of high criticality and safety first. */
+/** Levels of all items for a sum of money or a share of leaks, own targets first (METHODS 5.8). */
 import { itemAt } from '../../numeric/columns.js';
 import type { LevelPoint } from '../itemCurve.js';
 import { type BudgetGoal, type ItemPoints, type SpentBudget, spendOnPoints } from '../spendBudget.js';
@@ -21,12 +21,14 @@ export interface Mix {
   nextWorth: number;
 }
 
-/** Items as the mix takes them: the targets of high criticality and safety come first. */
-export function mixItems(items: readonly MoneyItem[]): MixItem[] {
+/** Whose own targets are met before money goes where it serves most: of high criticality and safety, or of every item. */
+export type First = 'critical' | 'all';
+
+/** Items as the mix takes them. */
+export function mixItems(items: readonly MoneyItem[], first: First = 'critical'): MixItem[] {
   return items.map((item) => {
-    const points = keptPoints(item);
-    const level = item.criticality === 'high' || item.criticality === 'safety' ? targetLevel(item) : 0;
-    return { name: item.item, points, first: level };
+    const isFirst = first === 'all' || item.criticality === 'high' || item.criticality === 'safety';
+    return { name: item.item, points: keptPoints(item), first: isFirst ? targetLevel(item) : 0 };
   });
 }
 

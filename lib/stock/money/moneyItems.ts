@@ -118,7 +118,7 @@ function firstFull(served: MoneyItem['served'], lot: number): number {
 
 /** Smallest level that meets the item's own target with the smallest lot. */
 export function targetLevel({ served, lot, target, enough }: MoneyItem): number {
-  if (enough === 0) return 0;
+  if (enough === 0 || target <= 0) return 0;
   let level = lot;
   while (level < enough && served(level, lot) < target - 1e-12) level += 1;
   return level;

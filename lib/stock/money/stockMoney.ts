@@ -29,7 +29,7 @@ interface Stocks {
 
 /**
  * From the plan's own demand: leaks a year that find the shelf empty against money in stock, the best mix for the budget of
- * site.json (without one, for as many leaks served as the advised stock serves), and what to buy next. A level is the highest position of an
+ * site.json (without one, for as many leaks served as the advised stock serves, each item at its own target), and what to buy next. A level is the highest position of an
  * item, reordered in the smallest order the supplier takes; kits are bought by date and are no part of it. Items without a price are left
  * out and named. Null where items.csv is missing. Nothing is drawn.
  */
@@ -46,7 +46,8 @@ export function stockMoney(
   const budget = targets.stockBudget ?? null;
   const forMix = mixItems(items);
   const advised = items.map(({ advised: { level, lot } }): Holding => ({ level, lot }));
-  const mix = bestMix(forMix, items, leaks, budget);
+  const best = budget === null ? mixItems(items, 'all') : forMix;
+  const mix = bestMix(best, items, leaks, budget);
   const stocks: Stocks = {
     today: items.map(({ today, lot }) => ({ level: today, lot })),
     advised,
@@ -61,7 +62,7 @@ export function stockMoney(
     firstMoney: firstMoney(forMix),
     items: rows,
     buyNext: buyNext(items, leaks, buyGoal(items, budget, mix)),
-    further: furtherMoney(forMix, items, leaks, mix, budget ?? mix.money),
+    further: furtherMoney(best, items, leaks, mix, budget ?? mix.money),
     classes: stockClasses(rows, targets),
     classShares: CLASS_SHARES,
     leftOut,
@@ -70,7 +71,7 @@ export function stockMoney(
   };
 }
 
-/** Under a budget what serves most; else the least money that serves as much as the advised stock. */
+/** Under a budget what serves most; else the least money that serves as much as the advised stock, each item at its own target. */
 function bestMix(
   forMix: readonly MixItem[],
   items: readonly MoneyItem[],

@@ -106,7 +106,7 @@ export interface StockMoney {
   budget: number | null;
   today: StockPlace;
   advised: StockPlace;
-  /** Best mix for the budget; without one, the least money that serves as many leaks as the advised stock. */
+  /** Best mix for the budget; without one, the least money that serves as many leaks as the advised stock and meets each item's own target. */
   best: StockPlace;
   /** No mix serves more leaks a year for a budget, or as many for less money. */
   bestPossible: number;

@@ -93,6 +93,32 @@ describe('the mix against every mix there is', () => {
     }
   });
 
+  it.each([1, 2, 3, 4, 5, 6, 7, 8])(
+    'plant %d, for shares of leaks with every item at its own target',
+    (seed) => {
+      const plain = drawn(seed);
+      plain.forEach((item, i) => {
+        item.target = itemAt([0.95, 0.6, 0.85], i);
+      });
+      const items = short(mixItems(plain, 'all'));
+      const leaks = leaksOf(plain);
+      const atTarget = everyMix(items).filter(({ keeps }) => keeps);
+      const most = Math.max(...atTarget.map(({ served }) => served));
+      for (const share of [0.3, 0.9, 0.97]) {
+        const found = mixFor(items, leaks, { target: (share * most) / leaks });
+        const reach = atTarget.filter(({ served }) => served >= share * most - 1e-9);
+        const least = Math.min(...reach.map(({ cost }) => cost));
+        plain.forEach((item, i) => {
+          expect(item.served(itemAt(found.levels, i), item.lot)).toBeGreaterThanOrEqual(item.target - 1e-12);
+        });
+        expect(found.leaksServedPerYear).toBeGreaterThanOrEqual(share * most - 1e-9);
+        expect(found.bestPossible).toBeLessThanOrEqual(least + 1e-9);
+        expect(found.money).toBeGreaterThanOrEqual(least - 1e-9);
+        expect(found.money - least).toBeLessThanOrEqual(largestStep(items).cost + 1e-9);
+      }
+    },
+  );
+
   it.each([1, 2, 3, 4, 5, 6, 7, 8])('plant %d: the best of all where the money ends on a step', (seed) => {
     const plain = drawn(seed);
     const items = short(mixItems(plain));
@@ -139,6 +165,18 @@ describe('high criticality and safety come first', () => {
   });
   it('a budget below that buys of it what it can, and small change buys the rest', () => {
     expect(mixFor(forMix, 20.5, { budget: 540 }).levels).toEqual([1, 4]);
+  });
+  it('without a budget a dear item of low criticality is not left empty either', () => {
+    const low = [
+      moneyItem({ item: 'dear and low', price: 900, leaks: 0.4, criticality: 'low', target: 0.9 }),
+      moneyItem({ item: 'cheap and busy', price: 10, leaks: 20 }),
+    ];
+    const level = targetLevel(low[0] as MoneyItem);
+    expect(level).toBeGreaterThan(0);
+    expect(mixFor(mixItems(low), 20.4, { target: 0.95 }).levels[0]).toBe(0);
+    expect(mixFor(mixItems(low, 'all'), 20.4, { target: 0.95 }).levels[0]).toBe(level);
+    const none = mixItems([{ ...(low[0] as MoneyItem), target: 0 }], 'all');
+    expect(none.map(({ first }) => first)).toEqual([0]);
   });
   it('the same items without it put the money where most leaks are', () => {
     const plain = items.map((item) => ({ ...item, criticality: 'normal' as const }));
