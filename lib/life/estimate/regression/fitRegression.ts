@@ -1,6 +1,6 @@
 /** How life depends on covariates: accelerated failure time, a straight line for log age. */
+import { invertArrow } from '../../../numeric/arrow.js';
 import { floatAt, sum } from '../../../numeric/columns.js';
-import { invertSymmetric } from '../../../numeric/matrix.js';
 import { failureCount, hasClusters } from '../../sample.js';
 import type { LifeSample } from '../../sampleTypes.js';
 import { arrange } from './arrange.js';
@@ -46,29 +46,31 @@ export function fitRegression(
 ): RegressionFit {
   requireKnownCauses(WHERE, sample);
   const count = sample.lower.length;
-  const design = readDesign(covariates, count, options);
+  const { design, columns } = readDesign(covariates, count, options);
   const spreads = options.kind === 'exponential' ? 0 : design.shapeGroups.length;
   const names = coefficientNames(design, spreads === 0);
-  const arranged = arrange(design, covariates, sample.count, names.length);
+  const arranged = arrange(design, columns, sample.count, names.length);
   const share = options.failuresPerCoefficient ?? DEFAULT_FAILURES_PER_COEFFICIENT;
-  requireEstimable(sample, covariates, design, arranged, share);
+  requireEstimable(sample, columns, design, arranged, share);
   const groups = shapeIndex(design, covariates, count);
   const rows = prepareRegression(sample, arranged.standard.columns, groups, arranged.factor);
   const problem: Problem = { law: standardLaw(options.kind), rows: mergeRegression(rows), spreads };
   const top = maximiseRegression(problem);
-  requireTop(WHERE, top, names);
+  requireTop(WHERE, top, names, arranged);
   const robust = options.covariance === undefined ? hasClusters(sample) : options.covariance === 'robust';
-  const plain = invertSymmetric(top.information, names.length);
+  const plain = invertArrow(top.information);
   requireHeld(WHERE, plain, names);
   const scores = scoresOf({ ...problem, rows }, top.theta);
-  const used = robust ? sandwich(scores, plain, names.length, sample) : plain;
   const { back } = arranged;
-  const turned = (matrix: readonly number[]): number[] => turn(back, matrix, names.length);
+  const plainCovariance = turn(back, plain, names.length);
+  const covariance = robust
+    ? turn(back, sandwich(scores, plain, names.length, sample), names.length)
+    : plainCovariance.slice();
   return {
     kind: options.kind,
-    ...tableOf(names, asGiven(top.theta, back, rows.centre), turned(used)),
+    ...tableOf(names, asGiven(top.theta, back, rows.centre), covariance),
     robust,
-    plainCovariance: turned(plain),
+    plainCovariance,
     ...likelihoodOf(top, rows, names.length),
     failures: failureCount(sample),
     lives: sum(sample.count),
@@ -78,7 +80,7 @@ export function fitRegression(
     warnings: warningsOf(sample, robust, names.length),
     design,
     sample,
-    covariates: copyOf(covariates, design),
+    covariates: copyOf(covariates, columns),
   };
 }
 

@@ -40,15 +40,15 @@ function tellingRows(rows: RegressionRows): Uint32Array {
 
 /** The most telling first: ages, then columns. */
 function keysOf(rows: RegressionRows): Float64Array[] {
-  const levels = rows.levels === 1 ? [] : [Float64Array.from(rows.level)];
+  const levels = rows.levels === 1 ? [] : [new Float64Array(rows.level)];
   return [
     rows.upper,
     rows.lower,
     ...levels,
     ...rows.x,
     rows.entry,
-    Float64Array.from(rows.group),
-    Float64Array.from(rows.kind),
+    new Float64Array(rows.group),
+    new Float64Array(rows.kind),
   ];
 }
 

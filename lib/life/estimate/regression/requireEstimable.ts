@@ -1,14 +1,15 @@
 /** Which regressions the data cannot carry: said before the search, with what to do. */
 import { UsageError } from '../../../errors.js';
-import { at, floatAt, itemAt } from '../../../numeric/columns.js';
+import { at, floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
 import { cholesky, solveCholesky } from '../../../numeric/matrix.js';
 import { count, listed } from '../../../numeric/words.js';
 import { failureCount, isFailure } from '../../sample.js';
 import type { LifeSample } from '../../sampleTypes.js';
 import type { Arranged } from './arrange.js';
-import { designMatrix, isLevelTerm } from './design.js';
+import { isLevelTerm } from './design.js';
+import { levelIndex, type ReadColumns, readMatrix } from './readColumns.js';
 import { standardise } from './rows.js';
-import type { Covariates, Design } from './types.js';
+import type { Design } from './types.js';
 
 const WHERE = 'fitRegression';
 /** A column whose variance is explained by others to all but this share follows from them, as far as doubles can tell. */
@@ -20,7 +21,7 @@ const COLLINEAR = 1e-11;
  */
 export function requireEstimable(
   sample: LifeSample,
-  covariates: Covariates,
+  columns: ReadColumns,
   design: Design,
   arranged: Arranged,
   failuresPerCoefficient: number,
@@ -29,20 +30,20 @@ export function requireEstimable(
   if (failures === 0) {
     throw new UsageError(WHERE, 'there are no failures, so no effect can be estimated. Wait for some.');
   }
-  requireFailures(sample, covariates, design);
+  requireFailures(sample, columns, design);
   requireFew(design, failures, failuresPerCoefficient);
-  requireApart(design, covariates, sample.count, arranged);
+  requireApart(design, columns, sample.count, arranged);
 }
 
 /** @throws UsageError for a column that follows from others */
 export function requireApart(
   design: Design,
-  covariates: Covariates,
+  read: ReadColumns,
   count: Float64Array,
   arranged: Arranged,
 ): void {
   if (areIndependent(arranged)) return;
-  const { columns } = standardise(designMatrix(design, covariates, count.length), count);
+  const { columns } = standardise(readMatrix(design, read, count.length, design.columns), count);
   requireIndependent(design, columns);
 }
 
@@ -89,14 +90,14 @@ export function requireFew(design: Design, failures: number, share: number): voi
   throw new UsageError(WHERE, rule, `${asked} coefficients`);
 }
 
-function requireFailures(sample: LifeSample, covariates: Covariates, design: Design): void {
+function requireFailures(sample: LifeSample, columns: ReadColumns, design: Design): void {
   for (const term of design.terms.filter(isLevelTerm)) {
-    const column = covariates[term.name] as readonly string[];
-    const failed = new Set<string>();
-    for (let i = 0; i < column.length; i++) if (isFailure(sample, i)) failed.add(itemAt(column, i));
-    const without = term.levels.filter((level) => !failed.has(level));
+    const level = levelIndex(term, columns);
+    const failed = new Uint8Array(term.levels.length);
+    for (let i = 0; i < level.length; i++) if (isFailure(sample, i)) failed[wholeAt(level, i)] = 1;
+    const without = term.levels.filter((_, l) => at(failed, l) === 0);
     if (without.length === 0) continue;
-    const names = listed(without.map((level) => `${term.name}=${level}`));
+    const names = listed(without.map((name) => `${term.name}=${name}`));
     const todo = 'Join it with a like level, or leave its lives out.';
     throw new UsageError(WHERE, `no life with ${names} failed, so its effect is without limit. ${todo}`);
   }

@@ -1,6 +1,5 @@
 /** Rows of a regression made ready: columns standardised, logs taken once, identical rows in one. */
 import { at, columnOf, floatAt, itemAt, sum } from '../../../numeric/columns.js';
-import { isFailure } from '../../sample.js';
 import type { LifeSample } from '../../sampleTypes.js';
 
 /** Kinds of rows. */
@@ -41,16 +40,25 @@ export function standardise(columns: readonly Float64Array[], count: Float64Arra
     // From the first value on, so that a far-off zero costs no digits.
     const origin = floatAt(column, 0);
     let shift = 0;
-    for (let i = 0; i < column.length; i++) shift += floatAt(count, i) * (floatAt(column, i) - origin);
+    let varied = false;
+    for (let i = 0; i < column.length; i++) {
+      const off = floatAt(column, i) - origin;
+      shift += floatAt(count, i) * off;
+      if (off !== 0) varied = true;
+    }
     const middle = shift / total;
     let squares = 0;
     for (let i = 0; i < column.length; i++) {
       squares += floatAt(count, i) * (floatAt(column, i) - origin - middle) ** 2;
     }
-    const spread = column.every((x) => x === origin) ? 0 : Math.sqrt(squares / total);
+    const spread = varied ? Math.sqrt(squares / total) : 0;
     mean.push(origin + middle);
     sd.push(spread === 0 ? 1 : spread);
-    return columnOf(column, (x) => (spread === 0 ? 0 : (x - origin - middle) / spread));
+    const made = new Float64Array(column.length);
+    for (let i = 0; i < made.length && spread !== 0; i++) {
+      made[i] = (floatAt(column, i) - origin - middle) / spread;
+    }
+    return made;
   });
   return { columns: out, mean, sd };
 }
@@ -62,23 +70,37 @@ export function prepareRegression(
   group: Int32Array,
   factor: { level: Int32Array; levels: number } = { level: new Int32Array(sample.lower.length), levels: 1 },
 ): RegressionRows {
-  const centre = centreOf(sample);
-  const start = (i: number): number => Math.max(floatAt(sample.lower, i), floatAt(sample.entry, i));
-  const log = (age: number): number => Math.log(age) - centre;
-  return {
-    kind: Uint8Array.from(sample.lower, (_, i) => {
-      if (!isFailure(sample, i)) return SOUND;
-      return floatAt(sample.upper, i) === floatAt(sample.lower, i) ? EXACT : BETWEEN;
-    }),
-    lower: columnOf(sample.lower, (_, i) => log(start(i))),
-    upper: columnOf(sample.upper, log),
-    entry: columnOf(sample.entry, log),
-    count: sample.count,
-    ...factor,
-    x,
-    group,
-    centre,
-  };
+  const rows = sample.lower.length;
+  const kind = new Uint8Array(rows);
+  const lower = new Float64Array(rows);
+  const upper = new Float64Array(rows).fill(Infinity);
+  const entry = new Float64Array(rows).fill(-Infinity);
+  let [total, weight] = [0, 0];
+  for (let i = 0; i < rows; i++) {
+    const begun = floatAt(sample.entry, i);
+    const sound = Math.max(floatAt(sample.lower, i), begun);
+    const end = floatAt(sample.upper, i);
+    if (begun > 0) entry[i] = Math.log(begun);
+    if (end !== Infinity) upper[i] = Math.log(end);
+    lower[i] = sound === end ? floatAt(upper, i) : Math.log(sound);
+    if (end === Infinity) kind[i] = SOUND;
+    else kind[i] = end === floatAt(sample.lower, i) ? EXACT : BETWEEN;
+    // The last age that is finite and above 0.
+    const last = end === Infinity ? floatAt(sample.lower, i) : end;
+    if (!(last > 0)) continue;
+    const count = floatAt(sample.count, i);
+    total +=
+      count * (end !== Infinity ? floatAt(upper, i) : begun > last ? Math.log(last) : floatAt(lower, i));
+    weight += count;
+  }
+  // A log age in the middle of the sample, so that ages in any unit keep their digits.
+  const centre = weight > 0 ? total / weight : 0;
+  for (let i = 0; i < rows; i++) {
+    lower[i] = floatAt(lower, i) - centre;
+    upper[i] = floatAt(upper, i) - centre;
+    entry[i] = floatAt(entry, i) - centre;
+  }
+  return { kind, lower, upper, entry, count: sample.count, ...factor, x, group, centre };
 }
 
 /** A life last seen sound where its watch began. */
@@ -86,22 +108,13 @@ export function tellsNothing(rows: RegressionRows, i: number): boolean {
   return at(rows.kind, i) === SOUND && floatAt(rows.lower, i) <= floatAt(rows.entry, i);
 }
 
-/** A log age in the middle of the sample, so that ages in any unit keep their digits: the mean over rows of the last finite age above 0. */
-function centreOf(sample: LifeSample): number {
-  let total = 0;
-  let weight = 0;
-  for (let i = 0; i < sample.lower.length; i++) {
-    const age = isFailure(sample, i) ? floatAt(sample.upper, i) : floatAt(sample.lower, i);
-    if (!(age > 0)) continue;
-    total += floatAt(sample.count, i) * Math.log(age);
-    weight += floatAt(sample.count, i);
-  }
-  return weight > 0 ? total / weight : 0;
-}
-
 /** Some of the rows, each with a count of its own. */
 export function rowsAt(rows: RegressionRows, places: ArrayLike<number>, count: Float64Array): RegressionRows {
-  const pick = (column: Float64Array): Float64Array => columnOf(places, (i) => floatAt(column, i));
+  const pick = (column: Float64Array): Float64Array => {
+    const out = new Float64Array(places.length);
+    for (let k = 0; k < out.length; k++) out[k] = floatAt(column, at(places, k));
+    return out;
+  };
   const whole = (column: Int32Array): Int32Array => {
     const out = new Int32Array(places.length);
     for (let k = 0; k < out.length; k++) out[k] = at(column, at(places, k));

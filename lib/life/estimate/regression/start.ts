@@ -1,6 +1,6 @@
 /** Where the search for coefficients starts. */
-import { at, columnOf, floatAt } from '../../../numeric/columns.js';
-import { cholesky, solveCholesky } from '../../../numeric/matrix.js';
+import { arrowCholesky, emptyArrow, solveArrow } from '../../../numeric/arrow.js';
+import { at, columnOf, floatAt, wholeAt } from '../../../numeric/columns.js';
 import type { Problem } from './maximise.js';
 import { type RegressionRows, roughAge, SOUND, xAt } from './rows.js';
 
@@ -16,30 +16,30 @@ export function startAt({ law, rows, spreads }: Problem): number[] {
 function leastSquares(rows: RegressionRows): number[] {
   const { levels } = rows;
   const columns = rows.x.length;
-  const size = columns + levels;
-  const normal = new Float64Array(size * size);
-  const right = new Float64Array(size);
+  const normal = emptyArrow(levels, columns);
+  const { diagonal, border, core } = normal;
+  const right = new Float64Array(levels + columns);
   for (let i = 0; i < rows.kind.length; i++) {
-    const level = at(rows.level, i);
+    const level = wholeAt(rows.level, i);
     const weight = floatAt(rows.count, i);
     const age = weight * roughAge(rows, i);
-    normal[level * size + level] = floatAt(normal, level * size + level) + weight;
+    diagonal[level] = floatAt(diagonal, level) + weight;
     right[level] = floatAt(right, level) + age;
     for (let j = 0; j < columns; j++) {
       const x = xAt(rows, j, i);
-      const row = (levels + j) * size;
       right[levels + j] = floatAt(right, levels + j) + age * x;
-      normal[row + level] = floatAt(normal, row + level) + weight * x;
+      border[j * levels + level] = floatAt(border, j * levels + level) + weight * x;
       for (let k = 0; k <= j; k++) {
-        normal[row + levels + k] = floatAt(normal, row + levels + k) + weight * x * xAt(rows, k, i);
+        core[j * columns + k] = floatAt(core, j * columns + k) + weight * x * xAt(rows, k, i);
       }
     }
   }
-  const factor = cholesky(
-    Array.from(normal, (x, k) => (k % (size + 1) === 0 ? x * (1 + 1e-9) : x)),
-    size,
-  );
-  return factor === null ? new Array<number>(size).fill(0) : solveCholesky(factor, [...right]);
+  // A level of which these rows have none lies where the centre is.
+  for (let l = 0; l < levels; l++) if (floatAt(diagonal, l) === 0) diagonal[l] = 1;
+  for (let l = 0; l < levels; l++) diagonal[l] = floatAt(diagonal, l) * (1 + 1e-9);
+  for (let j = 0; j < columns; j++) core[j * columns + j] = floatAt(core, j * columns + j) * (1 + 1e-9);
+  const factor = arrowCholesky(normal);
+  return factor === null ? new Array<number>(right.length).fill(0) : [...solveArrow(factor, right)];
 }
 
 /** log of total age over failures, ages after the slopes: the best intercept of an exponential law, so that no age is far above it. */
