@@ -2,7 +2,7 @@
 import { UsageError } from '../../../errors.js';
 import { floatAt, itemAt } from '../../../numeric/columns.js';
 import { ownOf } from './ownOf.js';
-import type { ReadColumn, ReadColumns } from './readColumns.js';
+import { inOrder, type ReadColumn, type ReadColumns } from './readColumns.js';
 import { requireCovariates } from './requireCovariates.js';
 import { transformed } from './transformed.js';
 import type {
@@ -25,8 +25,8 @@ export function readDesign(
   rows: number,
   options: RegressionOptions,
 ): { design: Design; columns: ReadColumns } {
-  const columns = requireCovariates(covariates, rows, options);
-  const terms = [...columns].map(([name, column]) => termOf(name, column, options));
+  const read = requireCovariates(covariates, rows, options);
+  const terms = [...read].map(([name, column]) => termOf(name, column, options));
   const find = (name: string): Term => termNamed(terms, name);
   const pairs = (options.interactions ?? []).flatMap(([a, b]) =>
     columnsOf(find(a)).flatMap((left) => columnsOf(find(b)).map((right) => product(left, right))),
@@ -38,7 +38,13 @@ export function readDesign(
     shapeBy,
     shapeGroups: shapeBy.length === 0 ? [''] : [...new Set(shapeLabels(shapeBy, covariates, rows))].sort(),
   };
-  return { design, columns };
+  for (const term of terms) {
+    const column = read.get(term.name);
+    if (term.kind === 'levels' && column?.kind === 'levels') {
+      read.set(term.name, inOrder(column, term.levels));
+    }
+  }
+  return { design, columns: read };
 }
 
 /** The columns of a design for any rows of covariates that it knows. */

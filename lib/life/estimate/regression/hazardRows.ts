@@ -2,7 +2,7 @@
  * Rows of a Weibull or exponential regression as terms of its likelihood: a count times the cumulative hazard at an age, negative at an
  * entry, and sums over the failures that never change.
  */
-import { at, floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
+import { byteAt, floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
 import { BETWEEN, EXACT, type RegressionRows } from './rows.js';
 
 export interface HazardRows {
@@ -27,7 +27,7 @@ export function hazardRows(rows: RegressionRows): HazardRows | null {
   if (first === null) return null;
   const { levels } = rows;
   const columns = rows.x.length;
-  const terms = at(first, levels);
+  const terms = wholeAt(first, levels);
   const out: HazardRows = {
     levels,
     columns,
@@ -43,7 +43,7 @@ export function hazardRows(rows: RegressionRows): HazardRows | null {
   for (let i = 0; i < rows.kind.length; i++) {
     const level = wholeAt(rows.level, i);
     const count = floatAt(rows.count, i);
-    const exact = at(rows.kind, i) === EXACT;
+    const exact = byteAt(rows.kind, i) === EXACT;
     const age = exact ? floatAt(rows.upper, i) : floatAt(rows.lower, i);
     const entry = floatAt(rows.entry, i);
     const place = wholeAt(next, level);
@@ -73,7 +73,7 @@ export function hazardRows(rows: RegressionRows): HazardRows | null {
 function placesOf({ kind, level, levels, entry }: RegressionRows): Int32Array | null {
   const first = new Int32Array(levels + 1);
   for (let i = 0; i < kind.length; i++) {
-    if (at(kind, i) === BETWEEN) return null;
+    if (byteAt(kind, i) === BETWEEN) return null;
     const after = wholeAt(level, i) + 1;
     first[after] = wholeAt(first, after) + (floatAt(entry, i) === -Infinity ? 1 : 2);
   }

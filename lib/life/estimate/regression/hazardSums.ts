@@ -76,25 +76,31 @@ function addTerms(
   sums: Float64Array,
 ): void {
   const width = columns + 2;
-  const u = new Float64Array(width);
-  u[0] = 1;
+  const last = width * (width - 1);
+  let [plain, once, twice] = [0, 0, 0];
   sums.fill(0);
   for (let i = from; i < to; i++) {
+    const place = i * columns;
     let z = floatAt(age, i) - location;
-    for (let j = 0; j < columns; j++) {
-      const value = floatAt(x, i * columns + j);
-      u[j + 1] = value;
-      z -= floatAt(theta, levels + j) * value;
-    }
+    for (let j = 0; j < columns; j++) z -= floatAt(theta, levels + j) * floatAt(x, place + j);
     z /= sigma;
-    u[columns + 1] = z;
     const hazard = floatAt(weight, i) * Math.exp(z);
-    for (let j = 0; j < width; j++) {
-      const part = hazard * floatAt(u, j);
-      const row = j * width;
-      for (let k = 0; k <= j; k++) sums[row + k] = floatAt(sums, row + k) + part * floatAt(u, k);
+    plain += hazard;
+    once += hazard * z;
+    twice += hazard * z * z;
+    for (let j = 0; j < columns; j++) {
+      const part = hazard * floatAt(x, place + j);
+      const row = (j + 1) * width;
+      sums[row] = floatAt(sums, row) + part;
+      sums[last + j + 1] = floatAt(sums, last + j + 1) + part * z;
+      for (let k = 0; k <= j; k++) {
+        sums[row + k + 1] = floatAt(sums, row + k + 1) + part * floatAt(x, place + k);
+      }
     }
   }
+  sums[0] = plain;
+  sums[last] = once;
+  sums[last + width - 1] = twice;
 }
 
 function largestZ(

@@ -14,6 +14,8 @@ const SMALL_SHARE = 1e-13;
 const SMALL_STEP = 1e-3;
 /** Below such a step value and information are those of its end to eleven digits. */
 const NO_STEP = 1e-11;
+/** A spread that is a thousand times another one in one step is a curvature gone wrong. */
+const MOST_LOG_SIGMA_STEP = 7;
 /** A spread of log age below 1e-7 is none. */
 const LEAST_LOG_SIGMA = -16;
 
@@ -83,8 +85,14 @@ function newtonStep({ gradient, information }: Evaluation): Float64Array {
 }
 
 /** The longest of the steps 1, 1/2, 1/4 and so on that leads higher, or null where none does. */
-function lineSearch({ evaluate }: Target, now: Evaluation, step: Float64Array): Evaluation | null {
-  for (let share = 1; share > 1e-10; share /= 2) {
+function lineSearch(
+  { evaluate, spreads }: Target,
+  now: Evaluation,
+  step: Float64Array,
+): Evaluation | null {
+  const spread = step.subarray(step.length - spreads).reduce((most, x) => Math.max(most, Math.abs(x)), 0);
+  const whole = Math.min(1, MOST_LOG_SIGMA_STEP / spread);
+  for (let share = whole; share > 1e-10 * whole; share /= 2) {
     const tried = evaluate(now.theta.map((x, j) => x + share * at(step, j)));
     if (tried.value > now.value) return tried;
     // At the top values differ by rounding only, and a full step of a vanishing gain is still the better point.

@@ -1,12 +1,12 @@
 /** Covariates read once: texts as whole numbers, one for each level, so that what comes after compares no texts. */
 import { UsageError } from '../../../errors.js';
-import { floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
+import { floatAt, wholeAt } from '../../../numeric/columns.js';
 import { transformed } from './transformed.js';
-import type { Covariate, Design, DesignColumn, Term } from './types.js';
+import type { Covariate, Design, DesignColumn, LevelTerm, Term } from './types.js';
 
 export interface TextColumn {
   kind: 'levels';
-  /** In the order of their first row. */
+  /** Every name once: in the order of their first row until a design orders them as its term. */
   names: string[];
   /** Which name each row has. */
   code: Int32Array;
@@ -64,17 +64,20 @@ function readNumbers(column: ArrayLike<number>): NumberColumn | null {
   return { kind: 'number', values, low, high };
 }
 
-/** Which of its levels each row has, in the order of the term. */
-export function levelIndex(term: Term, columns: ReadColumns): Int32Array {
+/** A column of texts with its names in another order. */
+export function inOrder({ names, code }: TextColumn, levels: string[]): TextColumn {
+  const place = new Map(levels.map((name, l) => [name, l]));
+  const order = Int32Array.from(names, (name) => place.get(name) ?? -1);
+  const out = new Int32Array(code.length);
+  for (let i = 0; i < out.length; i++) out[i] = wholeAt(order, wholeAt(code, i));
+  return { kind: 'levels', names: levels, code: out };
+}
+
+/** Which of its levels each row has. Precondition: columns of the design of the term. */
+export function levelIndex(term: LevelTerm, columns: ReadColumns): Int32Array {
   const read = columns.get(term.name);
-  if (term.kind !== 'levels' || read?.kind !== 'levels') {
-    throw new UsageError('fitRegression', 'the covariate has no levels.', term.name);
-  }
-  const place = new Map(term.levels.map((name, l) => [name, l]));
-  const order = Int32Array.from(read.names, (name) => place.get(name) ?? -1);
-  const out = new Int32Array(read.code.length);
-  for (let i = 0; i < out.length; i++) out[i] = wholeAt(order, wholeAt(read.code, i));
-  return out;
+  if (read?.kind === 'levels') return read.code;
+  throw new UsageError('fitRegression', 'the covariate has no levels.', term.name);
 }
 
 /** Some columns of a design over the rows that were read. */
@@ -84,28 +87,27 @@ export function readMatrix(
   rows: number,
   wanted: readonly DesignColumn[],
 ): Float64Array[] {
-  const numbers = new Map<string, Float64Array>();
-  const levels = new Map<string, Int32Array>();
-  for (const term of design.terms) {
-    if (term.kind === 'levels') levels.set(term.name, levelIndex(term, columns));
-    else numbers.set(term.name, transformedColumn(term, columns));
-  }
+  const terms = new Map(design.terms.map((term) => [term.name, term]));
   return wanted.map(({ factors }) => {
-    const out = new Float64Array(rows).fill(1);
-    for (const { term, level } of factors) {
-      const number = numbers.get(term);
-      if (number !== undefined) multiplyBy(out, number);
-      else {
-        const known = itemAt(
-          design.terms.filter(({ name }) => name === term),
-          0,
-        );
-        const place = known.kind === 'levels' ? known.levels.indexOf(level ?? '') : -1;
-        keepOnly(out, levels.get(term) as Int32Array, place);
-      }
-    }
-    return out;
+    const parts = factors.map(({ term, level }) => partOf(terms.get(term) as Term, level, columns, rows));
+    const [first = new Float64Array(rows), ...others] = parts;
+    return others.length === 0 ? first : others.reduce(product, first);
   });
+}
+
+function partOf(term: Term, level: string | null, columns: ReadColumns, rows: number): Float64Array {
+  if (term.kind === 'number') return transformedColumn(term, columns);
+  const out = new Float64Array(rows);
+  const wanted = term.levels.indexOf(level ?? '');
+  const code = levelIndex(term, columns);
+  for (let i = 0; i < rows; i++) if (wholeAt(code, i) === wanted) out[i] = 1;
+  return out;
+}
+
+function product(a: Float64Array, b: Float64Array): Float64Array {
+  const out = new Float64Array(a.length);
+  for (let i = 0; i < out.length; i++) out[i] = floatAt(a, i) * floatAt(b, i);
+  return out;
 }
 
 function transformedColumn(term: Term, columns: ReadColumns): Float64Array {
@@ -115,12 +117,4 @@ function transformedColumn(term: Term, columns: ReadColumns): Float64Array {
   }
   if (term.transform === null) return read.values;
   return read.values.map((x) => transformed(term.transform, x));
-}
-
-function multiplyBy(out: Float64Array, column: Float64Array): void {
-  for (let i = 0; i < out.length; i++) out[i] = floatAt(out, i) * floatAt(column, i);
-}
-
-function keepOnly(out: Float64Array, level: Int32Array, wanted: number): void {
-  for (let i = 0; i < out.length; i++) if (wholeAt(level, i) !== wanted) out[i] = 0;
 }

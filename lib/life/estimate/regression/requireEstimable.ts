@@ -1,14 +1,14 @@
 /** Which regressions the data cannot carry: said before the search, with what to do. */
 import { UsageError } from '../../../errors.js';
-import { at, floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
+import { arrowCholesky } from '../../../numeric/arrow.js';
+import { at, byteAt, floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
 import { cholesky, solveCholesky } from '../../../numeric/matrix.js';
 import { count, listed } from '../../../numeric/words.js';
-import { failureCount, isFailure } from '../../sample.js';
-import type { LifeSample } from '../../sampleTypes.js';
 import type { Arranged } from './arrange.js';
 import { isLevelTerm } from './design.js';
 import { levelIndex, type ReadColumns, readMatrix } from './readColumns.js';
-import { standardise } from './rows.js';
+import { type Ages, SOUND, standardise } from './rows.js';
+import { normalMatrix } from './start.js';
 import type { Design } from './types.js';
 
 const WHERE = 'fitRegression';
@@ -20,35 +20,44 @@ const COLLINEAR = 1e-11;
  * its own) without a failure, and for columns that follow from others
  */
 export function requireEstimable(
-  sample: LifeSample,
+  { kind, failures }: Pick<Ages, 'kind' | 'failures'>,
   columns: ReadColumns,
   design: Design,
   arranged: Arranged,
   failuresPerCoefficient: number,
 ): void {
-  const failures = failureCount(sample);
   if (failures === 0) {
     throw new UsageError(WHERE, 'there are no failures, so no effect can be estimated. Wait for some.');
   }
-  requireFailures(sample, columns, design);
+  requireFailures(kind, columns, design);
   requireFew(design, failures, failuresPerCoefficient);
-  requireApart(design, columns, sample.count, arranged);
+  requireApart(design, columns, kind.length, arranged);
 }
 
 /** @throws UsageError for a column that follows from others */
-export function requireApart(
-  design: Design,
-  read: ReadColumns,
-  count: Float64Array,
-  arranged: Arranged,
-): void {
-  if (areIndependent(arranged)) return;
-  const { columns } = standardise(readMatrix(design, read, count.length, design.columns), count);
+export function requireApart(design: Design, read: ReadColumns, rows: number, arranged: Arranged): void {
+  const once = new Float64Array(rows).fill(1);
+  if (areClearlyApart(arranged, once) || areIndependent(arranged)) return;
+  const { columns } = standardise(readMatrix(design, read, rows, design.columns), once);
   requireIndependent(design, columns);
 }
 
 /** Far enough above COLLINEAR for one pass of projections to tell. */
 const CLEARLY_APART = 1e-8;
+
+/** Sums of squares lose digits that columns have: only what is far above their rounding is told by them. */
+const TOLD_BY_SQUARES = 1e-6;
+
+/** Whether levels and earlier columns leave a good share of each column, by the pivots of the sums of squares and products. */
+function areClearlyApart({ factor, standard }: Arranged, once: Float64Array): boolean {
+  const squares = normalMatrix({ ...factor, x: standard.columns, count: once });
+  const root = arrowCholesky(squares);
+  if (root === null) return false;
+  return standard.columns.every((_, j) => {
+    const place = j * squares.rest + j;
+    return floatAt(root.core, place) ** 2 > TOLD_BY_SQUARES * floatAt(squares.core, place);
+  });
+}
 
 /** Whether each column keeps a share of its length once its level means and all columns before it are taken off (Gram-Schmidt). */
 function areIndependent({ factor, standard }: Arranged): boolean {
@@ -90,11 +99,11 @@ export function requireFew(design: Design, failures: number, share: number): voi
   throw new UsageError(WHERE, rule, `${asked} coefficients`);
 }
 
-function requireFailures(sample: LifeSample, columns: ReadColumns, design: Design): void {
+function requireFailures(kind: Uint8Array, columns: ReadColumns, design: Design): void {
   for (const term of design.terms.filter(isLevelTerm)) {
     const level = levelIndex(term, columns);
     const failed = new Uint8Array(term.levels.length);
-    for (let i = 0; i < level.length; i++) if (isFailure(sample, i)) failed[wholeAt(level, i)] = 1;
+    for (let i = 0; i < level.length; i++) if (byteAt(kind, i) !== SOUND) failed[wholeAt(level, i)] = 1;
     const without = term.levels.filter((_, l) => at(failed, l) === 0);
     if (without.length === 0) continue;
     const names = listed(without.map((name) => `${term.name}=${name}`));

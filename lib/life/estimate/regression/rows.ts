@@ -1,5 +1,5 @@
 /** Rows of a regression made ready: columns standardised, logs taken once, identical rows in one. */
-import { at, columnOf, floatAt, itemAt, sum } from '../../../numeric/columns.js';
+import { at, byteAt, columnOf, floatAt, itemAt, sum } from '../../../numeric/columns.js';
 import type { LifeSample } from '../../sampleTypes.js';
 
 /** Kinds of rows. */
@@ -34,63 +34,90 @@ export interface Standardised {
 
 export function standardise(columns: readonly Float64Array[], count: Float64Array): Standardised {
   const total = sum(count);
-  const mean: number[] = [];
-  const sd: number[] = [];
-  const out = columns.map((column) => {
-    // From the first value on, so that a far-off zero costs no digits.
-    const origin = floatAt(column, 0);
-    let shift = 0;
-    let varied = false;
-    for (let i = 0; i < column.length; i++) {
-      const off = floatAt(column, i) - origin;
-      shift += floatAt(count, i) * off;
-      if (off !== 0) varied = true;
-    }
-    const middle = shift / total;
-    let squares = 0;
-    for (let i = 0; i < column.length; i++) {
-      squares += floatAt(count, i) * (floatAt(column, i) - origin - middle) ** 2;
-    }
-    const spread = varied ? Math.sqrt(squares / total) : 0;
-    mean.push(origin + middle);
-    sd.push(spread === 0 ? 1 : spread);
-    const made = new Float64Array(column.length);
-    for (let i = 0; i < made.length && spread !== 0; i++) {
-      made[i] = (floatAt(column, i) - origin - middle) / spread;
-    }
-    return made;
-  });
-  return { columns: out, mean, sd };
+  const moments = columns.map((column) => momentsOf(column, count, total));
+  return {
+    columns: columns.map((column, j) => {
+      const { mean, sd, origin } = itemAt(moments, j);
+      // From the first value on, so that a far-off zero costs no digits.
+      const middle = mean - origin;
+      const out = new Float64Array(column.length);
+      if (sd === 0) return out;
+      for (let i = 0; i < out.length; i++) out[i] = (floatAt(column, i) - origin - middle) / sd;
+      return out;
+    }),
+    mean: moments.map(({ mean }) => mean),
+    sd: moments.map(({ sd }) => (sd === 0 ? 1 : sd)),
+  };
 }
 
-/** Rows as given, none merged: row i of the sample is row i here. */
-export function prepareRegression(
-  sample: LifeSample,
-  x: Float64Array[],
-  group: Int32Array,
-  factor: { level: Int32Array; levels: number } = { level: new Int32Array(sample.lower.length), levels: 1 },
-): RegressionRows {
+/** Squares about the first value keep too few digits where they are so much more than those about the mean. */
+const FAR_OFF = 1e4;
+
+function momentsOf(
+  column: Float64Array,
+  count: Float64Array,
+  total: number,
+): { origin: number; mean: number; sd: number } {
+  const origin = floatAt(column, 0);
+  let [shift, squares] = [0, 0];
+  for (let i = 0; i < column.length; i++) {
+    const off = floatAt(column, i) - origin;
+    const part = floatAt(count, i) * off;
+    shift += part;
+    squares += part * off;
+  }
+  const mean = origin + shift / total;
+  if (squares === 0) return { origin, mean, sd: 0 };
+  let variance = (squares - (shift * shift) / total) / total;
+  if (!(variance * total * FAR_OFF > squares)) {
+    variance = 0;
+    for (let i = 0; i < column.length; i++) {
+      variance += (floatAt(count, i) * (floatAt(column, i) - origin - shift / total) ** 2) / total;
+    }
+  }
+  return { origin, mean, sd: Math.sqrt(variance) };
+}
+
+/** What a sample says without covariates: columns of the rows, and sums over them. */
+export interface Ages
+  extends Pick<RegressionRows, 'kind' | 'lower' | 'upper' | 'entry' | 'count' | 'centre'> {
+  failures: number;
+  lives: number;
+  /** Sum of the log ages of exact failures. */
+  exactLogs: number;
+  /** Rows that tell nothing. */
+  silent: number;
+}
+
+/** Logs taken once. Row i of the sample is row i here. */
+export function prepareAges(sample: LifeSample): Ages {
   const rows = sample.lower.length;
   const kind = new Uint8Array(rows);
   const lower = new Float64Array(rows);
   const upper = new Float64Array(rows).fill(Infinity);
   const entry = new Float64Array(rows).fill(-Infinity);
-  let [total, weight] = [0, 0];
+  let [total, weight, failures, lives, exactLogs, silent] = [0, 0, 0, 0, 0, 0];
   for (let i = 0; i < rows; i++) {
     const begun = floatAt(sample.entry, i);
-    const sound = Math.max(floatAt(sample.lower, i), begun);
+    const seen = floatAt(sample.lower, i);
     const end = floatAt(sample.upper, i);
-    if (begun > 0) entry[i] = Math.log(begun);
-    if (end !== Infinity) upper[i] = Math.log(end);
-    lower[i] = sound === end ? floatAt(upper, i) : Math.log(sound);
-    if (end === Infinity) kind[i] = SOUND;
-    else kind[i] = end === floatAt(sample.lower, i) ? EXACT : BETWEEN;
-    // The last age that is finite and above 0.
-    const last = end === Infinity ? floatAt(sample.lower, i) : end;
-    if (!(last > 0)) continue;
     const count = floatAt(sample.count, i);
-    total +=
-      count * (end !== Infinity ? floatAt(upper, i) : begun > last ? Math.log(last) : floatAt(lower, i));
+    const sound = Math.max(seen, begun);
+    lives += count;
+    if (begun > 0) entry[i] = Math.log(begun);
+    const log = Math.log(end === Infinity ? sound : end);
+    lower[i] = sound === end || end === Infinity ? log : Math.log(sound);
+    if (end !== Infinity) {
+      upper[i] = log;
+      failures += count;
+      kind[i] = end === seen ? EXACT : BETWEEN;
+      if (end === seen) exactLogs += count * log;
+    } else {
+      kind[i] = SOUND;
+      if (sound <= begun) silent++;
+    }
+    if (log === -Infinity) continue;
+    total += count * log;
     weight += count;
   }
   // A log age in the middle of the sample, so that ages in any unit keep their digits.
@@ -100,12 +127,23 @@ export function prepareRegression(
     upper[i] = floatAt(upper, i) - centre;
     entry[i] = floatAt(entry, i) - centre;
   }
-  return { kind, lower, upper, entry, count: sample.count, ...factor, x, group, centre };
+  return { kind, lower, upper, entry, count: sample.count, centre, failures, lives, exactLogs, silent };
+}
+
+/** Rows as given, none merged: row i of the sample is row i here. */
+export function prepareRegression(
+  sample: LifeSample,
+  x: Float64Array[],
+  group: Int32Array,
+  factor: { level: Int32Array; levels: number } = { level: new Int32Array(sample.lower.length), levels: 1 },
+): RegressionRows {
+  const { kind, lower, upper, entry, count, centre } = prepareAges(sample);
+  return { kind, lower, upper, entry, count, centre, ...factor, x, group };
 }
 
 /** A life last seen sound where its watch began. */
 export function tellsNothing(rows: RegressionRows, i: number): boolean {
-  return at(rows.kind, i) === SOUND && floatAt(rows.lower, i) <= floatAt(rows.entry, i);
+  return byteAt(rows.kind, i) === SOUND && floatAt(rows.lower, i) <= floatAt(rows.entry, i);
 }
 
 /** Some of the rows, each with a count of its own. */
@@ -147,7 +185,7 @@ export function thinned(rows: RegressionRows, every: number): RegressionRows {
 /** Rough log age of each row, from which the search starts: the middle of an interval, the last age of a sound life. */
 export function roughAge(rows: RegressionRows, i: number): number {
   const [lower, upper] = [floatAt(rows.lower, i), floatAt(rows.upper, i)];
-  if (at(rows.kind, i) === SOUND) return lower;
+  if (byteAt(rows.kind, i) === SOUND) return lower;
   if (lower === -Infinity) return upper - Math.LN2;
   return 0.5 * (lower + upper);
 }

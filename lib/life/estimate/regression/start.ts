@@ -1,6 +1,6 @@
 /** Where the search for coefficients starts. */
-import { arrowCholesky, emptyArrow, solveArrow } from '../../../numeric/arrow.js';
-import { at, columnOf, floatAt, wholeAt } from '../../../numeric/columns.js';
+import { type Arrow, arrowCholesky, emptyArrow, solveArrow } from '../../../numeric/arrow.js';
+import { at, byteAt, columnOf, floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
 import type { Problem } from './maximise.js';
 import { type RegressionRows, roughAge, SOUND, xAt } from './rows.js';
 
@@ -13,25 +13,44 @@ export function startAt({ law, rows, spreads }: Problem): number[] {
   return [...slopes, ...new Array<number>(spreads).fill(tau)];
 }
 
+/** Sums of products of levels and columns, counts as weights. */
+export function normalMatrix({
+  x,
+  level,
+  levels,
+  count,
+}: Pick<RegressionRows, 'x' | 'level' | 'levels' | 'count'>): Arrow {
+  const columns = x.length;
+  const out = emptyArrow(levels, columns);
+  const { diagonal, border, core } = out;
+  for (let i = 0; i < count.length; i++) {
+    const l = wholeAt(level, i);
+    const weight = floatAt(count, i);
+    diagonal[l] = floatAt(diagonal, l) + weight;
+    for (let j = 0; j < columns; j++) {
+      const value = weight * floatAt(itemAt(x, j), i);
+      border[j * levels + l] = floatAt(border, j * levels + l) + value;
+      for (let k = 0; k <= j; k++) {
+        core[j * columns + k] = floatAt(core, j * columns + k) + value * floatAt(itemAt(x, k), i);
+      }
+    }
+  }
+  return out;
+}
+
 function leastSquares(rows: RegressionRows): number[] {
   const { levels } = rows;
   const columns = rows.x.length;
-  const normal = emptyArrow(levels, columns);
-  const { diagonal, border, core } = normal;
+  const normal = normalMatrix(rows);
+  const { diagonal, core } = normal;
   const right = new Float64Array(levels + columns);
   for (let i = 0; i < rows.kind.length; i++) {
     const level = wholeAt(rows.level, i);
     const weight = floatAt(rows.count, i);
     const age = weight * roughAge(rows, i);
-    diagonal[level] = floatAt(diagonal, level) + weight;
     right[level] = floatAt(right, level) + age;
     for (let j = 0; j < columns; j++) {
-      const x = xAt(rows, j, i);
-      right[levels + j] = floatAt(right, levels + j) + age * x;
-      border[j * levels + level] = floatAt(border, j * levels + level) + weight * x;
-      for (let k = 0; k <= j; k++) {
-        core[j * columns + k] = floatAt(core, j * columns + k) + weight * x * xAt(rows, k, i);
-      }
+      right[levels + j] = floatAt(right, levels + j) + age * xAt(rows, j, i);
     }
   }
   // A level of which these rows have none lies where the centre is.
@@ -49,13 +68,13 @@ function logTotal(rows: RegressionRows, slopes: readonly number[]): number {
   let [total, failures] = [0, 0];
   residual.forEach((x, i) => {
     total += floatAt(rows.count, i) * Math.exp(x - most);
-    if (at(rows.kind, i) !== SOUND) failures += floatAt(rows.count, i);
+    if (byteAt(rows.kind, i) !== SOUND) failures += floatAt(rows.count, i);
   });
   return most + Math.log(total / failures);
 }
 
 function fittedAt(rows: RegressionRows, slopes: readonly number[], i: number): number {
-  let fitted = at(slopes, at(rows.level, i));
+  let fitted = at(slopes, wholeAt(rows.level, i));
   for (let j = rows.levels; j < slopes.length; j++) fitted += at(slopes, j) * xAt(rows, j - rows.levels, i);
   return fitted;
 }
