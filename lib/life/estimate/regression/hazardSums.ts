@@ -6,7 +6,7 @@
  * projection, Golub & Pereyra 1973, from memory).
  */
 import { type Arrow, emptyArrow } from '../../../numeric/arrow.js';
-import { floatAt, wholeAt } from '../../../numeric/columns.js';
+import { floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
 import type { HazardRows } from './hazardRows.js';
 import type { Evaluation } from './newton.js';
 
@@ -57,7 +57,8 @@ function toBest(
   addTerms(rows, from, to, floatAt(theta, level), theta, sigma, sums);
   if (!(floatAt(sums, 0) > 0 && floatAt(sums, 0) < Infinity)) {
     // Beyond what numbers hold: from a location at which the largest hazard is 1.
-    shift = largestZ(rows, from, to, floatAt(theta, level), theta, sigma);
+    fillZ(rows, from, to, floatAt(theta, level), theta, sigma);
+    shift = rows.z.subarray(0, to - from).reduce((a, b) => Math.max(a, b), -Infinity);
     addTerms(rows, from, to, floatAt(theta, level) + shift * sigma, theta, sigma, sums);
   }
   const moved = Math.log(floatAt(sums, 0) / failures);
@@ -65,9 +66,12 @@ function toBest(
   return shift + moved;
 }
 
-/** Sums of weight exp(z) u u' over terms, u = (1, columns, z); the lower half. */
+/**
+ * Sums of weight exp(z) u u' over terms, u = (1, columns, z); the lower half. Column after column, each a short loop: that is what a
+ * compiler makes fast at once.
+ */
 function addTerms(
-  { age, weight, x, columns, levels }: HazardRows,
+  rows: HazardRows,
   from: number,
   to: number,
   location: number,
@@ -75,49 +79,93 @@ function addTerms(
   sigma: number,
   sums: Float64Array,
 ): void {
+  const { weight, x, columns, z, hazard } = rows;
   const width = columns + 2;
   const last = width * (width - 1);
-  let [plain, once, twice] = [0, 0, 0];
-  sums.fill(0);
-  for (let i = from; i < to; i++) {
-    const place = i * columns;
-    let z = floatAt(age, i) - location;
-    for (let j = 0; j < columns; j++) z -= floatAt(theta, levels + j) * floatAt(x, place + j);
-    z /= sigma;
-    const hazard = floatAt(weight, i) * Math.exp(z);
-    plain += hazard;
-    once += hazard * z;
-    twice += hazard * z * z;
-    for (let j = 0; j < columns; j++) {
-      const part = hazard * floatAt(x, place + j);
-      const row = (j + 1) * width;
-      sums[row] = floatAt(sums, row) + part;
-      sums[last + j + 1] = floatAt(sums, last + j + 1) + part * z;
-      for (let k = 0; k <= j; k++) {
-        sums[row + k + 1] = floatAt(sums, row + k + 1) + part * floatAt(x, place + k);
-      }
-    }
+  const three = rows.three;
+  fillZ(rows, from, to, location, theta, sigma);
+  hazards(weight, z, hazard, from, to, three);
+  sums[0] = floatAt(three, 0);
+  sums[last] = floatAt(three, 1);
+  sums[last + width - 1] = floatAt(three, 2);
+  for (let j = 0; j < columns; j++) {
+    const column = itemAt(x, j);
+    const row = (j + 1) * width;
+    products(hazard, column, z, from, to, three);
+    sums[row] = floatAt(three, 0);
+    sums[last + j + 1] = floatAt(three, 1);
+    sums[row + j + 1] = floatAt(three, 2);
+    for (let k = 0; k < j; k++) sums[row + k + 1] = product(hazard, column, itemAt(x, k), from, to);
   }
-  sums[0] = plain;
-  sums[last] = once;
-  sums[last + width - 1] = twice;
 }
 
-function largestZ(
-  { age, x, columns, levels }: HazardRows,
+/** z of terms from `from` on, from place 0 on. */
+function fillZ(
+  { age, x, columns, levels, z }: HazardRows,
   from: number,
   to: number,
   location: number,
   theta: Float64Array,
   sigma: number,
-): number {
-  let most = -Infinity;
-  for (let i = from; i < to; i++) {
-    let z = floatAt(age, i) - location;
-    for (let j = 0; j < columns; j++) z -= floatAt(theta, levels + j) * floatAt(x, i * columns + j);
-    most = Math.max(most, z / sigma);
+): void {
+  const share = 1 / sigma;
+  for (let i = from; i < to; i++) z[i - from] = ((age[i] as number) - location) * share;
+  for (let j = 0; j < columns; j++) {
+    const column = itemAt(x, j);
+    const slope = (theta[levels + j] as number) * share;
+    for (let i = from; i < to; i++) z[i - from] = (z[i - from] as number) - slope * (column[i] as number);
   }
-  return most;
+}
+
+/** weight exp(z) of each term, and its sums alone, with z and with z squared. */
+function hazards(
+  weight: Float64Array,
+  z: Float64Array,
+  hazard: Float64Array,
+  from: number,
+  to: number,
+  out: Float64Array,
+): void {
+  let [plain, once, twice] = [0, 0, 0];
+  for (let i = from; i < to; i++) {
+    const here = z[i - from] as number;
+    const value = (weight[i] as number) * Math.exp(here);
+    hazard[i - from] = value;
+    plain += value;
+    once += value * here;
+    twice += value * here * here;
+  }
+  out[0] = plain;
+  out[1] = once;
+  out[2] = twice;
+}
+
+/** Sums of hazard times x alone, with z and with x again. */
+function products(
+  hazard: Float64Array,
+  x: Float64Array,
+  z: Float64Array,
+  from: number,
+  to: number,
+  out: Float64Array,
+): void {
+  let [plain, once, twice] = [0, 0, 0];
+  for (let i = from; i < to; i++) {
+    const here = x[i] as number;
+    const value = (hazard[i - from] as number) * here;
+    plain += value;
+    once += value * (z[i - from] as number);
+    twice += value * here;
+  }
+  out[0] = plain;
+  out[1] = once;
+  out[2] = twice;
+}
+
+function product(hazard: Float64Array, x: Float64Array, y: Float64Array, from: number, to: number): number {
+  let total = 0;
+  for (let i = from; i < to; i++) total += (hazard[i - from] as number) * (x[i] as number) * (y[i] as number);
+  return total;
 }
 
 /** Sums for a location that is `shift` sigma higher: exp(z) is `share` times as large, z less by the shift. `last` is the place of z. */

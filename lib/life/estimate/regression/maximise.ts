@@ -18,7 +18,7 @@ export interface Problem {
 
 /** From so many rows on the search starts where every so-many-th row has its best coefficients. */
 const MANY_ROWS = 20_000;
-const ROWS_TO_START = 4000;
+const ROWS_TO_START = 2000;
 
 /**
  * Theta is a location for each level, slopes of the standardised columns, log spreads. Precondition: merged rows of standardised,

@@ -85,11 +85,7 @@ function newtonStep({ gradient, information }: Evaluation): Float64Array {
 }
 
 /** The longest of the steps 1, 1/2, 1/4 and so on that leads higher, or null where none does. */
-function lineSearch(
-  { evaluate, spreads }: Target,
-  now: Evaluation,
-  step: Float64Array,
-): Evaluation | null {
+function lineSearch({ evaluate, spreads }: Target, now: Evaluation, step: Float64Array): Evaluation | null {
   const spread = step.subarray(step.length - spreads).reduce((most, x) => Math.max(most, Math.abs(x)), 0);
   const whole = Math.min(1, MOST_LOG_SIGMA_STEP / spread);
   for (let share = whole; share > 1e-10 * whole; share /= 2) {

@@ -55,7 +55,7 @@ function readNumbers(column: ArrayLike<number>): NumberColumn | null {
   const values = new Float64Array(column);
   let [low, high] = [Infinity, -Infinity];
   for (let i = 0; i < values.length; i++) {
-    const value = floatAt(values, i);
+    const value = values[i] as number;
     // Neither NaN nor endless.
     if (!(value - value === 0)) return null;
     if (value < low) low = value;
@@ -69,7 +69,7 @@ export function inOrder({ names, code }: TextColumn, levels: string[]): TextColu
   const place = new Map(levels.map((name, l) => [name, l]));
   const order = Int32Array.from(names, (name) => place.get(name) ?? -1);
   const out = new Int32Array(code.length);
-  for (let i = 0; i < out.length; i++) out[i] = wholeAt(order, wholeAt(code, i));
+  for (let i = 0; i < out.length; i++) out[i] = order[code[i] as number] as number;
   return { kind: 'levels', names: levels, code: out };
 }
 

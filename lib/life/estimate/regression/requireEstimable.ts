@@ -20,7 +20,7 @@ const COLLINEAR = 1e-11;
  * its own) without a failure, and for columns that follow from others
  */
 export function requireEstimable(
-  { kind, failures }: Pick<Ages, 'kind' | 'failures'>,
+  { kind, count, failures }: Pick<Ages, 'kind' | 'count' | 'failures'>,
   columns: ReadColumns,
   design: Design,
   arranged: Arranged,
@@ -31,14 +31,18 @@ export function requireEstimable(
   }
   requireFailures(kind, columns, design);
   requireFew(design, failures, failuresPerCoefficient);
-  requireApart(design, columns, kind.length, arranged);
+  requireApart(design, columns, count, arranged);
 }
 
 /** @throws UsageError for a column that follows from others */
-export function requireApart(design: Design, read: ReadColumns, rows: number, arranged: Arranged): void {
-  const once = new Float64Array(rows).fill(1);
-  if (areClearlyApart(arranged, once) || areIndependent(arranged)) return;
-  const { columns } = standardise(readMatrix(design, read, rows, design.columns), once);
+export function requireApart(
+  design: Design,
+  read: ReadColumns,
+  count: Float64Array,
+  arranged: Arranged,
+): void {
+  if (areClearlyApart(arranged, count) || areIndependent(arranged)) return;
+  const { columns } = standardise(readMatrix(design, read, count.length, design.columns), count);
   requireIndependent(design, columns);
 }
 
@@ -49,8 +53,8 @@ const CLEARLY_APART = 1e-8;
 const TOLD_BY_SQUARES = 1e-6;
 
 /** Whether levels and earlier columns leave a good share of each column, by the pivots of the sums of squares and products. */
-function areClearlyApart({ factor, standard }: Arranged, once: Float64Array): boolean {
-  const squares = normalMatrix({ ...factor, x: standard.columns, count: once });
+function areClearlyApart({ factor, standard }: Arranged, count: Float64Array): boolean {
+  const squares = normalMatrix({ ...factor, x: standard.columns, count });
   const root = arrowCholesky(squares);
   if (root === null) return false;
   return standard.columns.every((_, j) => {

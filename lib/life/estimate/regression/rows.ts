@@ -42,7 +42,7 @@ export function standardise(columns: readonly Float64Array[], count: Float64Arra
       const middle = mean - origin;
       const out = new Float64Array(column.length);
       if (sd === 0) return out;
-      for (let i = 0; i < out.length; i++) out[i] = (floatAt(column, i) - origin - middle) / sd;
+      for (let i = 0; i < out.length; i++) out[i] = ((column[i] as number) - origin - middle) / sd;
       return out;
     }),
     mean: moments.map(({ mean }) => mean),
@@ -58,11 +58,11 @@ function momentsOf(
   count: Float64Array,
   total: number,
 ): { origin: number; mean: number; sd: number } {
-  const origin = floatAt(column, 0);
+  const origin = column[0] as number;
   let [shift, squares] = [0, 0];
   for (let i = 0; i < column.length; i++) {
-    const off = floatAt(column, i) - origin;
-    const part = floatAt(count, i) * off;
+    const off = (column[i] as number) - origin;
+    const part = (count[i] as number) * off;
     shift += part;
     squares += part * off;
   }
@@ -72,7 +72,7 @@ function momentsOf(
   if (!(variance * total * FAR_OFF > squares)) {
     variance = 0;
     for (let i = 0; i < column.length; i++) {
-      variance += (floatAt(count, i) * (floatAt(column, i) - origin - shift / total) ** 2) / total;
+      variance += ((count[i] as number) * ((column[i] as number) - origin - shift / total) ** 2) / total;
     }
   }
   return { origin, mean, sd: Math.sqrt(variance) };
@@ -98,10 +98,10 @@ export function prepareAges(sample: LifeSample): Ages {
   const entry = new Float64Array(rows).fill(-Infinity);
   let [total, weight, failures, lives, exactLogs, silent] = [0, 0, 0, 0, 0, 0];
   for (let i = 0; i < rows; i++) {
-    const begun = floatAt(sample.entry, i);
-    const seen = floatAt(sample.lower, i);
-    const end = floatAt(sample.upper, i);
-    const count = floatAt(sample.count, i);
+    const begun = sample.entry[i] as number;
+    const seen = sample.lower[i] as number;
+    const end = sample.upper[i] as number;
+    const count = sample.count[i] as number;
     const sound = Math.max(seen, begun);
     lives += count;
     if (begun > 0) entry[i] = Math.log(begun);
@@ -123,9 +123,9 @@ export function prepareAges(sample: LifeSample): Ages {
   // A log age in the middle of the sample, so that ages in any unit keep their digits.
   const centre = weight > 0 ? total / weight : 0;
   for (let i = 0; i < rows; i++) {
-    lower[i] = floatAt(lower, i) - centre;
-    upper[i] = floatAt(upper, i) - centre;
-    entry[i] = floatAt(entry, i) - centre;
+    lower[i] = (lower[i] as number) - centre;
+    upper[i] = (upper[i] as number) - centre;
+    entry[i] = (entry[i] as number) - centre;
   }
   return { kind, lower, upper, entry, count: sample.count, centre, failures, lives, exactLogs, silent };
 }

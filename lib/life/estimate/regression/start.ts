@@ -24,14 +24,14 @@ export function normalMatrix({
   const out = emptyArrow(levels, columns);
   const { diagonal, border, core } = out;
   for (let i = 0; i < count.length; i++) {
-    const l = wholeAt(level, i);
-    const weight = floatAt(count, i);
-    diagonal[l] = floatAt(diagonal, l) + weight;
+    const l = level[i] as number;
+    const weight = count[i] as number;
+    diagonal[l] = (diagonal[l] as number) + weight;
     for (let j = 0; j < columns; j++) {
       const value = weight * floatAt(itemAt(x, j), i);
-      border[j * levels + l] = floatAt(border, j * levels + l) + value;
+      border[j * levels + l] = (border[j * levels + l] as number) + value;
       for (let k = 0; k <= j; k++) {
-        core[j * columns + k] = floatAt(core, j * columns + k) + value * floatAt(itemAt(x, k), i);
+        core[j * columns + k] = (core[j * columns + k] as number) + value * floatAt(itemAt(x, k), i);
       }
     }
   }

@@ -70,7 +70,7 @@ export function fitSteppedExposure(
       failureCount(sample),
       options.failuresPerCoefficient ?? DEFAULT_FAILURES_PER_COEFFICIENT,
     );
-    requireApart(design, read, once.length, arranged);
+    requireApart(design, read, once, arranged);
   });
   const { columns } = arranged.standard;
   const { problem, starts } = prepared(sample, sorted, columns, options, spreads);
