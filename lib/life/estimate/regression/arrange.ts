@@ -12,7 +12,10 @@ import type { Design, DesignColumn, LevelTerm } from './types.js';
 const FEWEST_LEVELS = 5;
 
 export interface Arranged {
-  factor: { level: Int32Array; levels: number };
+  /** `name` is null where all levels are columns. */
+  factor: { name: string | null; level: Int32Array; levels: number };
+  /** Names of the columns beside the factor. */
+  beside: string[];
   standard: Standardised;
   /** How each coefficient of the columns as given comes from theta. */
   back: Combination[];
@@ -39,8 +42,9 @@ export function arrange(
   const dense = design.columns.filter((column) => !isLevelOf(column, term));
   const standard = standardise(readMatrix(design, columns, rows, dense), count);
   const level = term === null ? new Int32Array(rows) : levelIndex(term, columns);
-  const factor = { level, levels: term === null ? 1 : term.levels.length };
-  return { factor, standard, ...backward(design, term, standard, factor.levels, size) };
+  const factor = { name: term?.name ?? null, level, levels: term?.levels.length ?? 1 };
+  const beside = dense.map(({ name }) => name);
+  return { factor, beside, standard, ...backward(design, term, standard, factor.levels, size) };
 }
 
 function largestFactor({ terms }: Design): LevelTerm | null {

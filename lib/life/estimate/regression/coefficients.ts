@@ -66,10 +66,12 @@ export function requireTop(
   where: string,
   top: Maximum,
   names: readonly string[],
-  { named }: Pick<Arranged, 'named'>,
+  { named, factor: { levels } }: Pick<Arranged, 'named' | 'factor'>,
 ): void {
   if (top.converged) return;
-  const away = top.runaway.map((j) => itemAt(names, at(named, j)));
+  // Locations of levels only follow: some life of each level failed.
+  const beside = top.runaway.filter((j) => j >= levels);
+  const away = (beside.length > 0 ? beside : top.runaway).map((j) => itemAt(names, at(named, j)));
   const slopes = away.filter((name) => name !== 'intercept' && !name.startsWith('logSigma'));
   if (slopes.length > 0) {
     const rule = `the coefficient of ${listed(slopes)} runs away: the likelihood rises without limit. The covariates part lives that failed from those that did not; leave out or join what parts them.`;

@@ -68,10 +68,29 @@ export function shapeIndex(design: Design, covariates: Covariates, rows: number)
   return Int32Array.from(labels, (label) => index.get(label) ?? -1);
 }
 
-/** Names of all coefficients in their order. */
+/** A list of more than 32 million numbers is no longer one block of memory. */
+const MOST_COEFFICIENTS = 5500;
+
+/**
+ * Names of all coefficients in their order.
+ * @throws UsageError for two of one name, and for more than 5500
+ */
 export function coefficientNames(design: Design, exponential: boolean): string[] {
   const spreads = design.shapeGroups.map((group) => (group === '' ? 'logSigma' : `logSigma:${group}`));
-  return ['intercept', ...design.columns.map(({ name }) => name), ...(exponential ? [] : spreads)];
+  const names = ['intercept', ...design.columns.map(({ name }) => name), ...(exponential ? [] : spreads)];
+  if (names.length > MOST_COEFFICIENTS) {
+    const rule = `${names.length} coefficients are too many: their covariance would have ${names.length ** 2} numbers. At most ${MOST_COEFFICIENTS}; join levels.`;
+    throw new UsageError('fitRegression', rule);
+  }
+  const known = new Set<string>();
+  for (const name of names) {
+    if (known.has(name)) {
+      const rule = 'two coefficients would have one name: give the covariate another name.';
+      throw new UsageError('fitRegression', rule, name);
+    }
+    known.add(name);
+  }
+  return names;
 }
 
 export function termNamed(terms: readonly Term[], name: string): Term {

@@ -41,13 +41,24 @@ export function requireApart(
   count: Float64Array,
   arranged: Arranged,
 ): void {
-  if (areClearlyApart(arranged, count) || areIndependent(arranged)) return;
+  if (areClearlyApart(arranged, count)) return;
+  const dependent = firstDependent(arranged);
+  if (dependent < 0) return;
+  const { factor, beside } = arranged;
+  if (factor.name !== null && design.columns.length > MOST_TO_NAME) {
+    const others = dependent > 0 ? ' and columns before it' : '';
+    const rule = `column ${itemAt(beside, dependent)} follows from the levels of ${factor.name}${others}: leave one of them out.`;
+    throw new UsageError(WHERE, rule);
+  }
   const { columns } = standardise(readMatrix(design, read, count.length, design.columns), count);
   requireIndependent(design, columns);
 }
 
 /** Far enough above COLLINEAR for one pass of projections to tell. */
 const CLEARLY_APART = 1e-8;
+
+/** With more columns than this the levels of a factor are not named one by one, which would take a column each. */
+const MOST_TO_NAME = 60;
 
 /** Sums of squares lose digits that columns have: only what is far above their rounding is told by them. */
 const TOLD_BY_SQUARES = 1e-6;
@@ -63,19 +74,19 @@ function areClearlyApart({ factor, standard }: Arranged, count: Float64Array): b
   });
 }
 
-/** Whether each column keeps a share of its length once its level means and all columns before it are taken off (Gram-Schmidt). */
-function areIndependent({ factor, standard }: Arranged): boolean {
+/** The first column that keeps no share of its length once its level means and all columns before it are taken off (Gram-Schmidt), or -1. */
+function firstDependent({ factor, standard }: Arranged): number {
   const rest: Float64Array[] = [];
-  for (const column of standard.columns) {
+  for (const [j, column] of standard.columns.entries()) {
     const left = lessLevelMeans(column, factor);
     for (const other of rest) {
       const share = dot(other, left) / dot(other, other);
       for (let i = 0; i < left.length; i++) left[i] = floatAt(left, i) - share * floatAt(other, i);
     }
-    if (!(dot(left, left) > CLEARLY_APART * dot(column, column))) return false;
+    if (!(dot(left, left) > CLEARLY_APART * dot(column, column))) return j;
     rest.push(left);
   }
-  return true;
+  return -1;
 }
 
 function lessLevelMeans(column: Float64Array, { level, levels }: Arranged['factor']): Float64Array {

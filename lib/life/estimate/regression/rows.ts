@@ -67,15 +67,26 @@ function momentsOf(
     squares += part * off;
   }
   const mean = origin + shift / total;
-  if (squares === 0) return { origin, mean, sd: 0 };
-  let variance = (squares - (shift * shift) / total) / total;
-  if (!(variance * total * FAR_OFF > squares)) {
-    variance = 0;
-    for (let i = 0; i < column.length; i++) {
-      variance += ((count[i] as number) * ((column[i] as number) - origin - shift / total) ** 2) / total;
-    }
+  const variance = (squares - (shift * shift) / total) / total;
+  const told = variance * total * FAR_OFF > squares && squares < Infinity;
+  return { origin, mean, sd: told ? Math.sqrt(variance) : spreadOf(column, count, total, origin, mean) };
+}
+
+/** In units of the largest distance from the mean, so that squares neither vanish nor overflow. */
+function spreadOf(
+  column: Float64Array,
+  count: Float64Array,
+  total: number,
+  origin: number,
+  mean: number,
+): number {
+  const distance = column.map((x) => x - origin - (mean - origin));
+  const most = column.every((x) => x === origin) ? 0 : distance.reduce((a, x) => Math.max(a, Math.abs(x)), 0);
+  let squares = 0;
+  for (let i = 0; i < distance.length && most > 0; i++) {
+    squares += floatAt(count, i) * (floatAt(distance, i) / most) ** 2;
   }
-  return { origin, mean, sd: Math.sqrt(variance) };
+  return most * Math.sqrt(squares / total);
 }
 
 /** What a sample says without covariates: columns of the rows, and sums over them. */

@@ -60,7 +60,7 @@ export function fitSteppedExposure(
     readDesign(sorted.covariates, sorted.from.length, plainOptions(options)),
   );
   const spreads = options.kind === 'exponential' ? 0 : 1;
-  const names = coefficientNames(design, spreads === 0);
+  const names = named(() => coefficientNames(design, spreads === 0));
   const once = new Float64Array(sorted.from.length).fill(1);
   const arranged = arrange(design, read, once, names.length, false);
   named(() => {
