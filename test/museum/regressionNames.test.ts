@@ -60,12 +60,21 @@ describe('names and columns', () => {
     expect(() => fitRegression(sample, { x, y, 'x:y': z }, clash)).toThrow(/one name.*x:y/);
   });
 
-  it.each([1e-300, 1e300])('a column in units of %s, whose squares no number holds', (unit) => {
+  it.each([1e-153, 1e153])('a column in units of %s, whose squares are at the end of numbers', (unit) => {
     const plain = fitRegression(sample, { x, m }, weibull);
     const far = fitRegression(sample, { x: x.map((value) => value * unit), m }, weibull);
     expect((far.coefficients.x as number) * unit).toBeCloseTo(plain.coefficients.x as number, 9);
     expect((far.standardErrors.x as number) * unit).toBeCloseTo(plain.standardErrors.x as number, 9);
   });
+
+  it.each([1e-300, 1e300])(
+    'a column in units of %s has a coefficient whose variance no number holds',
+    (unit) => {
+      expect(() => fitRegression(sample, { x: x.map((value) => value * unit), m }, weibull)).toThrow(
+        /variance of the coefficient of x is beyond .*another unit/,
+      );
+    },
+  );
 
   it('names the column that parts lives, not the levels that follow it', () => {
     const apart = upper.map((age) => (age === Infinity ? 1 : 0));

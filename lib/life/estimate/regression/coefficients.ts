@@ -85,6 +85,17 @@ export function requireTop(
   throw new UsageError(where, rule);
 }
 
+/** @throws UsageError for a variance that is no number above 0: a column in units whose squares no number holds */
+export function requireNumbers(where: string, covariance: readonly number[], names: readonly string[]): void {
+  const beyond = names.filter((_, j) => {
+    const variance = at(covariance, j * names.length + j);
+    return !(variance > 0 && variance < Infinity);
+  });
+  if (beyond.length === 0) return;
+  const rule = `the variance of the coefficient of ${listed(beyond)} is beyond what numbers can hold: give its column in another unit.`;
+  throw new UsageError(where, rule);
+}
+
 /** One failure gives a log spread a standard error of about 1. */
 const LARGEST_LOG_SIGMA_ERROR = 5;
 

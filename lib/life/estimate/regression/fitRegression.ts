@@ -8,6 +8,7 @@ import {
   copyOf,
   requireHeld,
   requireKnownCauses,
+  requireNumbers,
   requireTop,
   tableOf,
   turn,
@@ -67,6 +68,7 @@ export function fitRegression(
   const scores = scoresOf({ ...problem, rows }, top.theta);
   const { back } = arranged;
   const plainCovariance = turn(back, plain, names.length);
+  requireNumbers(WHERE, plainCovariance, names);
   const covariance = robust
     ? turn(back, sandwich(scores, plain, names.length, sample), names.length)
     : plainCovariance.slice();

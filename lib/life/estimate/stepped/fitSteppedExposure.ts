@@ -11,6 +11,7 @@ import {
   asGiven,
   requireHeld,
   requireKnownCauses,
+  requireNumbers,
   requireTop,
   tableOf,
   turn,
@@ -82,11 +83,13 @@ export function fitSteppedExposure(
   const scores = scoresOnScale(problem, top.theta);
   const used = robust ? sandwich(scores, plain, names.length, sample) : plain;
   const turned = (matrix: readonly number[]): number[] => turn(arranged.back, matrix, names.length);
+  const plainCovariance = turned(plain);
+  requireNumbers(WHERE, plainCovariance, names);
   return {
     kind: options.kind,
     ...tableOf(names, asGiven(top.theta, arranged.back, 0), turned(used)),
     robust,
-    plainCovariance: turned(plain),
+    plainCovariance,
     logLikelihood: top.value,
     aic: 2 * names.length - 2 * top.value,
     failures: failureCount(sample),
