@@ -36,3 +36,8 @@ export function columnOf<T>(list: ArrayLike<T>, value: (element: T, i: number) =
   for (let i = 0; i < column.length; i++) column[i] = value(list[i] as T, i);
   return column;
 }
+
+/** Element i of a column of small whole numbers; as `floatAt`, for the innermost loops. */
+export function byteAt(column: Uint8Array, i: number): number {
+  return column[i] as number;
+}

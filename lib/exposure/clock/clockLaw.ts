@@ -10,8 +10,8 @@ import type { RegressionKind } from '../../life/estimate/regression/types.js';
 import type { FittedModel } from '../../life/model.js';
 import { hasClusters } from '../../life/sample.js';
 import type { Bounds, LifeSample } from '../../life/sampleTypes.js';
+import { invertArrow } from '../../numeric/arrow.js';
 import { at, floatAt } from '../../numeric/columns.js';
-import { invertSymmetric } from '../../numeric/matrix.js';
 import { type Clock, type ClockMaximum, weightOf } from './fitClock.js';
 import type { ClockLaw } from './types.js';
 
@@ -45,7 +45,7 @@ export function lawOfCombination(
 ): ClockLaw {
   const z = zOf('chooseClock', level);
   const size = top.theta.length;
-  const plain = invertSymmetric(top.information, size);
+  const plain = invertArrow(top.information);
   const used = hasClusters(sample)
     ? sandwich(scoresOnScale(clock.problem, top.theta), plain, size, sample)
     : plain;

@@ -12,6 +12,7 @@ import { standardLaw } from '../../life/estimate/regression/standardLaw.js';
 import { startAt } from '../../life/estimate/regression/start.js';
 import type { RegressionKind } from '../../life/estimate/regression/types.js';
 import type { LifeSample } from '../../life/sampleTypes.js';
+import type { Arrow } from '../../numeric/arrow.js';
 import { at, floatAt } from '../../numeric/columns.js';
 import type { ClockEnds, KnownClocks } from './readClocks.js';
 import { DAYS } from './types.js';
@@ -32,7 +33,7 @@ export interface ClockMaximum {
   theta: number[];
   /** Log-likelihood of the lives in days. */
   value: number;
-  information: number[];
+  information: Arrow;
 }
 
 /** Days, each exposure, and days plus each exposure. */

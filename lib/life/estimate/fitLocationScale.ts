@@ -1,5 +1,6 @@
 /** Lognormal and log-logistic fits: log life has a centre `mu` and a spread `sigma`. */
 import { UsageError } from '../../errors.js';
+import { invertArrow } from '../../numeric/arrow.js';
 import { at, floatAt } from '../../numeric/columns.js';
 import { differentiate, differentiateTwice } from '../../numeric/differentiate.js';
 import { invertSymmetric } from '../../numeric/matrix.js';
@@ -32,7 +33,7 @@ function fitByNewton(sample: LifeSample, kind: Kind): LifeFit | null {
   const top = maximiseRegression({ law: standardLaw(kind), rows: mergeRegression(rows), spreads: 1 });
   if (!top.converged) return null;
   const [mu, logSigma] = [at(top.theta, 0) + rows.centre, at(top.theta, 1)];
-  return result(sample, kind, null, mu, logSigma, invertSymmetric(top.information, 2), top.iterations);
+  return result(sample, kind, null, mu, logSigma, invertArrow(top.information), top.iterations);
 }
 
 /** The search runs on (mu, log sigma), ages in units of the largest one. */

@@ -202,6 +202,11 @@ describe('refused', () => {
   const { load, line } = steps.values;
   const bad: [string, () => unknown, RegExp][] = [
     ['a column too short', () => refit({ from: [0] }), /from must be as long as life \(120\)/],
+    [
+      'the same beside a covariate called from',
+      () => refit({ from: [0], values: { from: load } }),
+      /from must be as long as life \(120\)/,
+    ],
     ['a life that is not there', () => refit({ life: set(steps.life, 4, 40) }), /step 5: life must be a row/],
     ['a negative age', () => refit({ from: set(steps.from, 1, -1) }), /step 2: from/],
     ['no step at age 0', () => refit({ from: set(steps.from, 0, 1) }), /life 0 .*no step at age 0/],

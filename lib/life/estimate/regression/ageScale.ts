@@ -3,6 +3,7 @@
  * depends on b. METHODS 1.2 on z; an exact failure also has the rate of z at its age, so that likelihoods of different scales
  * compare (Oakes 1995; Duchesne & Lawless 2000; from memory). All derivatives by the chain rule.
  */
+import { coreOnly } from '../../../numeric/arrow.js';
 import { at, floatAt } from '../../../numeric/columns.js';
 import type { RowScore } from './covariance.js';
 import { climb, type Evaluation, type Maximum } from './newton.js';
@@ -75,7 +76,12 @@ function evaluateOnScale(problem: ScaleProblem, point: readonly number[]): Evalu
     }
   }
   const broken = Number.isNaN(value) || !gradient.every(Number.isFinite);
-  return { value: broken ? -Infinity : value, gradient: [...gradient], information: [...information] };
+  return {
+    value: broken ? -Infinity : value,
+    theta: point,
+    gradient,
+    information: coreOnly(information, theta.length),
+  };
 }
 
 /** One row at a time, in columns that serve all rows. */

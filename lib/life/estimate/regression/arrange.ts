@@ -4,24 +4,35 @@
  * information beside its diagonal is a narrow border (an arrow).
  */
 import { at, itemAt } from '../../../numeric/columns.js';
-import { designMatrix } from './design.js';
+import { levelIndex, type ReadColumns, readMatrix } from './readColumns.js';
 import { type Standardised, standardise } from './rows.js';
-import type { Covariates, Design, DesignColumn, LevelTerm } from './types.js';
+import type { Design, DesignColumn, LevelTerm } from './types.js';
 
 /** Fewer levels go as columns like all others. */
 const FEWEST_LEVELS = 5;
 
 export interface Arranged {
-  factor: { level: Int32Array; levels: number };
+  /** `name` is null where all levels are columns. */
+  factor: { name: string | null; level: Int32Array; levels: number };
+  /** Names of the columns beside the factor. */
+  beside: string[];
   standard: Standardised;
-  /** The matrix, row by row, that takes theta to the coefficients of the columns as given. */
-  back: number[];
+  /** How each coefficient of the columns as given comes from theta. */
+  back: Combination[];
+  /** The coefficient that each place of theta stands for. */
+  named: Int32Array;
+}
+
+/** A sum of a few places of theta, times a number each. */
+export interface Combination {
+  places: number[];
+  shares: number[];
 }
 
 /** `size`: how many coefficients there are, spreads included. `apart` false: all levels go as columns. */
 export function arrange(
   design: Design,
-  covariates: Covariates,
+  columns: ReadColumns,
   count: Float64Array,
   size: number,
   apart = true,
@@ -29,9 +40,11 @@ export function arrange(
   const rows = count.length;
   const term = apart ? largestFactor(design) : null;
   const dense = design.columns.filter((column) => !isLevelOf(column, term));
-  const standard = standardise(designMatrix(design, covariates, rows, dense), count);
-  const factor = term === null ? { level: new Int32Array(rows), levels: 1 } : levelsOf(term, covariates);
-  return { factor, standard, back: backward(design, term, standard, factor.levels, size) };
+  const standard = standardise(readMatrix(design, columns, rows, dense), count);
+  const level = term === null ? new Int32Array(rows) : levelIndex(term, columns);
+  const factor = { name: term?.name ?? null, level, levels: term?.levels.length ?? 1 };
+  const beside = dense.map(({ name }) => name);
+  return { factor, beside, standard, ...backward(design, term, standard, factor.levels, size) };
 }
 
 function largestFactor({ terms }: Design): LevelTerm | null {
@@ -47,14 +60,6 @@ function isLevelOf({ factors }: DesignColumn, term: LevelTerm | null): boolean {
   return term !== null && factors.length === 1 && itemAt(factors, 0).term === term.name;
 }
 
-function levelsOf(term: LevelTerm, covariates: Covariates): Arranged['factor'] {
-  const index = new Map(term.levels.map((name, l) => [name, l]));
-  const column = covariates[term.name] as readonly string[];
-  const level = new Int32Array(column.length);
-  for (let i = 0; i < level.length; i++) level[i] = index.get(itemAt(column, i)) ?? -1;
-  return { level, levels: term.levels.length };
-}
-
 /** Theta has the locations of the levels (the first is the reference) in front, then slopes of standardised columns, then spreads. */
 function backward(
   design: Design,
@@ -62,25 +67,28 @@ function backward(
   { mean, sd }: Standardised,
   levels: number,
   size: number,
-): number[] {
-  const out = new Array<number>(size * size).fill(0);
-  const set = (row: number, column: number, value: number): void => {
-    out[row * size + column] = value;
-  };
-  set(0, 0, 1);
+): Pick<Arranged, 'back' | 'named'> {
+  const intercept: Combination = { places: [0], shares: [1] };
+  const back = [intercept];
+  const named = new Int32Array(size);
   let [level, slope] = [1, 0];
   // The levels of the arranged factor stand in order among the columns, whatever stands between.
   design.columns.forEach((column, j) => {
     if (isLevelOf(column, term)) {
-      set(j + 1, level, 1);
-      set(j + 1, 0, -1);
+      named[level] = j + 1;
+      back.push({ places: [0, level], shares: [-1, 1] });
       level += 1;
       return;
     }
-    set(j + 1, levels + slope, 1 / at(sd, slope));
-    set(0, levels + slope, -at(mean, slope) / at(sd, slope));
+    named[levels + slope] = j + 1;
+    back.push({ places: [levels + slope], shares: [1 / at(sd, slope)] });
+    intercept.places.push(levels + slope);
+    intercept.shares.push(-at(mean, slope) / at(sd, slope));
     slope += 1;
   });
-  for (let k = design.columns.length + 1; k < size; k++) set(k, k, 1);
-  return out;
+  for (let k = design.columns.length + 1; k < size; k++) {
+    named[k] = k;
+    back.push({ places: [k], shares: [1] });
+  }
+  return { back, named };
 }

@@ -2,11 +2,12 @@
 import { UsageError } from '../../../errors.js';
 import type { Warning } from '../../../findings.js';
 import { at, itemAt } from '../../../numeric/columns.js';
-import { multiply } from '../../../numeric/matrix.js';
 import { listed } from '../../../numeric/words.js';
 import type { LifeSample } from '../../sampleTypes.js';
+import type { Arranged, Combination } from './arrange.js';
 import type { Maximum } from './newton.js';
-import type { Covariates, Design, RegressionFit } from './types.js';
+import type { ReadColumns } from './readColumns.js';
+import type { Covariates, RegressionFit } from './types.js';
 
 export function tableOf(
   names: readonly string[],
@@ -23,23 +24,54 @@ export function tableOf(
   };
 }
 
-export function asGiven(theta: readonly number[], back: readonly number[], centre: number): number[] {
-  const size = theta.length;
-  const out = theta.map((_, i) => theta.reduce((total, x, j) => total + at(back, i * size + j) * x, 0));
+export function asGiven(theta: readonly number[], back: readonly Combination[], centre: number): number[] {
+  const out = back.map(({ places, shares }) =>
+    places.reduce((total, place, k) => total + at(shares, k) * at(theta, place), 0),
+  );
   out[0] = at(out, 0) + centre;
   return out;
 }
 
 /** back M back', made symmetric to the last digit. */
-export function turn(back: readonly number[], matrix: readonly number[], size: number): number[] {
-  const transposed = back.map((_, k) => at(back, (k % size) * size + Math.floor(k / size)));
-  const out = multiply(multiply(back, matrix, size), transposed, size);
-  return out.map((x, k) => 0.5 * (x + at(out, (k % size) * size + Math.floor(k / size))));
+export function turn(back: readonly Combination[], matrix: readonly number[], size: number): number[] {
+  const half = combined(back, matrix, size);
+  const out = combined(back, half, size);
+  for (let i = 0; i < size; i++) {
+    for (let j = 0; j < i; j++) {
+      const middle = 0.5 * (at(out, i * size + j) + at(out, j * size + i));
+      out[i * size + j] = middle;
+      out[j * size + i] = middle;
+    }
+  }
+  return out;
 }
 
-export function requireTop(where: string, top: Maximum, names: readonly string[]): void {
+/** (back M)', so that twice makes back M' back'. */
+function combined(back: readonly Combination[], matrix: readonly number[], size: number): number[] {
+  const out = new Array<number>(size * size).fill(0.5);
+  back.forEach(({ places, shares }, i) => {
+    for (let column = 0; column < size; column++) {
+      let total = 0;
+      for (let k = 0; k < places.length; k++) {
+        total += at(shares, k) * at(matrix, at(places, k) * size + column);
+      }
+      out[column * size + i] = total;
+    }
+  });
+  return out;
+}
+
+/** `named`: the coefficient of each place in theta. */
+export function requireTop(
+  where: string,
+  top: Maximum,
+  names: readonly string[],
+  { named, factor: { levels } }: Pick<Arranged, 'named' | 'factor'>,
+): void {
   if (top.converged) return;
-  const away = top.runaway.map((j) => itemAt(names, j));
+  // Locations of levels only follow: some life of each level failed.
+  const beside = top.runaway.filter((j) => j >= levels);
+  const away = (beside.length > 0 ? beside : top.runaway).map((j) => itemAt(names, at(named, j)));
   const slopes = away.filter((name) => name !== 'intercept' && !name.startsWith('logSigma'));
   if (slopes.length > 0) {
     const rule = `the coefficient of ${listed(slopes)} runs away: the likelihood rises without limit. The covariates part lives that failed from those that did not; leave out or join what parts them.`;
@@ -50,6 +82,17 @@ export function requireTop(where: string, top: Maximum, names: readonly string[]
     throw new UsageError(where, rule);
   }
   const rule = `there is no single best set of coefficients (${top.reason}): the data are too few or too alike. Take fewer covariates or spreads, or join levels.`;
+  throw new UsageError(where, rule);
+}
+
+/** @throws UsageError for a variance that is no number above 0: a column in units whose squares no number holds */
+export function requireNumbers(where: string, covariance: readonly number[], names: readonly string[]): void {
+  const beyond = names.filter((_, j) => {
+    const variance = at(covariance, j * names.length + j);
+    return !(variance > 0 && variance < Infinity);
+  });
+  if (beyond.length === 0) return;
+  const rule = `the variance of the coefficient of ${listed(beyond)} is beyond what numbers can hold: give its column in another unit.`;
   throw new UsageError(where, rule);
 }
 
@@ -91,11 +134,10 @@ export function warningsOf(sample: LifeSample, robust: boolean, size: number): W
   ];
 }
 
-export function copyOf(covariates: Covariates, design: Design): Covariates {
+export function copyOf(covariates: Covariates, columns: ReadColumns): Covariates {
   return Object.fromEntries(
-    design.terms.map(({ name, kind }) => {
-      const column = covariates[name] as ArrayLike<number> & readonly string[];
-      return [name, kind === 'number' ? Float64Array.from(column as ArrayLike<number>) : [...column]];
+    Array.from(columns, ([name, read]) => {
+      return [name, read.kind === 'number' ? read.values : (covariates[name] as readonly string[]).slice()];
     }),
   );
 }

@@ -1,11 +1,13 @@
 /** Covariates to columns: what each coefficient multiplies, by name. */
 import { UsageError } from '../../../errors.js';
-import { at, floatAt, itemAt } from '../../../numeric/columns.js';
+import { floatAt, itemAt } from '../../../numeric/columns.js';
+import { ownOf } from './ownOf.js';
+import { inOrder, type ReadColumn, type ReadColumns } from './readColumns.js';
 import { requireCovariates } from './requireCovariates.js';
+import { transformed } from './transformed.js';
 import type {
   Covariate,
   Covariates,
-  CovariateTransform,
   Design,
   DesignColumn,
   LevelTerm,
@@ -13,40 +15,41 @@ import type {
   Term,
 } from './types.js';
 
-const ZERO_CELSIUS = 273.15;
-/** Gas constant in kJ/(mol K) and Boltzmann's in eV/K: exact values of the SI since 2019. */
-const GAS_CONSTANT = 8.31446261815324e-3;
-const BOLTZMANN = 8.617333262145179e-5;
-
 /**
  * Reads covariates of as many rows as the sample has. Levels are put in sorted order, so that the reference does not depend on
  * the order of rows.
  * @throws UsageError as `requireCovariates`, and for interactions, transforms, references or shapes of covariates that are not there
  */
-export function readDesign(covariates: Covariates, rows: number, options: RegressionOptions): Design {
-  requireCovariates(covariates, rows, options);
-  const terms = Object.entries(covariates).map(([name, column]) => termOf(name, column, options));
+export function readDesign(
+  covariates: Covariates,
+  rows: number,
+  options: RegressionOptions,
+): { design: Design; columns: ReadColumns } {
+  const read = requireCovariates(covariates, rows, options);
+  const terms = [...read].map(([name, column]) => termOf(name, column, options));
   const find = (name: string): Term => termNamed(terms, name);
   const pairs = (options.interactions ?? []).flatMap(([a, b]) =>
     columnsOf(find(a)).flatMap((left) => columnsOf(find(b)).map((right) => product(left, right))),
   );
   const shapeBy = [...(options.shapeBy ?? [])];
-  return {
+  const design: Design = {
     terms,
     columns: [...terms.flatMap(columnsOf), ...pairs],
     shapeBy,
     shapeGroups: shapeBy.length === 0 ? [''] : [...new Set(shapeLabels(shapeBy, covariates, rows))].sort(),
   };
+  for (const term of terms) {
+    const column = read.get(term.name);
+    if (term.kind === 'levels' && column?.kind === 'levels') {
+      read.set(term.name, inOrder(column, term.levels));
+    }
+  }
+  return { design, columns: read };
 }
 
-/** The columns of a design (or some of them) for any rows of covariates that it knows. */
-export function designMatrix(
-  design: Design,
-  covariates: Covariates,
-  rows: number,
-  columns: readonly DesignColumn[] = design.columns,
-): Float64Array[] {
-  return columns.map(({ factors }) => {
+/** The columns of a design for any rows of covariates that it knows. */
+export function designMatrix(design: Design, covariates: Covariates, rows: number): Float64Array[] {
+  return design.columns.map(({ factors }) => {
     const out = new Float64Array(rows).fill(1);
     for (const { term, level } of factors) {
       const values = covariates[term] as Covariate;
@@ -65,10 +68,29 @@ export function shapeIndex(design: Design, covariates: Covariates, rows: number)
   return Int32Array.from(labels, (label) => index.get(label) ?? -1);
 }
 
-/** Names of all coefficients in their order. */
+/** A list of more than 32 million numbers is no longer one block of memory. */
+const MOST_COEFFICIENTS = 5500;
+
+/**
+ * Names of all coefficients in their order.
+ * @throws UsageError for two of one name, and for more than 5500
+ */
 export function coefficientNames(design: Design, exponential: boolean): string[] {
   const spreads = design.shapeGroups.map((group) => (group === '' ? 'logSigma' : `logSigma:${group}`));
-  return ['intercept', ...design.columns.map(({ name }) => name), ...(exponential ? [] : spreads)];
+  const names = ['intercept', ...design.columns.map(({ name }) => name), ...(exponential ? [] : spreads)];
+  if (names.length > MOST_COEFFICIENTS) {
+    const rule = `${names.length} coefficients are too many: their covariance would have ${names.length ** 2} numbers. At most ${MOST_COEFFICIENTS}; join levels.`;
+    throw new UsageError('fitRegression', rule);
+  }
+  const known = new Set<string>();
+  for (const name of names) {
+    if (known.has(name)) {
+      const rule = 'two coefficients would have one name: give the covariate another name.';
+      throw new UsageError('fitRegression', rule, name);
+    }
+    known.add(name);
+  }
+  return names;
 }
 
 export function termNamed(terms: readonly Term[], name: string): Term {
@@ -78,25 +100,13 @@ export function termNamed(terms: readonly Term[], name: string): Term {
   throw new UsageError('fitRegression', rule, name);
 }
 
-/** A number after its transform. Precondition: above 0 for a logarithm, above absolute zero for a temperature. */
-export function transformed(transform: CovariateTransform | null, value: number): number {
-  if (transform === null) return value;
-  if (transform === 'log' || transform === 'power') return Math.log(value);
-  const electronVolts = typeof transform === 'object' && transform.arrhenius === 'eV';
-  return 1 / ((electronVolts ? BOLTZMANN : GAS_CONSTANT) * (value + ZERO_CELSIUS));
-}
-
-function termOf(name: string, column: Covariate, options: RegressionOptions): Term {
-  if (typeof column[0] === 'string') {
-    const levels = [...new Set(column as readonly string[])].sort();
-    return { kind: 'levels', name, levels: referenceFirst(name, levels, options.reference?.[name]) };
+function termOf(name: string, column: ReadColumn, options: RegressionOptions): Term {
+  if (column.kind === 'levels') {
+    const levels = [...column.names].sort();
+    return { kind: 'levels', name, levels: referenceFirst(name, levels, ownOf(options.reference, name)) };
   }
-  let [low, high] = [Infinity, -Infinity];
-  for (let i = 0; i < column.length; i++) {
-    low = Math.min(low, at(column as ArrayLike<number>, i));
-    high = Math.max(high, at(column as ArrayLike<number>, i));
-  }
-  return { kind: 'number', name, transform: options.transforms?.[name] ?? null, low, high };
+  const { low, high } = column;
+  return { kind: 'number', name, transform: ownOf(options.transforms, name) ?? null, low, high };
 }
 
 function referenceFirst(name: string, levels: string[], reference: string | undefined): string[] {

@@ -1,7 +1,6 @@
 /** How life depends on covariates: accelerated failure time, a straight line for log age. */
-import { floatAt, sum } from '../../../numeric/columns.js';
-import { invertSymmetric } from '../../../numeric/matrix.js';
-import { failureCount, hasClusters } from '../../sample.js';
+import { invertArrow } from '../../../numeric/arrow.js';
+import { hasClusters } from '../../sample.js';
 import type { LifeSample } from '../../sampleTypes.js';
 import { arrange } from './arrange.js';
 import {
@@ -9,6 +8,7 @@ import {
   copyOf,
   requireHeld,
   requireKnownCauses,
+  requireNumbers,
   requireTop,
   tableOf,
   turn,
@@ -20,7 +20,7 @@ import { maximiseRegression, type Problem } from './maximise.js';
 import { mergeRegression } from './mergeRows.js';
 import type { Maximum } from './newton.js';
 import { requireEstimable } from './requireEstimable.js';
-import { EXACT, prepareRegression, type RegressionRows } from './rows.js';
+import { type Ages, prepareAges, type RegressionRows } from './rows.js';
 import { standardLaw } from './standardLaw.js';
 import type { Covariates, RegressionFit, RegressionOptions } from './types.js';
 
@@ -46,53 +46,52 @@ export function fitRegression(
 ): RegressionFit {
   requireKnownCauses(WHERE, sample);
   const count = sample.lower.length;
-  const design = readDesign(covariates, count, options);
+  const { design, columns } = readDesign(covariates, count, options);
   const spreads = options.kind === 'exponential' ? 0 : design.shapeGroups.length;
   const names = coefficientNames(design, spreads === 0);
-  const arranged = arrange(design, covariates, sample.count, names.length);
+  const arranged = arrange(design, columns, sample.count, names.length);
   const share = options.failuresPerCoefficient ?? DEFAULT_FAILURES_PER_COEFFICIENT;
-  requireEstimable(sample, covariates, design, arranged, share);
+  const ages = prepareAges(sample);
+  requireEstimable(ages, columns, design, arranged, share);
   const groups = shapeIndex(design, covariates, count);
-  const rows = prepareRegression(sample, arranged.standard.columns, groups, arranged.factor);
-  const problem: Problem = { law: standardLaw(options.kind), rows: mergeRegression(rows), spreads };
+  const rows: RegressionRows = { ...ages, x: arranged.standard.columns, group: groups, ...arranged.factor };
+  const problem: Problem = {
+    law: standardLaw(options.kind),
+    rows: mergeRegression(rows, ages.silent),
+    spreads,
+  };
   const top = maximiseRegression(problem);
-  requireTop(WHERE, top, names);
+  requireTop(WHERE, top, names, arranged);
   const robust = options.covariance === undefined ? hasClusters(sample) : options.covariance === 'robust';
-  const plain = invertSymmetric(top.information, names.length);
+  const plain = invertArrow(top.information);
   requireHeld(WHERE, plain, names);
   const scores = scoresOf({ ...problem, rows }, top.theta);
-  const used = robust ? sandwich(scores, plain, names.length, sample) : plain;
   const { back } = arranged;
-  const turned = (matrix: readonly number[]): number[] => turn(back, matrix, names.length);
+  const plainCovariance = turn(back, plain, names.length);
+  requireNumbers(WHERE, plainCovariance, names);
+  const covariance = robust
+    ? turn(back, sandwich(scores, plain, names.length, sample), names.length)
+    : plainCovariance.slice();
   return {
     kind: options.kind,
-    ...tableOf(names, asGiven(top.theta, back, rows.centre), turned(used)),
+    ...tableOf(names, asGiven(top.theta, back, rows.centre), covariance),
     robust,
-    plainCovariance: turned(plain),
-    ...likelihoodOf(top, rows, names.length),
-    failures: failureCount(sample),
-    lives: sum(sample.count),
+    plainCovariance,
+    ...likelihoodOf(top, ages, names.length),
+    failures: ages.failures,
+    lives: ages.lives,
     converged: top.converged,
     iterations: top.iterations,
     reason: top.reason,
     warnings: warningsOf(sample, robust, names.length),
     design,
     sample,
-    covariates: copyOf(covariates, design),
+    covariates: copyOf(covariates, columns),
   };
 }
 
 /** The search counts densities of log age less its centre; the density of age is that over age. */
-function likelihoodOf(
-  top: Maximum,
-  rows: RegressionRows,
-  size: number,
-): { logLikelihood: number; aic: number } {
-  let logLikelihood = top.value;
-  for (let i = 0; i < rows.kind.length; i++) {
-    if (rows.kind[i] === EXACT) {
-      logLikelihood -= floatAt(rows.count, i) * (floatAt(rows.upper, i) + rows.centre);
-    }
-  }
+function likelihoodOf(top: Maximum, ages: Ages, size: number): { logLikelihood: number; aic: number } {
+  const logLikelihood = top.value - ages.exactLogs;
   return { logLikelihood, aic: 2 * size - 2 * logLikelihood };
 }

@@ -1,9 +1,12 @@
 /** The best coefficients of log age, and the likelihood with its derivatives that they are searched on. */
+import { emptyArrow } from '../../../numeric/arrow.js';
 import { floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
+import { hazardRows } from './hazardRows.js';
+import { evaluateHazard } from './hazardSums.js';
 import { climb, type Evaluation, type Maximum } from './newton.js';
 import { type RegressionRows, thinned } from './rows.js';
 import { rowTerms } from './rowTerms.js';
-import type { StandardLaw } from './standardLaw.js';
+import { isSmallestValue, type StandardLaw } from './standardLaw.js';
 import { startAt } from './start.js';
 
 /** What is searched over. `spreads` is 0 where sigma is fixed at 1. */
@@ -15,15 +18,14 @@ export interface Problem {
 
 /** From so many rows on the search starts where every so-many-th row has its best coefficients. */
 const MANY_ROWS = 20_000;
-const ROWS_TO_START = 4000;
+const ROWS_TO_START = 2000;
 
 /**
  * Theta is a location for each level, slopes of the standardised columns, log spreads. Precondition: merged rows of standardised,
  * independent columns, at least one failure.
  */
 export function maximiseRegression(problem: Problem): Maximum {
-  const start = roughly(problem) ?? startAt(problem);
-  return climb({ evaluate: (theta) => evaluate(problem, theta), start, spreads: problem.spreads });
+  return search(problem, roughly(problem) ?? startAt(problem));
 }
 
 /** The best coefficients of some of the rows, or null where they are few or do not hold them. */
@@ -31,23 +33,28 @@ function roughly(problem: Problem): number[] | null {
   const { rows } = problem;
   if (rows.kind.length < MANY_ROWS) return null;
   const fewer = { ...problem, rows: thinned(rows, Math.ceil(rows.kind.length / ROWS_TO_START)) };
-  const top = climb({
-    evaluate: (theta) => evaluate(fewer, theta),
-    start: startAt(fewer),
-    spreads: problem.spreads,
-  });
+  const top = search(fewer, startAt(fewer));
   return top.converged ? top.theta : null;
 }
 
+function search(problem: Problem, start: readonly number[]): Maximum {
+  const { law, rows, spreads } = problem;
+  const terms = isSmallestValue(law) && spreads < 2 ? hazardRows(rows) : null;
+  const evaluation = (theta: readonly number[]): Evaluation =>
+    terms === null ? evaluate(problem, theta) : evaluateHazard(terms, theta, spreads);
+  return climb({ evaluate: evaluation, start, spreads });
+}
+
 /** Log-likelihood of log age less its centre, with score and information. */
-export function evaluate({ law, rows, spreads }: Problem, point: readonly number[]): Evaluation {
+function evaluate({ law, rows, spreads }: Problem, point: readonly number[]): Evaluation {
   const { levels } = rows;
   const columns = rows.x.length;
   const size = levels + columns + spreads;
   const theta = Float64Array.from(point);
   const sigmas = theta.subarray(levels + columns).map(Math.exp);
   const gradient = new Float64Array(size);
-  const information = new Float64Array(size * size);
+  const information = emptyArrow(levels, size - levels);
+  const { diagonal, border, core, rest } = information;
   const terms = new Float64Array(6);
   const x = new Float64Array(columns);
   let value = 0;
@@ -65,35 +72,25 @@ export function evaluate({ law, rows, spreads }: Problem, point: readonly number
     const first = count * floatAt(terms, 1);
     const second = count * floatAt(terms, 3);
     gradient[level] = floatAt(gradient, level) + first;
-    information[level * size + level] = floatAt(information, level * size + level) - second;
+    diagonal[level] = floatAt(diagonal, level) - second;
     for (let j = 0; j < columns; j++) {
-      const place = levels + j;
-      const row = place * size;
-      gradient[place] = floatAt(gradient, place) + first * floatAt(x, j);
+      gradient[levels + j] = floatAt(gradient, levels + j) + first * floatAt(x, j);
       const bent = second * floatAt(x, j);
-      information[row + level] = floatAt(information, row + level) - bent;
+      border[j * levels + level] = floatAt(border, j * levels + level) - bent;
       for (let k = 0; k <= j; k++) {
-        information[row + levels + k] = floatAt(information, row + levels + k) - bent * floatAt(x, k);
+        core[j * rest + k] = floatAt(core, j * rest + k) - bent * floatAt(x, k);
       }
     }
     if (spreads > 0) {
-      const place = levels + columns + group;
-      const row = place * size;
+      const row = columns + group;
       const mixed = count * floatAt(terms, 4);
-      gradient[place] = floatAt(gradient, place) + count * floatAt(terms, 2);
-      information[row + level] = floatAt(information, row + level) - mixed;
+      gradient[levels + row] = floatAt(gradient, levels + row) + count * floatAt(terms, 2);
+      border[row * levels + level] = floatAt(border, row * levels + level) - mixed;
       for (let j = 0; j < columns; j++) {
-        information[row + levels + j] = floatAt(information, row + levels + j) - mixed * floatAt(x, j);
+        core[row * rest + j] = floatAt(core, row * rest + j) - mixed * floatAt(x, j);
       }
-      information[row + place] = floatAt(information, row + place) - count * floatAt(terms, 5);
+      core[row * rest + row] = floatAt(core, row * rest + row) - count * floatAt(terms, 5);
     }
   }
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j < i; j++) information[j * size + i] = floatAt(information, i * size + j);
-  }
-  return {
-    value: Number.isNaN(value) ? -Infinity : value,
-    gradient: [...gradient],
-    information: [...information],
-  };
+  return { value: Number.isNaN(value) ? -Infinity : value, theta: point, gradient, information };
 }

@@ -5,30 +5,32 @@ import { type RegressionRows, rowsAt, tellsNothing } from './rows.js';
 /** Sorting more rows than this takes longer than the search that it is for. */
 const MOST_TO_SORT = 20_000;
 
-/** Whether merging pays is tried on so many rows: not where more than this share of them are different. */
-const ROWS_TO_TRY = 4000;
-const WORTHLESS = 0.95;
+/** Whether merging pays is tried on a hundredth of the rows: not where more than this share of them are different. */
+const LEAST_TO_TRY = 1000;
+const WORTHLESS = 0.98;
 
 /**
  * Identical rows in one; rows that tell nothing are left out. They come in ascending order, so that the result does not depend on the
- * order of rows. More than 20 000 different ones stay in the order
- * of their first (unmerged where the first 4000 are nearly all different), and their sums may differ in the last digit.
+ * order of rows. `silent`: how many rows tell nothing, where that is known. More than 20 000 different ones stay in the order
+ * of their first (unmerged where the first hundredth are nearly all different), and their sums may differ in the last digit.
  */
-export function mergeRegression(rows: RegressionRows): RegressionRows {
+export function mergeRegression(rows: RegressionRows, silent = 1): RegressionRows {
+  if (silent === 0 && rows.kind.length > MOST_TO_SORT && !isWorth(rows)) return rows;
   const telling = tellingRows(rows);
   if (telling.length <= MOST_TO_SORT) return sorted(rows, telling);
-  const some = rowsAt(rows, telling.subarray(0, ROWS_TO_TRY), new Float64Array(ROWS_TO_TRY));
-  if (hashed(some, tellingRows(some)).kind.length > WORTHLESS * ROWS_TO_TRY) {
-    return telling.length === rows.kind.length
-      ? rows
-      : rowsAt(
-          rows,
-          telling,
-          columnOf(telling, (i) => floatAt(rows.count, i)),
-        );
+  if (telling.length < rows.kind.length) {
+    const count = columnOf(telling, (i) => floatAt(rows.count, i));
+    return mergeRegression(rowsAt(rows, telling, count), 0);
   }
   const merged = hashed(rows, telling);
   return merged.kind.length <= MOST_TO_SORT ? sorted(merged, merged.kind.keys()) : merged;
+}
+
+function isWorth(rows: RegressionRows): boolean {
+  const tried = Math.max(LEAST_TO_TRY, Math.ceil(rows.kind.length / 100));
+  const places = Uint32Array.from({ length: tried }, (_, i) => i);
+  const some = rowsAt(rows, places, new Float64Array(tried));
+  return hashed(some, places).kind.length <= WORTHLESS * tried;
 }
 
 function tellingRows(rows: RegressionRows): Uint32Array {
@@ -40,15 +42,15 @@ function tellingRows(rows: RegressionRows): Uint32Array {
 
 /** The most telling first: ages, then columns. */
 function keysOf(rows: RegressionRows): Float64Array[] {
-  const levels = rows.levels === 1 ? [] : [Float64Array.from(rows.level)];
+  const levels = rows.levels === 1 ? [] : [new Float64Array(rows.level)];
   return [
     rows.upper,
     rows.lower,
     ...levels,
     ...rows.x,
     rows.entry,
-    Float64Array.from(rows.group),
-    Float64Array.from(rows.kind),
+    new Float64Array(rows.group),
+    new Float64Array(rows.kind),
   ];
 }
 

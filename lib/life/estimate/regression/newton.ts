@@ -1,6 +1,6 @@
 /** Newton's search for the best coefficients, damped where the curvature is wrong and halved where a step goes too far. */
+import { type Arrow, arrowCholesky, solveArrow } from '../../../numeric/arrow.js';
 import { at } from '../../../numeric/columns.js';
-import { cholesky, solveCholesky } from '../../../numeric/matrix.js';
 import { AT_MAXIMUM } from '../weibull/profileWeibull.js';
 
 const MOST_ITERATIONS = 200;
@@ -12,21 +12,27 @@ const SMALL_GAIN = 1e-10;
 const SMALL_SHARE = 1e-13;
 /** A step in units of sigma; larger ones at no gain say that a coefficient runs away. */
 const SMALL_STEP = 1e-3;
+/** Below such a step value and information are those of its end to eleven digits. */
+const NO_STEP = 1e-11;
+/** A spread that is a thousand times another one in one step is a curvature gone wrong. */
+const MOST_LOG_SIGMA_STEP = 7;
 /** A spread of log age below 1e-7 is none. */
 const LEAST_LOG_SIGMA = -16;
 
 export interface Evaluation {
   value: number;
-  gradient: number[];
-  /** Minus the second derivatives, row by row. */
-  information: number[];
+  /** Where it is of: where it was asked for, or higher where the best levels beside the other parameters have a closed form. */
+  theta: readonly number[];
+  gradient: Float64Array;
+  /** Minus the second derivatives. */
+  information: Arrow;
 }
 
 export interface Maximum {
   /** Locations and slopes, then log spreads (none for a fixed spread of 1). */
   theta: number[];
   value: number;
-  information: number[];
+  information: Arrow;
   converged: boolean;
   iterations: number;
   reason: string;
@@ -44,54 +50,50 @@ export interface Target {
 
 /** Climbs from the start to a place where the slopes vanish, or says why there is none. */
 export function climb(target: Target): Maximum {
-  let theta = [...target.start];
-  let now = target.evaluate(theta);
+  let now = target.evaluate(target.start);
   let stuck = 0;
   for (let iteration = 1; iteration <= MOST_ITERATIONS; iteration++) {
     const step = newtonStep(now);
     const gain = gainOf(now, step);
-    const moved = longest(target, theta, step);
-    const next = lineSearch(target, theta, now, step);
+    const moved = longest(target, now.theta, step);
     const done = isSmall(gain, now);
-    if (next !== null) [theta, now] = [next.theta, next.evaluation];
-    if (collapsed(target, theta))
-      return stop(theta, now, iteration, 'the spread runs to 0', places(target, theta));
-    if (done && moved.size < SMALL_STEP) return stop(theta, now, iteration, AT_MAXIMUM);
-    if (next === null && !done)
-      return stop(theta, now, iteration, 'no step leads higher', moved.places, false);
+    if (done && moved.size < NO_STEP) return stop(ahead(now, step), iteration, AT_MAXIMUM);
+    const next = lineSearch(target, now, step);
+    if (next !== null) now = next;
+    if (collapsed(target, now.theta))
+      return stop(now, iteration, 'the spread runs to 0', places(target, now.theta));
+    if (done && moved.size < SMALL_STEP) return stop(now, iteration, AT_MAXIMUM);
+    if (next === null && !done) return stop(now, iteration, 'no step leads higher', moved.places, false);
     stuck = done ? stuck + 1 : 0;
-    if (stuck >= 4) return stop(theta, now, iteration, 'a coefficient runs away', moved.places);
+    if (stuck >= 4) return stop(now, iteration, 'a coefficient runs away', moved.places);
   }
-  return stop(theta, now, MOST_ITERATIONS, 'the limit of iterations was reached', [], false);
+  return stop(now, MOST_ITERATIONS, 'the limit of iterations was reached', [], false);
+}
+
+/** A step so small that nothing needs to be evaluated anew. */
+function ahead(now: Evaluation, step: Float64Array): Evaluation {
+  return { ...now, theta: now.theta.map((x, j) => x + at(step, j)) };
 }
 
 /** Solves information step = gradient; where the information is not positive definite its diagonal is raised until it is. */
-function newtonStep({ gradient, information }: Evaluation): number[] {
-  const size = gradient.length;
-  for (let damping = 0; ; damping = damping === 0 ? 1e-6 : 10 * damping) {
-    const raised = information.map((value, k) =>
-      k % (size + 1) === 0 ? value + damping * (Math.abs(value) + 1e-12) : value,
-    );
-    const factor = cholesky(raised, size);
-    if (factor !== null) return solveCholesky(factor, gradient);
-    if (damping > 1e12) return gradient.map(() => 0);
+function newtonStep({ gradient, information }: Evaluation): Float64Array {
+  for (let damping = 0; damping <= 1e12; damping = damping === 0 ? 1e-6 : 10 * damping) {
+    const factor = arrowCholesky(information, damping);
+    if (factor !== null) return solveArrow(factor, gradient);
   }
+  return gradient.map(() => 0);
 }
 
 /** The longest of the steps 1, 1/2, 1/4 and so on that leads higher, or null where none does. */
-function lineSearch(
-  { evaluate }: Target,
-  theta: readonly number[],
-  now: Evaluation,
-  step: readonly number[],
-): { theta: number[]; evaluation: Evaluation } | null {
-  for (let share = 1; share > 1e-10; share /= 2) {
-    const tried = theta.map((x, j) => x + share * at(step, j));
-    const evaluation = evaluate(tried);
-    if (evaluation.value > now.value) return { theta: tried, evaluation };
+function lineSearch({ evaluate, spreads }: Target, now: Evaluation, step: Float64Array): Evaluation | null {
+  const spread = step.subarray(step.length - spreads).reduce((most, x) => Math.max(most, Math.abs(x)), 0);
+  const whole = Math.min(1, MOST_LOG_SIGMA_STEP / spread);
+  for (let share = whole; share > 1e-10 * whole; share /= 2) {
+    const tried = evaluate(now.theta.map((x, j) => x + share * at(step, j)));
+    if (tried.value > now.value) return tried;
     // At the top values differ by rounding only, and a full step of a vanishing gain is still the better point.
-    const level = evaluation.value >= now.value - 1e-11 * (1 + Math.abs(now.value));
-    if (share === 1 && level && isSmall(gainOf(now, step), now)) return { theta: tried, evaluation };
+    const level = tried.value >= now.value - 1e-11 * (1 + Math.abs(now.value));
+    if (share === 1 && level && isSmall(gainOf(now, step), now)) return tried;
   }
   return null;
 }
@@ -100,7 +102,7 @@ function isSmall(gain: number, { value }: Evaluation): boolean {
   return gain < SMALL_GAIN + SMALL_SHARE * Math.abs(value);
 }
 
-function gainOf({ gradient }: Evaluation, step: readonly number[]): number {
+function gainOf({ gradient }: Evaluation, step: Float64Array): number {
   return 0.5 * step.reduce((total, x, j) => total + x * at(gradient, j), 0);
 }
 
@@ -108,12 +110,12 @@ function gainOf({ gradient }: Evaluation, step: readonly number[]): number {
 function longest(
   { spreads }: Target,
   theta: readonly number[],
-  step: readonly number[],
+  step: Float64Array,
 ): { size: number; places: number[] } {
   const slopes = theta.length - spreads;
   const sigma = spreads === 0 ? 1 : Math.exp(Math.min(...theta.slice(slopes)));
-  const lengths = step.map((x, j) => Math.abs(x) / (j < slopes ? sigma : 1));
-  const size = Math.max(...lengths);
+  const lengths = Array.from(step, (x, j) => Math.abs(x) / (j < slopes ? sigma : 1));
+  const size = lengths.reduce((a, b) => Math.max(a, b), 0);
   return { size, places: lengths.flatMap((x, j) => (x > 0.05 * size ? [j] : [])) };
 }
 
@@ -126,14 +128,13 @@ function places({ spreads }: Target, theta: readonly number[]): number[] {
 }
 
 function stop(
-  theta: number[],
-  { value, information }: Evaluation,
+  { value, theta, information }: Evaluation,
   iterations: number,
   reason: string,
   runaway: number[] = [],
   ran = true,
 ): Maximum {
   const away = ran ? runaway : [];
-  const converged = reason === AT_MAXIMUM && cholesky(information, theta.length) !== null;
-  return { theta, value, information, converged, iterations, reason, runaway: away };
+  const converged = reason === AT_MAXIMUM && arrowCholesky(information) !== null;
+  return { theta: [...theta], value, information, converged, iterations, reason, runaway: away };
 }

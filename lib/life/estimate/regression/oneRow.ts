@@ -1,7 +1,8 @@
 /** One set of covariates under a fit: its columns, and variances of sums of coefficients. */
 import { UsageError } from '../../../errors.js';
 import { at, floatAt } from '../../../numeric/columns.js';
-import { designMatrix, transformed } from './design.js';
+import { designMatrix } from './design.js';
+import { transformed } from './transformed.js';
 import type { Covariates, CovariateValues, RegressionLaw } from './types.js';
 
 /** Coefficients in their order. */

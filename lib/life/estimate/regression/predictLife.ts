@@ -140,7 +140,8 @@ function moved({ direction, place }: Line, distance: number): number[] {
 function requireAll(fit: RegressionLaw, covariates: CovariateValues): void {
   requireKnown('predictLife', fit, covariates);
   for (const { name } of fit.design.terms) {
-    if (!(name in covariates)) throw new UsageError('predictLife', 'every covariate must be given.', name);
+    if (!Object.hasOwn(covariates, name))
+      throw new UsageError('predictLife', 'every covariate must be given.', name);
   }
 }
 

@@ -61,13 +61,13 @@ function requireEnds(fit: RegressionLaw, from: CovariateValues, to: CovariateVal
   requireKnown('relativeLife', fit, from);
   requireKnown('relativeLife', fit, to);
   for (const name of new Set([...Object.keys(from), ...Object.keys(to)])) {
-    if (name in from && name in to) continue;
+    if (Object.hasOwn(from, name) && Object.hasOwn(to, name)) continue;
     throw new UsageError('relativeLife', 'a covariate must be given at both ends or at neither.', name);
   }
   for (const { factors, name } of fit.design.columns) {
-    const given = factors.filter(({ term }) => term in from);
+    const given = factors.filter(({ term }) => Object.hasOwn(from, term));
     if (given.length > 0 && given.length < factors.length) {
-      const missing = factors.find(({ term }) => !(term in from))?.term;
+      const missing = factors.find(({ term }) => !Object.hasOwn(from, term))?.term;
       throw new UsageError(
         'relativeLife',
         `the ratio depends on ${missing} by the column ${name}: give it at both ends.`,
@@ -85,7 +85,7 @@ function requireEnds(fit: RegressionLaw, from: CovariateValues, to: CovariateVal
 /** What is not given is the same at both ends: any value serves. */
 function filled({ design }: RegressionLaw, values: CovariateValues): CovariateValues {
   const rest = design.terms
-    .filter(({ name }) => !(name in values))
+    .filter(({ name }) => !Object.hasOwn(values, name))
     .map((term) => [term.name, term.kind === 'levels' ? (term.levels[0] as string) : term.low]);
   return { ...Object.fromEntries(rest), ...values };
 }

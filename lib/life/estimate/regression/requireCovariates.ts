@@ -1,5 +1,7 @@
 /** The door of a regression: what of covariates and options makes no sense, said with row and column. */
 import { UsageError } from '../../../errors.js';
+import { ownOf } from './ownOf.js';
+import { type ReadColumn, readColumn } from './readColumns.js';
 import type { Covariate, Covariates, CovariateTransform, RegressionOptions } from './types.js';
 
 const WHERE = 'fitRegression';
@@ -11,8 +13,13 @@ const ABSOLUTE_ZERO = -273.15;
  * row and column), a column that is the same in every row, a name that a coefficient has already, and a value that its
  * transform cannot take
  */
-export function requireCovariates(covariates: Covariates, rows: number, options: RegressionOptions): void {
+export function requireCovariates(
+  covariates: Covariates,
+  rows: number,
+  options: RegressionOptions,
+): Map<string, ReadColumn> {
   requireOptions(covariates, options);
+  const out = new Map<string, ReadColumn>();
   for (const [name, column] of Object.entries(covariates)) {
     requireName(name);
     if (column.length !== rows) {
@@ -22,10 +29,12 @@ export function requireCovariates(covariates: Covariates, rows: number, options:
         column.length,
       );
     }
-    for (let i = 0; i < rows; i++) requireValue(name, column, i);
-    requireTransform(name, column, options.transforms?.[name]);
-    requireVaried(name, column);
+    const read = readColumn(column) ?? refuseColumn(name, column);
+    requireTransform(name, column, ownOf(options.transforms, name));
+    requireVaried(name, column, read);
+    out.set(name, read);
   }
+  return out;
 }
 
 function requireOptions(covariates: Covariates, options: RegressionOptions): void {
@@ -43,7 +52,8 @@ function requireOptions(covariates: Covariates, options: RegressionOptions): voi
   }
   const named = { ...options.transforms, ...options.reference };
   for (const name of [...Object.keys(named), ...shapeBy]) {
-    if (!(name in covariates)) throw new UsageError(WHERE, 'an option names an unknown covariate.', name);
+    if (!Object.hasOwn(covariates, name))
+      throw new UsageError(WHERE, 'an option names an unknown covariate.', name);
   }
   for (const name of [...shapeBy, ...Object.keys(options.reference ?? {})]) {
     if (typeof covariates[name]?.[0] !== 'string') {
@@ -62,6 +72,12 @@ function requireName(name: string): void {
     const rule = 'a covariate needs a name that is not intercept or logSigma and not made of digits only.';
     throw new UsageError(WHERE, rule, name);
   }
+}
+
+/** Says what is wrong with a column that cannot be read. */
+function refuseColumn(name: string, column: Covariate): never {
+  for (let i = 0; i < column.length; i++) requireValue(name, column, i);
+  throw new UsageError(WHERE, `covariate ${name} cannot be read.`);
 }
 
 function requireValue(name: string, column: Covariate, i: number): void {
@@ -108,8 +124,8 @@ function requireAbove(name: string, column: Covariate, limit: number, words: str
   }
 }
 
-function requireVaried(name: string, column: Covariate): void {
-  const first = column[0];
-  for (let i = 1; i < column.length; i++) if (column[i] !== first) return;
-  throw new UsageError(WHERE, `covariate ${name} is the same in every row: leave it out.`, first);
+function requireVaried(name: string, column: Covariate, read: ReadColumn): void {
+  const varied = read.kind === 'levels' ? read.names.length > 1 : read.high > read.low;
+  if (varied) return;
+  throw new UsageError(WHERE, `covariate ${name} is the same in every row: leave it out.`, column[0]);
 }

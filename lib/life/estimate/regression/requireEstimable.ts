@@ -1,14 +1,15 @@
 /** Which regressions the data cannot carry: said before the search, with what to do. */
 import { UsageError } from '../../../errors.js';
-import { at, floatAt, itemAt } from '../../../numeric/columns.js';
+import { arrowCholesky } from '../../../numeric/arrow.js';
+import { at, byteAt, floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
 import { cholesky, solveCholesky } from '../../../numeric/matrix.js';
 import { count, listed } from '../../../numeric/words.js';
-import { failureCount, isFailure } from '../../sample.js';
-import type { LifeSample } from '../../sampleTypes.js';
 import type { Arranged } from './arrange.js';
-import { designMatrix, isLevelTerm } from './design.js';
-import { standardise } from './rows.js';
-import type { Covariates, Design } from './types.js';
+import { isLevelTerm } from './design.js';
+import { levelIndex, type ReadColumns, readMatrix } from './readColumns.js';
+import { type Ages, SOUND, standardise } from './rows.js';
+import { normalMatrix } from './start.js';
+import type { Design } from './types.js';
 
 const WHERE = 'fitRegression';
 /** A column whose variance is explained by others to all but this share follows from them, as far as doubles can tell. */
@@ -19,49 +20,73 @@ const COLLINEAR = 1e-11;
  * its own) without a failure, and for columns that follow from others
  */
 export function requireEstimable(
-  sample: LifeSample,
-  covariates: Covariates,
+  { kind, count, failures }: Pick<Ages, 'kind' | 'count' | 'failures'>,
+  columns: ReadColumns,
   design: Design,
   arranged: Arranged,
   failuresPerCoefficient: number,
 ): void {
-  const failures = failureCount(sample);
   if (failures === 0) {
     throw new UsageError(WHERE, 'there are no failures, so no effect can be estimated. Wait for some.');
   }
-  requireFailures(sample, covariates, design);
+  requireFailures(kind, columns, design);
   requireFew(design, failures, failuresPerCoefficient);
-  requireApart(design, covariates, sample.count, arranged);
+  requireApart(design, columns, count, arranged);
 }
 
 /** @throws UsageError for a column that follows from others */
 export function requireApart(
   design: Design,
-  covariates: Covariates,
+  read: ReadColumns,
   count: Float64Array,
   arranged: Arranged,
 ): void {
-  if (areIndependent(arranged)) return;
-  const { columns } = standardise(designMatrix(design, covariates, count.length), count);
+  if (areClearlyApart(arranged, count)) return;
+  const dependent = firstDependent(arranged);
+  if (dependent < 0) return;
+  const { factor, beside } = arranged;
+  if (factor.name !== null && design.columns.length > MOST_TO_NAME) {
+    const others = dependent > 0 ? ' and columns before it' : '';
+    const rule = `column ${itemAt(beside, dependent)} follows from the levels of ${factor.name}${others}: leave one of them out.`;
+    throw new UsageError(WHERE, rule);
+  }
+  const { columns } = standardise(readMatrix(design, read, count.length, design.columns), count);
   requireIndependent(design, columns);
 }
 
 /** Far enough above COLLINEAR for one pass of projections to tell. */
 const CLEARLY_APART = 1e-8;
 
-/** Whether each column keeps a share of its length once its level means and all columns before it are taken off (Gram-Schmidt). */
-function areIndependent({ factor, standard }: Arranged): boolean {
+/** With more columns than this the levels of a factor are not named one by one, which would take a column each. */
+const MOST_TO_NAME = 60;
+
+/** Sums of squares lose digits that columns have: only what is far above their rounding is told by them. */
+const TOLD_BY_SQUARES = 1e-6;
+
+/** Whether levels and earlier columns leave a good share of each column, by the pivots of the sums of squares and products. */
+function areClearlyApart({ factor, standard }: Arranged, count: Float64Array): boolean {
+  const squares = normalMatrix({ ...factor, x: standard.columns, count });
+  const root = arrowCholesky(squares);
+  if (root === null) return false;
+  return standard.columns.every((_, j) => {
+    const place = j * squares.rest + j;
+    return floatAt(root.core, place) ** 2 > TOLD_BY_SQUARES * floatAt(squares.core, place);
+  });
+}
+
+/** The first column that keeps no share of its length once its level means and all columns before it are taken off (Gram-Schmidt), or -1. */
+function firstDependent({ factor, standard }: Arranged): number {
   const rest: Float64Array[] = [];
-  for (const column of standard.columns) {
+  for (const [j, column] of standard.columns.entries()) {
     const left = lessLevelMeans(column, factor);
     for (const other of rest) {
       const share = dot(other, left) / dot(other, other);
       for (let i = 0; i < left.length; i++) left[i] = floatAt(left, i) - share * floatAt(other, i);
     }
-    if (!(dot(left, left) > CLEARLY_APART * dot(column, column))) return false;
+    if (!(dot(left, left) > CLEARLY_APART * dot(column, column))) return j;
     rest.push(left);
   }
-  return true;
+  return -1;
 }
 
 function lessLevelMeans(column: Float64Array, { level, levels }: Arranged['factor']): Float64Array {
@@ -89,14 +114,14 @@ export function requireFew(design: Design, failures: number, share: number): voi
   throw new UsageError(WHERE, rule, `${asked} coefficients`);
 }
 
-function requireFailures(sample: LifeSample, covariates: Covariates, design: Design): void {
+function requireFailures(kind: Uint8Array, columns: ReadColumns, design: Design): void {
   for (const term of design.terms.filter(isLevelTerm)) {
-    const column = covariates[term.name] as readonly string[];
-    const failed = new Set<string>();
-    for (let i = 0; i < column.length; i++) if (isFailure(sample, i)) failed.add(itemAt(column, i));
-    const without = term.levels.filter((level) => !failed.has(level));
+    const level = levelIndex(term, columns);
+    const failed = new Uint8Array(term.levels.length);
+    for (let i = 0; i < level.length; i++) if (byteAt(kind, i) !== SOUND) failed[wholeAt(level, i)] = 1;
+    const without = term.levels.filter((_, l) => at(failed, l) === 0);
     if (without.length === 0) continue;
-    const names = listed(without.map((level) => `${term.name}=${level}`));
+    const names = listed(without.map((name) => `${term.name}=${name}`));
     const todo = 'Join it with a like level, or leave its lives out.';
     throw new UsageError(WHERE, `no life with ${names} failed, so its effect is without limit. ${todo}`);
   }

@@ -1,6 +1,5 @@
 /** Rows of a regression made ready: columns standardised, logs taken once, identical rows in one. */
-import { at, columnOf, floatAt, itemAt, sum } from '../../../numeric/columns.js';
-import { isFailure } from '../../sample.js';
+import { at, byteAt, columnOf, floatAt, itemAt, sum } from '../../../numeric/columns.js';
 import type { LifeSample } from '../../sampleTypes.js';
 
 /** Kinds of rows. */
@@ -35,24 +34,111 @@ export interface Standardised {
 
 export function standardise(columns: readonly Float64Array[], count: Float64Array): Standardised {
   const total = sum(count);
-  const mean: number[] = [];
-  const sd: number[] = [];
-  const out = columns.map((column) => {
-    // From the first value on, so that a far-off zero costs no digits.
-    const origin = floatAt(column, 0);
-    let shift = 0;
-    for (let i = 0; i < column.length; i++) shift += floatAt(count, i) * (floatAt(column, i) - origin);
-    const middle = shift / total;
-    let squares = 0;
-    for (let i = 0; i < column.length; i++) {
-      squares += floatAt(count, i) * (floatAt(column, i) - origin - middle) ** 2;
+  const moments = columns.map((column) => momentsOf(column, count, total));
+  return {
+    columns: columns.map((column, j) => {
+      const { mean, sd, origin } = itemAt(moments, j);
+      // From the first value on, so that a far-off zero costs no digits.
+      const middle = mean - origin;
+      const out = new Float64Array(column.length);
+      if (sd === 0) return out;
+      for (let i = 0; i < out.length; i++) out[i] = ((column[i] as number) - origin - middle) / sd;
+      return out;
+    }),
+    mean: moments.map(({ mean }) => mean),
+    sd: moments.map(({ sd }) => (sd === 0 ? 1 : sd)),
+  };
+}
+
+/** Squares about the first value keep too few digits where they are so much more than those about the mean. */
+const FAR_OFF = 1e4;
+
+function momentsOf(
+  column: Float64Array,
+  count: Float64Array,
+  total: number,
+): { origin: number; mean: number; sd: number } {
+  const origin = column[0] as number;
+  let [shift, squares] = [0, 0];
+  for (let i = 0; i < column.length; i++) {
+    const off = (column[i] as number) - origin;
+    const part = (count[i] as number) * off;
+    shift += part;
+    squares += part * off;
+  }
+  const mean = origin + shift / total;
+  const variance = (squares - (shift * shift) / total) / total;
+  const told = variance * total * FAR_OFF > squares && squares < Infinity;
+  return { origin, mean, sd: told ? Math.sqrt(variance) : spreadOf(column, count, total, origin, mean) };
+}
+
+/** In units of the largest distance from the mean, so that squares neither vanish nor overflow. */
+function spreadOf(
+  column: Float64Array,
+  count: Float64Array,
+  total: number,
+  origin: number,
+  mean: number,
+): number {
+  const distance = column.map((x) => x - origin - (mean - origin));
+  const most = column.every((x) => x === origin) ? 0 : distance.reduce((a, x) => Math.max(a, Math.abs(x)), 0);
+  let squares = 0;
+  for (let i = 0; i < distance.length && most > 0; i++) {
+    squares += floatAt(count, i) * (floatAt(distance, i) / most) ** 2;
+  }
+  return most * Math.sqrt(squares / total);
+}
+
+/** What a sample says without covariates: columns of the rows, and sums over them. */
+export interface Ages
+  extends Pick<RegressionRows, 'kind' | 'lower' | 'upper' | 'entry' | 'count' | 'centre'> {
+  failures: number;
+  lives: number;
+  /** Sum of the log ages of exact failures. */
+  exactLogs: number;
+  /** Rows that tell nothing. */
+  silent: number;
+}
+
+/** Logs taken once. Row i of the sample is row i here. */
+export function prepareAges(sample: LifeSample): Ages {
+  const rows = sample.lower.length;
+  const kind = new Uint8Array(rows);
+  const lower = new Float64Array(rows);
+  const upper = new Float64Array(rows).fill(Infinity);
+  const entry = new Float64Array(rows).fill(-Infinity);
+  let [total, weight, failures, lives, exactLogs, silent] = [0, 0, 0, 0, 0, 0];
+  for (let i = 0; i < rows; i++) {
+    const begun = sample.entry[i] as number;
+    const seen = sample.lower[i] as number;
+    const end = sample.upper[i] as number;
+    const count = sample.count[i] as number;
+    const sound = Math.max(seen, begun);
+    lives += count;
+    if (begun > 0) entry[i] = Math.log(begun);
+    const log = Math.log(end === Infinity ? sound : end);
+    lower[i] = sound === end || end === Infinity ? log : Math.log(sound);
+    if (end !== Infinity) {
+      upper[i] = log;
+      failures += count;
+      kind[i] = end === seen ? EXACT : BETWEEN;
+      if (end === seen) exactLogs += count * log;
+    } else {
+      kind[i] = SOUND;
+      if (sound <= begun) silent++;
     }
-    const spread = column.every((x) => x === origin) ? 0 : Math.sqrt(squares / total);
-    mean.push(origin + middle);
-    sd.push(spread === 0 ? 1 : spread);
-    return columnOf(column, (x) => (spread === 0 ? 0 : (x - origin - middle) / spread));
-  });
-  return { columns: out, mean, sd };
+    if (log === -Infinity) continue;
+    total += count * log;
+    weight += count;
+  }
+  // A log age in the middle of the sample, so that ages in any unit keep their digits.
+  const centre = weight > 0 ? total / weight : 0;
+  for (let i = 0; i < rows; i++) {
+    lower[i] = (lower[i] as number) - centre;
+    upper[i] = (upper[i] as number) - centre;
+    entry[i] = (entry[i] as number) - centre;
+  }
+  return { kind, lower, upper, entry, count: sample.count, centre, failures, lives, exactLogs, silent };
 }
 
 /** Rows as given, none merged: row i of the sample is row i here. */
@@ -62,46 +148,22 @@ export function prepareRegression(
   group: Int32Array,
   factor: { level: Int32Array; levels: number } = { level: new Int32Array(sample.lower.length), levels: 1 },
 ): RegressionRows {
-  const centre = centreOf(sample);
-  const start = (i: number): number => Math.max(floatAt(sample.lower, i), floatAt(sample.entry, i));
-  const log = (age: number): number => Math.log(age) - centre;
-  return {
-    kind: Uint8Array.from(sample.lower, (_, i) => {
-      if (!isFailure(sample, i)) return SOUND;
-      return floatAt(sample.upper, i) === floatAt(sample.lower, i) ? EXACT : BETWEEN;
-    }),
-    lower: columnOf(sample.lower, (_, i) => log(start(i))),
-    upper: columnOf(sample.upper, log),
-    entry: columnOf(sample.entry, log),
-    count: sample.count,
-    ...factor,
-    x,
-    group,
-    centre,
-  };
+  const { kind, lower, upper, entry, count, centre } = prepareAges(sample);
+  return { kind, lower, upper, entry, count, centre, ...factor, x, group };
 }
 
 /** A life last seen sound where its watch began. */
 export function tellsNothing(rows: RegressionRows, i: number): boolean {
-  return at(rows.kind, i) === SOUND && floatAt(rows.lower, i) <= floatAt(rows.entry, i);
-}
-
-/** A log age in the middle of the sample, so that ages in any unit keep their digits: the mean over rows of the last finite age above 0. */
-function centreOf(sample: LifeSample): number {
-  let total = 0;
-  let weight = 0;
-  for (let i = 0; i < sample.lower.length; i++) {
-    const age = isFailure(sample, i) ? floatAt(sample.upper, i) : floatAt(sample.lower, i);
-    if (!(age > 0)) continue;
-    total += floatAt(sample.count, i) * Math.log(age);
-    weight += floatAt(sample.count, i);
-  }
-  return weight > 0 ? total / weight : 0;
+  return byteAt(rows.kind, i) === SOUND && floatAt(rows.lower, i) <= floatAt(rows.entry, i);
 }
 
 /** Some of the rows, each with a count of its own. */
 export function rowsAt(rows: RegressionRows, places: ArrayLike<number>, count: Float64Array): RegressionRows {
-  const pick = (column: Float64Array): Float64Array => columnOf(places, (i) => floatAt(column, i));
+  const pick = (column: Float64Array): Float64Array => {
+    const out = new Float64Array(places.length);
+    for (let k = 0; k < out.length; k++) out[k] = floatAt(column, at(places, k));
+    return out;
+  };
   const whole = (column: Int32Array): Int32Array => {
     const out = new Int32Array(places.length);
     for (let k = 0; k < out.length; k++) out[k] = at(column, at(places, k));
@@ -134,7 +196,7 @@ export function thinned(rows: RegressionRows, every: number): RegressionRows {
 /** Rough log age of each row, from which the search starts: the middle of an interval, the last age of a sound life. */
 export function roughAge(rows: RegressionRows, i: number): number {
   const [lower, upper] = [floatAt(rows.lower, i), floatAt(rows.upper, i)];
-  if (at(rows.kind, i) === SOUND) return lower;
+  if (byteAt(rows.kind, i) === SOUND) return lower;
   if (lower === -Infinity) return upper - Math.LN2;
   return 0.5 * (lower + upper);
 }

@@ -31,6 +31,11 @@ export function standardLaw(kind: RegressionKind): StandardLaw {
   return kind === 'loglogistic' ? logistic : smallestValue;
 }
 
+/** Whether the error is that of log age under a Weibull or exponential law. */
+export function isSmallestValue(law: StandardLaw): boolean {
+  return law === smallestValue;
+}
+
 const smallestValue: StandardLaw = {
   // Euler's constant.
   mean: -0.5772156649015329,

@@ -1,6 +1,6 @@
 /** Where the search for coefficients starts. */
-import { at, columnOf, floatAt } from '../../../numeric/columns.js';
-import { cholesky, solveCholesky } from '../../../numeric/matrix.js';
+import { type Arrow, arrowCholesky, emptyArrow, solveArrow } from '../../../numeric/arrow.js';
+import { at, byteAt, columnOf, floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
 import type { Problem } from './maximise.js';
 import { type RegressionRows, roughAge, SOUND, xAt } from './rows.js';
 
@@ -13,33 +13,52 @@ export function startAt({ law, rows, spreads }: Problem): number[] {
   return [...slopes, ...new Array<number>(spreads).fill(tau)];
 }
 
-function leastSquares(rows: RegressionRows): number[] {
-  const { levels } = rows;
-  const columns = rows.x.length;
-  const size = columns + levels;
-  const normal = new Float64Array(size * size);
-  const right = new Float64Array(size);
-  for (let i = 0; i < rows.kind.length; i++) {
-    const level = at(rows.level, i);
-    const weight = floatAt(rows.count, i);
-    const age = weight * roughAge(rows, i);
-    normal[level * size + level] = floatAt(normal, level * size + level) + weight;
-    right[level] = floatAt(right, level) + age;
+/** Sums of products of levels and columns, counts as weights. */
+export function normalMatrix({
+  x,
+  level,
+  levels,
+  count,
+}: Pick<RegressionRows, 'x' | 'level' | 'levels' | 'count'>): Arrow {
+  const columns = x.length;
+  const out = emptyArrow(levels, columns);
+  const { diagonal, border, core } = out;
+  for (let i = 0; i < count.length; i++) {
+    const l = level[i] as number;
+    const weight = count[i] as number;
+    diagonal[l] = (diagonal[l] as number) + weight;
     for (let j = 0; j < columns; j++) {
-      const x = xAt(rows, j, i);
-      const row = (levels + j) * size;
-      right[levels + j] = floatAt(right, levels + j) + age * x;
-      normal[row + level] = floatAt(normal, row + level) + weight * x;
+      const value = weight * floatAt(itemAt(x, j), i);
+      border[j * levels + l] = (border[j * levels + l] as number) + value;
       for (let k = 0; k <= j; k++) {
-        normal[row + levels + k] = floatAt(normal, row + levels + k) + weight * x * xAt(rows, k, i);
+        core[j * columns + k] = (core[j * columns + k] as number) + value * floatAt(itemAt(x, k), i);
       }
     }
   }
-  const factor = cholesky(
-    Array.from(normal, (x, k) => (k % (size + 1) === 0 ? x * (1 + 1e-9) : x)),
-    size,
-  );
-  return factor === null ? new Array<number>(size).fill(0) : solveCholesky(factor, [...right]);
+  return out;
+}
+
+function leastSquares(rows: RegressionRows): number[] {
+  const { levels } = rows;
+  const columns = rows.x.length;
+  const normal = normalMatrix(rows);
+  const { diagonal, core } = normal;
+  const right = new Float64Array(levels + columns);
+  for (let i = 0; i < rows.kind.length; i++) {
+    const level = wholeAt(rows.level, i);
+    const weight = floatAt(rows.count, i);
+    const age = weight * roughAge(rows, i);
+    right[level] = floatAt(right, level) + age;
+    for (let j = 0; j < columns; j++) {
+      right[levels + j] = floatAt(right, levels + j) + age * xAt(rows, j, i);
+    }
+  }
+  // A level of which these rows have none lies where the centre is.
+  for (let l = 0; l < levels; l++) if (floatAt(diagonal, l) === 0) diagonal[l] = 1;
+  for (let l = 0; l < levels; l++) diagonal[l] = floatAt(diagonal, l) * (1 + 1e-9);
+  for (let j = 0; j < columns; j++) core[j * columns + j] = floatAt(core, j * columns + j) * (1 + 1e-9);
+  const factor = arrowCholesky(normal);
+  return factor === null ? new Array<number>(right.length).fill(0) : [...solveArrow(factor, right)];
 }
 
 /** log of total age over failures, ages after the slopes: the best intercept of an exponential law, so that no age is far above it. */
@@ -49,13 +68,13 @@ function logTotal(rows: RegressionRows, slopes: readonly number[]): number {
   let [total, failures] = [0, 0];
   residual.forEach((x, i) => {
     total += floatAt(rows.count, i) * Math.exp(x - most);
-    if (at(rows.kind, i) !== SOUND) failures += floatAt(rows.count, i);
+    if (byteAt(rows.kind, i) !== SOUND) failures += floatAt(rows.count, i);
   });
   return most + Math.log(total / failures);
 }
 
 function fittedAt(rows: RegressionRows, slopes: readonly number[], i: number): number {
-  let fitted = at(slopes, at(rows.level, i));
+  let fitted = at(slopes, wholeAt(rows.level, i));
   for (let j = rows.levels; j < slopes.length; j++) fitted += at(slopes, j) * xAt(rows, j - rows.levels, i);
   return fitted;
 }

@@ -1,7 +1,7 @@
 /** How life depends on covariates that change during it: cumulative exposure over histories in steps. */
 import { UsageError } from '../../../errors.js';
+import { invertArrow } from '../../../numeric/arrow.js';
 import { at, columnOf, floatAt, itemAt, sum } from '../../../numeric/columns.js';
-import { invertSymmetric } from '../../../numeric/matrix.js';
 import { listed } from '../../../numeric/words.js';
 import { failureCount, hasClusters, isFailure } from '../../sample.js';
 import type { LifeSample } from '../../sampleTypes.js';
@@ -11,6 +11,7 @@ import {
   asGiven,
   requireHeld,
   requireKnownCauses,
+  requireNumbers,
   requireTop,
   tableOf,
   turn,
@@ -56,11 +57,13 @@ export function fitSteppedExposure(
 ): SteppedFit {
   requireKnownCauses(WHERE, sample);
   const sorted = readSteps(sample, steps);
-  const design = named(() => readDesign(sorted.covariates, sorted.from.length, plainOptions(options)));
+  const { design, columns: read } = named(() =>
+    readDesign(sorted.covariates, sorted.from.length, plainOptions(options)),
+  );
   const spreads = options.kind === 'exponential' ? 0 : 1;
-  const names = coefficientNames(design, spreads === 0);
+  const names = named(() => coefficientNames(design, spreads === 0));
   const once = new Float64Array(sorted.from.length).fill(1);
-  const arranged = arrange(design, sorted.covariates, once, names.length, false);
+  const arranged = arrange(design, read, once, names.length, false);
   named(() => {
     requireFailed(sample, sorted, design);
     requireFew(
@@ -68,23 +71,25 @@ export function fitSteppedExposure(
       failureCount(sample),
       options.failuresPerCoefficient ?? DEFAULT_FAILURES_PER_COEFFICIENT,
     );
-    requireApart(design, sorted.covariates, once, arranged);
+    requireApart(design, read, once, arranged);
   });
   const { columns } = arranged.standard;
   const { problem, starts } = prepared(sample, sorted, columns, options, spreads);
   const top = best(problem, starts);
-  requireTop(WHERE, top, names);
+  requireTop(WHERE, top, names, arranged);
   const robust = options.covariance === undefined ? hasClusters(sample) : options.covariance === 'robust';
-  const plain = invertSymmetric(top.information, names.length);
+  const plain = invertArrow(top.information);
   requireHeld(WHERE, plain, names);
   const scores = scoresOnScale(problem, top.theta);
   const used = robust ? sandwich(scores, plain, names.length, sample) : plain;
   const turned = (matrix: readonly number[]): number[] => turn(arranged.back, matrix, names.length);
+  const plainCovariance = turned(plain);
+  requireNumbers(WHERE, plainCovariance, names);
   return {
     kind: options.kind,
     ...tableOf(names, asGiven(top.theta, arranged.back, 0), turned(used)),
     robust,
-    plainCovariance: turned(plain),
+    plainCovariance,
     logLikelihood: top.value,
     aic: 2 * names.length - 2 * top.value,
     failures: failureCount(sample),

@@ -56,7 +56,9 @@ export function lastAge(sample: LifeSample, i: number): number {
 }
 
 function requireLengths(life: ArrayLike<number>, from: ArrayLike<number>, values: Covariates): void {
-  for (const [name, column] of Object.entries({ from, ...values })) {
+  // A covariate may be called from as well.
+  const columns: [string, ArrayLike<unknown>][] = [['from', from], ...Object.entries(values)];
+  for (const [name, column] of columns) {
     if (column.length !== life.length) {
       throw new UsageError(WHERE, `column ${name} must be as long as life (${life.length}).`, column.length);
     }
