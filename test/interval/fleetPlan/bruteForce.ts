@@ -19,9 +19,10 @@ export function optionsOf(problem: FleetProblem): Option[][] {
     const names = Array.from(itemAt(model.lines, line).windows, (w) => itemAt(model.windows, w).name);
     const found: Option[] = [];
     for (let schedule = 0; schedule < 1 << arcs.known; schedule++) {
-      const used = names.filter((_, k) => ((schedule >> k) & 1) === 1);
+      const own = [...names.keys()].filter((k) => ((schedule >> k) & 1) === 1);
+      const used = own.map((k) => itemAt(names, k));
       if (used.some((name) => at(windows.frozen, names.indexOf(name) + 1) === 1)) continue;
-      found.push({ windows: used, cost: scheduleCost(arcs, schedule), missed: missedBy(arcs, schedule) });
+      found.push({ windows: used, cost: scheduleCost(arcs, own), missed: missedBy(arcs, own) });
     }
     return found;
   });
