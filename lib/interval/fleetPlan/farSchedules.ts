@@ -17,84 +17,146 @@ export interface Continuations {
   /** Lines of window j (from 1 on): first[j] up to first[j] + count[j] - 1, from chance 1 downwards. */
   first: Int32Array;
   count: Int32Array;
-  expected: number[];
-  booked: number[];
+  expected: Float64Array;
+  booked: Float64Array;
   /** The window that follows, 0 for none; and its line. */
-  next: number[];
-  line: number[];
+  next: Int32Array;
+  line: Int32Array;
+}
+
+/** Lines that may be on the envelope of one window. */
+interface Candidates {
+  size: number;
+  a: Float64Array;
+  b: Float64Array;
+  next: Int32Array;
+  line: Int32Array;
 }
 
 /** Works out continuations; `node` has the price of a replacement by window from 0 on, Infinity where there is none. */
 export function continuations(
-  { cost, chance, missed }: FreshArcs,
+  arcs: FreshArcs,
   known: number,
   frozen: Uint8Array,
   node: Float64Array,
   unmetCost: number,
 ): Continuations {
-  const width = known + 2;
   const found: Continuations = {
     first: new Int32Array(known + 1),
     count: new Int32Array(known + 1),
-    expected: [],
-    booked: [],
-    next: [],
-    line: [],
+    ...columns(8 * known),
   };
-  const { expected, booked } = found;
-  const [a, b, next, line]: [number[], number[], number[], number[]] = [[], [], [], []];
+  const candidates: Candidates = {
+    size: 0,
+    a: new Float64Array(0),
+    b: new Float64Array(0),
+    ...lineColumns(0),
+  };
+  let lines = 0;
   for (let i = known; i >= 1; i--) {
-    const last = i * width + known + 1;
-    a[0] = floatAt(cost, last);
-    b[0] = at(missed, last) * unmetCost;
-    next[0] = 0;
-    line[0] = 0;
-    let size = 1;
-    for (let j = i + 1; j <= known; j++) {
-      const price = floatAt(node, j - 1);
-      if (frozen[j] === 1 || price === Infinity) continue;
-      const arc = i * width + j;
-      const [paid, holds] = [floatAt(cost, arc), floatAt(chance, arc)];
-      const fixed = price + at(missed, arc) * unmetCost;
-      for (let l = wholeAt(found.first, j), end = l + wholeAt(found.count, j); l < end; l++) {
-        a[size] = paid + holds * (expected[l] as number);
-        b[size] = fixed + (booked[l] as number);
-        next[size] = j;
-        line[size] = l;
-        size++;
-      }
-    }
-    found.first[i] = expected.length;
+    makeRoom(candidates, lines + 1);
+    fillCandidates(candidates, i, arcs, known, frozen, node, unmetCost, found);
+    found.first[i] = lines;
+    const { a, b, size } = candidates;
     for (let l = lowestAt1(a, b, size); l >= 0; l = nextBelow(a, b, size, l)) {
-      expected.push(a[l] as number);
-      booked.push(b[l] as number);
-      found.next.push(next[l] as number);
-      found.line.push(line[l] as number);
+      if (lines === found.expected.length) widen(found);
+      found.expected[lines] = floatAt(a, l);
+      found.booked[lines] = floatAt(b, l);
+      found.next[lines] = wholeAt(candidates.next, l);
+      found.line[lines] = wholeAt(candidates.line, l);
+      lines++;
     }
-    found.count[i] = expected.length - wholeAt(found.first, i);
+    found.count[i] = lines - wholeAt(found.first, i);
   }
   return found;
 }
 
+function lineColumns(length: number): Pick<Continuations, 'next' | 'line'> {
+  return { next: new Int32Array(length), line: new Int32Array(length) };
+}
+
+function columns(length: number): Omit<Continuations, 'first' | 'count'> {
+  return { expected: new Float64Array(length), booked: new Float64Array(length), ...lineColumns(length) };
+}
+
+function widen(found: Continuations): void {
+  const length = found.expected.length + 1;
+  found.expected = roomFor(found.expected, length);
+  found.booked = roomFor(found.booked, length);
+  found.next = roomFor(found.next, length);
+  found.line = roomFor(found.line, length);
+}
+
+function makeRoom(candidates: Candidates, length: number): void {
+  candidates.a = roomFor(candidates.a, length);
+  candidates.b = roomFor(candidates.b, length);
+  candidates.next = roomFor(candidates.next, length);
+  candidates.line = roomFor(candidates.line, length);
+}
+
+/** From window i: nothing more, or any later window with each of its lines; those left out are above another one at every chance. */
+function fillCandidates(
+  candidates: Candidates,
+  i: number,
+  { cost, chance, missed }: FreshArcs,
+  known: number,
+  frozen: Uint8Array,
+  node: Float64Array,
+  unmetCost: number,
+  { first, count, expected, booked }: Continuations,
+): void {
+  const { a, b, next, line } = candidates;
+  const width = known + 2;
+  const last = i * width + known + 1;
+  a[0] = floatAt(cost, last);
+  b[0] = at(missed, last) * unmetCost;
+  next[0] = 0;
+  line[0] = 0;
+  let [size, lowest, books] = [1, floatAt(a, 0) + floatAt(b, 0), floatAt(b, 0)];
+  for (let j = i + 1; j <= known; j++) {
+    const price = floatAt(node, j - 1);
+    if (at(frozen, j) === 1 || price === Infinity) continue;
+    const arc = i * width + j;
+    const paid = floatAt(cost, arc);
+    const holds = floatAt(chance, arc);
+    const fixed = price + at(missed, arc) * unmetCost;
+    for (let l = wholeAt(first, j), end = l + wholeAt(count, j); l < end; l++) {
+      const reached = paid + holds * floatAt(expected, l);
+      const always = fixed + floatAt(booked, l);
+      if (reached + always >= lowest && always >= books) continue;
+      if (reached + always < lowest) {
+        lowest = reached + always;
+        books = always;
+      }
+      a[size] = reached;
+      b[size] = always;
+      next[size] = j;
+      line[size] = l;
+      size++;
+    }
+  }
+  candidates.size = size;
+}
+
 /** The line that is lowest at chance 1; of equal ones the one that books less. */
-function lowestAt1(a: readonly number[], b: readonly number[], size: number): number {
+function lowestAt1(a: Float64Array, b: Float64Array, size: number): number {
   let found = 0;
   for (let l = 1; l < size; l++) {
-    const less = (a[l] as number) + (b[l] as number) - (a[found] as number) - (b[found] as number);
-    if (less < 0 || (less === 0 && (b[l] as number) < (b[found] as number))) found = l;
+    const less = floatAt(a, l) + floatAt(b, l) - floatAt(a, found) - floatAt(b, found);
+    if (less < 0 || (less === 0 && floatAt(b, l) < floatAt(b, found))) found = l;
   }
   return found;
 }
 
 /** The line that takes over from another as the chance falls; -1 where none does. */
-function nextBelow(a: readonly number[], b: readonly number[], size: number, from: number): number {
-  const [slope, fixed] = [a[from] as number, b[from] as number];
+function nextBelow(a: Float64Array, b: Float64Array, size: number, from: number): number {
+  const [slope, fixed] = [floatAt(a, from), floatAt(b, from)];
   let [found, highest] = [-1, LEAST_CHANCE];
   for (let l = 0; l < size; l++) {
-    const less = fixed - (b[l] as number);
+    const less = fixed - floatAt(b, l);
     if (!(less > 0)) continue;
-    const chance = less / ((a[l] as number) - slope);
-    if (chance > highest || (chance === highest && found >= 0 && (b[l] as number) < (b[found] as number)))
+    const chance = less / (floatAt(a, l) - slope);
+    if (chance > highest || (chance === highest && found >= 0 && floatAt(b, l) < floatAt(b, found)))
       [found, highest] = [l, chance];
   }
   return found;
@@ -124,14 +186,14 @@ export function cheapestFar(
     const paid = floatAt(first.cost, j) + price + at(first.missed, j) * unmetCost;
     const chance = floatAt(first.chance, j);
     for (let l = wholeAt(after.first, j), stop = l + wholeAt(after.count, j); l < stop; l++) {
-      const total = paid + chance * (after.expected[l] as number) + (after.booked[l] as number);
+      const total = paid + chance * floatAt(after.expected, l) + floatAt(after.booked, l);
       if (total < least) [least, window, line] = [total, j, l];
     }
   }
   const windows: number[] = [];
   while (window > 0) {
     windows.push(window - 1);
-    [window, line] = [after.next[line] as number, after.line[line] as number];
+    [window, line] = [wholeAt(after.next, line), wholeAt(after.line, line)];
   }
   return { cost: least - base, windows };
 }

@@ -19,6 +19,9 @@ const REPAIR_EVERY = 12;
 const PATIENCE = 8;
 const LEAST_STEP = 1e-4;
 const DEFLECTION = 1.5;
+/** Pairs of windows looked at in all rounds, where lines have many of them; and rounds that are made in any case. */
+const MOST_PAIRS = 3e8;
+const LEAST_ROUNDS = 40;
 
 export interface Found {
   plan: Draft;
@@ -57,7 +60,8 @@ export function search(
   if (start !== null) tryPlan(state, listedParts(model, start), 'lines');
   let rounds = 0;
   let status: Found['status'] = 'rounds';
-  for (; rounds < Math.max(1, mostRounds); rounds++) {
+  const most = Math.min(Math.max(1, mostRounds), roundsWithin(model));
+  for (; rounds < most; rounds++) {
     const { bound, chosen } = relaxed(model, state.prices);
     const from = keepBest(state, { bound, prices: state.prices, over: excess(model, chosen) });
     if (rounds % REPAIR_EVERY === REPAIR_EVERY - 1) tryPlan(state, chosen, 'places');
@@ -72,6 +76,15 @@ export function search(
   improve(state.plan, 'exchanges');
   if (isClose(state, gap)) status = isClose(state, 1e-9) ? 'best' : 'close';
   return { plan: state.plan, bound: state.best.bound, prices: state.best.prices, rounds, status };
+}
+
+/** Fewer rounds where many positions with many windows have nothing in common: each round works out all of them. */
+function roundsWithin({ places }: Model): number {
+  const known = new Map<number, number>();
+  for (const { far, arcs } of places) if (far >= 0) known.set(far, arcs.known);
+  let pairs = 0;
+  for (const windows of known.values()) pairs += windows * windows;
+  return pairs === 0 ? Infinity : Math.max(LEAST_ROUNDS, Math.floor(MOST_PAIRS / pairs));
 }
 
 function started(model: Model, chosen: Int32Array): Search {

@@ -1,7 +1,7 @@
 /** Every plan of a small fleet, one after the other: the slow and plain way to the cheapest. */
 import { modelOf } from '../../../lib/interval/fleetPlan/model.js';
 import { missedBy, scheduleCost } from '../../../lib/interval/fleetPlan/schedules.js';
-import type { FleetProblem } from '../../../lib/interval/fleetPlan/types.js';
+import type { FleetOptimum, FleetProblem } from '../../../lib/interval/fleetPlan/types.js';
 import { at, itemAt } from '../../../lib/numeric/columns.js';
 
 /** What one position may do, with its cost and the windows used, by name. */
@@ -77,6 +77,46 @@ export function stopCostOf(problem: FleetProblem, chosen: readonly Option[]): nu
   return total;
 }
 
+/**
+ * The same for few positions with many windows: a schedule with a part that costs no more is never needed, and no more is added to a plan
+ * that is dearer already than the best with the rest for nothing.
+ */
+export function cheapestOfFew(problem: FleetProblem, unmetCost: number): number {
+  const options = optionsOf(problem).map((list) => withoutUseless(list, unmetCost));
+  const leastOf = options.map((list) => Math.min(...list.map((each) => each.cost + each.missed * unmetCost)));
+  const rest = options.map((_, p) => leastOf.slice(p).reduce((total, value) => total + value, 0));
+  let best = Infinity;
+  const chosen: Option[] = [];
+  const choose = (p: number, cost: number): void => {
+    if (p === options.length) {
+      const total = cost + stopCostOf(problem, chosen);
+      if (total < best && isWithin(problem, chosen)) best = total;
+      return;
+    }
+    for (const option of itemAt(options, p)) {
+      const so = cost + option.cost + option.missed * unmetCost;
+      if (so + (rest[p + 1] ?? 0) >= best) continue;
+      chosen[p] = option;
+      choose(p + 1, so);
+    }
+  };
+  choose(0, 0);
+  return best;
+}
+
+function withoutUseless(list: readonly Option[], unmetCost: number): Option[] {
+  const costOf = ({ cost, missed }: Option): number => cost + missed * unmetCost;
+  const least = new Map<string, number>();
+  const kept: Option[] = [];
+  for (const option of [...list].sort((a, b) => a.windows.length - b.windows.length)) {
+    const parts = option.windows.map((_, i) => option.windows.filter((_name, n) => n !== i).join());
+    const ofParts = Math.min(...parts.map((part) => least.get(part) ?? Infinity));
+    least.set(option.windows.join(), Math.min(ofParts, costOf(option)));
+    if (costOf(option) < ofParts) kept.push(option);
+  }
+  return kept.sort((a, b) => costOf(a) - costOf(b));
+}
+
 /** Cost of the cheapest plan, demands missed counted at `unmetCost`, by trying all. */
 export function cheapest(problem: FleetProblem, unmetCost: number): { cost: number; missed: number } {
   const options = optionsOf(problem);
@@ -96,4 +136,12 @@ export function cheapest(problem: FleetProblem, unmetCost: number): { cost: numb
   };
   choose(0, 0, 0);
   return best;
+}
+
+/** The options that an answer chose, found by their windows. */
+export function chosenOf(problem: FleetProblem, answer: FleetOptimum): Option[] {
+  return optionsOf(problem).map((options, p) => {
+    const { windows } = itemAt(answer.choices, p);
+    return options.find((option) => option.windows.join() === windows.join()) as Option;
+  });
 }
