@@ -3,9 +3,12 @@ import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import { costNow, type Draft, fits, move, stopChange, stopsToSave } from './draft.js';
 import type { ModelLine } from './model.js';
 import { emptyWindow } from './repair.js';
+import { reply } from './reply.js';
 
 const MOST_PASSES = 30;
 const MOST_EXCHANGES = 4;
+/** Passes in which places with many windows look beyond their lists. */
+const MOST_REPLIES = 3;
 /** Places that want another schedule most, and places asked to make room, in one pass of exchanges. */
 const MOST_WANTING = 300;
 const MOST_ASKED = 60;
@@ -22,12 +25,18 @@ export function improve(draft: Draft, effort: Effort): void {
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     const before = draft.cost;
     for (let p = 0; p < draft.chosen.length; p++) moveOne(draft, p);
+    if (effort !== 'places' && pass < MOST_REPLIES) replies(draft);
     if (effort !== 'places') for (const line of draft.model.lines) moveLine(draft, line);
     if (draft.cost < before - WORTH * Math.abs(before)) continue;
     if (exchanges-- <= 0) return;
     exchange(draft);
     if (draft.cost >= before - WORTH * Math.abs(before)) return;
   }
+}
+
+/** Schedules of places with many windows that are not on their lists. */
+function replies(draft: Draft): void {
+  for (const [p, { far }] of draft.model.places.entries()) if (far >= 0) reply(draft, p);
 }
 
 /** Gives a place the schedule that saves most and fits. */

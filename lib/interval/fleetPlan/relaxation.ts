@@ -8,6 +8,7 @@ import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import { addSchedule, type Continuations, cheapestFar, continuations } from './farSchedules.js';
 import type { LimitRows } from './limitRows.js';
 import type { Model, ModelLine, ModelPlace } from './model.js';
+import { shutOut } from './reply.js';
 
 /** Up to so many windows with a stop to pay, every set of them is looked at. */
 export const MOST_SETS = 6;
@@ -103,7 +104,7 @@ function lineLeast(
       fill(p);
       const place = itemAt(model.places, p);
       total +=
-        place.far < 0 ? cheapest(place, node, ~0, p, chosen) : cheapestOfFar(place, node, p, chosen, known);
+        place.far < 0 ? cheapest(place, node, ~0, p, chosen) : cheapestOfFar(model, node, p, chosen, known);
     }
     return total;
   }
@@ -148,12 +149,15 @@ function cheapest(
 
 /** The cheapest of all schedules of a place with many windows, which is put on its list. */
 function cheapestOfFar(
-  { arcs, windows, schedules, unmetCost, far }: ModelPlace,
+  model: Model,
   node: Float64Array,
   p: number,
   chosen: Int32Array,
   known: Map<number, Continuations>,
 ): number {
+  const place = itemAt(model.places, p);
+  const { arcs, windows, schedules, unmetCost, far } = place;
+  shutOut(model, place, node);
   const after = known.get(far) ?? continuations(arcs, arcs.known, windows.frozen, node, unmetCost);
   known.set(far, after);
   const best = cheapestFar(arcs, windows.frozen, node, unmetCost, after);

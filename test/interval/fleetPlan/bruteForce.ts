@@ -82,7 +82,16 @@ export function stopCostOf(problem: FleetProblem, chosen: readonly Option[]): nu
  * that is dearer already than the best with the rest for nothing.
  */
 export function cheapestOfFew(problem: FleetProblem, unmetCost: number): number {
-  const options = optionsOf(problem).map((list) => withoutUseless(list, unmetCost));
+  const nothing = problem.positions.map((): Option => ({ windows: [], cost: 0, missed: 0 }));
+  const options = optionsOf(problem).map((list, p) =>
+    withoutUseless(list, unmetCost).filter((each) =>
+      // What does not fit where the others do nothing never fits.
+      isWithin(
+        problem,
+        nothing.map((none, q) => (q === p ? each : none)),
+      ),
+    ),
+  );
   const leastOf = options.map((list) => Math.min(...list.map((each) => each.cost + each.missed * unmetCost)));
   const rest = options.map((_, p) => leastOf.slice(p).reduce((total, value) => total + value, 0));
   let best = Infinity;

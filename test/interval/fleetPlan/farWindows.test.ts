@@ -55,12 +55,12 @@ describe('with more windows of a line than schedules are listed of', () => {
       expect(Math.abs(answer.cost - cost), `cost, seed ${seed}`).toBeLessThan(rounding);
       expect(answer.lowerBound + unmet * 20_000, `bound, seed ${seed}`).toBeLessThanOrEqual(best + rounding);
       expect(cost + unmet * 20_000, `plan, seed ${seed}`).toBeGreaterThanOrEqual(best - rounding);
-      expect(cost + unmet * 20_000, `close, seed ${seed}`).toBeLessThanOrEqual(1.05 * best + rounding);
+      expect(cost + unmet * 20_000, `close, seed ${seed}`).toBeLessThanOrEqual(1.02 * best + rounding);
       within += cost + unmet * 20_000 <= 1.01 * best + rounding ? 1 : 0;
       bound += answer.limits.some(({ savingPerUnit }) => savingPerUnit > 0) ? 1 : 0;
     }
     expect(bound).toBeGreaterThan(6);
-    expect(within).toBeGreaterThan(8);
+    expect(within).toBeGreaterThan(10);
   });
 
   it('is each position at its own best where nothing binds, with 104 of them', () => {
