@@ -151,6 +151,11 @@ describe('positions placed by the fleet plan', () => {
     expect(at(plan, 'b')).toEqual([]);
     expect(plan.optimum?.pastInterval).toBe(0);
     expect(plan.warnings.find(({ code }) => code === 'two-windows-on-one-day')?.text).toContain('a and b');
+    // One covers other lines too: they are not one, and the first takes the work.
+    const part = planned([group([300])], [stop('b', 30), stop('a', 30, { lines: ['L1', 'L9'] })]);
+    expect(part.warnings.find(({ code }) => code === 'two-windows-on-one-day')?.text).toContain(
+      'only the first',
+    );
     const apart = [stop('a', 30, { lines: ['L9'] }), stop('b', 30, { lines: ['L8'] })];
     const codes = planned([group([300])], apart).warnings.map(({ code }) => code);
     expect(codes).not.toContain('two-windows-on-one-day');
