@@ -136,7 +136,7 @@ describe('positions placed by the fleet plan', () => {
   });
 
   it('go by the due rule again after the windows that are planned at once', () => {
-    const windows = Array.from({ length: 16 }, (_, i) => stop(`s${i}`, 30 + 60 * i));
+    const windows = Array.from({ length: 130 }, (_, i) => stop(`s${i}`, 30 + 10 * i));
     const plan = planned([group([100])], windows);
     const times = plan.tasks.map(({ start }) => start);
     expect(times).toEqual([...new Set(times)].sort());
