@@ -38,6 +38,9 @@ export interface OtherWork {
   lines: ReadonlySet<string>;
 }
 
+/** Windows after the planned ones that are looked ahead to. */
+const MOST_LATER = 60;
+
 /** Stops go by their place in the list, because two may have one name. */
 export function windowName(stop: number): string {
   return String(stop);
@@ -139,6 +142,12 @@ function stopShares(fleet: Fleet): (line: string) => number {
   return (line) => meanOf(sharedStop(wholeStop(fleet, line), practice.ofLine(line).replacementsPerStop));
 }
 
+/** Windows to look ahead to: of very many every second, third and so on, for they only say what an age is worth by then. */
+function thinned<T>(later: readonly T[]): T[] {
+  const step = Math.ceil(later.length / MOST_LATER);
+  return later.filter((_, i) => (i + 1) % Math.max(1, step) === 0);
+}
+
 function lineOf(fleet: Fleet, line: string, { stops, calendars, other }: FleetWork): FleetLine {
   const { windows = [], stopOn = new Map<number, Stop>() } = calendars.get(line) ?? {};
   const stop = meanOf(wholeStop(fleet, line));
@@ -153,8 +162,9 @@ function lineOf(fleet: Fleet, line: string, { stops, calendars, other }: FleetWo
       const isOpen = itemAt(other, s).lines.has(line);
       return { window: windowName(s), stopCost: isMade(window) && !isOpen ? stop : 0, isOpen };
     }),
-    later: windows
-      .filter(({ day }) => day > last)
-      .map((window) => ({ day: window.day, made: isMade(window) })),
+    later: thinned(windows.filter(({ day }) => day > last)).map((window) => ({
+      day: window.day,
+      made: isMade(window),
+    })),
   };
 }

@@ -3,6 +3,7 @@ import type { Warning } from '../findings.js';
 import type { Fleet, Shutdown } from '../fleet/types.js';
 import { count, hoursText, hoursWords, listed, money } from '../numeric/words.js';
 import { isJudged } from './safety.js';
+import { joined, sameDay } from './sameDay.js';
 import { shortfallWords } from './shortfall.js';
 import type { ShutdownLoad, ShutdownOptimum, ShutdownTask } from './types.js';
 import { lineName } from './windowWarnings.js';
@@ -53,20 +54,38 @@ function windowWarning(unserved: readonly WorkPosition[]): Warning | null {
   };
 }
 
-/** Windows of one line on one day are one window, the first by name: the hours of the others are not used for it. */
+/** Shutdowns of one line on one day: those of the same lines are planned as one; else the hours of all but the first are not used for it. */
 function sameDayWarning({ site, shutdowns }: Fleet): Warning | null {
   const ahead = shutdowns
     .filter(({ start }) => start > site.dataUntil)
     .sort((a, b) => a.start - b.start || (a.name < b.name ? -1 : 1));
-  const pairs = ahead.flatMap((each, i) => {
-    const first = ahead.slice(0, i).find((other) => other.start === each.start && share(other, each));
+  const groups = sameDay(ahead);
+  const joins = groups.filter((parts) => parts.length > 1).map((parts) => joined(parts).name);
+  const firsts = groups.map((parts) => joined(parts));
+  const pairs = firsts.flatMap((each, i) => {
+    const first = firsts.slice(0, i).find((other) => other.start === each.start && share(other, each));
     return first === undefined ? [] : [`${first.name} and ${each.name}`];
   });
-  if (pairs.length === 0) return null;
+  if (joins.length + pairs.length === 0) return null;
+  const words = [
+    ...(joins.length === 0
+      ? []
+      : [
+          `planned as one, with the hours of both: ${listed(joins, MOST_NAMES)}, for their lines are the same.`,
+        ]),
+    ...(pairs.length === 0
+      ? []
+      : [
+          `${listed(pairs, MOST_NAMES)}: on lines that both cover, only the first takes work; the hours of the other are not used there.`,
+        ]),
+  ];
   return {
     code: 'two-windows-on-one-day',
-    text: `Shutdowns of the same lines that start on one day: ${listed(pairs, MOST_NAMES)}. On lines that both cover, only the first takes work; the hours of the other are not used there.`,
-    todo: 'Join them in one row of shutdowns.csv with the hours of both, or give each lines of its own.',
+    text: `Shutdowns of one line that start on one day: ${words.join(' Not joined: ')}`,
+    todo:
+      pairs.length === 0
+        ? 'Nothing, if both crews are there; else correct the dates or the lines in shutdowns.csv.'
+        : 'Join them in one row of shutdowns.csv with the hours of both, or give each lines of its own.',
   };
 }
 

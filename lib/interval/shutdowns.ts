@@ -14,6 +14,7 @@ import { otherWork, type Placed, place, placeable } from './placed.js';
 import { practisedPolicy, proposedPolicy } from './policies.js';
 import { runCalendar, type Walk } from './runCalendar.js';
 import { isJudged, judgeOf } from './safety.js';
+import { byShutdown } from './sameDay.js';
 import { shutdownWarnings } from './shutdownWarnings.js';
 import { type Calendars, calendarsOf, knownStops } from './stopCalendar.js';
 import { loadOf, type StopWork } from './stopLoad.js';
@@ -44,13 +45,14 @@ export function planShutdowns(
   const overdueNow = countOverdue(fleet, places);
   const unserved = places.filter(({ position }) => calendars.get(position.line) === undefined);
   const listed = dueList(fleet, unserved);
-  const loads = work.map(loadOf);
-  const tasks = work.flatMap((each) => each.tasks);
+  const told = work.flatMap(byShutdown);
+  const loads = told.map(loadOf);
+  const tasks = told.flatMap((each) => each.tasks);
   return {
     tasks: [...tasks, ...listed.tasks],
     loads: [...loads, ...listed.loads],
     overdueNow,
-    backlogGoneAfter: overdueNow > 0 ? (work.find(({ clear }) => clear)?.stop.name ?? null) : null,
+    backlogGoneAfter: overdueNow > 0 ? (told.find(({ clear }) => clear)?.stop.name ?? null) : null,
     optimum,
     warnings: [
       ...shutdownWarnings(fleet, work.length > 0, unserved, tasks, loads, optimum),
@@ -86,7 +88,7 @@ export function practisedWorkList(
     early: new Map(),
     state: places,
   });
-  return work.flatMap(({ tasks }) => tasks);
+  return work.flatMap(byShutdown).flatMap(({ tasks }) => tasks);
 }
 
 /** What a plan is made of, whatever is brought forward. */

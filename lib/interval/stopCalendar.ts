@@ -3,6 +3,7 @@ import { type LineWindow, lineWindows } from '../fleet/calendar.js';
 import type { Fleet, Shutdown } from '../fleet/types.js';
 import { addMonths, type Day, textFromDay } from '../numeric/day.js';
 import { scheduledDay } from './dueRule.js';
+import { joined, sameDay } from './sameDay.js';
 import { inService, type TaskWindow, type WorkPosition } from './workList.js';
 
 /** The calendar is repeated this many months past its end, only to see whether a later window would do. */
@@ -11,6 +12,8 @@ const LOOK_AHEAD_MONTHS = 60;
 /** A stop of the calendar with what is asked of it. */
 export interface Stop extends TaskWindow {
   shutdown: Shutdown;
+  /** The shutdowns that it stands for: several where they start on one day on the same lines. */
+  parts: readonly Shutdown[];
   candidates: Candidate[];
 }
 
@@ -34,18 +37,16 @@ export interface LineCalendar {
 
 export type Calendars = ReadonlyMap<string, LineCalendar>;
 
-/** Stops after the day of the data, in order of date. */
+/** Stops after the day of the data, in order of date; shutdowns of the same lines on one day are one stop. */
 export function knownStops(fleet: Fleet): Stop[] {
-  return fleet.shutdowns
+  const ahead = fleet.shutdowns
     .filter((shutdown) => shutdown.start > fleet.site.dataUntil)
-    .sort((a, b) => a.start - b.start || (a.name < b.name ? -1 : 1))
-    .map((shutdown) => ({
-      name: shutdown.name,
-      start: shutdown.start,
-      startText: textFromDay(shutdown.start),
-      shutdown,
-      candidates: [],
-    }));
+    .sort((a, b) => a.start - b.start || (a.name < b.name ? -1 : 1));
+  return sameDay(ahead).map((parts) => {
+    const shutdown = joined(parts);
+    const { name, start } = shutdown;
+    return { name, start, startText: textFromDay(start), shutdown, parts, candidates: [] };
+  });
 }
 
 /** Calendars of the lines that have a known window. */
@@ -62,7 +63,7 @@ export function calendarsOf(
     const windows = onePerDay(lineWindows(fleet, line, until));
     if (windows.length === 0) continue;
     const own = stops.filter((stop) => covers(stop, line));
-    // Two stops of one line on one day are one window; the first by name takes the work.
+    // Two stops of one line on one day that cover other lines too are one window of it; the first by name takes the work.
     calendars.set(line, { windows, stopOn: new Map(own.reverse().map((stop) => [stop.start, stop])) });
   }
   return calendars;

@@ -136,7 +136,7 @@ describe('positions placed by the fleet plan', () => {
   });
 
   it('go by the due rule again after the windows that are planned at once', () => {
-    const windows = Array.from({ length: 16 }, (_, i) => stop(`s${i}`, 30 + 60 * i));
+    const windows = Array.from({ length: 130 }, (_, i) => stop(`s${i}`, 30 + 10 * i));
     const plan = planned([group([100])], windows);
     const times = plan.tasks.map(({ start }) => start);
     expect(times).toEqual([...new Set(times)].sort());
@@ -151,6 +151,11 @@ describe('positions placed by the fleet plan', () => {
     expect(at(plan, 'b')).toEqual([]);
     expect(plan.optimum?.pastInterval).toBe(0);
     expect(plan.warnings.find(({ code }) => code === 'two-windows-on-one-day')?.text).toContain('a and b');
+    // One covers other lines too: they are not one, and the first takes the work.
+    const part = planned([group([300])], [stop('b', 30), stop('a', 30, { lines: ['L1', 'L9'] })]);
+    expect(part.warnings.find(({ code }) => code === 'two-windows-on-one-day')?.text).toContain(
+      'only the first',
+    );
     const apart = [stop('a', 30, { lines: ['L9'] }), stop('b', 30, { lines: ['L8'] })];
     const codes = planned([group([300])], apart).warnings.map(({ code }) => code);
     expect(codes).not.toContain('two-windows-on-one-day');

@@ -3,7 +3,7 @@ import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import type { Draft } from './draft.js';
 import { addUse } from './limitRows.js';
 import type { Model, ModelPlace } from './model.js';
-import { leastCost, missedBy, scheduleCost } from './schedules.js';
+import { hasWindow, leastCost, missedBy, scheduleCost, windowsOf } from './schedules.js';
 import type { Found } from './search.js';
 import type { FleetChoice, FleetLimit, FleetOptimum, FleetProblem } from './types.js';
 import { unmetDemands } from './unmet.js';
@@ -15,7 +15,7 @@ export function answerOf(
   problem: FleetProblem,
   model: Model,
   { plan, bound, prices, rounds, status }: Found,
-  against: Int32Array | null,
+  against: readonly number[][] | null,
 ): FleetOptimum {
   const unlimited = Int32Array.from(problem.positions, (position, p) =>
     ownBest(model, p, position.stopShare),
@@ -26,12 +26,13 @@ export function answerOf(
       position: position.position,
       windows: windowNames(model, p, at(plan.chosen, p)),
       unlimited: windowNames(model, p, at(unlimited, p)),
-      cost: scheduleCost(place.arcs, at(plan.chosen, p)),
-      unlimitedCost: scheduleCost(place.arcs, at(unlimited, p)),
+      cost: scheduleCost(place.arcs, windowsOf(place.schedules, at(plan.chosen, p))),
+      unlimitedCost: scheduleCost(place.arcs, windowsOf(place.schedules, at(unlimited, p))),
     };
   });
   const missed = model.places.reduce(
-    (sum, { arcs, unmetCost }, p) => sum + missedBy(arcs, at(plan.chosen, p)) * unmetCost,
+    (sum, { arcs, schedules, unmetCost }, p) =>
+      sum + missedBy(arcs, windowsOf(schedules, at(plan.chosen, p))) * unmetCost,
     0,
   );
   const cost = choices.reduce((sum, choice) => sum + choice.cost, stopCosts(plan));
@@ -57,34 +58,31 @@ function leastOfAll({ places }: Model): number {
 }
 
 /** What another plan costs, stops included. */
-function costOfOther(model: Model, schedules: Int32Array): number {
+function costOfOther(model: Model, schedules: readonly number[][]): number {
   let total = 0;
   for (const line of model.lines) {
-    let open = 0;
+    const open = new Set<number>();
     for (const p of line.places) {
-      total += scheduleCost(itemAt(model.places, p).arcs, at(schedules, p));
-      open |= at(schedules, p);
+      total += scheduleCost(itemAt(model.places, p).arcs, itemAt(schedules, p));
+      for (const k of itemAt(schedules, p)) open.add(k);
     }
-    for (let k = 0; k < line.windows.length; k++) if ((open >> k) & 1) total += floatAt(line.stopCost, k);
+    for (let k = 0; k < line.windows.length; k++) if (open.has(k)) total += floatAt(line.stopCost, k);
   }
   return total;
 }
 
-/** Schedules of a plan that names windows. */
+/** Schedules of a plan that names windows: by place, the windows of its line from 0 on. */
 export function schedulesOf(
   { positions }: FleetProblem,
   model: Model,
   plan: ReadonlyMap<string, readonly string[]>,
-): Int32Array {
-  return Int32Array.from(positions, ({ position }, p) => {
+): number[][] {
+  return positions.map(({ position }, p) => {
     const { line, windows } = itemAt(model.places, p);
     const own = itemAt(model.lines, line).windows;
-    let schedule = 0;
-    for (let k = 0; k < windows.known; k++) {
-      const { name } = itemAt(model.windows, at(own, k));
-      if (plan.get(position)?.includes(name) === true) schedule |= 1 << k;
-    }
-    return schedule;
+    const names = new Set(plan.get(position));
+    const known = Array.from({ length: windows.known }, (_, k) => k);
+    return names.size === 0 ? [] : known.filter((k) => names.has(itemAt(model.windows, at(own, k)).name));
   });
 }
 
@@ -92,22 +90,22 @@ export function schedulesOf(
 function ownBest(model: Model, p: number, stopShare: number): number {
   const { schedules, windows }: ModelPlace = itemAt(model.places, p);
   let [least, found] = [Infinity, 0];
-  for (let c = 0; c < schedules.windows.length; c++) {
-    const schedule = at(schedules.windows, c);
+  for (let n = 0; n < schedules.count; n++) {
+    const c = at(schedules.order, n);
+    if (floatAt(schedules.cost, c) >= least) break;
     let total = floatAt(schedules.cost, c);
-    for (let k = 0; k < windows.known; k++) {
-      if (((schedule >> k) & 1) === 1 && windows.made[k + 1] === 1) total += stopShare;
+    for (let i = at(schedules.start, c); i < at(schedules.start, c + 1); i++) {
+      if (windows.made[at(schedules.nodes, i) + 1] === 1) total += stopShare;
     }
-    if (total < least) [least, found] = [total, schedule];
+    if (total < least) [least, found] = [total, c];
   }
   return found;
 }
 
 function windowNames(model: Model, p: number, schedule: number): string[] {
-  const { windows } = itemAt(model.lines, itemAt(model.places, p).line);
-  return Array.from(windows)
-    .filter((_, k) => ((schedule >> k) & 1) === 1)
-    .map((w) => itemAt(model.windows, w).name);
+  const { line, schedules } = itemAt(model.places, p);
+  const { windows } = itemAt(model.lines, line);
+  return windowsOf(schedules, schedule).map((k) => itemAt(model.windows, at(windows, k)).name);
 }
 
 function stopCosts({ model, open }: Draft): number {
@@ -154,8 +152,9 @@ function wantedUse(model: Model, unlimited: Int32Array): Float64Array {
   for (const { windows, lineRow, places } of model.lines) {
     for (let k = 0; k < windows.length; k++) {
       const row = at(lineRow, k);
-      const isOpen = places.some((p) => ((at(unlimited, p) >> k) & 1) === 1);
-      if (row >= 0 && isOpen) use[row] = floatAt(use, row) + 1;
+      const isOpen = (p: number): boolean =>
+        hasWindow(itemAt(model.places, p).schedules, at(unlimited, p), k);
+      if (row >= 0 && places.some(isOpen)) use[row] = floatAt(use, row) + 1;
     }
   }
   return use;

@@ -8,17 +8,22 @@ import type { GoingOn, OwnCosts } from './goingOn.js';
 import { chanceAfter, type HazardCurve } from './hazardCurve.js';
 import type { FleetDiaphragm } from './types.js';
 
-/** Columns over pairs of nodes, i * width + j. */
-export interface Arcs {
-  known: number;
-  /** Nodes: `known` + 2. */
-  width: number;
+/** What lies between a replacement and the next: columns over pairs of nodes, i * width + j; what stands today has a row of its own. */
+export interface FreshArcs {
   /** Expected cost from node i to node j, the replacement at j included, given that all went as planned up to i. */
   cost: Float64Array;
   /** Chance that nothing leaks in between. */
   chance: Float64Array;
   /** Demands missed in between: windows at which it must be replaced, or gets too old. */
   missed: Uint8Array;
+}
+
+export interface Arcs extends FreshArcs {
+  known: number;
+  /** Nodes: `known` + 2. */
+  width: number;
+  /** From what stands today, by node. */
+  first: FreshArcs;
   /** What going on with a fresh one costs at the last known window: taken off, so that the cost ends there. */
   base: number;
 }
@@ -31,35 +36,47 @@ export interface Standing {
   age: number;
 }
 
-export function arcsOf(
+/** Arcs from each replacement on: positions with the same windows, costs and demands have them in common. */
+export function freshArcs(
   windows: WindowDays,
   chances: FreshChances,
   own: OwnCosts,
   after: GoingOn,
-  standing: Standing,
   must: Uint8Array,
-): Arcs {
-  const { known } = windows;
+): FreshArcs {
+  const { known, days } = windows;
   const width = known + 2;
-  const arcs: Arcs = {
-    known,
-    width,
-    cost: new Float64Array(width * width),
-    chance: new Float64Array(width * width),
-    missed: new Uint8Array(width * width),
-    base: floatAt(after.fresh, known),
-  };
-  const row = standingRow(windows, standing);
-  const left = leftAtLast(windows, row, standing, own, after);
-  fillFrom(arcs, 0, windows, row, standing.now, own, after, left);
+  const arcs = emptyArcs(width * width);
   for (let i = 1; i <= known; i++) {
     const fresh = chances.chance.subarray(i * chances.width, (i + 1) * chances.width);
     fillFrom(arcs, i, windows, fresh, own.next, own, after, floatAt(after.leftAtLast, i));
+    fillMissed(arcs, i, windows, own.latestAge, floatAt(days, i), must);
   }
-  // Without a window there is nothing to plan and no cost to tell.
-  if (known === 0) arcs.base = floatAt(arcs.cost, 1);
-  fillMissed(arcs, windows, own.latestAge, standing.age, must);
   return arcs;
+}
+
+/** Arcs of a position: those from what stands today, and those that it has in common with others. */
+export function arcsOf(
+  windows: WindowDays,
+  own: OwnCosts,
+  after: GoingOn,
+  standing: Standing,
+  must: Uint8Array,
+  fresh: FreshArcs,
+): Arcs {
+  const { known } = windows;
+  const width = known + 2;
+  const first = emptyArcs(width);
+  const row = standingRow(windows, standing);
+  fillFrom(first, 0, windows, row, standing.now, own, after, leftAtLast(windows, row, standing, own, after));
+  fillMissed(first, 0, windows, own.latestAge, floatAt(windows.days, 0) - standing.age, must);
+  // Without a window there is nothing to plan and no cost to tell.
+  const base = known === 0 ? floatAt(first.cost, 1) : floatAt(after.fresh, known);
+  return { known, width, ...fresh, first, base };
+}
+
+function emptyArcs(size: number): FreshArcs {
+  return { cost: new Float64Array(size), chance: new Float64Array(size), missed: new Uint8Array(size) };
 }
 
 /** Chance of what stands today to be in place at the start of each part. */
@@ -114,7 +131,7 @@ function gapCost(
 }
 
 function fillFrom(
-  { cost, chance, width, known }: Arcs,
+  { cost, chance }: FreshArcs,
   i: number,
   windows: WindowDays,
   row: Float64Array,
@@ -123,6 +140,8 @@ function fillFrom(
   { afterLeak }: GoingOn,
   left: number,
 ): void {
+  const { known } = windows;
+  const width = known + 2;
   let before = 0;
   for (let j = i + 1; j <= known; j++) {
     before += gapCost(windows, j - 1, row, diaphragm, afterLeak);
@@ -134,20 +153,19 @@ function fillFrom(
 }
 
 function fillMissed(
-  { missed, width, known }: Arcs,
-  { days, frozen }: WindowDays,
+  { missed }: FreshArcs,
+  i: number,
+  { days, frozen, known }: WindowDays,
   latestAge: number | null,
-  ageToday: number,
+  fitted: number,
   must: Uint8Array,
 ): void {
-  for (let i = 0; i <= known; i++) {
-    const fitted = i === 0 ? floatAt(days, 0) - ageToday : floatAt(days, i);
-    let count = 0;
-    for (let j = i + 1; j <= known + 1; j++) {
-      missed[i * width + j] = count;
-      if (j > known || frozen[j] === 1) continue;
-      const tooOld = latestAge !== null && floatAt(days, j + 1) - fitted > latestAge;
-      if (must[j] === 1 || tooOld) count++;
-    }
+  const width = known + 2;
+  let count = 0;
+  for (let j = i + 1; j <= known + 1; j++) {
+    missed[i * width + j] = count;
+    if (j > known || frozen[j] === 1) continue;
+    const tooOld = latestAge !== null && floatAt(days, j + 1) - fitted > latestAge;
+    if (must[j] === 1 || tooOld) count++;
   }
 }

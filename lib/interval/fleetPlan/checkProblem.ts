@@ -3,7 +3,7 @@ import { UsageError } from '../../errors.js';
 import type { FleetOptions, FleetPosition, FleetProblem, FleetWindow } from './types.js';
 
 /** More windows of one line than this are not planned at once. */
-export const MOST_WINDOWS = 12;
+export const MOST_WINDOWS = 104;
 
 const WHERE = 'optimiseShutdowns';
 

@@ -1,11 +1,14 @@
 /** Makes a plan within the limits cheaper by small moves: one place, two places, a line's window opened or closed. */
 import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
-import { costOfSchedule, type Draft, fits, move, stopChange, stopsToSave } from './draft.js';
+import { costNow, type Draft, fits, move, stopChange, stopsToSave } from './draft.js';
 import type { ModelLine } from './model.js';
 import { emptyWindow } from './repair.js';
+import { reply } from './reply.js';
 
 const MOST_PASSES = 30;
 const MOST_EXCHANGES = 4;
+/** Passes in which places with many windows look beyond their lists. */
+const MOST_REPLIES = 3;
 /** Places that want another schedule most, and places asked to make room, in one pass of exchanges. */
 const MOST_WANTING = 300;
 const MOST_ASKED = 60;
@@ -22,6 +25,7 @@ export function improve(draft: Draft, effort: Effort): void {
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     const before = draft.cost;
     for (let p = 0; p < draft.chosen.length; p++) moveOne(draft, p);
+    if (effort !== 'places' && pass < MOST_REPLIES) replies(draft);
     if (effort !== 'places') for (const line of draft.model.lines) moveLine(draft, line);
     if (draft.cost < before - WORTH * Math.abs(before)) continue;
     if (exchanges-- <= 0) return;
@@ -30,18 +34,23 @@ export function improve(draft: Draft, effort: Effort): void {
   }
 }
 
+/** Schedules of places with many windows that are not on their lists. */
+function replies(draft: Draft): void {
+  for (const [p, { far }] of draft.model.places.entries()) if (far >= 0) reply(draft, p);
+}
+
 /** Gives a place the schedule that saves most and fits. */
 function moveOne(draft: Draft, p: number): void {
   const { schedules } = itemAt(draft.model.places, p);
-  const { windows, cost } = schedules;
-  const now = costOfSchedule(schedules, wholeAt(draft.chosen, p));
+  const { count, cost, order } = schedules;
+  const now = costNow(draft, p);
   const saved = stopsToSave(draft, p);
   let [to, gain] = [-1, -WORTH * Math.abs(draft.cost)];
-  for (let c = 0; c < windows.length; c++) {
-    if (floatAt(cost, c) - now - saved >= gain) break;
-    const schedule = wholeAt(windows, c);
+  for (let n = 0; n < count; n++) {
+    const schedule = wholeAt(order, n);
+    if (floatAt(cost, schedule) - now - saved >= gain) break;
     if (schedule === wholeAt(draft.chosen, p)) continue;
-    const change = floatAt(cost, c) - now + stopChange(draft, p, schedule);
+    const change = floatAt(cost, schedule) - now + stopChange(draft, p, schedule);
     if (change < gain && fits(draft, p, schedule)) [to, gain] = [schedule, change];
   }
   if (to >= 0) move(draft, p, to);
@@ -97,13 +106,13 @@ function exchange(draft: Draft): void {
 /** The cheapest schedule of a place as things stand, whether it fits or not, and what it would save. */
 function wish(draft: Draft, p: number): Wanting {
   const { schedules } = itemAt(draft.model.places, p);
-  const now = costOfSchedule(schedules, wholeAt(draft.chosen, p));
+  const now = costNow(draft, p);
   const stops = stopsToSave(draft, p);
   let [to, gain] = [-1, WORTH * Math.abs(draft.cost)];
-  for (let c = 0; c < schedules.windows.length; c++) {
-    const saved = now - floatAt(schedules.cost, c);
+  for (let n = 0; n < schedules.count; n++) {
+    const schedule = wholeAt(schedules.order, n);
+    const saved = now - floatAt(schedules.cost, schedule);
     if (saved + stops <= gain) break;
-    const schedule = wholeAt(schedules.windows, c);
     const net = saved - stopChange(draft, p, schedule);
     if (net > gain) [to, gain] = [schedule, net];
   }
@@ -131,16 +140,17 @@ function makeRoom(draft: Draft, p: number, to: number, gain: number): void {
 function neighbours(draft: Draft, p: number, to: number, gain: number): Wanting[] {
   const { model, chosen } = draft;
   const wanted = new Uint8Array(model.windows.length);
-  mark(draft, p, to & ~wholeAt(chosen, p), wanted);
+  mark(draft, p, to, 1, wanted);
+  mark(draft, p, wholeAt(chosen, p), 0, wanted);
   const found: Wanting[] = [];
   for (let q = 0; q < chosen.length; q++) {
     if (q === p || !touches(draft, q, wholeAt(chosen, q), wanted)) continue;
     const { schedules } = itemAt(model.places, q);
-    const now = costOfSchedule(schedules, wholeAt(chosen, q));
-    for (let c = 0; c < schedules.windows.length; c++) {
-      const loss = floatAt(schedules.cost, c) - now;
+    const now = costNow(draft, q);
+    for (let n = 0; n < schedules.count; n++) {
+      const away = wholeAt(schedules.order, n);
+      const loss = floatAt(schedules.cost, away) - now;
       if (loss >= gain) break;
-      const away = wholeAt(schedules.windows, c);
       if (away === wholeAt(chosen, q) || touches(draft, q, away, wanted) || !fits(draft, q, away)) continue;
       found.push({ p: q, to: away, gain: -loss });
       break;
@@ -149,16 +159,20 @@ function neighbours(draft: Draft, p: number, to: number, gain: number): Wanting[
   return found.sort((a, b) => b.gain - a.gain || a.p - b.p);
 }
 
-function mark({ model }: Draft, p: number, schedule: number, windows: Uint8Array): void {
-  const own = itemAt(model.lines, itemAt(model.places, p).line).windows;
-  for (let bits = schedule; bits !== 0; bits &= bits - 1)
-    windows[wholeAt(own, 31 - Math.clz32(bits & -bits))] = 1;
+function mark({ model }: Draft, p: number, schedule: number, as: 0 | 1, windows: Uint8Array): void {
+  const { line, schedules } = itemAt(model.places, p);
+  const own = itemAt(model.lines, line).windows;
+  const { start, nodes } = schedules;
+  for (let n = wholeAt(start, schedule), end = wholeAt(start, schedule + 1); n < end; n++)
+    windows[wholeAt(own, wholeAt(nodes, n))] = as;
 }
 
 function touches({ model }: Draft, p: number, schedule: number, windows: Uint8Array): boolean {
-  const own = itemAt(model.lines, itemAt(model.places, p).line).windows;
-  for (let bits = schedule; bits !== 0; bits &= bits - 1) {
-    if (windows[wholeAt(own, 31 - Math.clz32(bits & -bits))] === 1) return true;
+  const { line, schedules } = itemAt(model.places, p);
+  const own = itemAt(model.lines, line).windows;
+  const { start, nodes } = schedules;
+  for (let n = wholeAt(start, schedule), end = wholeAt(start, schedule + 1); n < end; n++) {
+    if (windows[wholeAt(own, wholeAt(nodes, n))] === 1) return true;
   }
   return false;
 }

@@ -120,13 +120,14 @@ function addStock(
   return { stock: first, nextOfItem: Int32Array.from(list, (_, row) => next[row] ?? -1) };
 }
 
-/** Adds what a place uses by a schedule, `times` 1 or -1, to a column over the rows. Open lines are counted apart. */
+/** Adds what a place uses by a schedule (its number), `times` 1 or -1, to a column over the rows. Open lines are counted apart. */
 export function addUse(model: Model, p: number, schedule: number, times: number, use: Float64Array): void {
   const { rows, windows, lines } = model;
   const place = itemAt(model.places, p);
   const own = itemAt(lines, place.line).windows;
-  for (let bits = schedule; bits !== 0; bits &= bits - 1) {
-    const w = wholeAt(own, 31 - Math.clz32(bits & -bits));
+  const { start, nodes } = place.schedules;
+  for (let n = wholeAt(start, schedule), end = wholeAt(start, schedule + 1); n < end; n++) {
+    const w = wholeAt(own, wholeAt(nodes, n));
     addTo(use, wholeAt(rows.crew, w), times * (place.fitterHours + place.instrumentHours));
     addTo(use, wholeAt(rows.fitter, w), times * place.fitterHours);
     addTo(use, wholeAt(rows.instrument, w), times * place.instrumentHours);

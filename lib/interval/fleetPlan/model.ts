@@ -1,11 +1,13 @@
 /** A fleet's problem in the shape that the search works on: lines, places with their schedules, shared limits as rows. */
-import { itemAt } from '../../numeric/columns.js';
-import { type Arcs, arcsOf } from './arcs.js';
+import { itemAt, wholeAt } from '../../numeric/columns.js';
+import { type Arcs, arcsOf, type FreshArcs, freshArcs } from './arcs.js';
 import { type FreshChances, freshChances, type WindowDays, windowDays } from './calendar.js';
+import { continuations, farSchedules } from './farSchedules.js';
 import { type GoingOn, goingOn } from './goingOn.js';
 import { freshCurve, type HazardCurve, standingCurve } from './hazardCurve.js';
 import { type LimitRows, limitRows } from './limitRows.js';
-import { type Schedules, worthwhile } from './schedules.js';
+import { MOST_SETS } from './relaxation.js';
+import { MOST_LISTED, type Schedules, worthwhile } from './schedules.js';
 import type { FleetDiaphragm, FleetLine, FleetPosition, FleetProblem, FleetWindow } from './types.js';
 
 /** A line: its known windows in order, and those of them at which it matters whether it is open at all. */
@@ -19,8 +21,8 @@ export interface ModelLine {
   lineRow: Int32Array;
   /** Windows of the line, by their place in it, with a stop to pay or a limit on open lines. */
   special: number[];
-  /** By schedule: which of the special windows it uses, as bits in their order. */
-  setOf: Int32Array;
+  /** True where each replacement pays a share of a stop, because the sets of special windows are too many to look at. */
+  isShared: boolean;
   places: number[];
   /** Where the counts of this line begin in a column over lines and their windows. */
   offset: number;
@@ -36,6 +38,10 @@ export interface ModelPlace {
   windows: WindowDays;
   arcs: Arcs;
   schedules: Schedules;
+  /** By schedule: which of the special windows of its line it uses, as bits in their order; 0 where stops are shared. */
+  setOf: Int32Array;
+  /** Number of those that share continuations at all prices; -1 where every schedule is on the list. */
+  far: number;
   must: Uint8Array;
   /** What a demand that is not met counts. */
   unmetCost: number;
@@ -62,7 +68,9 @@ export function modelOf(problem: FleetProblem, unmetCost: number): Model {
     const { fitterHours, instrumentHours } = position;
     const item = position.item === null ? -1 : (items.get(position.item) ?? -1);
     const own = build(position, itemAt(lines, line), itemAt(problem.lines, line));
-    return { line, fitterHours, instrumentHours, item, unmetCost: weightOf(position) * unmetCost, ...own };
+    const setOf = new Int32Array(own.schedules.count);
+    const cost = weightOf(position) * unmetCost;
+    return { line, fitterHours, instrumentHours, item, unmetCost: cost, setOf, far: -1, ...own };
   });
   const rows = limitRows(windows, lines, places, problem.stock ?? []);
   for (const line of lines) {
@@ -70,11 +78,41 @@ export function modelOf(problem: FleetProblem, unmetCost: number): Model {
     line.special = [...line.windows.keys()].filter(
       (k) => (line.stopCost[k] ?? 0) > 0 || (line.lineRow[k] ?? -1) >= 0,
     );
-    for (let schedule = 0; schedule < line.setOf.length; schedule++) {
-      line.setOf[schedule] = line.special.reduce((set, k, i) => set | (((schedule >> k) & 1) << i), 0);
+    line.isShared = line.special.length > MOST_SETS || line.windows.length > MOST_LISTED;
+    if (!line.isShared && line.special.length > 0) {
+      for (const p of line.places) fillSets(itemAt(places, p), line.special);
     }
   }
+  numberFar(places);
   return { windows, lines, places, rows, unmetCost };
+}
+
+/** The special windows that each schedule uses, as bits. */
+function fillSets(
+  { schedules: { count, start, nodes }, setOf }: ModelPlace,
+  special: readonly number[],
+): void {
+  for (let c = 0; c < count; c++) {
+    for (let n = wholeAt(start, c); n < wholeAt(start, c + 1); n++) {
+      const i = special.indexOf(wholeAt(nodes, n));
+      if (i >= 0) setOf[c] = wholeAt(setOf, c) | (1 << i);
+    }
+  }
+}
+
+/** Numbers the places of lines with many windows: those with one number cost the same once something is replaced, at all prices. */
+function numberFar(places: readonly ModelPlace[]): void {
+  const tables = new Map<Float64Array, number>();
+  const numbers = new Map<string, number>();
+  for (const place of places) {
+    if (place.windows.known <= MOST_LISTED) continue;
+    const { arcs, line, fitterHours, instrumentHours, item, unmetCost } = place;
+    const table = tables.get(arcs.cost) ?? tables.size;
+    tables.set(arcs.cost, table);
+    const key = [table, line, fitterHours, instrumentHours, item, unmetCost].join('/');
+    place.far = numbers.get(key) ?? numbers.size;
+    numbers.set(key, place.far);
+  }
 }
 
 function modelLines({ lines }: FleetProblem, windows: readonly FleetWindow[]): ModelLine[] {
@@ -91,7 +129,7 @@ function modelLines({ lines }: FleetProblem, windows: readonly FleetWindow[]): M
       isOpen: Uint8Array.from(known, ({ isOpen }) => (isOpen ? 1 : 0)),
       lineRow: new Int32Array(known.length).fill(-1),
       special: [],
-      setOf: new Int32Array(1 << known.length),
+      isShared: false,
       places: [],
       offset,
     };
@@ -152,24 +190,22 @@ function built(
   must: Uint8Array,
   unmetCost: number,
 ): Built {
-  const { chances, after } = shared.goingOn(days, position);
+  const { after, fresh } = shared.goingOn(days, position, must);
   const standing = shared.standing(days, position);
   const age =
     position.ages.reduce((sum, { age: each, chance }) => sum + each * chance, 0) / totalOf(position);
-  const arcs = arcsOf(
-    days,
-    chances,
-    ownOf(position),
-    after,
-    { now: position.now, curve: standing, age },
-    must,
-  );
-  return {
-    windows: days,
-    arcs,
-    schedules: worthwhile(arcs, days.frozen, weightOf(position) * unmetCost),
-    must,
-  };
+  const now = { now: position.now, curve: standing, age };
+  const arcs = arcsOf(days, ownOf(position), after, now, must, fresh);
+  const unmet = weightOf(position) * unmetCost;
+  const schedules =
+    days.known > MOST_LISTED ? farFrom(arcs, days, position, unmet) : worthwhile(arcs, days.frozen, unmet);
+  return { windows: days, arcs, schedules, must };
+}
+
+function farFrom(arcs: Arcs, days: WindowDays, { stopShare }: FleetPosition, unmetCost: number): Schedules {
+  const node = Float64Array.from({ length: days.known }, (_, k) => (days.made[k + 1] === 1 ? stopShare : 0));
+  const after = continuations(arcs, days.known, days.frozen, node, unmetCost);
+  return farSchedules(arcs, days.frozen, unmetCost, node, after);
 }
 
 function weightOf({ unmetWeight = 1 }: FleetPosition): number {
@@ -186,7 +222,7 @@ function ownOf({ next, replacementCost, stopShare, latestAge }: FleetPosition) {
 
 interface Shared {
   key(days: WindowDays, position: FleetPosition, must: Uint8Array): string;
-  goingOn(days: WindowDays, position: FleetPosition): { chances: FreshChances; after: GoingOn };
+  goingOn(days: WindowDays, position: FleetPosition, must: Uint8Array): { after: GoingOn; fresh: FreshArcs };
   standing(days: WindowDays, position: FleetPosition): HazardCurve;
 }
 
@@ -198,10 +234,11 @@ function sharedParts(): Shared {
     numbers.set(diaphragm, known);
     return known;
   };
-  const [curves, chances, values, stand] = [
+  const [curves, chances, values, arcs, stand] = [
     new Map<string, HazardCurve>(),
     new Map<string, FreshChances>(),
     new Map<string, GoingOn>(),
+    new Map<string, FreshArcs>(),
     new Map<string, HazardCurve>(),
   ];
   const dayKeys = new WeakMap<WindowDays, string>();
@@ -230,16 +267,18 @@ function sharedParts(): Shared {
   return {
     key: (days, position, must) =>
       `${valueKey(days, position)}//${standKey(days, position)}//${must.join('')}//${weightOf(position)}`,
-    goingOn: (days, position) => {
+    goingOn: (days, position, must) => {
       const curveKey = `${numberOf(position.next)}/${spanOf(days)}`;
       const curve = once(curves, curveKey, () => freshCurve(position.next, spanOf(days)));
       const fresh = once(chances, `${numberOf(position.next)}/${dayKey(days)}`, () =>
         freshChances(days, curve),
       );
-      const after = once(values, valueKey(days, position), () =>
-        goingOn(days, fresh, curve, ownOf(position)),
+      const key = valueKey(days, position);
+      const after = once(values, key, () => goingOn(days, fresh, curve, ownOf(position)));
+      const own = once(arcs, `${key}//${must.join('')}`, () =>
+        freshArcs(days, fresh, ownOf(position), after, must),
       );
-      return { chances: fresh, after };
+      return { after, fresh: own };
     },
     standing: (days, position) =>
       once(stand, standKey(days, position), () => standingCurve(position.now, position.ages, spanOf(days))),

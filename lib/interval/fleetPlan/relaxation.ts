@@ -5,8 +5,10 @@
  * few; else each replacement pays a share of it, which keeps the bound valid.
  */
 import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
+import { addSchedule, type Continuations, cheapestFar, continuations } from './farSchedules.js';
 import type { LimitRows } from './limitRows.js';
 import type { Model, ModelLine, ModelPlace } from './model.js';
+import { shutOut } from './reply.js';
 
 /** Up to so many windows with a stop to pay, every set of them is looked at. */
 export const MOST_SETS = 6;
@@ -15,7 +17,7 @@ export const MOST_SETS = 6;
 export interface Relaxed {
   /** Lower bound. */
   bound: number;
-  /** Schedules chosen, by place. */
+  /** Numbers of the schedules chosen, by place. */
   chosen: Int32Array;
 }
 
@@ -34,7 +36,8 @@ export function relaxed(model: Model, prices: Float64Array): Relaxed {
   const byWindow = windowPrices(model, prices);
   const chosen = new Int32Array(model.places.length);
   let bound = 0;
-  for (const line of model.lines) bound += lineLeast(model, line, byWindow, chosen);
+  const known = new Map<number, Continuations>();
+  for (const line of model.lines) bound += lineLeast(model, line, byWindow, chosen, known);
   for (const [row, { capacity }] of model.rows.list.entries()) bound -= floatAt(prices, row) * capacity;
   return { bound, chosen };
 }
@@ -77,13 +80,19 @@ export function fillNodePrices(
   }
 }
 
-function lineLeast(model: Model, line: ModelLine, prices: WindowPrices, chosen: Int32Array): number {
+function lineLeast(
+  model: Model,
+  line: ModelLine,
+  prices: WindowPrices,
+  chosen: Int32Array,
+  known: Map<number, Continuations>,
+): number {
   const opening = line.special.map(
     (k) =>
       floatAt(line.stopCost, k) +
       (wholeAt(line.lineRow, k) < 0 ? 0 : floatAt(prices.line, wholeAt(line.windows, k))),
   );
-  const shared = opening.length > MOST_SETS;
+  const shared = line.isShared;
   const node = new Float64Array(line.windows.length);
   const fill = (p: number): void => {
     fillNodePrices(itemAt(model.places, p), line, model.windows.length, prices, node);
@@ -93,17 +102,16 @@ function lineLeast(model: Model, line: ModelLine, prices: WindowPrices, chosen: 
     let total = 0;
     for (const p of line.places) {
       fill(p);
-      total += cheapest(itemAt(model.places, p), node, ~0, p, chosen);
+      const place = itemAt(model.places, p);
+      total +=
+        place.far < 0 ? cheapest(place, node, ~0, p, chosen) : cheapestOfFar(model, node, p, chosen, known);
     }
     return total;
   }
   const best = leastBySet(model, line, opening, fill, node);
-  let open = 0;
-  for (const [i, k] of line.special.entries()) if ((best.set & (1 << i)) !== 0) open |= 1 << k;
-  const allowed = ~specialBits(line) | open;
   for (const p of line.places) {
     fill(p);
-    cheapest(itemAt(model.places, p), node, allowed, p, chosen);
+    cheapest(itemAt(model.places, p), node, best.set, p, chosen);
   }
   return best.cost;
 }
@@ -114,31 +122,47 @@ function addShares(line: ModelLine, opening: readonly number[], node: Float64Arr
     node[k] = floatAt(node, k) + itemAt(opening, i) / line.places.length;
 }
 
-function specialBits({ special }: ModelLine): number {
-  return special.reduce((bits, k) => bits | (1 << k), 0);
-}
-
-/** The cheapest schedule of a place within the windows allowed; chosen, and its cost with prices. */
+/** The cheapest schedule of a place within a set of special windows; chosen, and its cost with prices. */
 function cheapest(
-  { schedules: { windows, cost } }: ModelPlace,
+  { schedules: { count, cost, start, nodes }, setOf }: ModelPlace,
   node: Float64Array,
   allowed: number,
   p: number,
   chosen: Int32Array,
 ): number {
   let [least, found] = [Infinity, 0];
-  for (let c = 0; c < windows.length; c++) {
+  for (let c = 0; c < count; c++) {
     // Schedules are in order of cost, and prices only add to it.
-    if (floatAt(cost, c) >= least) break;
-    const schedule = wholeAt(windows, c);
-    if ((schedule & ~allowed) !== 0) continue;
     let total = floatAt(cost, c);
-    for (let bits = schedule; bits !== 0; bits &= bits - 1)
-      total += floatAt(node, 31 - Math.clz32(bits & -bits));
-    if (total < least) [least, found] = [total, schedule];
+    if (total >= least) break;
+    if ((wholeAt(setOf, c) & ~allowed) !== 0) continue;
+    for (let n = wholeAt(start, c), end = wholeAt(start, c + 1); n < end; n++)
+      total += floatAt(node, wholeAt(nodes, n));
+    if (total < least) {
+      least = total;
+      found = c;
+    }
   }
   chosen[p] = found;
   return least;
+}
+
+/** The cheapest of all schedules of a place with many windows, which is put on its list. */
+function cheapestOfFar(
+  model: Model,
+  node: Float64Array,
+  p: number,
+  chosen: Int32Array,
+  known: Map<number, Continuations>,
+): number {
+  const place = itemAt(model.places, p);
+  const { arcs, windows, schedules, unmetCost, far } = place;
+  shutOut(model, place, node);
+  const after = known.get(far) ?? continuations(arcs, arcs.known, windows.frozen, node, unmetCost);
+  known.set(far, after);
+  const best = cheapestFar(arcs, windows.frozen, node, unmetCost, after);
+  chosen[p] = addSchedule(schedules, arcs, unmetCost, best.windows);
+  return best.cost;
 }
 
 /** Which windows of a line to open: the cheapest set of them, every place at its best within it. */
@@ -158,7 +182,7 @@ function leastBySet(
   }
   for (const p of line.places) {
     fill(p);
-    fillBySet(itemAt(model.places, p), line, node, best);
+    fillBySet(itemAt(model.places, p), node, best);
     for (let set = 0; set < sets; set++) total[set] = floatAt(total, set) + floatAt(best, set);
   }
   let found = 0;
@@ -168,19 +192,17 @@ function leastBySet(
 
 /** Least cost of a place by the set of special windows it may use. */
 function fillBySet(
-  { schedules: { windows, cost } }: ModelPlace,
-  { setOf }: ModelLine,
+  { schedules: { count, cost, start, nodes }, setOf }: ModelPlace,
   node: Float64Array,
   best: Float64Array,
 ): void {
   best.fill(Infinity);
-  for (let c = 0; c < windows.length; c++) {
-    if (floatAt(cost, c) >= floatAt(best, 0)) break;
-    const schedule = wholeAt(windows, c);
+  for (let c = 0; c < count; c++) {
     let total = floatAt(cost, c);
-    for (let bits = schedule; bits !== 0; bits &= bits - 1)
-      total += floatAt(node, 31 - Math.clz32(bits & -bits));
-    const set = wholeAt(setOf, schedule);
+    if (total >= floatAt(best, 0)) break;
+    for (let n = wholeAt(start, c), end = wholeAt(start, c + 1); n < end; n++)
+      total += floatAt(node, wholeAt(nodes, n));
+    const set = wholeAt(setOf, c);
     if (total < floatAt(best, set)) best[set] = total;
   }
   for (let bit = 1; bit < best.length; bit <<= 1) {

@@ -1,8 +1,9 @@
 /** A plan within the limits from one that is not: what costs least to move goes first, per unit of what is over. */
 import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
-import { costOfSchedule, type Draft, fits, isOver, move } from './draft.js';
-import type { ModelLine } from './model.js';
+import { costNow, type Draft, fits, isOver, move } from './draft.js';
+import type { Model, ModelLine, ModelPlace } from './model.js';
 import { fillNodePrices, type WindowPrices, windowPrices } from './relaxation.js';
+import { hasWindow, type Schedules } from './schedules.js';
 
 /** Moves places until no limit is exceeded; every place can always be left alone, so that this ends. */
 export function repair(draft: Draft, prices: Float64Array): void {
@@ -28,9 +29,9 @@ function easeRow(draft: Draft, row: number, prices: WindowPrices): void {
   const node = new Float64Array(model.windows.length);
   const moves: Ease[] = [];
   for (let p = 0; p < model.places.length; p++) {
-    const used = useOf(draft, p, wholeAt(draft.chosen, p), row);
-    if (used <= 0) continue;
     const place = itemAt(model.places, p);
+    const used = useOf(draft, place, wholeAt(draft.chosen, p), row);
+    if (used <= 0) continue;
     fillNodePrices(place, itemAt(model.lines, place.line), model.windows.length, prices, node);
     moves.push(easiest(draft, p, row, used, node));
   }
@@ -46,40 +47,47 @@ function easeRow(draft: Draft, row: number, prices: WindowPrices): void {
 
 /** The best schedule of a place that uses less of a row and no more of what is short; stops are left to moves of lines. */
 function easiest(draft: Draft, p: number, row: number, used: number, node: Float64Array): Ease {
-  const { windows, cost } = itemAt(draft.model.places, p).schedules;
-  let best: Ease = { p, to: 0, score: Infinity };
-  const from = wholeAt(draft.chosen, p);
-  const now = costOfSchedule(itemAt(draft.model.places, p).schedules, from) + priceOf(from, node);
-  for (let c = 0; c < windows.length; c++) {
+  const place = itemAt(draft.model.places, p);
+  const { schedules } = place;
+  const { count, cost, order } = schedules;
+  let [found, least] = [schedules.empty, Infinity];
+  const now = costNow(draft, p) + priceOf(schedules, wholeAt(draft.chosen, p), node);
+  for (let n = 0; n < count; n++) {
+    const to = wholeAt(order, n);
     // Schedules are in order of cost, and no move eases more than all that is used.
-    if (best.score >= 0 && (floatAt(cost, c) - now) / used >= best.score) break;
-    const to = wholeAt(windows, c);
-    const less = used - useOf(draft, p, to, row);
+    if (least >= 0 && (floatAt(cost, to) - now) / used >= least) break;
+    const less = used - useOf(draft, place, to, row);
     if (less <= 0) continue;
-    const score = (floatAt(cost, c) + priceOf(to, node) - now) / less;
-    if (score < best.score && fits(draft, p, to)) best = { p, to, score };
+    const score = (floatAt(cost, to) + priceOf(schedules, to, node) - now) / less;
+    if (score < least && fits(draft, p, to)) [found, least] = [to, score];
   }
-  return best;
+  return { p, to: found, score: least };
 }
 
-function priceOf(schedule: number, node: Float64Array): number {
+function priceOf({ start, nodes }: Schedules, schedule: number, node: Float64Array): number {
   let total = 0;
-  for (let bits = schedule; bits !== 0; bits &= bits - 1)
-    total += floatAt(node, 31 - Math.clz32(bits & -bits));
+  for (let n = wholeAt(start, schedule), end = wholeAt(start, schedule + 1); n < end; n++)
+    total += floatAt(node, wholeAt(nodes, n));
   return total;
 }
 
 /** What a place uses of a row by a schedule. */
-export function useOf({ model }: Draft, p: number, schedule: number, row: number): number {
+function useOf({ model }: Draft, place: ModelPlace, schedule: number, row: number): number {
   const { kind, window, item } = itemAt(model.rows.list, row);
-  const place = itemAt(model.places, p);
   if (kind === 'stock' && place.item !== item) return 0;
   const own = itemAt(model.lines, place.line).windows;
+  const { start, nodes } = place.schedules;
   let times = 0;
-  for (let bits = schedule; bits !== 0; bits &= bits - 1) {
-    const w = wholeAt(own, 31 - Math.clz32(bits & -bits));
+  for (let n = wholeAt(start, schedule), end = wholeAt(start, schedule + 1); n < end; n++) {
+    const w = wholeAt(own, wholeAt(nodes, n));
     if (kind === 'stock' ? w <= window : w === window) times++;
   }
+  return useOfTimes(model, place, row, times);
+}
+
+/** What a place uses of a row by so many replacements. */
+export function useOfTimes({ rows }: Model, place: ModelPlace, row: number, times: number): number {
+  const { kind } = itemAt(rows.list, row);
   if (kind === 'crew hours') return times * (place.fitterHours + place.instrumentHours);
   if (kind === 'fitter hours') return times * place.fitterHours;
   if (kind === 'instrument hours') return times * place.instrumentHours;
@@ -107,12 +115,12 @@ function closeCheapest(draft: Draft, row: number): void {
 /** Moves every place of a line out of one of its windows. */
 export function emptyWindow(draft: Draft, line: ModelLine, k: number): void {
   for (const p of line.places) {
-    if (((wholeAt(draft.chosen, p) >> k) & 1) === 0) continue;
-    const { windows } = itemAt(draft.model.places, p).schedules;
-    let to = 0;
-    for (let c = 0; c < windows.length; c++) {
-      const other = wholeAt(windows, c);
-      if (((other >> k) & 1) === 1 || !fits(draft, p, other)) continue;
+    const { schedules } = itemAt(draft.model.places, p);
+    if (!hasWindow(schedules, wholeAt(draft.chosen, p), k)) continue;
+    let to = schedules.empty;
+    for (let n = 0; n < schedules.count; n++) {
+      const other = wholeAt(schedules.order, n);
+      if (hasWindow(schedules, other, k) || !fits(draft, p, other)) continue;
       to = other;
       break;
     }

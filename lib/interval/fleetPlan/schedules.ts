@@ -1,36 +1,47 @@
 /** The schedules of a position that can be best at some price: all of them, less those that do more for no gain. */
-import { at, floatAt } from '../../numeric/columns.js';
+import { at, floatAt, wholeAt } from '../../numeric/columns.js';
 import type { Arcs } from './arcs.js';
 
-/** Schedules as bits (window k is bit k - 1), cheapest first; amounts for demands missed are in `cost`. */
+/** Up to so many windows every schedule is looked at; with more, those that prices ask for are found one by one. */
+export const MOST_LISTED = 12;
+
+/** Schedules by number. Windows of a line are counted from 0 here. Amounts for demands missed are in `cost`. */
 export interface Schedules {
-  windows: Int32Array;
+  count: number;
+  /** Windows of schedule c, in order: nodes[start[c]] up to nodes[start[c + 1] - 1]. */
+  start: Int32Array;
+  nodes: Int32Array;
   cost: Float64Array;
-  /** Where a schedule stands in the two columns; -1 where it is not among them. */
-  place: Int32Array;
+  /** Numbers in order of cost. */
+  order: Int32Array;
+  /** Number of the one that does nothing. */
+  empty: number;
 }
 
-/** Expected cost of a schedule, without demands missed. */
-export function scheduleCost({ cost, chance, width, known, base }: Arcs, windows: number): number {
+/** Expected cost of a schedule, by its windows from 0 on in order, without demands missed. */
+export function scheduleCost(arcs: Arcs, windows: readonly number[]): number {
+  const { first, cost, chance, width, known, base } = arcs;
   let [total, reached, from] = [-base, 1, 0];
-  for (let j = 1; j <= known; j++) {
-    if ((windows & (1 << (j - 1))) === 0) continue;
-    total += reached * floatAt(cost, from * width + j);
-    reached *= floatAt(chance, from * width + j);
-    from = j;
+  for (const k of windows) {
+    const arc = from * width + k + 1;
+    total += reached * (from === 0 ? floatAt(first.cost, arc) : floatAt(cost, arc));
+    reached *= from === 0 ? floatAt(first.chance, arc) : floatAt(chance, arc);
+    from = k + 1;
   }
-  return total + reached * floatAt(cost, from * width + known + 1);
+  const last = from * width + known + 1;
+  return total + reached * (from === 0 ? floatAt(first.cost, last) : floatAt(cost, last));
 }
 
 /** Least expected cost of any schedule that leaves frozen windows alone, whatever demands it misses. */
-export function leastCost({ cost, chance, width, known, base }: Arcs, frozen: Uint8Array): number {
+export function leastCost({ first, cost, chance, width, known, base }: Arcs, frozen: Uint8Array): number {
   const goingOn = new Float64Array(known + 1);
   for (let i = known; i >= 0; i--) {
-    let least = floatAt(cost, i * width + known + 1);
+    const [costs, chances] = i === 0 ? [first.cost, first.chance] : [cost, chance];
+    let least = floatAt(costs, i * width + known + 1);
     for (let j = i + 1; j <= known; j++) {
       if (frozen[j] === 1) continue;
       const arc = i * width + j;
-      least = Math.min(least, floatAt(cost, arc) + floatAt(chance, arc) * floatAt(goingOn, j));
+      least = Math.min(least, floatAt(costs, arc) + floatAt(chances, arc) * floatAt(goingOn, j));
     }
     goingOn[i] = least;
   }
@@ -38,14 +49,26 @@ export function leastCost({ cost, chance, width, known, base }: Arcs, frozen: Ui
 }
 
 /** Number of demands that a schedule misses. */
-export function missedBy({ missed, width, known }: Arcs, windows: number): number {
+export function missedBy({ first, missed, width, known }: Arcs, windows: readonly number[]): number {
   let [count, from] = [0, 0];
-  for (let j = 1; j <= known; j++) {
-    if ((windows & (1 << (j - 1))) === 0) continue;
-    count += at(missed, from * width + j);
-    from = j;
+  for (const k of [...windows, known]) {
+    count += at(from === 0 ? first.missed : missed, from * width + k + 1);
+    from = k + 1;
   }
-  return count + at(missed, from * width + known + 1);
+  return count;
+}
+
+/** Windows of a schedule, from 0 on. */
+export function windowsOf({ start, nodes }: Schedules, c: number): number[] {
+  return Array.from(nodes.subarray(wholeAt(start, c), wholeAt(start, c + 1)));
+}
+
+/** Whether a schedule does something at a window. */
+export function hasWindow({ start, nodes }: Schedules, c: number, k: number): boolean {
+  for (let n = wholeAt(start, c), end = wholeAt(start, c + 1); n < end; n++) {
+    if (wholeAt(nodes, n) === k) return true;
+  }
+  return false;
 }
 
 /**
@@ -68,29 +91,43 @@ export function worthwhile(arcs: Arcs, frozen: Uint8Array, unmetCost: number): S
     else least[windows] = ofParts;
   }
   kept.sort((a, b) => floatAt(cost, a) - floatAt(cost, b) || a - b);
-  const place = new Int32Array(all).fill(-1);
-  for (const [c, windows] of kept.entries()) place[windows] = c;
+  return listed(kept, cost);
+}
+
+/** Schedules given as bits, in order of cost. */
+function listed(kept: readonly number[], costs: Float64Array): Schedules {
+  const start = new Int32Array(kept.length + 1);
+  const nodes: number[] = [];
+  for (const [c, windows] of kept.entries()) {
+    for (let bits = windows; bits !== 0; bits &= bits - 1) nodes.push(31 - Math.clz32(bits & -bits));
+    start[c + 1] = nodes.length;
+  }
   return {
-    windows: Int32Array.from(kept),
-    cost: Float64Array.from(kept, (windows) => floatAt(cost, windows)),
-    place,
+    count: kept.length,
+    start,
+    nodes: Int32Array.from(nodes),
+    cost: Float64Array.from(kept, (windows) => floatAt(costs, windows)),
+    order: Int32Array.from(kept.keys()),
+    empty: kept.indexOf(0),
   };
 }
 
 function fillCosts(arcs: Arcs, frozen: Uint8Array, unmetCost: number, out: Float64Array): void {
-  const { cost, chance, missed, width, known, base } = arcs;
+  const { first, cost, chance, missed, width, known, base } = arcs;
   const from = (i: number, windows: number, paid: number, reached: number, unmet: number): void => {
+    const [costs, chances, misses] =
+      i === 0 ? [first.cost, first.chance, first.missed] : [cost, chance, missed];
     const last = i * width + known + 1;
-    out[windows] = paid + reached * floatAt(cost, last) + (unmet + at(missed, last)) * unmetCost;
+    out[windows] = paid + reached * floatAt(costs, last) + (unmet + at(misses, last)) * unmetCost;
     for (let j = i + 1; j <= known; j++) {
       if (frozen[j] === 1) continue;
       const arc = i * width + j;
       from(
         j,
         windows | (1 << (j - 1)),
-        paid + reached * floatAt(cost, arc),
-        reached * floatAt(chance, arc),
-        unmet + at(missed, arc),
+        paid + reached * floatAt(costs, arc),
+        reached * floatAt(chances, arc),
+        unmet + at(misses, arc),
       );
     }
   };

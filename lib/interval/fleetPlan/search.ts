@@ -4,11 +4,13 @@
  */
 import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import { type Draft, draftOf } from './draft.js';
+import { addSchedule } from './farSchedules.js';
 import { type Effort, improve } from './improve.js';
 import { addUse } from './limitRows.js';
-import type { Model } from './model.js';
-import { MOST_SETS, relaxed } from './relaxation.js';
+import type { Model, ModelLine, ModelPlace } from './model.js';
+import { relaxed } from './relaxation.js';
 import { repair } from './repair.js';
+import { windowsOf } from './schedules.js';
 import type { FleetOptimum } from './types.js';
 
 /** A plan is made of the relaxed one in every so many rounds. */
@@ -17,6 +19,9 @@ const REPAIR_EVERY = 12;
 const PATIENCE = 8;
 const LEAST_STEP = 1e-4;
 const DEFLECTION = 1.5;
+/** Pairs of windows looked at in all rounds, where lines have many of them; and rounds that are made in any case. */
+const MOST_PAIRS = 3e8;
+const LEAST_ROUNDS = 40;
 
 export interface Found {
   plan: Draft;
@@ -48,14 +53,15 @@ export function search(
   model: Model,
   mostRounds: number,
   gap: number,
-  start: Int32Array | null = null,
+  start: readonly number[][] | null = null,
 ): Found {
   const free = relaxed(model, new Float64Array(model.rows.list.length));
   const state = started(model, free.chosen);
   if (start !== null) tryPlan(state, listedParts(model, start), 'lines');
   let rounds = 0;
   let status: Found['status'] = 'rounds';
-  for (; rounds < Math.max(1, mostRounds); rounds++) {
+  const most = Math.min(Math.max(1, mostRounds), roundsWithin(model));
+  for (; rounds < most; rounds++) {
     const { bound, chosen } = relaxed(model, state.prices);
     const from = keepBest(state, { bound, prices: state.prices, over: excess(model, chosen) });
     if (rounds % REPAIR_EVERY === REPAIR_EVERY - 1) tryPlan(state, chosen, 'places');
@@ -70,6 +76,15 @@ export function search(
   improve(state.plan, 'exchanges');
   if (isClose(state, gap)) status = isClose(state, 1e-9) ? 'best' : 'close';
   return { plan: state.plan, bound: state.best.bound, prices: state.best.prices, rounds, status };
+}
+
+/** Fewer rounds where many positions with many windows have nothing in common: each round works out all of them. */
+function roundsWithin({ places }: Model): number {
+  const known = new Map<number, number>();
+  for (const { far, arcs } of places) if (far >= 0) known.set(far, arcs.known);
+  let pairs = 0;
+  for (const windows of known.values()) pairs += windows * windows;
+  return pairs === 0 ? Infinity : Math.max(LEAST_ROUNDS, Math.floor(MOST_PAIRS / pairs));
 }
 
 function started(model: Model, chosen: Int32Array): Search {
@@ -114,11 +129,27 @@ function tryPlan(state: Search, chosen: Int32Array, effort: Effort): void {
 }
 
 /** The cheapest part of each schedule that is among those of its place: it costs no more and uses no more. */
-function listedParts({ places }: Model, schedules: Int32Array): Int32Array {
-  return schedules.map((schedule, p) => {
-    const { windows } = itemAt(places, p).schedules;
-    return windows.find((part) => (part & ~schedule) === 0) ?? 0;
-  });
+function listedParts({ places }: Model, plan: readonly number[][]): Int32Array {
+  return Int32Array.from(plan, (schedule, p) => listedPart(itemAt(places, p), schedule));
+}
+
+function listedPart({ arcs, windows, schedules, unmetCost, far }: ModelPlace, schedule: number[]): number {
+  const touched = new Uint8Array(arcs.known);
+  for (const k of schedule) if (windows.frozen[k + 1] === 0) touched[k] = 1;
+  if (far >= 0)
+    return addSchedule(
+      schedules,
+      arcs,
+      unmetCost,
+      [...touched.keys()].filter((k) => touched[k] === 1),
+    );
+  const { count, start, nodes, order, empty } = schedules;
+  for (let n = 0; n < count; n++) {
+    const c = wholeAt(order, n);
+    const part = nodes.subarray(wholeAt(start, c), wholeAt(start, c + 1));
+    if (part.every((k) => touched[k] === 1)) return c;
+  }
+  return empty;
 }
 
 /** Use above capacity by row, in units of the row. */
@@ -127,15 +158,27 @@ function excess(model: Model, chosen: Int32Array): Float64Array {
   const use = new Float64Array(list.length);
   for (let p = 0; p < chosen.length; p++) addUse(model, p, wholeAt(chosen, p), 1, use);
   for (const line of model.lines) {
+    if (line.lineRow.every((row) => row < 0)) continue;
+    const counts = replacementsOf(model, line, chosen);
     for (let k = 0; k < line.windows.length; k++) {
       const row = wholeAt(line.lineRow, k);
       if (row < 0) continue;
-      const count = line.places.reduce((sum, p) => sum + ((wholeAt(chosen, p) >> k) & 1), 0);
-      const part = line.special.length > MOST_SETS ? count / line.places.length : Math.min(1, count);
+      const count = wholeAt(counts, k);
+      const part = line.isShared ? count / line.places.length : Math.min(1, count);
       use[row] = floatAt(use, row) + part;
     }
   }
   return use.map((used, row) => (used - itemAt(list, row).capacity) / itemAt(list, row).unit);
+}
+
+/** Replacements by window of a line. */
+function replacementsOf({ places }: Model, line: ModelLine, chosen: Int32Array): Int32Array {
+  const counts = new Int32Array(line.windows.length);
+  for (const p of line.places) {
+    for (const k of windowsOf(itemAt(places, p).schedules, wholeAt(chosen, p)))
+      counts[k] = wholeAt(counts, k) + 1;
+  }
+  return counts;
 }
 
 /** One step of the prices; a price is never below 0. */

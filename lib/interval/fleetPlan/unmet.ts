@@ -2,7 +2,8 @@
 import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import type { Draft } from './draft.js';
 import type { Model } from './model.js';
-import { useOf } from './repair.js';
+import { useOfTimes } from './repair.js';
+import { hasWindow } from './schedules.js';
 import type { FleetProblem, FleetUnmet } from './types.js';
 
 type Why = Pick<FleetUnmet, 'short' | 'because'>;
@@ -25,13 +26,13 @@ function missedMust(
   p: number,
 ): FleetUnmet[] {
   const { position } = itemAt(positions, p);
-  const { line, windows } = itemAt(model.places, p);
+  const { line, windows, schedules } = itemAt(model.places, p);
   const own = itemAt(model.lines, line).windows;
   return must
     .filter((each) => each.position === position)
     .flatMap(({ window }) => {
       const k = own.findIndex((w) => itemAt(model.windows, w).name === window);
-      if (k < windows.known && ((at(plan.chosen, p) >> k) & 1) === 1) return [];
+      if (k < windows.known && hasWindow(schedules, at(plan.chosen, p), k)) return [];
       const why = k >= windows.known ? GONE : blockedBy(model, plan, p, k);
       return [{ position, window, demand: 'must' as const, ...why }];
     });
@@ -41,14 +42,14 @@ function missedMust(
 function tooOld({ positions, today }: FleetProblem, model: Model, plan: Draft, p: number): FleetUnmet[] {
   const { position, latestAge, ages } = itemAt(positions, p);
   if (latestAge === null) return [];
-  const { line, windows } = itemAt(model.places, p);
+  const { line, windows, schedules } = itemAt(model.places, p);
   const own = itemAt(model.lines, line).windows;
   const total = ages.reduce((sum, { chance }) => sum + chance, 0);
   let fitted = today - ages.reduce((sum, { age, chance }) => sum + age * chance, 0) / total;
   const found: FleetUnmet[] = [];
   for (let j = 0; j <= windows.known; j++) {
     const day = floatAt(windows.days, j);
-    const replaced = j > 0 && ((at(plan.chosen, p) >> (j - 1)) & 1) === 1;
+    const replaced = j > 0 && hasWindow(schedules, at(plan.chosen, p), j - 1);
     if (replaced) fitted = day;
     if (floatAt(windows.days, j + 1) - fitted <= latestAge) continue;
     if (windows.ends && j + 1 === windows.days.length - 1 && windows.known === 0) continue;
@@ -64,6 +65,7 @@ function blockedBy(model: Model, plan: Draft, p: number, k: number): Why {
   const place = itemAt(model.places, p);
   if (place.windows.frozen[k + 1] === 1) return { short: false, because: 'nothing may be touched there' };
   const line = itemAt(model.lines, place.line);
+  const w = at(line.windows, k);
   const reasons = model.rows.list.flatMap((row, r) => {
     const left = row.capacity - floatAt(plan.use, r);
     const name = itemAt(model.windows, row.window).name;
@@ -71,7 +73,8 @@ function blockedBy(model: Model, plan: Draft, p: number, k: number): Why {
       const short = r === at(line.lineRow, k) && at(plan.open, line.offset + k) === 0 && left < 1;
       return short ? [`${row.capacity} lines may be open at ${name} and are`] : [];
     }
-    const needed = useOf(plan, p, 1 << k, r);
+    const isHere = row.kind === 'stock' ? w <= row.window && row.item === place.item : w === row.window;
+    const needed = isHere ? useOfTimes(model, place, r, 1) : 0;
     if (needed <= left + 1e-9) return [];
     const [has, asks] = [round(Math.max(0, left)), round(needed)];
     return [

@@ -1,7 +1,7 @@
 /** Every plan of a small fleet, one after the other: the slow and plain way to the cheapest. */
 import { modelOf } from '../../../lib/interval/fleetPlan/model.js';
 import { missedBy, scheduleCost } from '../../../lib/interval/fleetPlan/schedules.js';
-import type { FleetProblem } from '../../../lib/interval/fleetPlan/types.js';
+import type { FleetOptimum, FleetProblem } from '../../../lib/interval/fleetPlan/types.js';
 import { at, itemAt } from '../../../lib/numeric/columns.js';
 
 /** What one position may do, with its cost and the windows used, by name. */
@@ -19,9 +19,10 @@ export function optionsOf(problem: FleetProblem): Option[][] {
     const names = Array.from(itemAt(model.lines, line).windows, (w) => itemAt(model.windows, w).name);
     const found: Option[] = [];
     for (let schedule = 0; schedule < 1 << arcs.known; schedule++) {
-      const used = names.filter((_, k) => ((schedule >> k) & 1) === 1);
+      const own = [...names.keys()].filter((k) => ((schedule >> k) & 1) === 1);
+      const used = own.map((k) => itemAt(names, k));
       if (used.some((name) => at(windows.frozen, names.indexOf(name) + 1) === 1)) continue;
-      found.push({ windows: used, cost: scheduleCost(arcs, schedule), missed: missedBy(arcs, schedule) });
+      found.push({ windows: used, cost: scheduleCost(arcs, own), missed: missedBy(arcs, own) });
     }
     return found;
   });
@@ -76,6 +77,55 @@ export function stopCostOf(problem: FleetProblem, chosen: readonly Option[]): nu
   return total;
 }
 
+/**
+ * The same for few positions with many windows: a schedule with a part that costs no more is never needed, and no more is added to a plan
+ * that is dearer already than the best with the rest for nothing.
+ */
+export function cheapestOfFew(problem: FleetProblem, unmetCost: number): number {
+  const nothing = problem.positions.map((): Option => ({ windows: [], cost: 0, missed: 0 }));
+  const options = optionsOf(problem).map((list, p) =>
+    withoutUseless(list, unmetCost).filter((each) =>
+      // What does not fit where the others do nothing never fits.
+      isWithin(
+        problem,
+        nothing.map((none, q) => (q === p ? each : none)),
+      ),
+    ),
+  );
+  const leastOf = options.map((list) => Math.min(...list.map((each) => each.cost + each.missed * unmetCost)));
+  const rest = options.map((_, p) => leastOf.slice(p).reduce((total, value) => total + value, 0));
+  let best = Infinity;
+  const chosen: Option[] = [];
+  const choose = (p: number, cost: number): void => {
+    if (p === options.length) {
+      const total = cost + stopCostOf(problem, chosen);
+      if (total < best && isWithin(problem, chosen)) best = total;
+      return;
+    }
+    for (const option of itemAt(options, p)) {
+      const so = cost + option.cost + option.missed * unmetCost;
+      if (so + (rest[p + 1] ?? 0) >= best) continue;
+      chosen[p] = option;
+      choose(p + 1, so);
+    }
+  };
+  choose(0, 0);
+  return best;
+}
+
+function withoutUseless(list: readonly Option[], unmetCost: number): Option[] {
+  const costOf = ({ cost, missed }: Option): number => cost + missed * unmetCost;
+  const least = new Map<string, number>();
+  const kept: Option[] = [];
+  for (const option of [...list].sort((a, b) => a.windows.length - b.windows.length)) {
+    const parts = option.windows.map((_, i) => option.windows.filter((_name, n) => n !== i).join());
+    const ofParts = Math.min(...parts.map((part) => least.get(part) ?? Infinity));
+    least.set(option.windows.join(), Math.min(ofParts, costOf(option)));
+    if (costOf(option) < ofParts) kept.push(option);
+  }
+  return kept.sort((a, b) => costOf(a) - costOf(b));
+}
+
 /** Cost of the cheapest plan, demands missed counted at `unmetCost`, by trying all. */
 export function cheapest(problem: FleetProblem, unmetCost: number): { cost: number; missed: number } {
   const options = optionsOf(problem);
@@ -95,4 +145,12 @@ export function cheapest(problem: FleetProblem, unmetCost: number): { cost: numb
   };
   choose(0, 0, 0);
   return best;
+}
+
+/** The options that an answer chose, found by their windows. */
+export function chosenOf(problem: FleetProblem, answer: FleetOptimum): Option[] {
+  return optionsOf(problem).map((options, p) => {
+    const { windows } = itemAt(answer.choices, p);
+    return options.find((option) => option.windows.join() === windows.join()) as Option;
+  });
 }

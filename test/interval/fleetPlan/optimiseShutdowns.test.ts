@@ -1,18 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { optimiseShutdowns } from '../../../lib/interval/fleetPlan/optimiseShutdowns.js';
-import type { FleetOptimum, FleetProblem } from '../../../lib/interval/fleetPlan/types.js';
+import type { FleetProblem } from '../../../lib/interval/fleetPlan/types.js';
 import { itemAt } from '../../../lib/numeric/columns.js';
 import { randomStream } from '../../../lib/numeric/random.js';
-import { cheapest, isWithin, type Option, optionsOf, stopCostOf } from './bruteForce.js';
+import { cheapest, chosenOf, isWithin, type Option, optionsOf, stopCostOf } from './bruteForce.js';
 import { randomFleet, weibull } from './fixtures.js';
-
-/** The options that an answer chose, found by their windows. */
-function chosenOf(problem: FleetProblem, answer: FleetOptimum): Option[] {
-  return optionsOf(problem).map((options, p) => {
-    const { windows } = itemAt(answer.choices, p);
-    return options.find((option) => option.windows.join() === windows.join()) as Option;
-  });
-}
 
 /** A small fleet with every kind of limit, each in some of the seeds. */
 function smallFleet(seed: number): FleetProblem {
