@@ -18,7 +18,7 @@ export interface Mappings {
 }
 
 /** Columns whose words may be replaced. */
-const WORD_COLUMNS = ['reason', 'finding', 'criticality', 'stop_for', 'material', 'line', 'duty'];
+const WORD_COLUMNS = ['reason', 'finding', 'work', 'criticality', 'stop_for', 'material', 'line', 'duty'];
 
 /**
  * Reads `"columns": { "lives.csv": { "Date in": "fitted" } }`, `"values": { "reason": { "Leakage": "leak" } }` and

@@ -35,8 +35,8 @@ export function readLives(
   positions: readonly Position[],
   mappings: Mappings,
   names: LifeNames,
+  draft: DraftLives = draftLives(table.mostRows),
 ): DraftLives {
-  const draft = draftLives(table.mostRows);
   const read = lifeReader(table, positions, mappings, names);
   let withoutReason = 0;
   table.forEach((row) => {

@@ -1,6 +1,6 @@
 /** Where each table of a folder comes from: its own CSV file, or a sheet of a workbook. */
 import { InputError } from '../errors.js';
-import { CSV_FILES, type CsvFile, NEEDED_FILES, tableName } from './columnNames.js';
+import { CSV_FILES, type CsvFile, missingNeeded, orOrders, tableName } from './columnNames.js';
 import { type CsvTable, openTable } from './csvTable.js';
 import { MOST_BYTES, textOf } from './csvText.js';
 import type { FolderBytes } from './folder.js';
@@ -35,8 +35,8 @@ export function tableTexts({ files }: FolderBytes, mappings: Mappings, mostBytes
       tables.set(file, fromSheet(file, sheet));
     }
   }
-  const missing = NEEDED_FILES.find((file) => !tables.has(file));
-  if (missing !== undefined) throw missingTable(missing, workbooks);
+  const missing = missingNeeded((file) => tables.has(file));
+  if (missing !== null) throw missingTable(missing, workbooks);
   return { tables, unread: workbooks.map(({ file }) => file).filter((file) => !used.has(file)) };
 }
 
@@ -72,6 +72,6 @@ function missingTable(file: CsvFile, workbooks: readonly Workbook[]): InputError
   return new InputError(
     `The table is in no file and on no sheet of a workbook.${there}`,
     { file },
-    `Save it as ${file} or ${name}.xlsx, or name its sheet "${name}".`,
+    `Save it as ${file} or ${name}.xlsx, or name its sheet "${name}".${orOrders(file)}`,
   );
 }

@@ -116,7 +116,16 @@ function converterOf(column: string, format: FileFormat, style: StyleFinder): Co
 
 const PLAIN_NUMBER = /^\d+(\.\d+)?$/;
 /** Words that a dash can stand for; a tag, a line or a part number may be any text. */
-const MAY_BE_BLANK = ['reason', 'finding', 'lot', 'fitted_by', 'criticality', 'material_next'];
+const MAY_BE_BLANK = [
+  'reason',
+  'finding',
+  'lot',
+  'fitted_by',
+  'done_by',
+  'order',
+  'criticality',
+  'material_next',
+];
 
 /** Columns hold few distinct texts. */
 function cached(convert: Converter): Converter {
