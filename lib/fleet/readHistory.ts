@@ -1,4 +1,5 @@
 /** Positions and lives, from one row per diaphragm, one row per work order, or both; and the day of the extract. */
+import { InputError } from '../errors.js';
 import { at, itemAt } from '../numeric/columns.js';
 import { textFromDay } from '../numeric/day.js';
 import { fault } from './cell.js';
@@ -96,6 +97,7 @@ function draftHistory(
           orders: (orderTable as CsvTable).book,
           lives: book.book,
         });
+  if (orders !== null && draft.length === 0) throw noOpening(mainBook(tables));
   retire(list, ordered, tables.positions.book);
   return { draft, orders, day, book, ordered };
 }
@@ -123,6 +125,15 @@ function refuseEmpty(tables: Tables, draft: DraftLives, orders: OrderTable | nul
   if (!draft.state.subarray(0, draft.length).every((state) => state > 0)) return;
   const book = mainBook(tables);
   throw book.count().rowsIn === 0 ? noRows(book.file) : nothingUsable(book);
+}
+
+function noOpening(book: RowBook): InputError {
+  if (book.count().rowsUsed === 0) return nothingUsable(book);
+  return new InputError(
+    'No order opened a valve, so there is no life to learn from.',
+    { file: book.file, column: 'work' },
+    'Say in site.json under "values", "work", which of your words means replaced, opened, fitted or removed.',
+  );
 }
 
 /** Positions whose last order took the valve out of service. */

@@ -64,7 +64,7 @@ function moneyOf(file: MoneyFile, assumed: string[]): Money {
 }
 
 const NO_RECORDS_FROM =
-  'No records_from: every life in lives.csv is taken to have been watched since it was fitted. If records began later, ' +
+  'No records_from: every life in the history is taken to have been watched since it was fitted. If records began later, ' +
   'lives look longer than they are.';
 
 const NO_DISCOUNT_RATE =

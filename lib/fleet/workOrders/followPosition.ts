@@ -122,10 +122,7 @@ function lookedAt(
     book.ask(at(orders.row, k), 'material', null, OTHER_MATERIAL);
     return inDoubt(life);
   }
-  const day = floatAt(orders.day, k);
-  // A test on the day of fitting is part of the fitting.
-  if (work !== 'tested' || leaks || !(day > life.fitted || Number.isNaN(life.fitted))) return life;
-  return { ...life, lastTight: day };
+  return work === 'tested' && !leaks ? { ...life, lastTight: floatAt(orders.day, k) } : life;
 }
 
 const OTHER_MATERIAL = fault(

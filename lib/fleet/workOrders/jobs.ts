@@ -111,7 +111,8 @@ function addOrder(
   // An order of the kind "opened" without a reason of its own does not contradict the one that gives it.
   if (at(orders.reason, k) === NONE && job.reason !== NONE) other.reason = job.reason;
   const before = { ...job };
-  job.out = earlier(job.out, other.out);
+  const first = earlier(jobDay(job), jobDay(other));
+  job.out = Number.isNaN(earlier(job.out, other.out)) ? Number.NaN : first;
   job.in = earlier(job.in, other.in);
   job.size = Number.isNaN(job.size) ? other.size : job.size;
   job.lot = job.lot === NONE ? other.lot : job.lot;

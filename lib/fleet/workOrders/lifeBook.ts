@@ -54,15 +54,25 @@ function settle(
   for (const { life, rows } of bounds) {
     for (const row of rows) used.set(row, used.get(row) === true || inTable(draft, life));
   }
+  const told = new Set<number>();
   for (const { row, column, value, why } of notes) {
-    const text = `Of the two lives that meet here one is left out. ${why.text}`;
-    if (used.get(row) !== false) orders.ask(row, column, value, { ...why, text });
-    else {
-      orders.setAside(row, column, value, why);
-      used.set(row, true);
+    if (used.get(row) === false && !told.has(row)) orders.setAside(row, column, value, why);
+    else
+      orders.ask(row, column, value, {
+        ...why,
+        text: `Of the two lives that meet here one is left out. ${why.text}`,
+      });
+    told.add(row);
+  }
+  const noteOf = new Map(notes.map((note) => [note.row, note]));
+  for (const { rows } of bounds) {
+    const why = rows.map((row) => noteOf.get(row)).find((note) => note !== undefined)?.why ?? NO_LIFE;
+    for (const row of rows) {
+      if (used.get(row) === true || told.has(row)) continue;
+      orders.setAside(row, null, null, why);
+      told.add(row);
     }
   }
-  for (const [row, isUsed] of used) if (!isUsed) orders.setAside(row, null, null, NO_LIFE);
 }
 
 const NO_LIFE = fault(
