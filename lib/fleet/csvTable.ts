@@ -227,7 +227,8 @@ export function columnOf<T>(
   return (row) => {
     const raw = table.text(row, place);
     const cell = read(raw);
-    if (cell.tidied === true) table.book.tidy(row.row, column, raw);
+    const { tidied = false } = cell;
+    if (tidied !== false) table.book.tidy(row.row, column, raw, tidied === true ? undefined : tidied);
     return cell;
   };
 }

@@ -12,6 +12,7 @@ import { at, floatAt } from '../numeric/columns.js';
 import { textFromDay } from '../numeric/day.js';
 import { daysWords } from '../numeric/words.js';
 import { type Fault, fault } from './cell.js';
+import { ALL_ON, type Cleaning, isOn } from './cleaning/rules.js';
 import { type DraftLives, endOf, GONE, isRunning, KEPT, REPEATED, rowText, UNDATED } from './draftLives.js';
 import type { RowBook } from './rowBook.js';
 
@@ -21,12 +22,17 @@ export const SLIP_DAYS = 3;
 const MOST_IN_CLASH = 200;
 
 /** Checks the rows of one position, given in order of time. */
-export function checkPositionLives(draft: DraftLives, rows: Int32Array, book: RowBook): void {
+export function checkPositionLives(
+  draft: DraftLives,
+  rows: Int32Array,
+  book: RowBook,
+  cleaning: Cleaning = ALL_ON,
+): void {
   if (rows.length < 2) return;
-  dropRepeats(draft, rows, book);
+  if (isOn(cleaning, 'repeated_rows')) dropRepeats(draft, rows, book);
   dropLeftOpen(draft, rows, book);
   dropSecondUndated(draft, rows, book);
-  dropOverlaps(draft, keptOf(draft, rows), book);
+  if (isOn(cleaning, 'overlaps')) dropOverlaps(draft, keptOf(draft, rows), book);
 }
 
 function keptOf(draft: DraftLives, rows: Int32Array): number[] {

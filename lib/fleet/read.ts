@@ -62,7 +62,7 @@ export function fleetOf(bytes: FolderBytes, options: ReadOptions = {}): Fleet {
     shutdowns:
       shutdowns === null ? [] : readShutdowns(shutdowns, positions, settings.mappings, site.dataUntil),
     filesRead: [...tables.keys(), ...(bytes.files.has(SITE_FILE) ? [SITE_FILE] : [])].sort(),
-    findings: findingsOf([...books.values()], history.livesBuilt),
+    findings: findingsOf([...books.values()], history.livesBuilt, settings.mappings.cleaning),
     inputsHash: bytes.hash,
   };
 }

@@ -50,7 +50,8 @@ export function readHistory(
   const list = readPositions(tables.positions, settings.mappings, names.materials);
   const { draft, orders, day, book, ordered } = draftHistory(tables, list, names, settings, optionDay);
   spellNext(list.positions, names.materials);
-  const span = { recordsFrom: settings.site.recordsFrom, dataUntil: day.dataUntil };
+  const { cleaning } = settings.mappings;
+  const span = { recordsFrom: settings.site.recordsFrom, dataUntil: day.dataUntil, cleaning };
   const checked = checkLives(draft, list, names.materials, span, {
     lives: book.book,
     positions: tables.positions.book,
@@ -94,6 +95,7 @@ function draftHistory(
           dataUntil: day.dataUntil,
           materialOf: ({ materialNext }) =>
             materialNext === null ? NONE : names.materials.add(materialNext),
+          cleaning: settings.mappings.cleaning,
           orders: (orderTable as CsvTable).book,
           lives: book.book,
         });

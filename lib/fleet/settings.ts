@@ -10,7 +10,14 @@ import { type Mappings, readMappings } from './mappings.js';
 import { noMoney, readMoney } from './money.js';
 import type { RowBook } from './rowBook.js';
 import { settingError } from './settingError.js';
-import { type MoneyFile, moneySchema, type SiteFile, siteSchema, targetsSchema } from './siteSchema.js';
+import {
+  cleaningSchema,
+  type MoneyFile,
+  moneySchema,
+  type SiteFile,
+  siteSchema,
+  targetsSchema,
+} from './siteSchema.js';
 import { readStores } from './stores.js';
 import { readTargets } from './targets.js';
 import type { Money, Site } from './types.js';
@@ -135,6 +142,7 @@ function leaveOutUnknown(file: SiteFile, book: RowBook): void {
     ['', file, Object.keys(siteSchema.shape)],
     ['money.', file.money, Object.keys(moneySchema.shape)],
     ['targets.', file.targets, Object.keys(targetsSchema.shape)],
+    ['cleaning.', file.cleaning, Object.keys(cleaningSchema.shape)],
   ];
   for (const [prefix, settings, known] of rooms) {
     for (const name of Object.keys(settings ?? {})) {

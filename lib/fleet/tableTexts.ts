@@ -42,7 +42,7 @@ export function tableTexts({ files }: FolderBytes, mappings: Mappings, mostBytes
 
 function fromFile(file: CsvFile, bytes: Uint8Array, mostBytes: number): TableOpener {
   return (mappings, book) => {
-    const format = mappings.formats.get(file) ?? {};
+    const format = { ...mappings.formats.get(file), cleaning: mappings.cleaning };
     const text = textOf(file, bytes, format.encoding, book, mostBytes);
     return openTable(file, text, { renamed: mappings.columns.get(file) ?? new Map(), format }, book);
   };
@@ -58,6 +58,7 @@ function fromSheet(file: CsvFile, sheet: SheetTable): TableOpener {
       decimal: '.',
       ...(dates && { dates }),
       ...(units && { units }),
+      cleaning: mappings.cleaning,
     } as const;
     return openTable(file, sheet.text, { renamed: mappings.columns.get(file) ?? new Map(), format }, book);
   };

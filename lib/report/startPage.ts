@@ -24,7 +24,8 @@ const STEPS: readonly { files: string; what: string; where: string; gives: strin
   {
     files: 'work-orders.csv',
     what: 'In place of lives.csv: one row for each job at a valve, as the maintenance system has them: position, date, what was done, reason.',
-    where: 'Export of the work orders of the valves. Say in site.json under "values", "work", what your words mean.',
+    where:
+      'Export of the work orders of the valves. Say in site.json under "values", "work", what your words mean.',
     gives: 'The same: lives are built from one opening to the next.',
   },
   {

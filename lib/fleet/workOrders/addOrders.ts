@@ -2,6 +2,7 @@
 import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import { type Day, textFromDay } from '../../numeric/day.js';
 import { fault } from '../cell.js';
+import type { Cleaning } from '../cleaning/rules.js';
 import { type DraftLives, GONE, KEPT } from '../draftLives.js';
 import type { RowBook } from '../rowBook.js';
 import { FINDINGS_AT_REMOVAL, type Position, REASONS } from '../types.js';
@@ -25,6 +26,7 @@ export interface OrderedLives {
 export interface OrderContext {
   positions: readonly Position[];
   dataUntil: Day;
+  cleaning: Cleaning;
   /** Number of the material in positions.csv, or NONE: it stands where no order of a position names one. */
   materialOf: (position: Position) => number;
   /** The book of orders. */
@@ -49,7 +51,7 @@ export function addOrders(draft: DraftLives, orders: OrderTable, context: OrderC
   const listed = listedByPosition(draft);
   for (const [p, ks] of ordersByPosition(orders, context)) {
     const { start, rest } = heldAgainstLives(draft, listed.get(p) ?? [], orders, ks, context.orders);
-    const found = followPosition(orders, rest, start, tallies, context.orders);
+    const found = followPosition(orders, rest, start, { ...context, tallies, book: context.orders });
     const place = { p, position: itemAt(context.positions, p) };
     const lives = rest.some((k) => Number.isNaN(floatAt(orders.day, k)))
       ? found.lives.map((one) => ({ ...one, life: inDoubt(one.life) }))

@@ -5,6 +5,7 @@
  */
 import { at, floatAt } from '../../numeric/columns.js';
 import { fault } from '../cell.js';
+import { type Cleaning, isOn } from '../cleaning/rules.js';
 import { isLeak } from '../eventTable.js';
 import type { RowBook } from '../rowBook.js';
 import { REASONS } from '../types.js';
@@ -54,6 +55,14 @@ export interface Tallies {
   listedEnded: { times: number; row: number };
 }
 
+/** What following the orders of a position needs beside them. */
+export interface Following {
+  tallies: Tallies;
+  /** The book of orders. */
+  book: RowBook;
+  cleaning: Cleaning;
+}
+
 export function unknownLife(): InPlace {
   return {
     kind: 'unknown',
@@ -74,12 +83,12 @@ export function followPosition(
   orders: OrderTable,
   ks: readonly number[],
   start: InPlace,
-  tallies: Tallies,
-  book: RowBook,
+  { tallies, book, cleaning }: Following,
 ): FollowedPosition {
   const openings = groupJobs(
     orders,
     ks.filter((k) => opened(orders, k)),
+    isOn(cleaning, 'repeated_rows'),
   ).map((rows) => mergeJob(orders, rows, book));
   const others = ks.filter((k) => !opened(orders, k));
   const found: FollowedPosition = { lives: [], retired: Number.NaN };
@@ -87,11 +96,11 @@ export function followPosition(
   let next = 0;
   for (const job of openings) {
     for (; next < others.length && dayOf(orders, others[next]) < jobDay(job); next++)
-      life = lookedAt(life, orders, others[next] as number, { tallies, book });
+      life = lookedAt(life, orders, others[next] as number, { tallies, book, cleaning });
     life = openedBy(job, life, found);
   }
   for (; next < others.length; next++)
-    life = lookedAt(life, orders, others[next] as number, { tallies, book });
+    life = lookedAt(life, orders, others[next] as number, { tallies, book, cleaning });
   close(life, found);
   giveReasons(found, tallies);
   return found;
@@ -107,7 +116,7 @@ function lookedAt(
   life: InPlace,
   orders: OrderTable,
   k: number,
-  { tallies, book }: { tallies: Tallies; book: RowBook },
+  { tallies, book, cleaning }: Following,
 ): InPlace {
   const work = workOf(orders, k);
   if (work === null) return inDoubt(life);
@@ -118,7 +127,8 @@ function lookedAt(
     tallies.leaksLeft.times += 1;
   }
   const named = at(orders.material, k);
-  if (named !== NONE && life.material !== NONE && named !== life.material) {
+  const other = named !== NONE && life.material !== NONE && named !== life.material;
+  if (other && isOn(cleaning, 'material_within_life')) {
     book.ask(at(orders.row, k), 'material', null, OTHER_MATERIAL);
     return inDoubt(life);
   }

@@ -36,11 +36,11 @@ export function opened(orders: OrderTable, k: number): boolean {
 }
 
 /** Orders that are one job; `openings` are orders of one position that opened the valve, in order of time. */
-export function groupJobs(orders: OrderTable, openings: readonly number[]): number[][] {
+export function groupJobs(orders: OrderTable, openings: readonly number[], joined = true): number[][] {
   const jobs: number[][] = [];
   for (const k of openings) {
     const last = jobs[jobs.length - 1];
-    if (last !== undefined && isSameJob(orders, last[0] as number, k)) last.push(k);
+    if (joined && last !== undefined && isSameJob(orders, last[0] as number, k)) last.push(k);
     else jobs.push([k]);
   }
   return jobs;

@@ -36,9 +36,9 @@ export function lifeBook(lives: RowBook | null, orders: RowBook, after: number):
       const to = route(row);
       to.book.mend(to.row, column, value, why);
     },
-    ask: (row, column, value, why) => {
+    ask: (row, column, value, why, times) => {
       const to = route(row);
-      to.book.ask(to.row, column, value, why);
+      to.book.ask(to.row, column, value, why, times);
     },
   };
   return { book, settle: (draft, bounds) => settle(draft, bounds, notes, orders) };

@@ -3,7 +3,8 @@ import { type Cell, dateCell, type Fault, fault, numberCell, remembered, wordCel
 import { type CsvRow, type CsvTable, columnOf } from '../csvTable.js';
 import { type Mappings, wordsOf } from '../mappings.js';
 import { nameCell, nameList } from '../names.js';
-import { type LifeNames, positionCell } from '../readLives.js';
+import { positionCell } from '../positionCell.js';
+import type { LifeNames } from '../readLives.js';
 import { mended, SIZE_RULE } from '../readPositions.js';
 import { FINDINGS_AT_REMOVAL, type Position, REASONS } from '../types.js';
 import { DOUBTFUL, NONE, type OrderTable, orderTable, WORKS } from './types.js';
@@ -44,7 +45,7 @@ function orderReader(table: CsvTable, positions: readonly Position[], mappings: 
 /** Where, when and what; null where the row says nothing about any diaphragm. */
 function workReader(table: CsvTable, positions: readonly Position[], mappings: Mappings) {
   const { book } = table;
-  const place = columnOf(table, 'position', remembered(positionCell(positions, mappings.aliases)));
+  const place = columnOf(table, 'position', remembered(positionCell(positions, mappings)));
   const date = columnOf(table, 'date', remembered(dateCell));
   const word = columnOf(table, 'work', remembered(wordCell(WORKS, wordsOf(mappings, 'work'))));
   const aside = (row: CsvRow, column: string, why: Fault): null => {
