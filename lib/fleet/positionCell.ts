@@ -17,7 +17,12 @@ export function positionCell(
   const exact = new Map(positions.map(({ position }, p) => [position, p]));
   const joined = isOn(cleaning, 'tags');
   const alike = joined ? onlyOnes(positions, (tag) => tag.toLowerCase()) : new Map();
-  const near = joined ? onlyOnes(positions, tagKey) : new Map();
+  // Most folders never need it.
+  let near: Map<string, number> | null = null;
+  const nearest = (tag: string): number | undefined => {
+    near ??= joined ? onlyOnes(positions, tagKey) : new Map<string, number>();
+    return near.get(tagKey(tag));
+  };
   return (raw) => {
     const text = tidyText(raw);
     if (text === '') return { value: null, fault: null };
@@ -25,7 +30,7 @@ export function positionCell(
     const value = exact.get(tag) ?? alike.get(tag.toLowerCase());
     if (value !== undefined && value !== AMBIGUOUS)
       return { value, fault: null, tidied: positions[value]?.position !== raw };
-    const other = value ?? near.get(tagKey(tag)) ?? AMBIGUOUS;
+    const other = value ?? nearest(tag) ?? AMBIGUOUS;
     if (other === AMBIGUOUS) return { value: null, fault: UNKNOWN_TAG };
     return { value: other, fault: null, tidied: TAG_JOINED };
   };

@@ -50,7 +50,7 @@ export function addOrders(draft: DraftLives, orders: OrderTable, context: OrderC
   };
   const listed = listedByPosition(draft);
   for (const [p, ks] of ordersByPosition(orders, context)) {
-    const { start, rest } = heldAgainstLives(draft, listed.get(p) ?? [], orders, ks, context.orders);
+    const { start, rest } = heldAgainstLives(draft, listed.get(p) ?? [], orders, ks, context);
     const found = followPosition(orders, rest, start, { ...context, tallies, book: context.orders });
     const place = { p, position: itemAt(context.positions, p) };
     const lives = rest.some((k) => Number.isNaN(floatAt(orders.day, k)))
@@ -137,6 +137,10 @@ function addLife(
     // Of unknown age and with an end that nobody recorded, it tells nothing.
     context.orders.ask(life.rows[0] ?? null, 'date', null, LEFT_OPEN);
     return;
+  }
+  if (life.kind === 'built') {
+    tallies.built.row ||= end?.row ?? 0;
+    tallies.built.times += 1;
   }
   const i = writeLife(draft, place, life, end);
   out.bounds.push({ life: i, rows });

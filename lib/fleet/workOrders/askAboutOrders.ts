@@ -9,16 +9,18 @@ export function noTallies(): Tallies {
     leaksLeft: { times: 0, row: 0 },
     withoutReason: 0,
     materialTaken: { times: 0, row: 0 },
+    built: { times: 0, row: 0 },
     listedEnded: { times: 0, row: 0 },
   };
 }
 
 export function askAboutOrders(tallies: Tallies, book: RowBook): void {
-  const { leaksLeft, withoutReason, materialTaken, listedEnded } = tallies;
+  const { leaksLeft, withoutReason, materialTaken, built, listedEnded } = tallies;
   if (leaksLeft.times > 0) book.ask(leaksLeft.row, 'reason', null, leaksLeftText(leaksLeft.times));
   if (withoutReason > 0) book.ask(null, 'reason', null, noReason(withoutReason));
   if (materialTaken.times > 0)
     book.mend(materialTaken.row || null, 'material', null, materialText(materialTaken.times));
+  if (built.times > 0) book.mend(built.row, 'date', null, builtText(built.times));
   if (listedEnded.times > 0) book.ask(listedEnded.row, 'date', null, listedText(listedEnded.times));
 }
 
@@ -43,6 +45,15 @@ function materialText(times: number) {
     'material-taken',
     `${count(times, 'life takes', 'lives take')} its material from material_next of the position, because no order of the position names one.`,
     'Give the material of each diaphragm that was fitted.',
+  );
+}
+
+function builtText(times: number) {
+  const begins = `${times === 1 ? 'is' : 'are'} taken to have begun`;
+  return fault(
+    'life-built',
+    `${count(times, 'life that an order ended', 'lives that orders ended')} ${begins} at the last removal in lives.csv, where that day is not in doubt: no order fitted the diaphragm.`,
+    'Give the order that fitted it.',
   );
 }
 

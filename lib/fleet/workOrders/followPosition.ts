@@ -51,6 +51,8 @@ export interface Tallies {
   withoutReason: number;
   /** Lives whose material no order of the position names. */
   materialTaken: { times: number; row: number };
+  /** Lives that lives.csv does not list and no order fitted: how many, and the order that ended the first. */
+  built: { times: number; row: number };
   /** Diaphragms in place by lives.csv that a later order took out: how many, and the first such order. */
   listedEnded: { times: number; row: number };
 }

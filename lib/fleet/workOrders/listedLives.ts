@@ -5,6 +5,7 @@
 import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import { textFromDay } from '../../numeric/day.js';
 import { type Fault, fault } from '../cell.js';
+import { type Cleaning, isOn } from '../cleaning/rules.js';
 import { type DraftLives, isRunning, KEPT, reasonOf } from '../draftLives.js';
 import type { RowBook } from '../rowBook.js';
 import { REASONS } from '../types.js';
@@ -30,7 +31,7 @@ export function heldAgainstLives(
   listed: readonly number[],
   orders: OrderTable,
   ks: readonly number[],
-  book: RowBook,
+  { orders: book, cleaning }: { orders: RowBook; cleaning: Cleaning },
 ): { start: InPlace; rest: readonly number[] } {
   if (listed.length === 0) return { start: unknownLife(), rest: ks };
   const kept = listed.filter((i) => at(draft.state, i) === KEPT);
@@ -43,7 +44,9 @@ export function heldAgainstLives(
       book.setAside(at(orders.row, k), 'date', textFromDay(day), whyCovered(draft, kept, orders, k));
     }
   }
-  return { start: inPlaceAfter(draft, listed, kept), rest };
+  const start = inPlaceAfter(draft, listed, kept);
+  const isLeftOut = start.kind === 'built' && !isOn(cleaning, 'missing_lives');
+  return { start: isLeftOut ? { ...unknownLife(), material: start.material } : start, rest };
 }
 
 function daysOf(draft: DraftLives, i: number): number[] {

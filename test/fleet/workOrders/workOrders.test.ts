@@ -5,6 +5,7 @@ import { lifeRow } from '../../../lib/fleet/lifeRows.js';
 import { FINDINGS_AT_REMOVAL, type Fleet, REASONS } from '../../../lib/fleet/types.js';
 import { textFromDay } from '../../../lib/numeric/day.js';
 import { brief, livesOf, readFiles, SITE, withCode } from '../files.js';
+import { makeWorkbook } from '../workbook/makeWorkbook.js';
 
 const POSITIONS =
   'position,line,size,in_service_since,out_of_service_since,material_next\nV1,A,25,,,\nV2,A,40,,,\n';
@@ -354,6 +355,26 @@ describe('tags, materials and the day of the extract', () => {
   });
 });
 
+describe('a workbook', () => {
+  it('may hold the orders on a sheet of that name, under a title, with days of its own', () => {
+    const rows = [
+      ['Orders of hall 2'],
+      ['position', 'date', 'work', 'material', 'reason'],
+      ['V1', { day: 43831 }, 'fitted', 'EPDM', null],
+      ['V1', { day: 44197 }, 'replaced', 'EPDM', 'leak'],
+    ];
+    const fleet = readFiles({
+      'positions.csv': 'position,size\nV1,25\n',
+      'plant.xlsx': makeWorkbook([{ name: 'Work orders', rows }]),
+    });
+    expect(livesOf(fleet)).toEqual([
+      'V1 EPDM 25 2020-01-01..2021-01-01 row 2',
+      'V1 EPDM 25 2021-01-01..? row 2',
+    ]);
+    expect(withCode(fleet, 'read-from-workbook')).toMatchObject([{ file: 'work-orders.csv' }]);
+  });
+});
+
 describe('lives.csv and work-orders.csv together', () => {
   const both = (lives: string[], orders: string[]): Fleet =>
     read(orders, { 'lives.csv': `position,material,fitted,removed,reason\n${lives.join('\n')}\n` });
@@ -379,6 +400,9 @@ describe('lives.csv and work-orders.csv together', () => {
       'V1 EPDM 25 2018-01-01..2019-01-01',
       'V1 EPDM 25 2019-01-01..2021-01-01',
       'V1 EPDM 25 2021-01-01..?',
+    ]);
+    expect(withCode(fleet, 'life-built')).toMatchObject([
+      { file: 'work-orders.csv', row: 1, done: 'mended' },
     ]);
   });
 
