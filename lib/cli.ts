@@ -20,7 +20,7 @@ const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock a
   weirwise [folder] [--out folder] [--seed number]     plans the plant of a fleet folder
   weirwise start folder                                writes an empty fleet folder to fill in
 
-  folder          the fleet folder: positions.csv, lives.csv and what else there is (default data-demo)
+  folder          the fleet folder: positions.csv, lives.csv or work-orders.csv and what else there is (default data-demo)
   --out folder    where the report and tables go (default out)
   --seed number   seed of the random numbers, a whole number (default 1)
   --help          this text

@@ -29,6 +29,28 @@ export interface RowCount {
   rowsSetAside: number;
 }
 
+/** Where a cleaning rule found something. */
+export interface RuleExample {
+  file: string;
+  row: number | null;
+  column: string | null;
+  value: string | null;
+  done: Done;
+}
+
+/** What one cleaning rule found, as numbers of rows or cells; found = mended + set aside + asked. */
+export interface RuleCount {
+  /** Its name in site.json under "cleaning". */
+  rule: string;
+  on: boolean;
+  found: number;
+  mended: number;
+  setAside: number;
+  /** Used as it stands, and asked about. */
+  asked: number;
+  examples: RuleExample[];
+}
+
 /** All that reading found. The three totals are sums over `files`. */
 export interface Findings {
   rowsIn: number;
@@ -38,6 +60,8 @@ export interface Findings {
   /** Running lives that the history implied but did not list (METHODS: lives that are not there). */
   livesBuilt: number;
   problems: Problem[];
+  /** Every cleaning rule, whether or not it found something. */
+  rules: RuleCount[];
 }
 
 /** A limit of a result, said with what to do about it. */

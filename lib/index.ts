@@ -13,7 +13,7 @@ export { VERSION } from './version.js';
 // What can go wrong, and what was found
 
 export { InputError, type Place, UsageError } from './errors.js';
-export type { Done, Findings, Problem, RowCount, Warning } from './findings.js';
+export type { Done, Findings, Problem, RowCount, RuleCount, RuleExample, Warning } from './findings.js';
 
 // numeric: days and random streams
 
@@ -204,6 +204,7 @@ export * from './recurrence/index.js';
 // fleet: what was read and how it counts
 
 export { type LineWindow, lineWindows } from './fleet/calendar.js';
+export { CLEANING_RULES, type CleaningRule, cleaningTableMarkdown } from './fleet/cleaning/rules.js';
 export { eventTableMarkdown, type LifeEvent, lifeEvent } from './fleet/eventTable.js';
 export { type LifeRow, lifeRow } from './fleet/lifeRows.js';
 export type {

@@ -64,5 +64,5 @@ export function askAboutGaps(lives: LifeTable, positions: readonly Position[], b
   if (first === undefined) return;
   const text = `${count(gaps.length, 'fitting comes', 'fittings come')} more than ${SHORT_GAP_DAYS} days after the removal before it in its position (here ${daysWords(first.days)}).`;
   const todo = 'Is a life missing from the record, or was the position idle?';
-  book.ask(first.row, 'fitted', null, fault('gap-between-lives', text, todo));
+  book.ask(first.row, 'fitted', null, fault('gap-between-lives', text, todo), gaps.length);
 }

@@ -1,6 +1,8 @@
 /** One cell of a file as a value, or what is wrong with it. Nothing is guessed: a fault never comes with a value. */
 import { type Day, dayFromText } from '../numeric/day.js';
 
+import type { Tidied } from './rowBook.js';
+
 /** What is wrong with a cell, in a sentence, and what to do. */
 export interface Fault {
   code: string;
@@ -13,7 +15,7 @@ export interface Cell<T> {
   value: T | null;
   fault: Fault | null;
   /** The text was used after spaces, capitals or spelling were evened out. */
-  tidied?: boolean;
+  tidied?: boolean | Tidied;
 }
 
 export type CellReader<T> = (raw: string) => Cell<T>;

@@ -1,8 +1,8 @@
 /** What the rows of lives.csv say together: from the draft to the table of lives. */
 import { at, floatAt, itemAt } from '../numeric/columns.js';
-import type { Day } from '../numeric/day.js';
 import { askAboutGaps, askAboutOldLives } from './askAboutLives.js';
 import { fault } from './cell.js';
+import { isOn } from './cleaning/rules.js';
 import { type DraftLives, rowsByPosition, UNDATED } from './draftLives.js';
 import { checkLifeDates, type DataSpan } from './lifeDates.js';
 import { checkPositionLives } from './lifeOverlaps.js';
@@ -29,11 +29,12 @@ export function checkLives(
   checkLifeDates(draft, list.positions, span, books.lives);
   const { order, start } = rowsByPosition(draft, list.positions.length);
   const rowsOf = (p: number): Int32Array => order.subarray(at(start, p), at(start, p + 1));
-  for (let p = 0; p < list.positions.length; p++) checkPositionLives(draft, rowsOf(p), books.lives);
+  for (let p = 0; p < list.positions.length; p++)
+    checkPositionLives(draft, rowsOf(p), books.lives, span.cleaning);
   setUndatedAside(draft, books.lives);
-  const built = builtLives(draft, rowsOf, list, materials, span.dataUntil, books);
+  const built = builtLives(draft, rowsOf, list, materials, span, books);
   const lives = lifeTable(draft, order, built);
-  askAboutGaps(lives, list.positions, books.lives);
+  if (isOn(span.cleaning, 'gaps')) askAboutGaps(lives, list.positions, books.lives);
   askAboutOldLives(lives, materials.names, list.positions, span.dataUntil, books.lives);
   return { lives, livesBuilt: built.length };
 }
@@ -67,11 +68,17 @@ function builtLives(
   rowsOf: (p: number) => Int32Array,
   { positions, rows }: PositionList,
   materials: NameList,
-  dataUntil: Day,
+  { dataUntil, cleaning }: DataSpan,
   books: { lives: RowBook; positions: RowBook },
 ): BuiltLife[] {
   return positions.flatMap((position, index) => {
-    const place = { index, position, row: itemAt(rows, index), dataUntil };
+    const place = {
+      index,
+      position,
+      row: itemAt(rows, index),
+      dataUntil,
+      build: isOn(cleaning, 'missing_lives'),
+    };
     const life = buildRunningLife(draft, rowsOf(index), place, materials.add, books);
     return life === null ? [] : [life];
   });

@@ -96,6 +96,43 @@ export const COLUMN_GUIDE: Readonly<Record<CsvFile, TableGuide>> = {
       recorded: { meaning: 'day on which the row was written', unit: 'date', example: '2024-02-12' },
     },
   },
+  'work-orders.csv': {
+    about: 'one row per work order, in place of lives.csv or to go on from it',
+    columns: {
+      position: { meaning: 'where the work was done', unit: 'text', example: 'BR2-V104' },
+      date: { meaning: 'day of the work', unit: 'date', example: '2024-02-11' },
+      work: {
+        meaning:
+          'replaced, opened (for other work: the diaphragm is replaced all the same), fitted (where none was), removed (taken out of service), retightened, inspected (from outside), tested (found tight), calibrated or cancelled',
+        unit: 'word',
+        example: 'replaced',
+      },
+      material: {
+        meaning: 'of the diaphragm that was fitted; empty = as before in this position',
+        unit: 'text',
+        example: 'EPDM',
+      },
+      size: { meaning: 'nominal diameter DN, if not that of the position', unit: 'mm', example: '25' },
+      lot: { meaning: "the maker's lot of the diaphragm that was fitted", unit: 'text', example: 'L2231' },
+      reason: {
+        meaning: 'why the diaphragm before it was taken out, in the words of lives.csv',
+        unit: 'word',
+        example: 'scheduled',
+      },
+      finding: {
+        meaning: 'what the diaphragm taken out looked like, in the words of lives.csv',
+        unit: 'word',
+        example: 'worn',
+      },
+      order: {
+        meaning: 'number of the order; lines of one number within three days are one job',
+        unit: 'text',
+        example: '4711023',
+      },
+      done_by: { meaning: 'who did it: a name, a number or a crew', unit: 'text', example: 'crew 3' },
+      recorded: { meaning: 'day on which the row was written', unit: 'date', example: '2024-02-12' },
+    },
+  },
   'readings.csv': {
     about: 'counters',
     columns: {

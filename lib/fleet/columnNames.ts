@@ -22,6 +22,10 @@ export const CSV_COLUMNS = {
     needed: ['position', 'material'],
     other: ['size', 'lot', 'fitted', 'removed', 'reason', 'finding', 'last_tight', 'fitted_by', 'recorded'],
   },
+  'work-orders.csv': {
+    needed: ['position', 'date', 'work'],
+    other: ['material', 'size', 'lot', 'reason', 'finding', 'order', 'done_by', 'recorded'],
+  },
   'readings.csv': {
     needed: ['position', 'date'],
     other: ['strokes', 'steam_cycles', 'hot_cleans'],
@@ -68,8 +72,22 @@ export const CSV_FILES = Object.keys(CSV_COLUMNS) as CsvFile[];
 export const SITE_FILE = 'site.json';
 /** What the first cell of an example row begins with: such a row is never data. */
 export const EXAMPLE_MARK = 'EXAMPLE ';
-/** Without these there is nothing to plan. */
-export const NEEDED_FILES: readonly CsvFile[] = ['positions.csv', 'lives.csv'];
+/** Without this and one of the two shapes of history there is nothing to plan. */
+export const POSITIONS_FILE = 'positions.csv';
+export const HISTORY_FILES = ['lives.csv', 'work-orders.csv'] as const satisfies readonly CsvFile[];
+
+/** A needed file that is not there; null where none is missing. */
+export function missingNeeded(isThere: (file: CsvFile) => boolean): CsvFile | null {
+  if (!isThere(POSITIONS_FILE)) return POSITIONS_FILE;
+  return HISTORY_FILES.some(isThere) ? null : HISTORY_FILES[0];
+}
+
+/** A history may have either of two shapes. */
+export function orOrders(file: CsvFile): string {
+  return file === HISTORY_FILES[0]
+    ? ` A table with one row per work order is named ${HISTORY_FILES[1]}.`
+    : '';
+}
 
 /** The table that a file holds: lives of lives.csv. */
 export function tableName(file: CsvFile): string {

@@ -3,9 +3,10 @@
 import { InputError } from '../errors.js';
 import { count } from '../numeric/words.js';
 import { type CellReader, type Fault, fault } from './cell.js';
-import { CSV_COLUMNS, type CsvFile, columnsOf, EXAMPLE_MARK, NEEDED_FILES } from './columnNames.js';
+import { CSV_COLUMNS, type CsvFile, columnsOf, EXAMPLE_MARK, POSITIONS_FILE } from './columnNames.js';
 import { type CsvText, eachRecord, firstRecord } from './csvRecords.js';
 import { restoredCell } from './neutralCell.js';
+import { noRows } from './refusals.js';
 import type { RowBook } from './rowBook.js';
 import { plainCells } from './written/plainCells.js';
 import { separatorOf } from './written/separator.js';
@@ -76,9 +77,7 @@ export function openTable(
         row += 1;
         if (row > 0 && !isBlankLine(cells)) takeRow({ cells, row }, csv, book, onRow);
       });
-      if (book.count().rowsIn === 0 && NEEDED_FILES.includes(file)) {
-        throw new InputError('The file has a header and no rows.', { file }, 'Export the rows as well.');
-      }
+      if (file === POSITIONS_FILE && book.count().rowsIn === 0) throw noRows(file);
     },
   };
 }
@@ -230,7 +229,8 @@ export function columnOf<T>(
   return (row) => {
     const raw = table.text(row, place);
     const cell = read(raw);
-    if (cell.tidied === true) table.book.tidy(row.row, column, raw);
+    const { tidied = false } = cell;
+    if (tidied !== false) table.book.tidy(row.row, column, raw, tidied === true ? undefined : tidied);
     return cell;
   };
 }

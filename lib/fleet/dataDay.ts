@@ -5,10 +5,19 @@ import { type Day, dayFromText, textFromDay } from '../numeric/day.js';
 import { count } from '../numeric/words.js';
 import { SITE_FILE } from './columnNames.js';
 import { type DraftLives, KEPT } from './draftLives.js';
+import type { OrderTable } from './workOrders/types.js';
 
 /** At most this share of the days may be slips, and so many days lie between them and the others. */
 const SLIP_SHARE = 0.01;
 const GAP_DAYS = 731;
+
+/** What the history is read from, before it is checked. */
+export interface DatedHistory {
+  draft: DraftLives;
+  orders: OrderTable | null;
+  /** The tables in words. */
+  tables: string;
+}
 
 export interface DataDay {
   dataUntil: Day;
@@ -22,17 +31,17 @@ export interface DataDay {
  * @throws InputError where no day is given and none is in the history, or records begin later
  */
 export function dataDay(
-  draft: DraftLives,
+  history: DatedHistory,
   given: Day | null,
   option: string | undefined,
   recordsFrom: Day | null,
 ): DataDay {
   const named = given ?? optionDay(option);
-  const latest = named === null ? latestDay(draft) : null;
+  const latest = named === null ? latestDay(history) : null;
   const day = named ?? latest?.day ?? null;
   if (day === null) {
     throw new InputError(
-      'There is no day of the extract, and no date in lives.csv to take it from.',
+      `There is no day of the extract, and no date in ${history.tables} to take it from.`,
       { file: SITE_FILE, column: 'data_until' },
       'Give data_until in site.json.',
     );
@@ -44,7 +53,7 @@ export function dataDay(
       'Correct records_from, or give data_until.',
     );
   }
-  return { dataUntil: day, assumed: latest === null ? null : assumedWords(latest) };
+  return { dataUntil: day, assumed: latest === null ? null : assumedWords(latest, history.tables) };
 }
 
 function optionDay(option: string | undefined): Day | null {
@@ -66,8 +75,8 @@ interface Latest {
  * A few days in the far future (a year typed wrongly) do not make the day of the extract: where at most one in a hundred
  * days come after a gap of two years, the last day before the gap is taken.
  */
-function latestDay(draft: DraftLives): Latest | null {
-  const days = daysOf(draft);
+function latestDay({ draft, orders }: DatedHistory): Latest | null {
+  const days = daysOf(draft, orders);
   const last = days[days.length - 1];
   if (last === undefined) return null;
   const first = days.length - Math.floor(SLIP_SHARE * days.length);
@@ -79,7 +88,7 @@ function latestDay(draft: DraftLives): Latest | null {
 }
 
 /** Every day that the history names, in order. */
-function daysOf(draft: DraftLives): Float64Array {
+function daysOf(draft: DraftLives, orders: OrderTable | null): Float64Array {
   const days: Day[] = [];
   for (let i = 0; i < draft.length; i++) {
     if (at(draft.state, i) !== KEPT) continue;
@@ -88,13 +97,15 @@ function daysOf(draft: DraftLives): Float64Array {
       if (Number.isFinite(day)) days.push(day);
     }
   }
+  const ordered = orders === null ? [] : orders.day.subarray(0, orders.length);
+  for (const day of ordered) if (Number.isFinite(day)) days.push(day);
   return Float64Array.from(days).sort();
 }
 
-function assumedWords({ day, slips, last }: Latest): string {
+function assumedWords({ day, slips, last }: Latest, tables: string): string {
   const later =
     slips === 0
       ? ''
       : ` ${count(slips, 'later day')} (up to ${textFromDay(last)}) ${slips === 1 ? 'comes' : 'come'} more than two years after all others and ${slips === 1 ? 'is taken for a slip' : 'are taken for slips'}: give data_until if not.`;
-  return `No data_until: the extract is taken to be of ${textFromDay(day)}, the latest day in lives.csv.${later} If it was made later, diaphragms in place look younger than they are.`;
+  return `No data_until: the extract is taken to be of ${textFromDay(day)}, the latest day in ${tables}.${later} If it was made later, diaphragms in place look younger than they are.`;
 }

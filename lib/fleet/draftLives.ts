@@ -17,13 +17,16 @@ export const REPEATED = 4;
 /** The columns of a `LifeTable` while they are being filled; a material that is not known is -1. */
 export interface DraftLives extends Omit<LifeTable, 'length'> {
   length: number;
+  /** Rows above this number are those of work-orders.csv, counted on from it; Infinity where lives.csv is the only table. */
+  readonly ordersAfter: number;
   /** One of the five states above. */
   readonly state: Uint8Array;
 }
 
-export function draftLives(capacity: number): DraftLives {
+export function draftLives(capacity: number, ordersAfter = Infinity): DraftLives {
   return {
     length: 0,
+    ordersAfter,
     position: new Int32Array(capacity),
     material: new Int32Array(capacity),
     size: new Float64Array(capacity),
@@ -38,6 +41,12 @@ export function draftLives(capacity: number): DraftLives {
     row: new Int32Array(capacity),
     state: new Uint8Array(capacity),
   };
+}
+
+/** The row of a life as a text: 12, or 12 of work-orders.csv where both tables are there. */
+export function rowText({ ordersAfter }: DraftLives, row: number): string {
+  if (row <= ordersAfter) return String(row);
+  return ordersAfter === 0 ? String(row) : `${row - ordersAfter} of work-orders.csv`;
 }
 
 /** Still in place: no removal on record. */

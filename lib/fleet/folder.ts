@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import { readdir, readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { InputError } from '../errors.js';
-import { CSV_FILES, NEEDED_FILES, SITE_FILE } from './columnNames.js';
+import { CSV_FILES, type CsvFile, missingNeeded, orOrders, SITE_FILE } from './columnNames.js';
 import { MOST_BYTES, megabytes } from './csvText.js';
 import { WORKBOOK } from './workbook/sheetTables.js';
 
@@ -26,8 +26,8 @@ const PACKED = /\.gz$/i;
  */
 export async function readFolder(folder: string): Promise<FolderBytes> {
   const names = (await listFolder(folder)).sort();
-  const missing = NEEDED_FILES.find((name) => !names.includes(name) && !names.includes(`${name}.gz`));
-  if (missing !== undefined && !names.some((name) => WORKBOOK.test(name))) {
+  const missing = missingNeeded((name) => names.includes(name) || names.includes(`${name}.gz`));
+  if (missing !== null && !names.some((name) => WORKBOOK.test(name))) {
     throw missingFile(folder, missing, names);
   }
   const files = new Map<string, Uint8Array>();
@@ -64,14 +64,14 @@ function folderError(folder: string, code: string): InputError {
     return new InputError(
       'There is no such folder.',
       { file: folder },
-      'Name a folder that holds positions.csv and lives.csv.',
+      'Name a folder that holds positions.csv and lives.csv or work-orders.csv.',
     );
   }
   if (code === 'ENOTDIR') {
     return new InputError(
       'This is not a folder.',
       { file: folder },
-      'Name the folder that holds positions.csv and lives.csv, not a file.',
+      'Name the folder that holds positions.csv and lives.csv or work-orders.csv, not a file.',
     );
   }
   return new InputError(
@@ -81,7 +81,7 @@ function folderError(folder: string, code: string): InputError {
   );
 }
 
-function missingFile(folder: string, missing: string, names: readonly string[]): InputError {
+function missingFile(folder: string, missing: CsvFile, names: readonly string[]): InputError {
   const alike = names.find((name) => name.toLowerCase() === missing);
   const tables = names.filter((name) => TABLE.test(name));
   const there =
@@ -89,7 +89,9 @@ function missingFile(folder: string, missing: string, names: readonly string[]):
   return new InputError(
     `The folder ${folder} does not hold this file. ${there}`,
     { file: missing },
-    alike === undefined ? 'Save the table as CSV or XLSX under this name.' : `Rename ${alike} to ${missing}.`,
+    alike === undefined
+      ? `Save the table as CSV or XLSX under this name.${orOrders(missing)}`
+      : `Rename ${alike} to ${missing}.`,
   );
 }
 

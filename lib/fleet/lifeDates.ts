@@ -2,6 +2,7 @@
 import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { type Fault, fault } from './cell.js';
+import { type Cleaning, isOn, isTooMuch } from './cleaning/rules.js';
 import { type DraftLives, GONE, isRunning, KEPT, leaked, PAST, reasonOf, UNDATED } from './draftLives.js';
 import type { RowBook } from './rowBook.js';
 import { type Position, REASONS } from './types.js';
@@ -9,6 +10,7 @@ import { type Position, REASONS } from './types.js';
 export interface DataSpan {
   recordsFrom: Day | null;
   dataUntil: Day;
+  cleaning: Cleaning;
 }
 
 const RETIRED = REASONS.indexOf('retired');
@@ -33,11 +35,12 @@ export function checkLifeDates(
       setAside(draft, i, book, why);
       continue;
     }
+    if (floatAt(draft.removed, i) < floatAt(draft.fitted, i)) draft.fitted[i] = Number.NaN;
     endAtExtract(draft, i, span, book);
     endWithService(draft, i, position, span, book);
     checkSecondDays(draft, i, span, book);
     checkWatched(draft, i, position, span, book);
-    askAboutSize(draft, i, position, book);
+    if (isOn(span.cleaning, 'sizes')) askAboutSize(draft, i, position, book);
   }
 }
 
@@ -51,18 +54,27 @@ function contradiction(
   draft: DraftLives,
   i: number,
   position: Position,
-  { dataUntil }: DataSpan,
+  { dataUntil, cleaning }: DataSpan,
 ): Contradiction | null {
   const fitted = floatAt(draft.fitted, i);
   const removed = floatAt(draft.removed, i);
   const out = position.outOfServiceSince;
   if (fitted > dataUntil) return { column: 'fitted', day: fitted, why: fittedLater(dataUntil) };
-  if (removed < fitted) return { column: 'removed', day: removed, why: removedFirst(fitted) };
+  if (removed < fitted && isOn(cleaning, 'removed_before_fitted'))
+    return { column: 'removed', day: removed, why: removedFirst(fitted) };
+  const ahead = removed - dataUntil;
+  if (ahead > 0 && (!isOn(cleaning, 'future_dates') || isTooMuch(cleaning, 'future_dates', ahead)))
+    return { column: 'removed', day: removed, why: removedLater(dataUntil) };
   if (isRunning(draft, i) && reasonOf(draft, i) !== 'unknown')
     return { column: 'removed', day: null, why: NO_REMOVAL };
   if (out === null || out > dataUntil) return null;
   if (fitted >= out) return { column: 'fitted', day: fitted, why: outOfService(out) };
-  if (removed > out && leaked(draft, i)) return { column: 'removed', day: removed, why: outOfService(out) };
+  const beyond =
+    !isOn(cleaning, 'out_of_service') ||
+    isTooMuch(cleaning, 'out_of_service', Math.min(removed, dataUntil) - out);
+  const later = removed > out || (Number.isNaN(removed) && !isOn(cleaning, 'out_of_service'));
+  if (later && (leaked(draft, i) || beyond))
+    return { column: 'removed', day: removed, why: outOfService(out) };
   return null;
 }
 
@@ -75,6 +87,14 @@ function fittedLater(dataUntil: Day): Fault {
   return fault(
     'fitted-after-data',
     `It was fitted after the extract was made (${textFromDay(dataUntil)}).`,
+    'Correct the date, or data_until in site.json.',
+  );
+}
+
+function removedLater(dataUntil: Day): Fault {
+  return fault(
+    'removed-after-data',
+    `It was removed after the extract was made (${textFromDay(dataUntil)}).`,
     'Correct the date, or data_until in site.json.',
   );
 }

@@ -12,7 +12,8 @@ import { at, floatAt } from '../numeric/columns.js';
 import { textFromDay } from '../numeric/day.js';
 import { daysWords } from '../numeric/words.js';
 import { type Fault, fault } from './cell.js';
-import { type DraftLives, endOf, GONE, isRunning, KEPT, REPEATED, UNDATED } from './draftLives.js';
+import { ALL_ON, type Cleaning, isOn } from './cleaning/rules.js';
+import { type DraftLives, endOf, GONE, isRunning, KEPT, REPEATED, rowText, UNDATED } from './draftLives.js';
 import type { RowBook } from './rowBook.js';
 
 /** Days by which neighbours may overlap and still be used. */
@@ -21,12 +22,17 @@ export const SLIP_DAYS = 3;
 const MOST_IN_CLASH = 200;
 
 /** Checks the rows of one position, given in order of time. */
-export function checkPositionLives(draft: DraftLives, rows: Int32Array, book: RowBook): void {
+export function checkPositionLives(
+  draft: DraftLives,
+  rows: Int32Array,
+  book: RowBook,
+  cleaning: Cleaning = ALL_ON,
+): void {
   if (rows.length < 2) return;
-  dropRepeats(draft, rows, book);
+  if (isOn(cleaning, 'repeated_rows')) dropRepeats(draft, rows, book);
   dropLeftOpen(draft, rows, book);
   dropSecondUndated(draft, rows, book);
-  dropOverlaps(draft, keptOf(draft, rows), book);
+  if (isOn(cleaning, 'overlaps')) dropOverlaps(draft, keptOf(draft, rows), book);
 }
 
 function keptOf(draft: DraftLives, rows: Int32Array): number[] {
@@ -51,7 +57,7 @@ function dropRepeats(draft: DraftLives, rows: Int32Array, book: RowBook): void {
       continue;
     }
     draft.state[i] = REPEATED;
-    const text = `The row repeats row ${at(draft.row, first)}.`;
+    const text = `The row repeats row ${rowText(draft, at(draft.row, first))}.`;
     book.setAside(at(draft.row, i), null, null, fault('life-duplicate', text, 'Take one of them out.'));
   }
 }
@@ -160,7 +166,7 @@ function resolveChain(draft: DraftLives, chain: readonly number[], book: RowBook
     const worst = chain.filter((i) => clashes.get(i)?.size === most);
     const withRows = worst.map((i) => [...(clashes.get(i) ?? [])].map((j) => at(draft.row, j)));
     worst.forEach((i, k) => {
-      setAside(draft, i, book, clash(rowNames(withRows[k] ?? [])));
+      setAside(draft, i, book, clash(rowNames(draft, withRows[k] ?? [])));
     });
     for (const i of worst) {
       clashes.delete(i);
@@ -177,7 +183,7 @@ function clashesOf(draft: DraftLives, chain: readonly number[], book: RowBook): 
       const overlap = endOf(draft, a) - floatAt(draft.fitted, b);
       if (overlap <= 0) continue;
       if (isSlip(draft, a, b)) {
-        const text = `It was fitted ${daysWords(overlap)} before the diaphragm before it was removed (row ${at(draft.row, a)}).`;
+        const text = `It was fitted ${daysWords(overlap)} before the diaphragm before it was removed (row ${rowText(draft, at(draft.row, a))}).`;
         const day = textFromDay(floatAt(draft.fitted, b));
         book.ask(at(draft.row, b), 'fitted', day, fault('lives-touch', text, 'Check both dates.'));
         continue;
@@ -199,8 +205,11 @@ function isSlip(draft: DraftLives, a: number, b: number): boolean {
   return overlap <= SLIP_DAYS && endOf(draft, b) > endOf(draft, a) && overlap < shorter / 2;
 }
 
-function rowNames(rows: readonly number[]): string {
-  const shown = [...rows].sort((a, b) => a - b).slice(0, 5);
+function rowNames(draft: DraftLives, rows: readonly number[]): string {
+  const shown = [...rows]
+    .sort((a, b) => a - b)
+    .slice(0, 5)
+    .map((row) => rowText(draft, row));
   const more = rows.length > shown.length ? ` and ${rows.length - shown.length} more` : '';
   return `${rows.length === 1 ? 'row' : 'rows'} ${shown.join(', ')}${more}`;
 }

@@ -1,6 +1,8 @@
 /** The plant's own names for columns, words and tags, from site.json: simple replacements, theirs to ours. */
 import { InputError } from '../errors.js';
 import { tidyText } from './cell.js';
+import { readCleaning } from './cleaning/readCleaning.js';
+import type { Cleaning } from './cleaning/rules.js';
 import { CSV_FILES, type CsvFile, columnsOf, SITE_FILE } from './columnNames.js';
 import { readFormats } from './formats.js';
 import type { SiteFile } from './siteSchema.js';
@@ -13,12 +15,13 @@ export interface Mappings {
   values: ReadonlyMap<string, ReadonlyMap<string, string>>;
   /** What the plant says of how each file is written. */
   formats: ReadonlyMap<CsvFile, FileFormat>;
+  cleaning: Cleaning;
   /** A tag, and the tag it is read as. */
   aliases: ReadonlyMap<string, string>;
 }
 
 /** Columns whose words may be replaced. */
-const WORD_COLUMNS = ['reason', 'finding', 'criticality', 'stop_for', 'material', 'line', 'duty'];
+const WORD_COLUMNS = ['reason', 'finding', 'work', 'criticality', 'stop_for', 'material', 'line', 'duty'];
 
 /**
  * Reads `"columns": { "lives.csv": { "Date in": "fitted" } }`, `"values": { "reason": { "Leakage": "leak" } }` and
@@ -30,6 +33,7 @@ export function readMappings(file: SiteFile): Mappings {
     columns: new Map(Object.entries(file.columns ?? {}).map(([name, given]) => columnMapping(name, given))),
     values: new Map(Object.entries(file.values ?? {}).map(([column, given]) => valueMapping(column, given))),
     formats: readFormats(file),
+    cleaning: readCleaning(file.cleaning),
     aliases: textMap(['aliases'], file.aliases ?? {}, tidyText),
   };
 }

@@ -1,20 +1,15 @@
 /** A fleet folder in, one checked `Fleet` out, with everything that was found on the way. */
 import { askAboutSettings } from './askAboutSettings.js';
 import { fault } from './cell.js';
-import { checkLives } from './checkLives.js';
 import { CSV_FILES, type CsvFile, SITE_FILE } from './columnNames.js';
 import type { CsvTable } from './csvTable.js';
-import { dataDay } from './dataDay.js';
 import { type FolderBytes, readFolder } from './folder.js';
-import { type NameList, nameList } from './names.js';
+import { type History, readHistory } from './readHistory.js';
 import { askAboutUse, readItems } from './readItems.js';
-import { readLives } from './readLives.js';
 import { readMonthlyUse } from './readMonthlyUse.js';
 import { readLots, readOrders } from './readOrders.js';
-import { readPositions } from './readPositions.js';
 import { noReadings, readReadings } from './readReadings.js';
 import { readShutdowns } from './readShutdowns.js';
-import { nothingUsable } from './refusals.js';
 import { findingsOf, type RowBook, rowBook } from './rowBook.js';
 import { readSettings, type Settings } from './settings.js';
 import { tableTexts } from './tableTexts.js';
@@ -46,7 +41,7 @@ export function fleetOf(bytes: FolderBytes, options: ReadOptions = {}): Fleet {
   const books = booksOf(tables, siteBook, [...bytes.unread, ...unread]);
   const open = (file: CsvFile): CsvTable | null =>
     tables.get(file)?.(settings.mappings, bookOf(books, file)) ?? null;
-  const history = readHistory(open, settings, options, books);
+  const history = readHistory(open, settings, options.dataUntil);
   const { positions, lives, materials, site } = history;
 
   const shelf = readShelf(open, settings, history, books);
@@ -67,7 +62,7 @@ export function fleetOf(bytes: FolderBytes, options: ReadOptions = {}): Fleet {
     shutdowns:
       shutdowns === null ? [] : readShutdowns(shutdowns, positions, settings.mappings, site.dataUntil),
     filesRead: [...tables.keys(), ...(bytes.files.has(SITE_FILE) ? [SITE_FILE] : [])].sort(),
-    findings: findingsOf([...books.values()], history.livesBuilt),
+    findings: findingsOf([...books.values()], history.livesBuilt, settings.mappings.cleaning),
     inputsHash: bytes.hash,
   };
 }
@@ -93,49 +88,11 @@ function bookOf(books: Books, file: string): RowBook {
   return books.get(file) ?? rowBook(file);
 }
 
-/** Positions and lives, and the day of the extract that both are held against. */
-function readHistory(open: Open, settings: Settings, options: ReadOptions, books: Books) {
-  const names = { materials: nameList(), lots: nameList(), fitters: nameList() };
-  const list = readPositions(needed(open, 'positions.csv'), settings.mappings, names.materials);
-  const draft = readLives(needed(open, 'lives.csv'), list.positions, settings.mappings, names);
-  spellNext(list.positions, names.materials);
-  const livesBook = bookOf(books, 'lives.csv');
-  if (draft.state.subarray(0, draft.length).every((state) => state > 0)) throw nothingUsable(livesBook);
-
-  const { recordsFrom, assumed } = settings.site;
-  const day = dataDay(draft, settings.dataUntil, options.dataUntil, recordsFrom);
-  const span = { recordsFrom, dataUntil: day.dataUntil };
-  const checked = checkLives(draft, list, names.materials, span, {
-    lives: livesBook,
-    positions: bookOf(books, 'positions.csv'),
-  });
-  if (checked.lives.length === checked.livesBuilt) throw nothingUsable(livesBook);
-  const site = {
-    ...settings.site,
-    dataUntil: day.dataUntil,
-    assumed: day.assumed === null ? assumed : [...assumed, day.assumed],
-  };
-  return { ...names, ...checked, positions: list.positions, site };
-}
-
-/** Spells what will be fitted next as the lives do, and adds materials that no life has yet. */
-function spellNext(positions: readonly Position[], materials: NameList): void {
-  for (const position of positions) {
-    if (position.materialNext === null) continue;
-    materials.add(position.materialNext);
-    position.materialNext = materials.spelling(position.materialNext);
-  }
-}
-
-function needed(open: Open, file: CsvFile): CsvTable {
-  return open(file) as CsvTable;
-}
-
 /** Items, orders and lots; empty where their files are not there. */
 function readShelf(
   open: Open,
   { mappings }: Settings,
-  { lives, materials, positions, site }: ReturnType<typeof readHistory>,
+  { lives, materials, positions, site }: History,
   books: Books,
 ): Pick<Fleet, 'items' | 'orders' | 'deliveries' | 'lots' | 'monthlyUse'> {
   const itemTable = open('items.csv');

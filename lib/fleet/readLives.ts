@@ -10,13 +10,13 @@ import {
   fault,
   numberCell,
   remembered,
-  tidyText,
   wordCell,
 } from './cell.js';
 import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
 import { type DraftLives, draftLives, GONE, KEPT } from './draftLives.js';
 import { type Mappings, wordsOf } from './mappings.js';
 import { type NameList, nameCell } from './names.js';
+import { positionCell } from './positionCell.js';
 import { mended, SIZE_RULE } from './readPositions.js';
 import { FINDINGS_AT_REMOVAL, type Position, REASONS } from './types.js';
 
@@ -35,8 +35,8 @@ export function readLives(
   positions: readonly Position[],
   mappings: Mappings,
   names: LifeNames,
+  draft: DraftLives = draftLives(table.mostRows),
 ): DraftLives {
-  const draft = draftLives(table.mostRows);
   const read = lifeReader(table, positions, mappings, names);
   let withoutReason = 0;
   table.forEach((row) => {
@@ -71,7 +71,7 @@ function lifeReader(table: CsvTable, positions: readonly Position[], mappings: M
   const { book } = table;
   const column = <T>(name: string, cell: CellReader<T>) => columnOf(table, name, remembered(cell));
   const optional = <T>(name: string, cell: CellReader<T>) => mended(table, name, column(name, cell));
-  const position = column('position', positionCell(positions, mappings.aliases));
+  const position = column('position', positionCell(positions, mappings));
   const material = column('material', nameCell(names.materials, wordsOf(mappings, 'material')));
   const size = column('size', numberCell(SIZE_RULE));
   const fitted = column('fitted', dateCell);
@@ -139,33 +139,3 @@ function firstBroken(cells: {
   }
   return null;
 }
-
-/** A tag as the number of its position: as written, or else the only one that differs in capitals alone. */
-export function positionCell(
-  positions: readonly Position[],
-  aliases: ReadonlyMap<string, string>,
-): CellReader<number> {
-  const exact = new Map(positions.map(({ position }, p) => [position, p]));
-  const alike = new Map<string, number>();
-  positions.forEach(({ position }, p) => {
-    const key = position.toLowerCase();
-    alike.set(key, alike.has(key) ? AMBIGUOUS : p);
-  });
-  return (raw) => {
-    const text = tidyText(raw);
-    if (text === '') return { value: null, fault: null };
-    const tag = aliases.get(text) ?? text;
-    const value = exact.get(tag) ?? alike.get(tag.toLowerCase()) ?? AMBIGUOUS;
-    if (value === AMBIGUOUS) return { value: null, fault: UNKNOWN_TAG };
-    return { value, fault: null, tidied: positions[value]?.position !== raw };
-  };
-}
-
-/** Two tags differ in capitals only, so a third spelling is neither. */
-const AMBIGUOUS = -1;
-
-const UNKNOWN_TAG = fault(
-  'position-unknown',
-  'positions.csv has no such tag.',
-  'Add the position there, correct the tag, or say in site.json under "aliases" which tag it is.',
-);

@@ -4,7 +4,7 @@ import { type Day, textFromDay } from '../numeric/day.js';
 import { dateCell, type Fault, fault, numberCell, remembered } from './cell.js';
 import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
 import type { Mappings } from './mappings.js';
-import { positionCell } from './readLives.js';
+import { positionCell } from './positionCell.js';
 import { mended } from './readPositions.js';
 import type { Position, ReadingTable } from './types.js';
 
@@ -61,7 +61,7 @@ function twice(before: number): Fault {
 function readingReader(table: CsvTable, positions: readonly Position[], mappings: Mappings, dataUntil: Day) {
   const counter = (column: string) =>
     mended(table, column, columnOf(table, column, numberCell({ least: 0 })));
-  const position = columnOf(table, 'position', remembered(positionCell(positions, mappings.aliases)));
+  const position = columnOf(table, 'position', remembered(positionCell(positions, mappings)));
   const date = columnOf(table, 'date', remembered(dateCell));
   const strokes = counter('strokes');
   const steam = counter('steam_cycles');

@@ -4,6 +4,11 @@ import { InputError } from '../errors.js';
 import { amount } from '../numeric/words.js';
 import type { RowBook } from './rowBook.js';
 
+/** A header alone. */
+export function noRows(file: string): InputError {
+  return new InputError('The file has a header and no rows.', { file }, 'Export the rows as well.');
+}
+
 /** No row of a needed file can be used: the first reason stands for all, with how many rows have each. */
 export function nothingUsable(book: RowBook): InputError {
   const problems = book.problems().filter((problem) => problem.done === 'set aside' && problem.row !== null);

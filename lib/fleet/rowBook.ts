@@ -1,6 +1,8 @@
 /** Keeps the books of reading: how many rows came in, which were set aside, and every problem found. */
-import type { Done, Findings, Problem, RowCount } from '../findings.js';
+import type { Done, Findings, Problem, RowCount, RuleExample } from '../findings.js';
 import type { Fault } from './cell.js';
+import { type CodeTally, countRules, MOST_EXAMPLES } from './cleaning/countRules.js';
+import type { Cleaning } from './cleaning/rules.js';
 import { CSV_FILES, type CsvFile } from './columnNames.js';
 
 /** Problems of one code and file that are listed one by one; further ones are counted in one line. */
@@ -31,14 +33,16 @@ export interface RowBook {
   setAside(row: number, column: string | null, value: string | null, fault: Fault): void;
   /** Says that a value of a row was put right or left out, while the row is used. */
   mend(row: number | null, column: string | null, value: string | null, fault: Fault): void;
-  /** Asks about something that is used as it stands. */
-  ask(row: number | null, column: string | null, value: string | null, fault: Fault): void;
+  /** Asks about something that is used as it stands, here and in so many places altogether. */
+  ask(row: number | null, column: string | null, value: string | null, fault: Fault, times?: number): void;
   /** Counts a small mend that is said once per column, such as spaces taken off (unless another is given). */
   tidy(row: number, column: string, value: string, what?: Tidied): void;
   /** Notes on a file or setting that is left out as a whole; no row is counted. */
   leaveOut(column: string | null, value: string | null, fault: Fault): void;
   count(): RowCount;
   problems(): Problem[];
+  /** How often each code was met, with the first examples. */
+  tallies(): CodeTally[];
 }
 
 interface Tally {
@@ -53,6 +57,7 @@ export function rowBook(file: string): RowBook {
   const listed = new Map<string, Problem[]>();
   const beyond = new Map<string, number>();
   const tidied = new Map<string, Tally>();
+  const met = new Map<string, CodeTally>();
   let rowsIn = 0;
   let rowsSetAside = 0;
 
@@ -62,7 +67,9 @@ export function rowBook(file: string): RowBook {
     column: string | null,
     value: string | null,
     fault: Fault,
+    times = 1,
   ): void {
+    meet(met, { file, row, column, value, done }, fault.code, times);
     const key = `${fault.code} ${done}`;
     const list = listed.get(key) ?? [];
     listed.set(key, list);
@@ -80,9 +87,10 @@ export function rowBook(file: string): RowBook {
       add('set aside', row, column, value, fault);
     },
     mend: (row, column, value, fault) => add('mended', row, column, value, fault),
-    ask: (row, column, value, fault) => add('used', row, column, value, fault),
+    ask: (row, column, value, fault, times) => add('used', row, column, value, fault, times),
     leaveOut: (column, value, fault) => add('set aside', null, column, value, fault),
     tidy: (row, column, value, what = SPELLING) => {
+      meet(met, { file, row, column, value, done: 'mended' }, what.code, 1);
       const key = what === SPELLING ? column : `${column} ${what.code}`;
       const tally = tidied.get(key);
       if (tally === undefined) tidied.set(key, { what, column, row, value, times: 1 });
@@ -94,7 +102,20 @@ export function rowBook(file: string): RowBook {
       ...[...beyond].flatMap(([key, times]) => beyondProblems(listed.get(key)?.[0], times)),
       ...[...tidied.values()].map((tally) => tidyProblem(file, tally)),
     ],
+    tallies: () => [...met.values()],
   };
+}
+
+function meet(met: Map<string, CodeTally>, place: RuleExample, code: string, times: number): void {
+  const key = `${code} ${place.done}`;
+  let tally = met.get(key);
+  if (tally === undefined) {
+    tally = { code, done: place.done, times: 0, examples: [] };
+    met.set(key, tally);
+  }
+  tally.times += times;
+  if (tally.examples.length >= MOST_EXAMPLES) return;
+  tally.examples.push({ ...place, value: place.value === null ? null : shortened(place.value) });
 }
 
 function beyondProblems(first: Problem | undefined, times: number): Problem[] {
@@ -122,7 +143,7 @@ function shortened(value: string): string {
 }
 
 /** The books of all files as one: totals are sums over the files. */
-export function findingsOf(books: readonly RowBook[], livesBuilt: number): Findings {
+export function findingsOf(books: readonly RowBook[], livesBuilt: number, cleaning: Cleaning): Findings {
   const counted = books.map((book) => book.count());
   const files = counted.filter(({ file }) => CSV_FILES.includes(file as CsvFile));
   const total = (of: (count: RowCount) => number): number => files.reduce((sum, count) => sum + of(count), 0);
@@ -133,5 +154,9 @@ export function findingsOf(books: readonly RowBook[], livesBuilt: number): Findi
     files,
     livesBuilt,
     problems: books.flatMap((book) => book.problems()),
+    rules: countRules(
+      books.flatMap((book) => book.tallies()),
+      cleaning,
+    ),
   };
 }

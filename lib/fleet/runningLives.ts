@@ -25,6 +25,8 @@ export interface Place {
   /** Data row in positions.csv. */
   row: number;
   dataUntil: Day;
+  /** False where the plant wants no life built: it is said that the position has none. */
+  build: boolean;
 }
 
 /**
@@ -44,6 +46,10 @@ export function buildRunningLife(
   const removed = last === null ? -Infinity : floatAt(draft.removed, last);
   if (last !== null && reasonOf(draft, last) === 'retired' && doubt < removed) {
     retire(place, removed, books.positions);
+    return null;
+  }
+  if (!place.build) {
+    books.positions.ask(place.row, 'position', place.position.position, NONE_BUILT);
     return null;
   }
   const material = lastMaterial(draft, rows, last) ?? nextMaterial(place.position, materialNumber);
@@ -119,6 +125,11 @@ function lifeBuilt(fitted: number, removedOnce: boolean) {
   return fault('life-built', text, 'List it, with its fitting date and no removal.');
 }
 
+const NONE_BUILT = fault(
+  'position-without-life',
+  'No diaphragm is listed as in place and site.json wants none built, so it cannot be planned.',
+  'List the diaphragm in place.',
+);
 const NOTHING_ON_RECORD = fault(
   'position-without-life',
   'No life of this position can be used and material_next is empty, so it cannot be planned.',

@@ -10,7 +10,14 @@ import { type Mappings, readMappings } from './mappings.js';
 import { noMoney, readMoney } from './money.js';
 import type { RowBook } from './rowBook.js';
 import { settingError } from './settingError.js';
-import { type MoneyFile, moneySchema, type SiteFile, siteSchema, targetsSchema } from './siteSchema.js';
+import {
+  cleaningSchema,
+  type MoneyFile,
+  moneySchema,
+  type SiteFile,
+  siteSchema,
+  targetsSchema,
+} from './siteSchema.js';
 import { readStores } from './stores.js';
 import { readTargets } from './targets.js';
 import type { Money, Site } from './types.js';
@@ -64,7 +71,7 @@ function moneyOf(file: MoneyFile, assumed: string[]): Money {
 }
 
 const NO_RECORDS_FROM =
-  'No records_from: every life in lives.csv is taken to have been watched since it was fitted. If records began later, ' +
+  'No records_from: every life in the history is taken to have been watched since it was fitted. If records began later, ' +
   'lives look longer than they are.';
 
 const NO_DISCOUNT_RATE =
@@ -135,6 +142,7 @@ function leaveOutUnknown(file: SiteFile, book: RowBook): void {
     ['', file, Object.keys(siteSchema.shape)],
     ['money.', file.money, Object.keys(moneySchema.shape)],
     ['targets.', file.targets, Object.keys(targetsSchema.shape)],
+    ['cleaning.', file.cleaning, Object.keys(cleaningSchema.shape)],
   ];
   for (const [prefix, settings, known] of rooms) {
     for (const name of Object.keys(settings ?? {})) {

@@ -1,6 +1,7 @@
 /** The shape of site.json, checked by zod. Everything may be left out. */
 import * as z from 'zod';
 import { dayFromText } from '../numeric/day.js';
+import { SWITCHABLE } from './cleaning/rules.js';
 import { CRITICALITIES, FINDINGS_AT_REMOVAL, type FindingAtRemoval } from './types.js';
 
 const date = z
@@ -104,6 +105,14 @@ const formatSchema = z.strictObject(
   'must be an object { "separator": , "decimal": , "dates": , "encoding": , "units": }',
 );
 
+/** Cleaning rules that can be switched off, and how much a mend may alter the length of a life. */
+export const cleaningSchema = z.looseObject({
+  ...(Object.fromEntries(
+    SWITCHABLE.map((name) => [name, z.boolean('must be true or false').optional()]),
+  ) as Record<string, z.ZodOptional<z.ZodBoolean>>),
+  most_days: amount.max(36_525, 'must be at most 36525').optional(),
+});
+
 /** Findings that can be damage: sound and unknown cannot. */
 const damageWords = FINDINGS_AT_REMOVAL.filter((word) => word !== 'sound' && word !== 'unknown');
 
@@ -144,6 +153,7 @@ export const siteSchema = z.looseObject(
     columns: byName.optional(),
     values: byName.optional(),
     aliases: byName.optional(),
+    cleaning: cleaningSchema.optional(),
   },
   'must hold settings in curly brackets: { "name": ... }',
 );

@@ -1,6 +1,6 @@
 /** Where each table of a folder comes from: its own CSV file, or a sheet of a workbook. */
 import { InputError } from '../errors.js';
-import { CSV_FILES, type CsvFile, NEEDED_FILES, tableName } from './columnNames.js';
+import { CSV_FILES, type CsvFile, missingNeeded, orOrders, tableName } from './columnNames.js';
 import { type CsvTable, openTable } from './csvTable.js';
 import { MOST_BYTES, textOf } from './csvText.js';
 import type { FolderBytes } from './folder.js';
@@ -35,14 +35,14 @@ export function tableTexts({ files }: FolderBytes, mappings: Mappings, mostBytes
       tables.set(file, fromSheet(file, sheet));
     }
   }
-  const missing = NEEDED_FILES.find((file) => !tables.has(file));
-  if (missing !== undefined) throw missingTable(missing, workbooks);
+  const missing = missingNeeded((file) => tables.has(file));
+  if (missing !== null) throw missingTable(missing, workbooks);
   return { tables, unread: workbooks.map(({ file }) => file).filter((file) => !used.has(file)) };
 }
 
 function fromFile(file: CsvFile, bytes: Uint8Array, mostBytes: number): TableOpener {
   return (mappings, book) => {
-    const format = mappings.formats.get(file) ?? {};
+    const format = { ...mappings.formats.get(file), cleaning: mappings.cleaning };
     const text = textOf(file, bytes, format.encoding, book, mostBytes);
     return openTable(file, text, { renamed: mappings.columns.get(file) ?? new Map(), format }, book);
   };
@@ -58,6 +58,7 @@ function fromSheet(file: CsvFile, sheet: SheetTable): TableOpener {
       decimal: '.',
       ...(dates && { dates }),
       ...(units && { units }),
+      cleaning: mappings.cleaning,
     } as const;
     return openTable(file, sheet.text, { renamed: mappings.columns.get(file) ?? new Map(), format }, book);
   };
@@ -72,6 +73,6 @@ function missingTable(file: CsvFile, workbooks: readonly Workbook[]): InputError
   return new InputError(
     `The table is in no file and on no sheet of a workbook.${there}`,
     { file },
-    `Save it as ${file} or ${name}.xlsx, or name its sheet "${name}".`,
+    `Save it as ${file} or ${name}.xlsx, or name its sheet "${name}".${orOrders(file)}`,
   );
 }

@@ -76,7 +76,10 @@ export interface LifeTable {
   readonly fittedBy: Int32Array;
   /** Day the row was recorded; NaN where not known. */
   readonly recorded: Float64Array;
-  /** Data row of lives.csv from 1; 0 for a running life that was built from the history. */
+  /**
+   * Data row of lives.csv from 1; 0 for a running life that was built from the history. Of a life from orders: the row of work-orders.csv
+   * that ended it, or fitted it where it is running, counted on after the lines of lives.csv where both are there.
+   */
   readonly row: Int32Array;
 }
 

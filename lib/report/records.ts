@@ -2,6 +2,7 @@
 import { amount, count } from '../chart/words.js';
 import type { Problem } from '../findings.js';
 import type { Plan } from '../planTypes.js';
+import { rulesPart } from './cleaningRules.js';
 import { dataTable, type Html, html, name, prose } from './markup.js';
 
 const MOST_KINDS = 40;
@@ -32,7 +33,7 @@ ${dataTable({
     { title: 'Set aside', number: true },
   ],
   rows,
-})}${problemsPart(findings.problems)}</section>
+})}${rulesPart(findings.rules)}${problemsPart(findings.problems)}</section>
 `;
 }
 

@@ -60,7 +60,7 @@ const SETTINGS = `{
   // Your own words: how dates are written, names of columns, words in cells, tags that changed.
   // , "formats": { "all": { "dates": "day first" } }
   // , "columns": { "lives.csv": { "Date in": "fitted", "Date out": "removed" } }
-  // , "values": { "reason": { "Leakage": "leak", "Preventive": "scheduled" } }
+  // , "values": { "reason": { "Leakage": "leak", "Preventive": "scheduled" }, "work": { "Diaphragm exchange": "replaced" } }
   // , "aliases": { "V-0017": "V-17" }
 }
 `;

@@ -22,6 +22,13 @@ const STEPS: readonly { files: string; what: string; where: string; gives: strin
     gives: 'Life of each group with its range, interval, demand. Fifty rows are enough to begin.',
   },
   {
+    files: 'work-orders.csv',
+    what: 'In place of lives.csv: one row for each job at a valve, as the maintenance system has them: position, date, what was done, reason.',
+    where:
+      'Export of the work orders of the valves. Say in site.json under "values", "work", what your words mean.',
+    gives: 'The same: lives are built from one opening to the next.',
+  },
+  {
     files: 'site.json: records_from, data_until',
     what: 'The first day from which no replacement is missing, and the day of the export.',
     where: 'The day the maintenance system came into use, or the first page of the log book.',
@@ -55,7 +62,7 @@ const STEPS: readonly { files: string; what: string; where: string; gives: strin
 
 export function startPage(): string {
   const body = html`<h1>Start here</h1>
-<p class="lead">Fill the tables in this order. The first two give a first answer; each further one adds what stands beside it.</p>
+<p class="lead">Fill the tables in this order. Positions and a history give a first answer; each further one adds what stands beside it.</p>
 <p>Each table has one row of examples, which begins with EXAMPLE. It is never read as data; write your own rows below it and take it
 out. An export of your own may take the place of a table as it is, with its own names of columns: say in site.json which is which.</p>
 ${stepsTable()}

@@ -19,6 +19,7 @@ import type { GroupResult, Plan } from '../planTypes.js';
 import { orderTotals } from '../stock/totals.js';
 import type { StockAdvice, StockOrder } from '../stock/types.js';
 import type { YearlyCost } from '../yearly/types.js';
+import { rulesLine } from './cleaningRules.js';
 import { orderRows } from './csv.js';
 import { gapText, isTold } from './optimum.js';
 import { totalWords } from './orders.js';
@@ -80,6 +81,8 @@ function readSection({ findings }: Plan): string[] {
       `  ${count(livesBuilt, 'running life', 'running lives')} built from the last removal of the position`,
     );
   }
+  const rules = rulesLine(findings.rules);
+  if (rules !== null) lines.push(...wrapped(rules, '  ', '    '));
   const kinds = problemKinds(findings.problems);
   for (const { first, number } of kinds.slice(0, MOST_PROBLEM_KINDS)) {
     lines.push(...wrapped(`${number} x ${exampleOf(first)} ${first.todo}`, '  ', '    '));

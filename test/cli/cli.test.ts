@@ -85,7 +85,7 @@ describe('the command line', () => {
     const fresh = join(place, 'fresh');
     const run = runCli('start', fresh);
     expect(run.err).toBe('');
-    expect(run.out).toMatch(/^Wrote 10 files to .*start-here\.html/);
+    expect(run.out).toMatch(/^Wrote 11 files to .*start-here\.html/);
     expect(readdirSync(fresh)).toContain('lives.csv');
     const again = runCli('start', fresh);
     expect(again.code).toBe(1);

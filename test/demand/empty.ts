@@ -30,6 +30,7 @@ export const NO_FINDINGS: Findings = {
   files: [],
   livesBuilt: 0,
   problems: [],
+  rules: [],
 };
 
 interface OpenedLife {

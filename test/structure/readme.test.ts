@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { cleaningTableMarkdown } from '../../lib/fleet/cleaning/rules.js';
 import { COLUMN_GUIDE } from '../../lib/fleet/columnGuide.js';
 import { CSV_COLUMNS, CSV_FILES, columnsOf } from '../../lib/fleet/columnNames.js';
 import { eventTableMarkdown } from '../../lib/fleet/eventTable.js';
@@ -23,6 +24,12 @@ describe('README', () => {
   it('carries the event table as the code has it', () => {
     const copy = /<!-- event table: begin -->\n([\s\S]*?)<!-- event table: end -->/.exec(readme)?.[1] ?? '';
     expect(unpadded(copy)).toBe(unpadded(eventTableMarkdown()));
+  });
+
+  it('carries the cleaning rules as the code has them', () => {
+    const copy =
+      /<!-- cleaning rules: begin -->\n([\s\S]*?)<!-- cleaning rules: end -->/.exec(readme)?.[1] ?? '';
+    expect(unpadded(copy)).toBe(unpadded(cleaningTableMarkdown()));
   });
 
   it.each(CSV_FILES)('lists the columns of %s, and which are needed', (file) => {

@@ -26,6 +26,14 @@ export function hasTime(text: string): boolean {
   return TIME.test(text);
 }
 
+/** Whether a text is a date with a year of two digits. */
+export function hasShortYear(text: string): boolean {
+  const date = text.trim().replace(TIME, '');
+  if (YEAR_FIRST.test(date)) return false;
+  const year = YEAR_LAST.exec(date)?.[4] ?? DAY_NAME_YEAR.exec(date)?.[3] ?? NAME_DAY_YEAR.exec(date)?.[3];
+  return year?.length === 2;
+}
+
 /** The parts of a date, or null where the text is no date that exists. */
 export function datePartsOf(raw: string): DateParts | null {
   const text = raw.trim().replace(TIME, '');

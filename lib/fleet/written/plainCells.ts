@@ -3,10 +3,11 @@
  * start is not looked at twice; any other is, once, so that its style is found from all rows and never from one cell.
  */
 import { type Fault, fault } from '../cell.js';
+import { ALL_ON, type CleaningName, isOn } from '../cleaning/rules.js';
 import { type CsvText, eachRecord } from '../csvRecords.js';
 import type { RowBook, Tidied } from '../rowBook.js';
 import { columnKind } from './columnKinds.js';
-import { datePartsOf, hasTime, isoInOrder } from './dates.js';
+import { datePartsOf, hasShortYear, hasTime, isoInOrder } from './dates.js';
 import { noEvidence, seeDate, seeNumber } from './evidence.js';
 import { type FileStyle, fileStyle } from './fileStyle.js';
 import { plainNumber } from './numbers.js';
@@ -16,6 +17,7 @@ import {
   isBlankWord,
   isPlaceholder,
   PLACEHOLDER,
+  SHORT_YEAR,
   SIZE_WORDS,
   TIME_LEFT_OUT,
   UNIT_TURNED,
@@ -99,24 +101,34 @@ function evidenceOf(csv: CsvText) {
 
 function converterOf(column: string, format: FileFormat, style: StyleFinder): Converter | undefined {
   const kind = columnKind(column);
+  const on = (rule: CleaningName): boolean => isOn(format.cleaning ?? ALL_ON, rule);
   if (kind === 'date') {
-    const later = cached((raw) => plainDate(raw, column, style));
+    const later = cached((raw) => plainDate(raw, column, style, on));
     return (raw) => (isPlainDate(raw) ? null : later(raw));
   }
-  if (kind === 'periods') return cached((raw) => plainPeriods(raw, column, style));
+  if (kind === 'periods') return cached((raw) => plainPeriods(raw, column, style, on));
   if (kind === 'number') {
     const unit = format.units?.[column];
-    const later = cached((raw) => plainAmount(raw, column, unit, style));
+    const later = cached((raw) => plainAmount(raw, column, unit, style, on));
     return (raw) => (unit === undefined && !style.hasCommas() && PLAIN_NUMBER.test(raw) ? null : later(raw));
   }
-  return MAY_BE_BLANK.includes(column)
+  return MAY_BE_BLANK.includes(column) && on('blank_words')
     ? (raw) => (isBlankWord(raw) ? { text: '', note: BLANK_WORD } : null)
     : undefined;
 }
 
 const PLAIN_NUMBER = /^\d+(\.\d+)?$/;
 /** Words that a dash can stand for; a tag, a line or a part number may be any text. */
-const MAY_BE_BLANK = ['reason', 'finding', 'lot', 'fitted_by', 'criticality', 'material_next'];
+const MAY_BE_BLANK = [
+  'reason',
+  'finding',
+  'lot',
+  'fitted_by',
+  'done_by',
+  'order',
+  'criticality',
+  'material_next',
+];
 
 /** Columns hold few distinct texts. */
 function cached(convert: Converter): Converter {
@@ -135,18 +147,22 @@ function isPlainDate(raw: string): boolean {
   return raw.length === 10 && raw.startsWith('20') && raw[4] === '-' && raw[7] === '-';
 }
 
-function plainDate(raw: string, column: string, style: StyleFinder): ReturnType<Converter> {
+type On = (rule: CleaningName) => boolean;
+
+function plainDate(raw: string, column: string, style: StyleFinder, on: On): ReturnType<Converter> {
   const text = raw.trim();
-  if (isBlankAmount(text)) return { text: '', note: BLANK_WORD };
-  if (isPlaceholder(text)) return { text: '', note: PLACEHOLDER };
+  if (isBlankAmount(text)) return on('blank_words') ? { text: '', note: BLANK_WORD } : null;
+  if (isPlaceholder(text)) return on('placeholder_dates') ? { text: '', note: PLACEHOLDER } : null;
   const parts = datePartsOf(text);
-  if (parts === null) return null;
+  const short = hasShortYear(text);
+  if (parts === null || (short && !on('two_digit_years'))) return null;
   if (parts.kind === 'certain' && parts.iso === text) return null;
   const found = parts.kind === 'certain' ? CERTAIN : style.find().order.get(column);
   if (found === undefined) return null;
   const iso = isoInOrder(parts, found.order);
-  if (isPlaceholder(iso)) return { text: '', note: PLACEHOLDER };
+  if (isPlaceholder(iso) && on('placeholder_dates')) return { text: '', note: PLACEHOLDER };
   if (found.mixed) return { text: iso, note: unlikeOthers(iso) };
+  if (short) return { text: iso, note: SHORT_YEAR };
   return { text: iso, note: hasTime(text) ? TIME_LEFT_OUT : null };
 }
 
@@ -165,12 +181,12 @@ function datesOf(text: string): string[] {
   return text.split(/\||\.\./);
 }
 
-function plainPeriods(raw: string, column: string, style: StyleFinder): ReturnType<Converter> {
-  if (isBlankAmount(raw)) return { text: '', note: BLANK_WORD };
+function plainPeriods(raw: string, column: string, style: StyleFinder, on: On): ReturnType<Converter> {
+  if (isBlankAmount(raw) && on('blank_words')) return { text: '', note: BLANK_WORD };
   const text = raw.replace(/[^|]+/g, (period) =>
     period
       .split('..')
-      .map((date) => plainDate(date, column, style)?.text ?? date)
+      .map((date) => plainDate(date, column, style, on)?.text ?? date)
       .join('..'),
   );
   return text === raw ? null : { text, note: null };
@@ -181,9 +197,10 @@ function plainAmount(
   column: string,
   unit: string | undefined,
   style: StyleFinder,
+  on: On,
 ): ReturnType<Converter> {
   const text = raw.trim();
-  if (isBlankAmount(text)) return { text: '', note: BLANK_WORD };
+  if (isBlankAmount(text) && on('blank_words')) return { text: '', note: BLANK_WORD };
   const { decimal } = style.find();
   if (column === 'size') {
     const size = unit === 'inch' ? dnOfInches(text, decimal ?? '.') : sizeFromWords(text, decimal ?? '.');

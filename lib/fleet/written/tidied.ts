@@ -15,6 +15,12 @@ export const PLACEHOLDER: Tidied = {
   todo: 'Leave the cell empty where there is no date; give the right one where there is.',
 };
 
+export const SHORT_YEAR: Tidied = {
+  code: 'year-of-two-digits',
+  says: (cells) => `${cells} read with a year of two digits as one of 1950 to 2049.`,
+  todo: 'Nothing, if that is right; years of four digits leave no doubt.',
+};
+
 export const TIME_LEFT_OUT: Tidied = {
   code: 'time-left-out',
   says: (cells) =>
@@ -49,7 +55,16 @@ export function isBlankAmount(text: string): boolean {
 
 /** First and last days of calendars and of file systems, which stand for no day at all. */
 const PLACEHOLDERS = new Set([
-  ...['0000-00-00', '0001-01-01', '1601-01-01', '1753-01-01', '1899-12-30', '1899-12-31', '1900-01-01'],
+  ...[
+    '0000-00-00',
+    '0001-01-01',
+    '1601-01-01',
+    '1753-01-01',
+    '1899-12-30',
+    '1899-12-31',
+    '1900-01-01',
+    '1970-01-01',
+  ],
   ...['2999-12-31', '3000-01-01', '3000-12-31', '9999-01-01', '9999-12-30', '9999-12-31'],
 ]);
 

@@ -1,4 +1,5 @@
 /** How a plant writes its tables: what stands between cells, before decimals, and in which order a date has its parts. */
+import type { Cleaning } from '../cleaning/rules.js';
 
 export type DateOrder = 'day first' | 'month first' | 'year first';
 export type Decimal = '.' | ',';
@@ -13,6 +14,8 @@ export interface FileFormat {
   encoding?: string;
   /** The unit of a column, where it is not that of the documentation. */
   units?: Readonly<Record<string, string>>;
+  /** Rules that the plant switched off; all are on where it is left out. */
+  cleaning?: Cleaning;
 }
 
 export const SEPARATORS: readonly Separator[] = [',', ';', '\t', '|'];

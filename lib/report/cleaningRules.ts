@@ -1,0 +1,49 @@
+/** What the cleaning rules found: a table for the report, a line for the screen. Rules that found nothing and are on are left out. */
+import { amount } from '../chart/words.js';
+import type { RuleCount } from '../findings.js';
+import { CLEANING_RULES } from '../fleet/cleaning/rules.js';
+import { dataTable, type Html, html, name, prose } from './markup.js';
+
+export function rulesPart(rules: readonly RuleCount[]): Html | null {
+  const told = toldRules(rules);
+  if (told.length === 0) return null;
+  return dataTable({
+    caption:
+      'Cleaning rules, each with how often it found something; site.json can switch them off under "cleaning"',
+    columns: [
+      { title: 'Rule' },
+      { title: 'Looks for' },
+      { title: 'Found', number: true },
+      { title: 'Mended', number: true },
+      { title: 'Set aside', number: true },
+      { title: 'Asked about', number: true },
+      { title: 'First examples' },
+    ],
+    rows: told.map((count) => [
+      name(`${plainRule(count.rule)}${count.on ? '' : ' (off)'}`),
+      prose(CLEANING_RULES.find((rule) => rule.name === count.rule)?.looksFor ?? ''),
+      ...[count.found, count.mended, count.setAside, count.asked].map((number) => amount(number, 9)),
+      examplesOf(count),
+    ]),
+  });
+}
+
+/** One line, such as: rules  overlaps 33, gaps 277 (asked); null where no rule found anything. */
+export function rulesLine(rules: readonly RuleCount[]): string | null {
+  const told = toldRules(rules).map(
+    ({ rule, on, found }) => `${plainRule(rule)} ${on ? amount(found, 9) : 'off'}`,
+  );
+  return told.length === 0 ? null : `Found by cleaning rules: ${told.join(', ')}`;
+}
+
+function toldRules(rules: readonly RuleCount[]): RuleCount[] {
+  return rules.filter(({ found, on }) => found > 0 || !on);
+}
+
+function plainRule(rule: string): string {
+  return rule.replaceAll('_', ' ');
+}
+
+function examplesOf({ examples }: RuleCount): Html {
+  return html`${examples.map(({ file, row, value }, i) => html`${i === 0 ? '' : '; '}${file}${row === null ? '' : ` row ${row}`}${value === null || value === '' ? null : html`: ${name(value)}`}`)}`;
+}
