@@ -4,6 +4,7 @@ import { tidyText } from './cell.js';
 import { CSV_FILES, type CsvFile, columnsOf, SITE_FILE } from './columnNames.js';
 import { readFormats } from './formats.js';
 import type { SiteFile } from './siteSchema.js';
+import { readPlaces, type TablePlace } from './tablePlaces.js';
 import type { FileFormat } from './written/types.js';
 
 export interface Mappings {
@@ -15,6 +16,8 @@ export interface Mappings {
   formats: ReadonlyMap<CsvFile, FileFormat>;
   /** A tag, and the tag it is read as. */
   aliases: ReadonlyMap<string, string>;
+  /** Where the plant says that a table is. */
+  places: ReadonlyMap<CsvFile, TablePlace>;
 }
 
 /** Columns whose words may be replaced. */
@@ -31,6 +34,7 @@ export function readMappings(file: SiteFile): Mappings {
     values: new Map(Object.entries(file.values ?? {}).map(([column, given]) => valueMapping(column, given))),
     formats: readFormats(file),
     aliases: textMap(['aliases'], file.aliases ?? {}, tidyText),
+    places: readPlaces(file),
   };
 }
 
@@ -46,8 +50,11 @@ function columnMapping(name: string, given: unknown): [CsvFile, ReadonlyMap<stri
   const pairs = textMap(['columns', name], given, (text) => text.trim());
   const renamed = new Map<string, string>();
   for (const [theirs, ours] of pairs) {
-    if (!known.includes(ours))
-      throw mappingError(['columns', name, theirs], `must name one of ${known.join(', ')}`);
+    if (ours !== '' && !known.includes(ours))
+      throw mappingError(
+        ['columns', name, theirs],
+        `must name one of ${known.join(', ')}, or "" for a column not to be read`,
+      );
     renamed.set(theirs.toLowerCase(), ours);
   }
   return [file, renamed];

@@ -27,7 +27,7 @@ export interface Settings {
  * @throws InputError naming the setting that cannot be used.
  */
 export function readSettings(bytes: Uint8Array | undefined, book: RowBook): Settings {
-  const file = bytes === undefined ? {} : parseSite(textOf(SITE_FILE, bytes));
+  const file = readSite(bytes);
   leaveOutUnknown(file, book);
   const assumed: string[] = [];
   const site = {
@@ -73,6 +73,14 @@ const NO_DISCOUNT_RATE =
 function assume<T>(assumed: string[], value: T, text: string): T {
   assumed.push(text);
   return value;
+}
+
+/**
+ * The settings as they stand in site.json, their shape checked; none where there is no such file.
+ * @throws InputError naming the setting that cannot be used.
+ */
+export function readSite(bytes: Uint8Array | undefined): SiteFile {
+  return bytes === undefined ? {} : parseSite(textOf(SITE_FILE, bytes));
 }
 
 function parseSite(text: string): SiteFile {

@@ -141,6 +141,7 @@ export const siteSchema = z.looseObject(
       .max(366, 'must be at most 366')
       .optional(),
     formats: z.record(anyText, formatSchema, 'must be an object { "lives.csv": { ... } }').optional(),
+    files: byName.optional(),
     columns: byName.optional(),
     values: byName.optional(),
     aliases: byName.optional(),
