@@ -92,7 +92,8 @@ function isRead(name: string, names: readonly string[], elsewhere: ReadonlySet<s
   return KNOWN.includes(table) && (table === name || !names.includes(table));
 }
 
-async function listFolder(folder: string): Promise<string[]> {
+/** Names in a folder. */
+export async function listFolder(folder: string): Promise<string[]> {
   try {
     const found = await stat(folder);
     if (found.isDirectory()) return await readdir(folder);

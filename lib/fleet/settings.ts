@@ -83,10 +83,18 @@ export function readSite(bytes: Uint8Array | undefined): SiteFile {
   return bytes === undefined ? {} : parseSite(textOf(SITE_FILE, bytes));
 }
 
+/** The settings as JSON has them, for a file that `readSite` takes. */
+export function rawSite(bytes: Uint8Array | undefined): Record<string, unknown> {
+  return bytes === undefined
+    ? {}
+    : (JSON.parse(withoutRemarks(textOf(SITE_FILE, bytes))) as Record<string, unknown>);
+}
+
 function parseSite(text: string): SiteFile {
+  const plain = withoutRemarks(text);
   let raw: unknown;
   try {
-    raw = JSON.parse(withoutRemarks(text));
+    raw = JSON.parse(plain);
   } catch (cause) {
     const reason = cause instanceof Error ? cause.message : String(cause);
     throw new InputError(
@@ -95,7 +103,7 @@ function parseSite(text: string): SiteFile {
       'Check commas, quotation marks and brackets.',
     );
   }
-  if (depthOf(text) > DEEPEST) {
+  if (depthOf(plain) > DEEPEST) {
     throw new InputError(
       'The settings are nested too deep to be read.',
       { file: SITE_FILE },

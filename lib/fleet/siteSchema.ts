@@ -85,7 +85,8 @@ export const targetsSchema = z.looseObject({
     .optional(),
 });
 
-const SEPARATOR_NAMES = { comma: ',', semicolon: ';', tab: '\t', bar: '|' } as const;
+/** Names of the marks between cells. */
+export const SEPARATOR_NAMES = { comma: ',', semicolon: ';', tab: '\t', bar: '|' } as const;
 
 /** How a file is written. */
 const formatSchema = z.strictObject(

@@ -1,0 +1,33 @@
+/** Names and words in the form in which they are compared: small letters without accents, parts separated by one space. */
+
+export interface PlainWord {
+  /** The parts, for example 'date', 'in'. */
+  tokens: string[];
+  /** All parts in one, without spaces. */
+  joined: string;
+  /** The same with ae, oe and ue as a, o and u: how plants write umlauts where they have no letters for them. */
+  folded: string;
+}
+
+/** Letters that have no accent to take off. */
+const LETTERS: readonly [RegExp, string][] = [
+  [/ß/g, 'ss'],
+  [/æ/g, 'ae'],
+  [/œ/g, 'oe'],
+  [/ø/g, 'o'],
+  [/ł/g, 'l'],
+  [/đ|ð/g, 'd'],
+  [/ı/g, 'i'],
+];
+
+export function plainWord(text: string): PlainWord {
+  const parted = text.slice(0, MOST_LETTERS).replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2');
+  let plain = parted.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
+  for (const [letter, instead] of LETTERS) plain = plain.replace(letter, instead);
+  const tokens = plain.split(/[^\p{L}\p{N}]+/u).filter((token) => token !== '');
+  const joined = tokens.join('') || text.trim().toLowerCase();
+  return { tokens, joined, folded: joined.replace(/([aou])e/g, '$1') };
+}
+
+/** A name longer than this is a text, and only its beginning is compared. */
+const MOST_LETTERS = 120;

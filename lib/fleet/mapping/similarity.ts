@@ -1,0 +1,86 @@
+/** How alike two names are, from 0 to 1: equal but for accents and order, misspelt, abbreviated, or one within the other. */
+import { itemAt } from '../../numeric/columns.js';
+import type { PlainWord } from './plainWord.js';
+
+/** Parts that say nothing of their own, in the languages of the words. */
+const FILLERS = new Set(
+  (
+    'a am an auf bei beim by da das de dei del della dem den der des det di die do du el en for from het i il im in la le les lo ' +
+    'na no nr num number numero o of on op os per po pr pro the til till to u ve van vid vom von w z za zum zur'
+  ).split(' '),
+);
+
+export function similarity(name: PlainWord, word: PlainWord): number {
+  if (name.joined === word.joined) return 1;
+  if (name.folded === word.folded) return 0.98;
+  if (sameParts(name.tokens, word.tokens)) return 0.95;
+  const [own, other] = [telling(name.tokens), telling(word.tokens)];
+  if (own.length > 0 && sameParts(own, other)) return 0.92;
+  return Math.max(misspelt(name, word), abbreviated(name, word), within(name, word));
+}
+
+function telling(tokens: readonly string[]): string[] {
+  return tokens.filter((token) => !FILLERS.has(token));
+}
+
+function sameParts(some: readonly string[], others: readonly string[]): boolean {
+  if (some.length !== others.length) return false;
+  const sorted = [...others].sort();
+  return [...some].sort().every((token, i) => token === sorted[i]);
+}
+
+/** One slip in a word of five letters, two in one of nine. */
+function misspelt(name: PlainWord, word: PlainWord): number {
+  const shorter = Math.min(name.folded.length, word.folded.length);
+  const most = shorter >= 9 ? 2 : shorter >= 5 ? 1 : 0;
+  if (most === 0 || Math.abs(name.folded.length - word.folded.length) > most) return 0;
+  const slips = editDistance(name.folded, word.folded);
+  return slips > most ? 0 : slips === 1 ? 0.88 : 0.8;
+}
+
+/** Letters put in, left out, exchanged, or swapped with their neighbour (Damerau 1964, optimal string alignment; from memory). */
+export function editDistance(some: string, other: string): number {
+  const rows = [Array.from({ length: other.length + 1 }, (_, j) => j)];
+  for (let i = 1; i <= some.length; i++) {
+    const row = [i];
+    const above = itemAt(rows, i - 1);
+    for (let j = 1; j <= other.length; j++) {
+      const same = some[i - 1] === other[j - 1] ? 0 : 1;
+      let best = Math.min(itemAt(above, j) + 1, itemAt(row, j - 1) + 1, itemAt(above, j - 1) + same);
+      const swapped = i > 1 && j > 1 && some[i - 1] === other[j - 2] && some[i - 2] === other[j - 1];
+      if (swapped) best = Math.min(best, itemAt(itemAt(rows, i - 2), j - 2) + 1);
+      row.push(best);
+    }
+    rows.push(row);
+  }
+  return itemAt(itemAt(rows, some.length), other.length);
+}
+
+/** 'Einb.-Dat.' for 'Einbaudatum': each part begins a later piece of the word, the first one the word itself. */
+function abbreviated(name: PlainWord, word: PlainWord): number {
+  const letters = name.joined.length;
+  if (letters < 4 || letters >= word.joined.length || letters < 0.3 * word.joined.length) return 0;
+  let at = 0;
+  for (const [i, token] of name.tokens.entries()) {
+    if (token.length < 2) return 0;
+    const found = word.joined.indexOf(token, at);
+    if (found < 0 || (i === 0 && found > 0)) return 0;
+    at = found + token.length;
+  }
+  return name.tokens.length > 1 ? 0.8 : 0.55 + 0.35 * (letters / word.joined.length);
+}
+
+/** One name within the other, by the share of letters that they have in common. */
+function within(name: PlainWord, word: PlainWord): number {
+  return Math.max(partOf(word, name), 0.95 * partOf(name, word));
+}
+
+function partOf(part: PlainWord, whole: PlainWord): number {
+  const share = part.joined.length / whole.joined.length;
+  if (part.joined.length < 3 || share >= 1) return 0;
+  const parts = telling(part.tokens);
+  if (parts.length > 0 && parts.every((token) => whole.tokens.includes(token))) return 0.5 + 0.4 * share;
+  const atEnd =
+    part.joined.length >= 5 && (whole.joined.endsWith(part.joined) || whole.joined.startsWith(part.joined));
+  return atEnd ? 0.45 + 0.4 * share : 0;
+}
