@@ -94,10 +94,13 @@ function isDate(text: string): boolean {
 
 /** A number in either way of writing, without a unit or a currency beside it. */
 export function numberOf(text: string): number | null {
-  const bare = text.replace(/^[^\d.,+-]{1,4}(?=[\d.,+-])|[\s]*(\p{Sc}|EUR|USD|CHF|GBP|mm|%)$/gu, '').trim();
+  const bare = text.replace(CURRENCY_BEFORE, '').replace(UNIT_BEHIND, '').trim();
   const plain = plainNumber(bare, '.') ?? plainNumber(bare, ',');
   return plain === null ? null : Number(plain);
 }
+
+const CURRENCY_BEFORE = /^(\p{Sc}|EUR|USD|CHF|GBP)\s*/u;
+const UNIT_BEHIND = /\s*(\p{Sc}|EUR|USD|CHF|GBP|mm|%)$/u;
 
 /** Names of ISO 1629 and of the faces that stand before them, as a word of its own. */
 const ELASTOMER =

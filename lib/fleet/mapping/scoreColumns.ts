@@ -106,7 +106,8 @@ function together(match: Match | null, fit: Fit, column: string): Score {
   const name = NAME_AT_MOST * (match?.score ?? 0) ** 1.5;
   const said = match === null ? null : nameReason(match, column);
   if (fit.value < 0) {
-    const confidence = name * (1 + fit.value);
+    const own = match?.language === 'our name' && match.score === 1 && fit.value > CANNOT_BE;
+    const confidence = own ? name : name * (1 + fit.value);
     return {
       confidence: confidence < LEAST ? 0 : confidence,
       why: joined(said, fit.why === null ? null : `but ${fit.why}`),
@@ -115,6 +116,9 @@ function together(match: Match | null, fit: Fit, column: string): Score {
   const confidence = 1 - (1 - name) * (1 - fit.value);
   return { confidence: confidence < LEAST ? 0 : confidence, why: joined(said, fit.why) };
 }
+
+/** Our own name holds, unless the cells speak so much against it. */
+const CANNOT_BE = -0.6;
 
 /** Less sure than this is not worth a proposal. */
 const LEAST = 0.4;
