@@ -99,16 +99,39 @@ export function isValueWord(cell: string, column: ValueColumn): boolean {
   );
 }
 
-/** The best match of a name for each of our words that some entry is like. */
-export function matchesOf(name: string, entries: readonly Entry[]): Map<string, Match> {
+/**
+ * The best match of a name for each of our words that some entry is like. Where a language is given, words of others count for less: the
+ * same letters can mean one thing in Polish and another in Portuguese.
+ */
+export function matchesOf(
+  name: string,
+  entries: readonly Entry[],
+  language: string | null = null,
+): Map<string, Match> {
   const plain = plainWord(name);
   const best = new Map<string, Match>();
-  for (const { ours, word, plain: known, worth, language } of entries) {
-    const score = worth * similarity(plain, known);
-    if (score >= LEAST && score > (best.get(ours)?.score ?? 0))
-      best.set(ours, { ours, score, word, language });
+  for (const entry of entries) {
+    const foreign = language !== null && entry.language !== language && !EVERYWHERE.includes(entry.language);
+    const score = (foreign ? FOREIGN : 1) * entry.worth * similarity(plain, entry.plain);
+    if (score >= LEAST && score > (best.get(entry.ours)?.score ?? 0))
+      best.set(entry.ours, { ours: entry.ours, score, word: entry.word, language: entry.language });
   }
   return best;
+}
+
+/** Words that are found in plants of every language. */
+const EVERYWHERE = [OUR_OWN, 'any language', 'English'];
+const FOREIGN = 0.9;
+
+/** The language that has most of some names, letter by letter; null where none has two more than each other. */
+export function languageOf(names: readonly string[]): string | null {
+  const counts = new Map<string, number>();
+  for (const name of new Set(names.map((text) => plainWord(text).joined))) {
+    for (const language of exactLanguages.get(name) ?? [])
+      counts.set(language, (counts.get(language) ?? 0) + 1);
+  }
+  const [first, second] = [...counts].sort(([, a], [, b]) => b - a);
+  return first === undefined || first[1] < (second?.[1] ?? 0) + 2 ? null : first[0];
 }
 
 /** Less alike than this says nothing. */
@@ -136,6 +159,21 @@ export function columnsLike(name: string): ReadonlyMap<string, Match> {
 const MOST_KEPT = 5000;
 
 const exactWords = new Set(COLUMN_ENTRIES.flatMap(({ plain }) => [plain.joined, plain.folded]));
+
+const exactLanguages = languagesByWord();
+
+function languagesByWord(): ReadonlyMap<string, ReadonlySet<string>> {
+  const found = new Map<string, Set<string>>();
+  for (const { plain, language } of [
+    ...COLUMN_ENTRIES,
+    ...VALUE_COLUMNS.flatMap((column) => VALUE_WORDS[column].entries),
+  ]) {
+    if (language === OUR_OWN || language === 'any language') continue;
+    const set = found.get(plain.joined) ?? new Set();
+    found.set(plain.joined, set.add(language));
+  }
+  return found;
+}
 
 /** Whether a cell is, letter by letter, a word for some column: fast enough to look for a header with. */
 export function isColumnWord(cell: string): boolean {

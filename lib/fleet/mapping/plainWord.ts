@@ -7,6 +7,8 @@ export interface PlainWord {
   joined: string;
   /** The same with ae, oe and ue as a, o and u: how plants write umlauts where they have no letters for them. */
   folded: string;
+  /** `folded` without a word for "number" at its end: batch of Batchnr. */
+  stem: string;
 }
 
 /** Letters that have no accent to take off. */
@@ -26,8 +28,11 @@ export function plainWord(text: string): PlainWord {
   for (const [letter, instead] of LETTERS) plain = plain.replace(letter, instead);
   const tokens = plain.split(/[^\p{L}\p{N}]+/u).filter((token) => token !== '');
   const joined = tokens.join('') || text.trim().toLowerCase();
-  return { tokens, joined, folded: joined.replace(/([aou])e/g, '$1') };
+  const folded = joined.replace(/([aou])e/g, '$1');
+  return { tokens, joined, folded, stem: folded.replace(NUMBER_WORD, '$1') };
 }
+
+const NUMBER_WORD = /^(.{3,}?)(nummer|numer|numero|number|nro|nr|no)$/;
 
 /** A name longer than this is a text, and only its beginning is compared. */
 const MOST_LETTERS = 120;

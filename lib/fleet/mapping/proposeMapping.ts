@@ -6,7 +6,7 @@ import { headerName, placeKey } from '../headerNames.js';
 import type { Mappings } from '../mappings.js';
 import { wordsOf } from '../mappings.js';
 import { columnKind } from '../written/columnKinds.js';
-import { VALUE_COLUMNS, type ValueColumn } from './dictionary.js';
+import { languageOf, VALUE_COLUMNS, type ValueColumn } from './dictionary.js';
 import { matchColumns, shownName } from './matchColumns.js';
 import { matchTables, type TableChoice, type TableMatch } from './matchTables.js';
 import { proposeAliases, proposeWords } from './proposeWords.js';
@@ -27,15 +27,16 @@ export function proposeMapping({ tables: sources, unread }: Sources, mappings: M
   const choice = matchTables(looked, given);
   const fromLives = positionsFromLives(choice, given);
   const matches = fromLives === null ? choice.matches : [fromLives, ...choice.matches];
+  const language = languageOf(matches.flatMap(namesIn));
   const tables = matches.map((match) => tableProposal(match, match === fromLives));
   return {
     tables,
-    words: VALUE_COLUMNS.flatMap((column) => wordsFor(column, matches, mappings)),
+    words: VALUE_COLUMNS.flatMap((column) => wordsFor(column, matches, mappings, language)),
     aliases: aliasesFor(matches, fromLives !== null, mappings),
     questions: [
       ...missingTables(tables, choice),
       ...tables.flatMap(columnQuestions),
-      ...tables.flatMap((table, i) => dateQuestions(table, itemAt(matches, i))),
+      ...choice.matches.flatMap((match) => dateQuestions(match, choice.matches)),
     ],
     unused: [...unusedTables(looked, choice), ...unread.map(({ file, why }) => `${file}: ${why}`)],
   };
@@ -118,11 +119,23 @@ export function keyOf(header: readonly string[], place: number): string {
   return plain(name) === '' || same > 1 ? placeKey(place) : name.trim();
 }
 
-function wordsFor(column: ValueColumn, matches: readonly TableMatch[], mappings: Mappings) {
+/** Names of columns and words in them, for the language they are in. */
+function namesIn({ looked, columns }: TableMatch): string[] {
+  const worded = columns.filter(({ ours }) => (VALUE_COLUMNS as string[]).includes(ours));
+  const words = worded.flatMap(({ place }) => [...itemAt(looked.profiles, place).texts.keys()].slice(0, 100));
+  return [...columns.map(({ theirs }) => theirs), ...words];
+}
+
+function wordsFor(
+  column: ValueColumn,
+  matches: readonly TableMatch[],
+  mappings: Mappings,
+  language: string | null,
+) {
   for (const { columns, looked } of matches) {
     const found = columns.find(({ ours }) => ours === column);
     const profile = found === undefined ? undefined : looked.profiles[found.place];
-    if (profile !== undefined) return proposeWords(column, profile, wordsOf(mappings, column));
+    if (profile !== undefined) return proposeWords(column, profile, wordsOf(mappings, column), language);
   }
   return [];
 }
@@ -173,19 +186,29 @@ function columnQuestions({ table, columns, header }: TableProposal): Question[] 
 }
 
 /** Whether the day or the month comes first, where no date of the table tells. */
-function dateQuestions({ table, fromLives, columns }: TableProposal, { looked }: TableMatch): Question[] {
-  if (fromLives) return [];
-  const dated = columns
-    .filter(({ ours }) => columnKind(ours) === 'date')
-    .map(({ place }) => itemAt(looked.profiles, place));
+function dateQuestions(match: TableMatch, all: readonly TableMatch[]): Question[] {
+  const dated = datesOf(match);
   const either = dated.some((profile) => profile.either > 1 && profile.order === null);
   if (!either || dated.some(({ order }) => order !== null)) return [];
+  const other = all
+    .flatMap((one) => datesOf(one).map(({ order }) => ({ table: one.table, order })))
+    .find(({ order }) => order === 'day first' || order === 'month first');
+  const hint =
+    other === undefined
+      ? ''
+      : ` The dates of ${other.table} have the ${other.order === 'day first' ? 'day' : 'month'} first.`;
   return [
     {
-      text: `Does the day or the month come first in the dates of ${table}? None of them tells, and it is not guessed.`,
-      answer: `"formats": { "${table}": { "dates": "day first" } }, or "month first"`,
+      text: `Does the day or the month come first in the dates of ${match.table}? None of them tells, and it is not guessed.${hint}`,
+      answer: `"formats": { "${match.table}": { "dates": "${other?.order ?? 'day first'}" } }${other === undefined ? ', or "month first"' : ''}`,
     },
   ];
+}
+
+function datesOf({ columns, looked }: TableMatch) {
+  return columns
+    .filter(({ ours }) => columnKind(ours) === 'date')
+    .map(({ place }) => itemAt(looked.profiles, place));
 }
 
 function unusedTables(looked: readonly LookedAt[], { matches, almost }: TableChoice): string[] {

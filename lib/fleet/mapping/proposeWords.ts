@@ -9,12 +9,14 @@ import { type AliasProposal, surenessOf, type WordProposal } from './types.js';
 const MOST_WORDS = 300;
 
 /**
- * Words of a column that are not ours already, the most frequent first. `given` are those that site.json has, in small letters.
+ * Words of a column that are not ours already, the most frequent first. `given` are those that site.json has, in small letters; words of
+ * `language` are believed before those of others.
  */
 export function proposeWords(
   column: ValueColumn,
   profile: Profile,
   given: ReadonlyMap<string, string>,
+  language: string | null,
 ): WordProposal[] {
   const spellings = new Map<string, { text: string; rows: number }>();
   for (const [text, rows] of profile.texts) {
@@ -28,11 +30,16 @@ export function proposeWords(
     .filter(([key]) => !given.has(key) && !ours.includes(key) && !ours.includes(key.replace(/[ -]/g, '_')))
     .sort(([, a], [, b]) => b.rows - a.rows)
     .slice(0, MOST_WORDS)
-    .map(([, { text, rows }]) => wordProposal(column, text, rows));
+    .map(([, { text, rows }]) => wordProposal(column, text, rows, language));
 }
 
-function wordProposal(column: ValueColumn, text: string, rows: number): WordProposal {
-  const matches = [...matchesOf(text, VALUE_WORDS[column].entries).values()].sort(
+function wordProposal(
+  column: ValueColumn,
+  text: string,
+  rows: number,
+  language: string | null,
+): WordProposal {
+  const matches = [...matchesOf(text, VALUE_WORDS[column].entries, language).values()].sort(
     (a, b) => b.score - a.score,
   );
   const [best, second] = matches;

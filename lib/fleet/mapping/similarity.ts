@@ -16,6 +16,7 @@ export function similarity(name: PlainWord, word: PlainWord): number {
   if (sameParts(name.tokens, word.tokens)) return 0.95;
   const [own, other] = [telling(name.tokens), telling(word.tokens)];
   if (own.length > 0 && sameParts(own, other)) return 0.92;
+  if (name.stem === word.stem) return 0.9;
   return Math.max(misspelt(name, word), abbreviated(name, word), within(name, word));
 }
 
@@ -80,6 +81,8 @@ function partOf(part: PlainWord, whole: PlainWord): number {
   if (part.joined.length < 3 || share >= 1) return 0;
   const parts = telling(part.tokens);
   if (parts.length > 0 && parts.every((token) => whole.tokens.includes(token))) return 0.5 + 0.4 * share;
+  const inflected = part.joined.length >= 4 && share >= 0.7 && whole.joined.startsWith(part.joined);
+  if (inflected) return 0.5 + 0.4 * share;
   const atEnd =
     part.joined.length >= 5 && (whole.joined.endsWith(part.joined) || whole.joined.startsWith(part.joined));
   return atEnd ? 0.45 + 0.4 * share : 0;
