@@ -9,6 +9,8 @@ export interface PlainWord {
   folded: string;
   /** `folded` without a word for "number" at its end: batch of Batchnr. */
   stem: string;
+  /** One bit for each Latin letter of `folded`. */
+  letters: number;
 }
 
 /** Letters that have no accent to take off. */
@@ -29,7 +31,16 @@ export function plainWord(text: string): PlainWord {
   const tokens = plain.split(/[^\p{L}\p{N}]+/u).filter((token) => token !== '');
   const joined = tokens.join('') || text.trim().toLowerCase();
   const folded = joined.replace(/([aou])e/g, '$1');
-  return { tokens, joined, folded, stem: folded.replace(NUMBER_WORD, '$1') };
+  return { tokens, joined, folded, stem: folded.replace(NUMBER_WORD, '$1'), letters: lettersOf(folded) };
+}
+
+function lettersOf(text: string): number {
+  let letters = 0;
+  for (let i = 0; i < text.length; i++) {
+    const code = text.charCodeAt(i) - 97;
+    if (code >= 0 && code < 26) letters |= 1 << code;
+  }
+  return letters;
 }
 
 const NUMBER_WORD = /^(.{3,}?)(nummer|numer|numero|number|nro|nr|no)$/;

@@ -35,8 +35,16 @@ function misspelt(name: PlainWord, word: PlainWord): number {
   const shorter = Math.min(name.folded.length, word.folded.length);
   const most = shorter >= 9 ? 2 : shorter >= 5 ? 1 : 0;
   if (most === 0 || Math.abs(name.folded.length - word.folded.length) > most) return 0;
+  // Each slip adds or takes at most one letter on either side.
+  if (bits(name.letters ^ word.letters) > 2 * most) return 0;
   const slips = editDistance(name.folded, word.folded);
   return slips > most ? 0 : slips === 1 ? 0.88 : 0.8;
+}
+
+function bits(number: number): number {
+  let count = 0;
+  for (let left = number; left !== 0; left &= left - 1) count += 1;
+  return count;
 }
 
 /** Letters put in, left out, exchanged, or swapped with their neighbour (Damerau 1964, optimal string alignment; from memory). */

@@ -15,7 +15,7 @@ export const CZECH: LanguageWords = {
   columns: {
     position:
       'pozice, ventil, číslo ventilu, označení, armatura, zařízení, technické místo, č. ventilu, označení ventilu',
-    line: 'linka, výrobní linka, provoz, systém, jednotka, technologie',
+    line: 'provozní linka, linka, výrobní linka, provoz, systém, jednotka, technologie',
     location: 'umístění, místo, budova, místnost, hala, podlaží, lokalita',
     size: 'velikost, průměr, jmenovitý průměr, rozměr, světlost, jmenovitá světlost',
     duty: 'médium, použití, účel, aplikace, funkce, služba',

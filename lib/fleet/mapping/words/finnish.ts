@@ -90,7 +90,7 @@ export const FINNISH: LanguageWords = {
       'testi hylätty, koe hylätty, hylätty testi, hylätty testissä, tiiveyskoe hylätty, ei läpäissyt testiä, painekoe hylätty',
     condition: 'kunto, huono kunto, kunnon perusteella, silmämääräinen tarkastus, kuntoperusteinen',
     scheduled:
-      'suunniteltu, ennakoiva, määräaikainen, määräaikaishuolto, ennakkohuolto, huolto, aikataulun mukaan, säännöllinen, suunnitelman mukaan',
+      'määräaikaisvaihto, ennakoiva vaihto, suunniteltu, ennakoiva, määräaikainen, määräaikaishuolto, ennakkohuolto, huolto, aikataulun mukaan, säännöllinen, suunnitelman mukaan',
     opened: 'avattu, muu työ, muut työt, avaus, avattu muun työn takia, muutostyö',
     retired: 'poistettu käytöstä, käytöstä poistettu, romutettu, poissa käytöstä, purettu pois',
     unknown: 'tuntematon, ei tiedossa, ei tiedetä, ei ilmoitettu',

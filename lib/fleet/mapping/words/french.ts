@@ -115,7 +115,7 @@ export const FRENCH: LanguageWords = {
     cracked: 'fissuré, fissure, fissures, craquelé, fissurée, fendu',
     torn: 'déchiré, déchirure, déchirée, percé, rompu, troué, éclaté, cassé',
     swollen: 'gonflé, gonflement, gonflée, ramolli',
-    creased: 'plié, pli, plis, froissé, pincé, plissé, écrasé',
+    creased: 'pliée, plissée, plié, pli, plis, froissé, pincé, plissé, écrasé',
     hardened: 'durci, durcie, durcissement, dur, cassant, rigide, fragilisé',
     unknown: 'inconnu, non renseigné, non contrôlé, non inspecté, non connu',
   },

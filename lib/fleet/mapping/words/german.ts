@@ -108,7 +108,7 @@ export const GERMAN: LanguageWords = {
   reason: {
     leak: 'undicht, Leckage, Leck, leckt, tropft, undichtigkeit, Undichtheit, Durchlässig, nicht dicht, Leckage nach außen, geplatzt',
     failed_test:
-      'Prüfung nicht bestanden, Dichtprüfung nicht bestanden, Test nicht bestanden, Drucktest nicht bestanden, Druckhaltetest nicht bestanden, durchgefallen, Dichtheitstest negativ',
+      'n. bestanden, nicht bestanden, Prüfung nicht bestanden, Dichtprüfung nicht bestanden, Test nicht bestanden, Drucktest nicht bestanden, Druckhaltetest nicht bestanden, durchgefallen, Dichtheitstest negativ',
     condition:
       'Zustand, zustandsorientiert, schlechter Zustand, nach Zustand, Sichtprüfung, Befund, zustandsbedingt, auffällig, Inspektionsbefund',
     scheduled:

@@ -31,7 +31,7 @@ export const ITALIAN: LanguageWords = {
     in_service_since:
       'in servizio dal, messa in servizio, data messa in servizio, avviamento, in esercizio dal',
     out_of_service_since:
-      'fuori servizio dal, messa fuori servizio, dismissione, dismesso, dismesso dal, fine servizio',
+      'dismessa il, dismesso il, fuori servizio dal, messa fuori servizio, dismissione, dismesso, dismesso dal, fine servizio',
     idle: 'inattivo, periodi di inattività, fermo, non in uso',
     material: 'materiale, materiale membrana, materiale della membrana, elastomero, gomma, mescola, membrana',
     lot: 'lotto, numero lotto, n. lotto, lotto produttore, numero di lotto',

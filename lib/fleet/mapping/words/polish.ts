@@ -31,7 +31,7 @@ export const POLISH: LanguageWords = {
     material_next: 'następny materiał, nowy materiał, kolejny materiał, przyszły materiał',
     in_service_since: 'w eksploatacji od, uruchomienie, data uruchomienia, w ruchu od, w użyciu od',
     out_of_service_since:
-      'wyłączony od, wycofany, wycofany z eksploatacji, wyłączenie z eksploatacji, data wycofania, poza eksploatacją od',
+      'wyłączony z ruchu, wyłączenie z ruchu, wyłączony od, wycofany, wycofany z eksploatacji, wyłączenie z eksploatacji, data wycofania, poza eksploatacją od',
     idle: 'przestoje, okresy przestoju, nieużywany, nieczynny',
     material: 'materiał, materiał membrany, tworzywo, elastomer, guma, mieszanka, membrana',
     lot: 'partia, numer partii, nr partii, seria, numer serii, partia producenta',
@@ -93,7 +93,7 @@ export const POLISH: LanguageWords = {
   reason: {
     leak: 'nieszczelność, nieszczelny, nieszczelna, wyciek, przeciek, cieknie, przecieka, pęknięta i cieknie, kapie',
     failed_test:
-      'test niezaliczony, próba nieudana, negatywny wynik próby, nie przeszedł próby, próba szczelności nieudana, test negatywny, niezaliczona próba',
+      'próba szczelności negatywna, wynik negatywny, test niezaliczony, próba nieudana, negatywny wynik próby, nie przeszedł próby, próba szczelności nieudana, test negatywny, niezaliczona próba',
     condition: 'stan, ze względu na stan, zły stan, według stanu, oględziny, stan techniczny',
     scheduled:
       'planowo, planowa, planowe, planowy, zapobiegawczo, prewencyjnie, okresowo, okresowa, prewencja, zgodnie z planem, konserwacja, planowa wymiana, przegląd',

@@ -29,7 +29,7 @@ export const PORTUGUESE: LanguageWords = {
     accessories: 'acessórios, número de acessórios, instrumentos',
     material_next: 'próximo material, material seguinte, novo material, material futuro',
     in_service_since:
-      'em serviço desde, entrada em serviço, em operação desde, data de entrada em serviço, comissionamento',
+      'entrada em operação, entrada em funcionamento, em serviço desde, entrada em serviço, em operação desde, data de entrada em serviço, comissionamento',
     out_of_service_since:
       'fora de serviço desde, saída de serviço, desativado, desativado em, fora de operação desde',
     idle: 'inativo, períodos inativos, parado, sem uso',
@@ -104,7 +104,7 @@ export const PORTUGUESE: LanguageWords = {
     scheduled:
       'programado, programada, preventivo, preventiva, planejado, planejada, planeado, planeada, rotina, periódico, periódica, manutenção preventiva',
     opened:
-      'aberto, aberta, outro trabalho, outros trabalhos, abertura, aberto para outro trabalho, modificação',
+      'outros serviços, outro serviço, aberto, aberta, outro trabalho, outros trabalhos, abertura, aberto para outro trabalho, modificação',
     retired: 'desativado, desativada, fora de serviço, sucateado, desmantelado, retirado de serviço, baixa',
     unknown: 'desconhecido, desconhecida, não conhecido, não informado, sem dados, não registrado',
   },

@@ -28,8 +28,10 @@ export const SWEDISH: LanguageWords = {
       'varmrengöringar per vecka, rengöringar per vecka, diskar per vecka, rengöringar/vecka',
     accessories: 'tillbehör, antal tillbehör, instrument',
     material_next: 'nästa material, nytt material, kommande material',
-    in_service_since: 'i drift sedan, driftsättning, idrifttagning, tagen i drift, driftsatt',
-    out_of_service_since: 'ur drift sedan, tagen ur drift, avställd, avvecklad, urdrifttagning',
+    in_service_since:
+      'i drift fr.o.m., i drift från, i drift sedan, driftsättning, idrifttagning, tagen i drift, driftsatt',
+    out_of_service_since:
+      'ur drift, ur drift fr.o.m., ur drift sedan, tagen ur drift, avställd, avvecklad, urdrifttagning',
     idle: 'stilleståndstider, ur bruk, vilande, overksam',
     material: 'material, membranmaterial, gummi, elastomer, blandning, membran, gummimaterial',
     lot: 'parti, partinummer, sats, satsnummer, batchnummer, batch, tillverkningssats',
@@ -88,7 +90,7 @@ export const SWEDISH: LanguageWords = {
   reason: {
     leak: 'läckage, läcker, läcka, otät, droppar, läckande, läckte, sprucken och läcker',
     failed_test:
-      'underkänt prov, underkänd, test ej godkänt, täthetsprov underkänt, misslyckat test, ej godkänt prov, underkänt test',
+      'ej godkänd, ej godkänt, ej godkänd täthetskontroll, underkänt prov, underkänd, test ej godkänt, täthetsprov underkänt, misslyckat test, ej godkänt prov, underkänt test',
     condition: 'tillstånd, skick, dåligt skick, tillståndsbaserat, visuell kontroll, efter skick',
     scheduled:
       'planerat, planerad, förebyggande, schemalagd, schemalagt, periodiskt, rutin, enligt plan, underhåll, intervall',
