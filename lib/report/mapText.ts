@@ -1,6 +1,7 @@
 /** What is proposed for a folder of exports, for the screen: tables, columns with reasons, words, what to answer. */
 import { SITE_FILE } from '../fleet/columnNames.js';
 import type { MappedFolder } from '../fleet/mapping/mapFolder.js';
+import { isWritten } from '../fleet/mapping/proposeWords.js';
 import type { TableProposal, WordProposal } from '../fleet/mapping/types.js';
 import { amount, count } from '../numeric/words.js';
 
@@ -9,9 +10,10 @@ const MOST_NAMED = 12;
 
 export function mapText({ proposal, reading }: MappedFolder): string {
   const { tables, words, aliases, questions, unused } = proposal;
+  const written = words.filter(isWritten);
   return [
     ...tables.map(tableText),
-    ...(words.length === 0 ? [] : [wordsText(words)]),
+    ...(written.length === 0 ? [] : [wordsText(written)]),
     ...(aliases.length === 0
       ? []
       : [
@@ -19,7 +21,7 @@ export function mapText({ proposal, reading }: MappedFolder): string {
         ]),
     ...(unused.length === 0 ? [] : [`NOT USED\n${unused.map((text) => `  ${plain(text)}\n`).join('')}`]),
     questions.length === 0 ? 'TO ANSWER  Nothing.\n' : questionsText(questions),
-    readText(reading),
+    readText(reading, questions.length > 0),
   ].join('\n');
 }
 
@@ -62,9 +64,7 @@ function tableText(table: TableProposal): string {
 const HEADS = ['your column', 'is our', 'how sure', '0 to 1', 'because'];
 
 function wordsText(words: readonly WordProposal[]): string {
-  const known = words.filter(({ ours, sureness }) => ours !== null && sureness !== 'guess');
-  const unknown = words.filter((word) => !known.includes(word));
-  const rows = known.map(({ column, theirs, ours, rows: times, sureness, why }) => [
+  const rows = words.map(({ column, theirs, ours, rows: times, sureness, why }) => [
     column,
     shown(theirs),
     ours ?? '',
@@ -72,15 +72,7 @@ function wordsText(words: readonly WordProposal[]): string {
     sureness,
     plain(why),
   ]);
-  const open = unknown.map(({ column, theirs, ours, rows: times }) => {
-    const maybe = ours === null ? '' : `, perhaps ${ours}`;
-    return `${column} "${shown(theirs)}" (${count(times, 'row', 'rows')}${maybe})`;
-  });
-  const table =
-    rows.length === 0
-      ? ''
-      : aligned([['column', 'your word', 'is our', 'rows', 'how sure', 'because'], ...rows]);
-  return `WORDS\n${table}${open.length === 0 ? '' : `  Say under "values" in site.json what these mean: ${named(open)}.\n`}`;
+  return `WORDS\n${aligned([['column', 'your word', 'is our', 'rows', 'how sure', 'because'], ...rows])}`;
 }
 
 function questionsText(questions: MappedFolder['proposal']['questions']): string {
@@ -91,14 +83,27 @@ function questionsText(questions: MappedFolder['proposal']['questions']): string
   return `TO ANSWER\n${lines.join('')}`;
 }
 
-function readText({ findings, refused }: MappedFolder['reading']): string {
-  if (findings === null) return `READ WITH THIS  It cannot be planned yet. ${plain(refused ?? '')}\n`;
+function readText({ findings, refused }: MappedFolder['reading'], asks: boolean): string {
+  if (findings === null) {
+    const why = asks
+      ? 'It cannot be planned before that is answered.'
+      : `It cannot be planned yet. ${plain(refused ?? '')}`;
+    return `READ WITH THIS  ${why}\n`;
+  }
   const files = findings.files.map(
     ({ file, rowsIn, rowsUsed, rowsSetAside }) =>
       `  ${file}: ${amount(rowsIn, 9)} rows = ${amount(rowsUsed, 9)} used + ${amount(rowsSetAside, 9)} set aside\n`,
   );
-  return `READ WITH THIS  It can be planned; the report names each row that is set aside.\n${files.join('')}`;
+  const notes = findings.problems
+    .filter(({ code }) => FOR_POSITIONS.includes(code))
+    .slice(0, MOST_NOTES)
+    .map(({ text, todo }) => `  ${plain(text)} ${plain(todo)}\n`);
+  return `READ WITH THIS  It can be planned; the report names each row that is set aside.\n${[...files, ...notes].join('')}`;
 }
+
+/** What is found when positions are taken from lives. */
+const FOR_POSITIONS = ['position-contradicts', 'position-once'];
+const MOST_NOTES = 5;
 
 function named(texts: readonly string[]): string {
   const more = texts.length - MOST_NAMED;

@@ -18,6 +18,8 @@ export interface Surroundings {
   /** Largest share of its cells that stand in a column of another table in which each stands once; null where there is none. */
   found: { share: number; file: string } | null;
   dates: DatePlace | null;
+  /** A table most of whose cells of some column stand in this one; null where there is none. */
+  namedBy: string | null;
 }
 
 const NOTHING: Fit = { value: 0, why: null };
@@ -123,11 +125,22 @@ function valueFit(column: ValueColumn, profile: Profile): Fit {
   return known < 0.1 ? against(0.25, 'none of its words is known') : NOTHING;
 }
 
-function positionFit(profile: Profile, { table, found }: Surroundings): Fit {
+/** 1, 2, 3 and so on: numbers of rows, and no tags. */
+function isRunning({ numbers, least, most, filled, texts }: Profile): boolean {
+  return filled > 5 && numbers === 1 && texts.size === filled && most - least + 1 === filled;
+}
+
+function positionFit(profile: Profile, { table, found, namedBy }: Surroundings): Fit {
+  if (isRunning(profile)) return against(0.8, 'its cells number the rows');
   const distinct = profile.texts.size / profile.filled;
   if (profile.filled < 0.8 * profile.rows) return against(0.5, 'too many of its cells are empty');
   if (table === 'positions.csv') {
     if (distinct < 0.5) return against(0.7, 'its texts repeat, and a position stands in one row');
+    if (distinct >= 0.95 && namedBy !== null)
+      return {
+        value: 0.75,
+        why: `each of its ${profile.texts.size} tags stands once, and ${namedBy} names them`,
+      };
     return distinct >= 0.95 && profile.tags >= 0.5
       ? { value: 0.45, why: `each of its ${profile.texts.size} tags stands once` }
       : NOTHING;

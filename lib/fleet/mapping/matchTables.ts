@@ -38,7 +38,8 @@ export function matchTables(looked: readonly LookedAt[], given: Given): TableCho
     if (column >= 0) matches.push(itemAt(row, column).match);
     else {
       const best = [...row].sort((a, b) => b.match.score - a.match.score)[0];
-      if (best !== undefined && best.match.score > 1.2)
+      const found = best === undefined ? 0 : needed(best.match.table).length - best.missing.length;
+      if (best !== undefined && best.match.score > 1.2 && found > 0)
         almost.push({ looked: itemAt(looked, i), table: best.match.table, missing: best.missing });
     }
   });
@@ -55,7 +56,8 @@ function matchOf(
   const missing = missingOf(table, found);
   const named = nameHint(looked, table);
   const fit = columns.reduce((sum, { confidence }) => sum + confidence ** 2, 0);
-  const score = fit + 1.5 * named + shapeOf(looked, table, columns);
+  const score =
+    fit + 1.5 * named + shapeOf(looked, table, columns) + 0.1 * Math.log10(looked.source.rows.length);
   const sure = needed(table).map((column) => columns.find(({ ours }) => ours === column)?.confidence ?? 0);
   const confidence = Math.min(
     0.98,

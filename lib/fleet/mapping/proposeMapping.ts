@@ -6,10 +6,10 @@ import { headerName, placeKey } from '../headerNames.js';
 import type { Mappings } from '../mappings.js';
 import { wordsOf } from '../mappings.js';
 import { columnKind } from '../written/columnKinds.js';
-import { languageOf, VALUE_COLUMNS, type ValueColumn } from './dictionary.js';
+import { languageOf, VALUE_COLUMNS, VALUE_WORDS, type ValueColumn } from './dictionary.js';
 import { matchColumns, shownName } from './matchColumns.js';
 import { matchTables, type TableChoice, type TableMatch } from './matchTables.js';
-import { proposeAliases, proposeWords } from './proposeWords.js';
+import { isWritten, proposeAliases, proposeWords } from './proposeWords.js';
 import { type LookedAt, lookAt, scoresOf } from './scoreColumns.js';
 import type { Sources } from './sources.js';
 import {
@@ -18,6 +18,7 @@ import {
   type Question,
   surenessOf,
   type TableProposal,
+  type WordProposal,
 } from './types.js';
 
 /** @param mappings what site.json says already; it is kept */
@@ -28,15 +29,18 @@ export function proposeMapping({ tables: sources, unread }: Sources, mappings: M
   const fromLives = positionsFromLives(choice, given);
   const matches = fromLives === null ? choice.matches : [fromLives, ...choice.matches];
   const language = languageOf(matches.flatMap(namesIn));
+  const words = VALUE_COLUMNS.flatMap((column) => wordsFor(column, matches, mappings, language));
   const tables = matches.map((match) => tableProposal(match, match === fromLives));
   return {
     tables,
-    words: VALUE_COLUMNS.flatMap((column) => wordsFor(column, matches, mappings, language)),
+    words,
     aliases: aliasesFor(matches, fromLives !== null, mappings),
     questions: [
       ...missingTables(tables, choice),
       ...tables.flatMap(columnQuestions),
       ...choice.matches.flatMap((match) => dateQuestions(match, choice.matches)),
+      ...wordQuestions(words),
+      ...secondTables(choice),
     ],
     unused: [...unusedTables(looked, choice), ...unread.map(({ file, why }) => `${file}: ${why}`)],
   };
@@ -205,6 +209,46 @@ function dateQuestions(match: TableMatch, all: readonly TableMatch[]): Question[
   ];
 }
 
+/** Words of which it is not known what they mean, column by column. */
+function wordQuestions(words: readonly WordProposal[]): Question[] {
+  return VALUE_COLUMNS.flatMap((column) => {
+    const open = words.filter((word) => word.column === column && !isWritten(word));
+    const [first] = open;
+    if (first === undefined) return [];
+    const named = open
+      .slice(0, MOST_NAMED)
+      .map(
+        ({ theirs, rows, ours }) =>
+          `"${theirs}" (${count(rows, 'row', 'rows')}${ours === null ? '' : `, perhaps ${ours}`})`,
+      );
+    const more = open.length > MOST_NAMED ? ` and ${open.length - MOST_NAMED} more` : '';
+    return [
+      {
+        text: `What do these words of ${column} mean: ${named.join(', ')}${more}? Each is one of ${VALUE_WORDS[column].ours.join(', ')}.`,
+        answer: `"values": { "${column}": { ${JSON.stringify(first.theirs)}: "${first.ours ?? VALUE_WORDS[column].ours[0]}" } }`,
+      },
+    ];
+  });
+}
+
+const MOST_NAMED = 8;
+
+/** Tables that would be read as well, if more than one of a kind were. */
+function secondTables({ almost, matches }: TableChoice): Question[] {
+  return almost
+    .filter(({ missing }) => missing.length === 0)
+    .flatMap(({ looked, table }) => {
+      const chosen = matches.find((match) => match.table === table);
+      if (chosen === undefined) return [];
+      return [
+        {
+          text: `${placeOf(looked)} may be ${table} as well as ${placeOf(chosen.looked)}, and one table of each kind is read. Is one of them older, or are both needed?`,
+          answer: `"files": { "${table}": ${JSON.stringify(looked.source.file)} }, or put the rows of both into one file`,
+        },
+      ];
+    });
+}
+
 function datesOf({ columns, looked }: TableMatch) {
   return columns
     .filter(({ ours }) => columnKind(ours) === 'date')
@@ -215,11 +259,13 @@ function unusedTables(looked: readonly LookedAt[], { matches, almost }: TableCho
   return looked
     .filter((one) => !matches.some((match) => match.looked === one))
     .map((one) => {
-      const near = almost.find((other) => other.looked === one && other.missing.length === 0);
+      const near = almost.find((other) => other.looked === one);
       const why =
         near === undefined
           ? 'it is like none of our tables'
-          : `it could be ${near.table} too, and one table of each is read: put them together if both are needed`;
+          : near.missing.length > 0
+            ? `it is most like ${near.table}, but has no column for ${near.missing.join(' and ')}`
+            : `it may be ${near.table} as well`;
       return `${placeOf(one)} (${count(one.source.rows.length, 'row', 'rows')}): ${why}.`;
     });
 }

@@ -33,6 +33,11 @@ export function proposeWords(
     .map(([, { text, rows }]) => wordProposal(column, text, rows, language));
 }
 
+/** Whether a word is sure enough to be written into the settings. */
+export function isWritten({ ours, sureness }: WordProposal): boolean {
+  return ours !== null && sureness !== 'guess';
+}
+
 function wordProposal(
   column: ValueColumn,
   text: string,

@@ -3,6 +3,7 @@ import { type CsvFile, columnsOf } from '../columnNames.js';
 import { headerName, placeKey } from '../headerNames.js';
 import { SEPARATOR_NAMES } from '../siteSchema.js';
 import { keyOf } from './proposeMapping.js';
+import { isWritten } from './proposeWords.js';
 import type { MapProposal, TableProposal, WordProposal } from './types.js';
 
 /** Settings that the proposal fills. */
@@ -113,8 +114,8 @@ function columnLines({ table, header, columns, barred }: TableProposal): Line[] 
 
 function wordLines(words: readonly WordProposal[]): Map<string, Line[]> {
   const lines = new Map<string, Line[]>();
-  for (const { column, theirs, ours, sureness, why } of words) {
-    if (ours === null || sureness === 'guess') continue;
+  for (const word of words.filter(isWritten)) {
+    const { column, theirs, ours, sureness, why } = word;
     lines.set(column, [
       ...(lines.get(column) ?? []),
       { key: theirs, value: ours, why: `${sureness}: ${why}` },
