@@ -87,13 +87,14 @@ function cellsOf(gathered: Gathered, places: Places, book: RowBook): string[] {
   const width = Math.max(...places.map(({ place }) => place)) + 1;
   const cells = Array.from({ length: width }, () => '');
   for (const { column, place } of places) {
+    const isTag = column === 'position';
     const seen = [...(gathered.cells.get(place) ?? [])].sort(
-      ([, a], [, b]) => b.times - a.times || b.last - a.last,
+      ([, a], [, b]) => b.times - a.times || (isTag ? a.last - b.last : b.last - a.last),
     );
     const used = seen[0];
     if (used === undefined) continue;
     cells[place] = used[1].raw;
-    if (seen.length > 1 && column !== 'position')
+    if (seen.length > 1 && !isTag)
       book.mend(gathered.row, column, used[0], contradiction(column, seen, cells, places));
   }
   return cells;

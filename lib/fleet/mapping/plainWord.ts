@@ -9,9 +9,22 @@ export interface PlainWord {
   folded: string;
   /** `folded` without a word for "number" at its end: batch of Batchnr. */
   stem: string;
+  /** The parts that say something, without "of" and the like. */
+  telling: string[];
+  /** All parts, and the telling ones, in the order of the alphabet. */
+  sorted: string;
+  sortedTelling: string;
   /** One bit for each Latin letter of `folded`. */
   letters: number;
 }
+
+/** Parts that say nothing of their own, in the languages of the words. */
+const FILLERS = new Set(
+  (
+    'a am an auf bei beim by da das de dei del della dem den der des det di die do du el en for from het i il im in la le les lo ' +
+    'na no nr num number numero o of on op os per po pr pro the til till to u ve van vid vom von w z za zum zur'
+  ).split(' '),
+);
 
 /** Letters that have no accent to take off. */
 const LETTERS: readonly [RegExp, string][] = [
@@ -31,7 +44,17 @@ export function plainWord(text: string): PlainWord {
   const tokens = plain.split(/[^\p{L}\p{N}]+/u).filter((token) => token !== '');
   const joined = tokens.join('') || text.trim().toLowerCase();
   const folded = joined.replace(/([aou])e/g, '$1');
-  return { tokens, joined, folded, stem: folded.replace(NUMBER_WORD, '$1'), letters: lettersOf(folded) };
+  const telling = tokens.filter((token) => !FILLERS.has(token));
+  return {
+    tokens,
+    joined,
+    folded,
+    stem: folded.replace(NUMBER_WORD, '$1'),
+    telling,
+    sorted: [...tokens].sort().join(' '),
+    sortedTelling: [...telling].sort().join(' '),
+    letters: lettersOf(folded),
+  };
 }
 
 function lettersOf(text: string): number {

@@ -37,7 +37,7 @@ export function proposeMapping({ tables: sources, unread }: Sources, mappings: M
     aliases: aliasesFor(matches, fromLives !== null, mappings),
     questions: [
       ...missingTables(tables, choice),
-      ...tables.flatMap(columnQuestions),
+      ...tables.flatMap((table) => columnQuestions(table, tables)),
       ...choice.matches.flatMap((match) => dateQuestions(match, choice.matches)),
       ...wordQuestions(words),
       ...secondTables(choice),
@@ -46,6 +46,9 @@ export function proposeMapping({ tables: sources, unread }: Sources, mappings: M
   };
 }
 
+/** Columns of lives that positions taken from them need. */
+const SHARED: readonly string[] = ['position', 'size'];
+
 /** Where no table is one of positions, the lives may name them, with their size. */
 function positionsFromLives(
   choice: TableChoice,
@@ -53,24 +56,26 @@ function positionsFromLives(
 ): TableMatch | null {
   const lives = choice.matches.find(({ table }) => table === 'lives.csv');
   if (lives === undefined || choice.matches.some(({ table }) => table === 'positions.csv')) return null;
-  const both = ['position', 'size'];
   const taken = new Map(lives.columns.map(({ ours, place }) => [place, ours]));
   const ours = columnsOf('positions.csv');
   const scores = scoresOf(lives.looked, 'positions.csv', given('positions.csv'), ours).map((row, i) =>
     row.map((score, place) => {
       const used = taken.get(place);
       const column = itemAt(ours, i);
-      if (both.includes(column))
+      if (SHARED.includes(column))
         return used === column ? { confidence: 1, why: 'as in lives.csv' } : { ...score, confidence: 0 };
       return used === undefined ? score : { ...score, confidence: 0 };
     }),
   );
   const columns = matchColumns(lives.looked, 'positions.csv', scores, ours);
-  if (!both.every((column) => columns.some((one) => one.ours === column))) return null;
+  if (!SHARED.every((column) => columns.some((one) => one.ours === column))) return null;
+  const asInLives = new Map(
+    lives.columns.map((column) => [column.place, { ...column, why: 'as in lives.csv' }]),
+  );
   return {
     ...lives,
     table: 'positions.csv',
-    columns,
+    columns: columns.map((column) => asInLives.get(column.place) ?? column),
     why: 'no table is one of positions, and the lives name them with their size',
   };
 }
@@ -173,19 +178,22 @@ function missingTables(tables: readonly TableProposal[], { almost }: TableChoice
   });
 }
 
-function columnQuestions({ table, columns, header }: TableProposal): Question[] {
+function columnQuestions(
+  { table, columns, header, fromLives }: TableProposal,
+  tables: readonly TableProposal[],
+): Question[] {
+  const shared = tables.some((other) => other.fromLives);
   return columns
-    .filter(({ asked }) => asked)
+    .filter(({ asked, ours }) => asked && !(fromLives && SHARED.includes(ours)))
     .map(({ ours, theirs, place, rivals, why }) => {
       const name = shownName(theirs, place);
       const text =
         rivals.length > 0
           ? `Which column of ${table} is ${ours}: "${name}" or "${rivals.join('" or "')}"? Both are about as likely.`
           : `Is "${name}" the ${ours} of ${table}? This is only a guess: ${why === '' ? 'it is what is left' : why}.`;
-      return {
-        text,
-        answer: `"columns": { "${table}": { ${JSON.stringify(keyOf(header, place))}: "${ours}" } }`,
-      };
+      const named = shared && SHARED.includes(ours) ? ['positions.csv', 'lives.csv'] : [table];
+      const line = `{ ${JSON.stringify(keyOf(header, place))}: "${ours}" }`;
+      return { text, answer: `"columns": { ${named.map((one) => `"${one}": ${line}`).join(', ')} }` };
     });
 }
 

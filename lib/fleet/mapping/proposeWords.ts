@@ -60,7 +60,7 @@ function wordProposal(
     };
   }
   const close = second !== undefined && best.score - second.score < 0.05;
-  const denied = best.score < 0.95 && denies(text) && !denies(best.word);
+  const denied = best.score < 0.9 && denies(text);
   const confidence = 0.96 * (close || denied ? Math.min(best.score, 0.5) : best.score);
   const like =
     best.score >= 0.98 ? `it means that (${best.language})` : `it is like "${best.word}" (${best.language})`;

@@ -28,10 +28,8 @@ const MOST_COLUMNS = 1000;
 
 export function lookAt(sources: readonly SourceTable[]): LookedAt[] {
   const looked = sources.map((source) => {
-    const width = Math.min(
-      MOST_COLUMNS,
-      source.rows.reduce((most, row) => Math.max(most, row.length), source.header.length),
-    );
+    // A cell beyond the header has no name, and the rows that have one are set aside when they are read.
+    const width = Math.min(MOST_COLUMNS, source.header.length);
     const profiles = Array.from({ length: width }, (_, place) =>
       profileOf(source.rows.map((row) => row[place] ?? '')),
     );

@@ -2,32 +2,13 @@
 import { itemAt } from '../../numeric/columns.js';
 import type { PlainWord } from './plainWord.js';
 
-/** Parts that say nothing of their own, in the languages of the words. */
-const FILLERS = new Set(
-  (
-    'a am an auf bei beim by da das de dei del della dem den der des det di die do du el en for from het i il im in la le les lo ' +
-    'na no nr num number numero o of on op os per po pr pro the til till to u ve van vid vom von w z za zum zur'
-  ).split(' '),
-);
-
 export function similarity(name: PlainWord, word: PlainWord): number {
   if (name.joined === word.joined) return 1;
   if (name.folded === word.folded) return 0.98;
-  if (sameParts(name.tokens, word.tokens)) return 0.95;
-  const [own, other] = [telling(name.tokens), telling(word.tokens)];
-  if (own.length > 0 && sameParts(own, other)) return 0.92;
+  if (name.sorted !== '' && name.sorted === word.sorted) return 0.95;
+  if (name.sortedTelling !== '' && name.sortedTelling === word.sortedTelling) return 0.92;
   if (name.stem === word.stem) return 0.9;
   return Math.max(misspelt(name, word), abbreviated(name, word), within(name, word));
-}
-
-function telling(tokens: readonly string[]): string[] {
-  return tokens.filter((token) => !FILLERS.has(token));
-}
-
-function sameParts(some: readonly string[], others: readonly string[]): boolean {
-  if (some.length !== others.length) return false;
-  const sorted = [...others].sort();
-  return [...some].sort().every((token, i) => token === sorted[i]);
 }
 
 /** One slip in a word of five letters, two in one of nine. */
@@ -87,8 +68,8 @@ function within(name: PlainWord, word: PlainWord): number {
 function partOf(part: PlainWord, whole: PlainWord): number {
   const share = part.joined.length / whole.joined.length;
   if (part.joined.length < 3 || share >= 1) return 0;
-  const parts = telling(part.tokens);
-  if (parts.length > 0 && parts.every((token) => whole.tokens.includes(token))) return 0.5 + 0.4 * share;
+  if (part.telling.length > 0 && part.telling.every((token) => whole.tokens.includes(token)))
+    return 0.5 + 0.4 * share;
   const inflected = part.joined.length >= 4 && share >= 0.7 && whole.joined.startsWith(part.joined);
   if (inflected) return 0.5 + 0.4 * share;
   const atEnd =
