@@ -4,11 +4,13 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { InputError, UsageError } from './errors.js';
+import { mapFolder } from './fleet/mapping/mapFolder.js';
 import { readFleet } from './fleet/read.js';
 import { finishPlan, modelFleet, practiseFleet, supplyFleet, weighFleet } from './plan.js';
 import { chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
 import { PICTURE } from './report/figure.js';
 import { planFiles } from './report/files.js';
+import { mapText, writtenText } from './report/mapText.js';
 import { startFiles } from './report/startFolder.js';
 import { summaryText } from './report/summary.js';
 import { writeTogether } from './report/write.js';
@@ -19,6 +21,7 @@ const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock a
 
   weirwise [folder] [--out folder] [--seed number]     plans the plant of a fleet folder
   weirwise start folder                                writes an empty fleet folder to fill in
+  weirwise map folder                                  proposes which of your exports, columns and words are which of ours
 
   folder          the fleet folder: positions.csv, lives.csv or work-orders.csv and what else there is (default data-demo)
   --out folder    where the report and tables go (default out)
@@ -38,6 +41,7 @@ interface Request {
 
 async function main(words: string[]): Promise<string> {
   if (words[0] === 'start') return startFolder(words.slice(1));
+  if (words[0] === 'map') return mapExports(words.slice(1));
   const request = readWords(words);
   if (typeof request === 'string') return request;
   const aside = existsSync(WORKER) ? startSideThread(WORKER) : null;
@@ -75,6 +79,17 @@ async function startFolder(words: string[]): Promise<string> {
   }
   await writeTogether(files, folder);
   return `Wrote ${files.size} files to ${folder}. Open ${join(folder, 'start-here.html')}: it says what to fill in first.\n`;
+}
+
+/** Proposes settings for a folder of exports, and writes them where no settings are. */
+async function mapExports(words: string[]): Promise<string> {
+  const [folder, more] = parseWords(words).positionals;
+  if (folder === undefined || more !== undefined) {
+    throw new InputError('Name the one folder to look at.', {}, 'For example: weirwise map our-exports');
+  }
+  const mapped = await mapFolder(folder);
+  await writeTogether(new Map([[mapped.name, mapped.text]]), folder);
+  return `${mapText(mapped)}\n${writtenText(mapped, join(folder, mapped.name))}`;
 }
 
 /** The request, or a text to print instead. */

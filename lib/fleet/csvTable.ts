@@ -5,6 +5,7 @@ import { count } from '../numeric/words.js';
 import { type CellReader, type Fault, fault } from './cell.js';
 import { CSV_COLUMNS, type CsvFile, columnsOf, EXAMPLE_MARK, POSITIONS_FILE } from './columnNames.js';
 import { type CsvText, eachRecord, firstRecord } from './csvRecords.js';
+import { headerName, headerNames, headerWidth } from './headerNames.js';
 import { restoredCell } from './neutralCell.js';
 import { noRows } from './refusals.js';
 import type { RowBook } from './rowBook.js';
@@ -115,7 +116,8 @@ const EXAMPLE_ROW = fault('row-of-examples', 'The row is the example of an empty
 const TOTALS =
   /^((grand|sub) ?)?(totals?|totale?n?|totaal|sum|summe|gesamt(summe)?|zwischensumme|somme|suma|razem|celkem|spolu|yhteensä|összesen|toplam|ukupno)( g[ée]n[ée]ral(e)?)?\s*:?$/i;
 
-function isTotals(cells: readonly string[]): boolean {
+/** Whether a row sums up the rows above it. */
+export function isTotals(cells: readonly string[]): boolean {
   const first = cells.find((cell) => cell.trim() !== '') ?? '';
   return TOTALS.test(first.trim());
 }
@@ -137,21 +139,12 @@ function headerOf(
   renamed: ReadonlyMap<string, string>,
   separator: Separator,
 ): string[] {
-  const names = firstRecord(file, text, separator).map((cell) => ourName(file, cell, renamed));
-  while (names.length > 1 && names[names.length - 1] === '') names.pop();
-  return names;
-}
-
-/** A column's name as the documentation has it, or as it stands in small letters. */
-function ourName(file: CsvFile, cell: string, renamed: ReadonlyMap<string, string>): string {
-  const plain = cell.trim().toLowerCase();
-  const name = renamed.get(plain) ?? plain;
-  const spelled = name.replace(/[\s-]+/g, '_');
-  return columnsOf(file).includes(spelled) ? spelled : name;
+  const cells = firstRecord(file, text, separator);
+  return headerNames(file, cells.slice(0, headerWidth(cells, renamed)), renamed);
 }
 
 function isKnown(file: CsvFile, cell: string, renamed: ReadonlyMap<string, string>): boolean {
-  return columnsOf(file).includes(ourName(file, cell, renamed));
+  return columnsOf(file).includes(headerName(file, cell, renamed));
 }
 
 function lineEnds(text: string): number {
@@ -209,7 +202,7 @@ function askAboutRenames(
   book: RowBook,
 ): void {
   for (const [theirs, ours] of renamed) {
-    if (!header.includes(ours)) book.leaveOut(ours, theirs, UNUSED_RENAME);
+    if (ours !== '' && !header.includes(ours)) book.leaveOut(ours, theirs, UNUSED_RENAME);
   }
 }
 

@@ -1,14 +1,16 @@
 /** The bytes of a fleet folder, read once. */
 import { createHash } from 'node:crypto';
-import { readdir, readFile, stat } from 'node:fs/promises';
-import { join } from 'node:path';
+import { readdir, readFile, realpath, stat } from 'node:fs/promises';
+import { join, sep } from 'node:path';
 import { InputError } from '../errors.js';
 import { CSV_FILES, type CsvFile, missingNeeded, orOrders, SITE_FILE } from './columnNames.js';
 import { MOST_BYTES, megabytes } from './csvText.js';
+import { readSite } from './settings.js';
+import { readPlaces } from './tablePlaces.js';
 import { WORKBOOK } from './workbook/sheetTables.js';
 
 export interface FolderBytes {
-  /** By name; a packed table has the name of the table in it. Workbooks are among them. */
+  /** By name; a packed table has the name of the table in it. Workbooks are among them, and files that site.json names, by their path. */
   files: ReadonlyMap<string, Uint8Array>;
   /** SHA-256 over the bytes of the files, one after the other in name order, in hexadecimal. */
   hash: string;
@@ -26,30 +28,72 @@ const PACKED = /\.gz$/i;
  */
 export async function readFolder(folder: string): Promise<FolderBytes> {
   const names = (await listFolder(folder)).sort();
-  const missing = missingNeeded((name) => names.includes(name) || names.includes(`${name}.gz`));
+  const placed = await placedFiles(folder, names);
+  const missing = missingNeeded(
+    (name) => placed.tables.has(name) || names.includes(name) || names.includes(`${name}.gz`),
+  );
   if (missing !== null && !names.some((name) => WORKBOOK.test(name))) {
     throw missingFile(folder, missing, names);
   }
   const files = new Map<string, Uint8Array>();
   const hash = createHash('sha256');
-  const read = names.filter((name) => isRead(name, names));
+  const usual = names.filter((name) => isRead(name, names, placed.tables));
+  const read = [...new Set([...usual, ...placed.files])].sort();
   for (const name of read) {
-    const bytes = await readBytes(folder, name);
-    files.set(name.replace(PACKED, ''), bytes);
+    const path = placed.files.includes(name) ? await pathInside(folder, name) : join(folder, name);
+    if (path === null) continue;
+    const bytes = await readBytes(path, name);
+    if (usual.includes(name)) files.set(name.replace(PACKED, ''), bytes);
+    if (placed.files.includes(name)) files.set(name, bytes);
     hash.update(bytes);
   }
   const unread = names.filter((name) => TABLE.test(name) && !read.includes(name));
   return { files, hash: hash.digest('hex'), unread };
 }
 
+/** The tables that site.json says are elsewhere, and the files that it names for them. */
+async function placedFiles(folder: string, names: readonly string[]) {
+  const site = names.includes(SITE_FILE) ? await readBytes(join(folder, SITE_FILE), SITE_FILE) : undefined;
+  const places = readPlaces(readSite(site));
+  const files = [...places.values()].flatMap((place) => (place.kind === 'file' ? [place.file] : []));
+  return { tables: new Set<string>(places.keys()), files };
+}
+
+/**
+ * Where a file that site.json names really lies; null where there is none.
+ * @throws InputError where a link leads out of the folder, or it is no plain file
+ */
+export async function pathInside(folder: string, name: string): Promise<string | null> {
+  let root: string;
+  let path: string;
+  try {
+    root = await realpath(folder);
+    path = await realpath(join(folder, name));
+  } catch (cause) {
+    if (['ENOENT', 'ENOTDIR'].includes(codeOf(cause))) return null;
+    throw unreadable(name, cause);
+  }
+  if (!path.startsWith(root.endsWith(sep) ? root : `${root}${sep}`)) {
+    throw new InputError(
+      'The file is a link, or lies behind one, that leads out of the fleet folder; it is not followed.',
+      { file: name },
+      'Copy the file itself into the folder.',
+    );
+  }
+  if (!(await stat(path)).isFile()) throw unreadable(name, 'it is not a plain file');
+  return path;
+}
+
 /** Tables, packed ones where there is no other, workbooks and the settings; a program's own copy of an open workbook is none. */
-function isRead(name: string, names: readonly string[]): boolean {
+function isRead(name: string, names: readonly string[], elsewhere: ReadonlySet<string>): boolean {
   if (WORKBOOK.test(name)) return !name.startsWith('~$');
   const table = name.replace(PACKED, '');
+  if (elsewhere.has(table)) return false;
   return KNOWN.includes(table) && (table === name || !names.includes(table));
 }
 
-async function listFolder(folder: string): Promise<string[]> {
+/** Names in a folder. */
+export async function listFolder(folder: string): Promise<string[]> {
   try {
     const found = await stat(folder);
     if (found.isDirectory()) return await readdir(folder);
@@ -90,21 +134,17 @@ function missingFile(folder: string, missing: CsvFile, names: readonly string[])
     `The folder ${folder} does not hold this file. ${there}`,
     { file: missing },
     alike === undefined
-      ? `Save the table as CSV or XLSX under this name.${orOrders(missing)}`
+      ? `Save the table as CSV or XLSX under this name, or let "weirwise map folder" find it.${orOrders(missing)}`
       : `Rename ${alike} to ${missing}.`,
   );
 }
 
-async function readBytes(folder: string, name: string): Promise<Uint8Array> {
+async function readBytes(path: string, name: string): Promise<Uint8Array> {
   let bytes: Uint8Array;
   try {
-    bytes = await readFile(join(folder, name));
+    bytes = await readFile(path);
   } catch (cause) {
-    throw new InputError(
-      `The file cannot be read (${codeOf(cause)}).`,
-      { file: name },
-      'Check that it is a file and that you may read it.',
-    );
+    throw unreadable(name, cause);
   }
   if (bytes.length > MOST_BYTES) {
     throw new InputError(
@@ -114,6 +154,14 @@ async function readBytes(folder: string, name: string): Promise<Uint8Array> {
     );
   }
   return bytes;
+}
+
+function unreadable(name: string, cause: unknown): InputError {
+  return new InputError(
+    `The file cannot be read (${codeOf(cause)}).`,
+    { file: name },
+    'Check that it is a file and that you may read it.',
+  );
 }
 
 function codeOf(cause: unknown): string {

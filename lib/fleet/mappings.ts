@@ -6,6 +6,7 @@ import type { Cleaning } from './cleaning/rules.js';
 import { CSV_FILES, type CsvFile, columnsOf, SITE_FILE } from './columnNames.js';
 import { readFormats } from './formats.js';
 import type { SiteFile } from './siteSchema.js';
+import { readPlaces, type TablePlace } from './tablePlaces.js';
 import type { FileFormat } from './written/types.js';
 
 export interface Mappings {
@@ -18,6 +19,8 @@ export interface Mappings {
   cleaning: Cleaning;
   /** A tag, and the tag it is read as. */
   aliases: ReadonlyMap<string, string>;
+  /** Where the plant says that a table is. */
+  places: ReadonlyMap<CsvFile, TablePlace>;
 }
 
 /** Columns whose words may be replaced. */
@@ -35,6 +38,7 @@ export function readMappings(file: SiteFile): Mappings {
     formats: readFormats(file),
     cleaning: readCleaning(file.cleaning),
     aliases: textMap(['aliases'], file.aliases ?? {}, tidyText),
+    places: readPlaces(file),
   };
 }
 
@@ -50,8 +54,11 @@ function columnMapping(name: string, given: unknown): [CsvFile, ReadonlyMap<stri
   const pairs = textMap(['columns', name], given, (text) => text.trim());
   const renamed = new Map<string, string>();
   for (const [theirs, ours] of pairs) {
-    if (!known.includes(ours))
-      throw mappingError(['columns', name, theirs], `must name one of ${known.join(', ')}`);
+    if (ours !== '' && !known.includes(ours))
+      throw mappingError(
+        ['columns', name, theirs],
+        `must name one of ${known.join(', ')}, or "" for a column not to be read`,
+      );
     renamed.set(theirs.toLowerCase(), ours);
   }
   return [file, renamed];

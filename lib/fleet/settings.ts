@@ -34,7 +34,7 @@ export interface Settings {
  * @throws InputError naming the setting that cannot be used.
  */
 export function readSettings(bytes: Uint8Array | undefined, book: RowBook): Settings {
-  const file = bytes === undefined ? {} : parseSite(textOf(SITE_FILE, bytes));
+  const file = readSite(bytes);
   leaveOutUnknown(file, book);
   const assumed: string[] = [];
   const site = {
@@ -82,10 +82,26 @@ function assume<T>(assumed: string[], value: T, text: string): T {
   return value;
 }
 
+/**
+ * The settings as they stand in site.json, their shape checked; none where there is no such file.
+ * @throws InputError naming the setting that cannot be used.
+ */
+export function readSite(bytes: Uint8Array | undefined): SiteFile {
+  return bytes === undefined ? {} : parseSite(textOf(SITE_FILE, bytes));
+}
+
+/** The settings as JSON has them, for a file that `readSite` takes. */
+export function rawSite(bytes: Uint8Array | undefined): Record<string, unknown> {
+  return bytes === undefined
+    ? {}
+    : (JSON.parse(withoutRemarks(textOf(SITE_FILE, bytes))) as Record<string, unknown>);
+}
+
 function parseSite(text: string): SiteFile {
+  const plain = withoutRemarks(text);
   let raw: unknown;
   try {
-    raw = JSON.parse(withoutRemarks(text));
+    raw = JSON.parse(plain);
   } catch (cause) {
     const reason = cause instanceof Error ? cause.message : String(cause);
     throw new InputError(
@@ -94,7 +110,7 @@ function parseSite(text: string): SiteFile {
       'Check commas, quotation marks and brackets.',
     );
   }
-  if (depthOf(text) > DEEPEST) {
+  if (depthOf(plain) > DEEPEST) {
     throw new InputError(
       'The settings are nested too deep to be read.',
       { file: SITE_FILE },

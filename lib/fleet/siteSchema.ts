@@ -86,7 +86,8 @@ export const targetsSchema = z.looseObject({
     .optional(),
 });
 
-const SEPARATOR_NAMES = { comma: ',', semicolon: ';', tab: '\t', bar: '|' } as const;
+/** Names of the marks between cells. */
+export const SEPARATOR_NAMES = { comma: ',', semicolon: ';', tab: '\t', bar: '|' } as const;
 
 /** How a file is written. */
 const formatSchema = z.strictObject(
@@ -150,6 +151,7 @@ export const siteSchema = z.looseObject(
       .max(366, 'must be at most 366')
       .optional(),
     formats: z.record(anyText, formatSchema, 'must be an object { "lives.csv": { ... } }').optional(),
+    files: byName.optional(),
     columns: byName.optional(),
     values: byName.optional(),
     aliases: byName.optional(),

@@ -1,12 +1,23 @@
-/** Where each table of a folder comes from: its own CSV file, or a sheet of a workbook. */
+/** Where each table of a folder comes from: where site.json says, its own CSV file, or a sheet of a workbook. */
 import { InputError } from '../errors.js';
-import { CSV_FILES, type CsvFile, missingNeeded, orOrders, tableName } from './columnNames.js';
+import { CSV_FILES, type CsvFile, missingNeeded, orOrders, SITE_FILE, tableName } from './columnNames.js';
 import { type CsvTable, openTable } from './csvTable.js';
 import { MOST_BYTES, textOf } from './csvText.js';
+import { distinctPositions } from './distinctPositions.js';
 import type { FolderBytes } from './folder.js';
 import type { Mappings } from './mappings.js';
-import type { RowBook } from './rowBook.js';
-import { openWorkbooks, type SheetTable, sheetTable, type Workbook } from './workbook/sheetTables.js';
+import { type RowBook, rowBook } from './rowBook.js';
+import type { TablePlace } from './tablePlaces.js';
+import {
+  openWorkbooks,
+  placedSheet,
+  type SheetTable,
+  sheetTable,
+  WORKBOOK,
+  type Workbook,
+} from './workbook/sheetTables.js';
+import { openWorkbook } from './workbook/workbook.js';
+import type { FileFormat } from './written/types.js';
 
 /** Opens a table with the plant's own words, telling its book where it comes from. */
 export type TableOpener = (mappings: Mappings, book: RowBook) => CsvTable;
@@ -17,51 +28,137 @@ export interface TableTexts {
   unread: string[];
 }
 
+/** The text of a table with how it is written. */
+type Source = (mappings: Mappings, book: RowBook) => { text: string; format: FileFormat };
+
+interface Found {
+  source: Source;
+  workbook: string | null;
+}
+
 /**
- * @throws InputError where a needed table is in no file and on no sheet, naming the sheets there are
+ * @throws InputError where a needed table is in no file and on no sheet, naming the sheets there are; where site.json names a file that is
+ * not there
  */
-export function tableTexts({ files }: FolderBytes, mappings: Mappings, mostBytes = MOST_BYTES): TableTexts {
+export function tableTexts(bytes: FolderBytes, mappings: Mappings, mostBytes = MOST_BYTES): TableTexts {
   const limit = Math.min(mostBytes, MOST_BYTES);
-  const workbooks = openWorkbooks(files, limit);
+  const workbooks = openWorkbooks(bytes.files, limit);
+  const find = finder(bytes.files, workbooks, mappings, limit);
   const tables = new Map<CsvFile, TableOpener>();
   const used = new Set<string>();
   for (const file of CSV_FILES) {
-    const bytes = files.get(file);
-    if (bytes !== undefined) tables.set(file, fromFile(file, bytes, limit));
-    else {
-      const sheet = sheetTable(file, workbooks, (name) => mappings.columns.get(name) ?? new Map());
-      if (sheet === null) continue;
-      used.add(sheet.workbook);
-      tables.set(file, fromSheet(file, sheet));
-    }
+    const fromLives = mappings.places.get(file)?.kind === 'from lives';
+    const found = find(fromLives ? 'lives.csv' : file);
+    if (found === null) continue;
+    if (found.workbook !== null) used.add(found.workbook);
+    tables.set(file, fromLives ? positionsOf(found.source) : opener(file, found.source));
   }
   const missing = missingNeeded((file) => tables.has(file));
   if (missing !== null) throw missingTable(missing, workbooks);
   return { tables, unread: workbooks.map(({ file }) => file).filter((file) => !used.has(file)) };
 }
 
-function fromFile(file: CsvFile, bytes: Uint8Array, mostBytes: number): TableOpener {
+function finder(
+  files: ReadonlyMap<string, Uint8Array>,
+  workbooks: readonly Workbook[],
+  mappings: Mappings,
+  limit: number,
+): (file: CsvFile) => Found | null {
+  return (file) => {
+    const place = mappings.places.get(file);
+    if (place?.kind === 'file') return foundAt(place, file, files, workbooks, mappings, limit);
+    const bytes = files.get(file);
+    if (bytes !== undefined) return { source: fromFile(file, bytes, limit, null), workbook: null };
+    const sheet = sheetTable(file, workbooks, (name) => mappings.columns.get(name) ?? new Map());
+    return sheet === null ? null : { source: fromSheet(file, sheet), workbook: sheet.workbook };
+  };
+}
+
+function foundAt(
+  place: TablePlace & { kind: 'file' },
+  file: CsvFile,
+  files: ReadonlyMap<string, Uint8Array>,
+  workbooks: readonly Workbook[],
+  mappings: Mappings,
+  limit: number,
+): Found {
+  const bytes = files.get(place.file);
+  if (bytes === undefined) throw notThere(place.file, file);
+  if (!WORKBOOK.test(place.file))
+    return { source: fromFile(file, bytes, limit, place.headerRow), workbook: null };
+  const workbook = workbooks.find((book) => book.file === place.file) ?? {
+    file: place.file,
+    sheets: openWorkbook(place.file, bytes, limit),
+  };
+  const sheet = placedSheet(workbook, place, file, mappings.columns.get(file) ?? new Map());
+  return { source: fromSheet(file, sheet), workbook: place.file };
+}
+
+function opener(file: CsvFile, source: Source): TableOpener {
   return (mappings, book) => {
-    const format = { ...mappings.formats.get(file), cleaning: mappings.cleaning };
-    const text = textOf(file, bytes, format.encoding, book, mostBytes);
+    const { text, format: found } = source(mappings, book);
+    const format = { ...found, cleaning: mappings.cleaning };
     return openTable(file, text, { renamed: mappings.columns.get(file) ?? new Map(), format }, book);
   };
 }
 
+/** The positions of the table of lives; what is told of the file itself is told with the lives. */
+function positionsOf(source: Source): TableOpener {
+  return (mappings, book) => {
+    const { text, format } = source(mappings, rowBook('positions.csv'));
+    const units = { ...format.units, ...mappings.formats.get('positions.csv')?.units };
+    const renamed = mappings.columns.get('positions.csv') ?? new Map();
+    const aside = rowBook('positions.csv');
+    const ways = { renamed, format: { ...format, units, cleaning: mappings.cleaning } };
+    const lives = openTable('positions.csv', text, ways, aside);
+    for (const problem of aside.problems()) {
+      if (problem.code === 'column-mapping-unused') book.leaveOut(problem.column, problem.value, problem);
+    }
+    return distinctPositions(lives, book, mappings.aliases);
+  };
+}
+
+function fromFile(file: CsvFile, bytes: Uint8Array, mostBytes: number, headerRow: number | null): Source {
+  return (mappings, book) => {
+    const format = mappings.formats.get(file) ?? {};
+    const whole = textOf(file, bytes, format.encoding, book, mostBytes);
+    return { text: headerRow === null ? whole : textFrom(whole, headerRow, file), format };
+  };
+}
+
+/** The text from a line on, lines counted from 1. */
+function textFrom(text: string, line: number, file: CsvFile): string {
+  const ends = /\r\n|\n|\r/g;
+  for (let left = line - 1; left > 0; left--) {
+    if (ends.exec(text) === null) {
+      throw new InputError(
+        `The file has fewer lines than the ${line} at which its header should be.`,
+        { file: SITE_FILE, column: `files.${file}` },
+        'Give the line of the header, the first line of the file being 1.',
+      );
+    }
+  }
+  return text.slice(ends.lastIndex);
+}
+
 /** A sheet has no separator, encoding or decimal mark of its own; dates written as texts and units are the plant's. */
-function fromSheet(file: CsvFile, sheet: SheetTable): TableOpener {
+function fromSheet(file: CsvFile, sheet: SheetTable): Source {
   return (mappings, book) => {
     sheet.tell(book);
     const { dates, units } = mappings.formats.get(file) ?? {};
-    const format = {
-      separator: ',',
-      decimal: '.',
-      ...(dates && { dates }),
-      ...(units && { units }),
-      cleaning: mappings.cleaning,
-    } as const;
-    return openTable(file, sheet.text, { renamed: mappings.columns.get(file) ?? new Map(), format }, book);
+    return {
+      text: sheet.text,
+      format: { separator: ',', decimal: '.', ...(dates && { dates }), ...(units && { units }) },
+    };
   };
+}
+
+function notThere(name: string, file: CsvFile): InputError {
+  return new InputError(
+    `site.json says that the table is in ${name}, and the folder holds no such file.`,
+    { file },
+    'Put the file into the folder, or correct "files" in site.json.',
+  );
 }
 
 function missingTable(file: CsvFile, workbooks: readonly Workbook[]): InputError {
@@ -73,6 +170,6 @@ function missingTable(file: CsvFile, workbooks: readonly Workbook[]): InputError
   return new InputError(
     `The table is in no file and on no sheet of a workbook.${there}`,
     { file },
-    `Save it as ${file} or ${name}.xlsx, or name its sheet "${name}".${orOrders(file)}`,
+    `Save it as ${file} or ${name}.xlsx, or name its sheet "${name}", or let "weirwise map folder" find it.${orOrders(file)}`,
   );
 }

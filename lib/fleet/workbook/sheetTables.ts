@@ -1,7 +1,9 @@
 /** Which sheet of which workbook holds which table of the folder, as texts that read like the CSV file of that name. */
+import { InputError } from '../../errors.js';
 import { fault } from '../cell.js';
-import { CSV_COLUMNS, CSV_FILES, type CsvFile, columnsOf, tableName } from '../columnNames.js';
+import { CSV_COLUMNS, CSV_FILES, type CsvFile, SITE_FILE, tableName } from '../columnNames.js';
 import { csvQuoted } from '../csvQuoted.js';
+import { headerNames } from '../headerNames.js';
 import type { RowBook } from '../rowBook.js';
 import { openWorkbook, type Sheet } from './workbook.js';
 
@@ -55,11 +57,11 @@ export function sheetTable(
 ): SheetTable | null {
   const base = plainName(tableName(file));
   const own = workbooks.find((book) => baseOf(book.file) === base);
-  const known = isKnown(file, renamed(file));
+  const theirs = renamed(file);
   if (own !== undefined) {
     const named = own.sheets.filter(({ name }) => plainName(name) === base);
     for (const sheet of [...named, ...own.sheets]) {
-      const found = tableOf(own.file, sheet, file, known);
+      const found = tableOf(own.file, sheet, file, theirs);
       if (found !== null) return found;
     }
     const first = named[0] ?? own.sheets[0];
@@ -67,9 +69,68 @@ export function sheetTable(
   }
   for (const { file: workbook, sheets } of workbooks) {
     const sheet = sheets.find(({ name }) => plainName(name) === base);
-    if (sheet !== undefined) return tableOf(workbook, sheet, file, known) ?? asItStands(workbook, sheet);
+    if (sheet !== undefined) return tableOf(workbook, sheet, file, theirs) ?? asItStands(workbook, sheet);
   }
   return null;
+}
+
+/**
+ * The table on the sheet that site.json names, or on the first that fits where it names none; its header in the row from 1 that it
+ * names, or in the first that fits.
+ * @throws InputError where there is no such sheet or row, naming the sheets there are
+ */
+export function placedSheet(
+  { file: workbook, sheets }: Workbook,
+  place: { sheet: string | null; headerRow: number | null },
+  file: CsvFile,
+  renamed: ReadonlyMap<string, string>,
+): SheetTable {
+  const wanted = place.sheet;
+  const fitting =
+    wanted === null
+      ? sheets
+      : [
+          ...sheets.filter(({ name }) => name === wanted),
+          ...sheets.filter(({ name }) => plainName(name) === plainName(wanted)),
+        ].slice(0, 1);
+  const first = fitting[0];
+  if (first === undefined) throw noSheet(workbook, sheets, file, wanted);
+  const { headerRow } = place;
+  if (headerRow === null) {
+    for (const sheet of fitting) {
+      const found = tableOf(workbook, sheet, file, renamed);
+      if (found !== null) return found;
+    }
+    return asItStands(workbook, first);
+  }
+  const { rows, filled } = first.grid();
+  if (headerRow > rows.length) throw noRow(workbook, file, headerRow, rows.length);
+  return textTable(workbook, first.name, rows, headerRow - 1, filled);
+}
+
+function noSheet(
+  workbook: string,
+  sheets: readonly Sheet[],
+  file: CsvFile,
+  wanted: string | null,
+): InputError {
+  const there = sheets
+    .slice(0, 10)
+    .map(({ name }) => `"${name}"`)
+    .join(', ');
+  return new InputError(
+    `${workbook} has no sheet "${wanted ?? ''}"; it has ${there === '' ? 'none' : there}.`,
+    { file: SITE_FILE, column: `files.${file}` },
+    'Name the sheet as it stands on its tab.',
+  );
+}
+
+function noRow(workbook: string, file: CsvFile, headerRow: number, rows: number): InputError {
+  return new InputError(
+    `${workbook} has ${rows} rows, and its header should be in row ${headerRow}.`,
+    { file: SITE_FILE, column: `files.${file}` },
+    'Give the row of the header, the first row of the sheet being 1.',
+  );
 }
 
 function plainName(name: string): string {
@@ -79,26 +140,19 @@ function plainName(name: string): string {
     .replace(/[\s-]+/g, '_');
 }
 
-/** The column of the documentation that a cell of a header names, or null. */
-type Known = (cell: string) => string | null;
-
-function isKnown(file: CsvFile, renamed: ReadonlyMap<string, string>): Known {
-  const columns = columnsOf(file);
-  return (cell) => {
-    const plain = cell.trim().toLowerCase();
-    const name = (renamed.get(plain) ?? plain).replace(/[\s-]+/g, '_');
-    return columns.includes(name) ? name : null;
-  };
-}
-
 /** Rows of a sheet that are looked through for the header: titles, dates and logos stand above it. */
 const HEADER_WITHIN = 40;
 
-function tableOf(workbook: string, sheet: Sheet, file: CsvFile, known: Known): SheetTable | null {
+function tableOf(
+  workbook: string,
+  sheet: Sheet,
+  file: CsvFile,
+  renamed: ReadonlyMap<string, string>,
+): SheetTable | null {
   const { rows, filled } = sheet.grid();
   const needed: readonly string[] = CSV_COLUMNS[file].needed;
   const header = rows.slice(0, HEADER_WITHIN).findIndex((cells) => {
-    const names = new Set(cells.map(known));
+    const names = new Set(headerNames(file, cells, renamed));
     return needed.every((name) => names.has(name));
   });
   return header < 0 ? null : textTable(workbook, sheet.name, rows, header, filled);

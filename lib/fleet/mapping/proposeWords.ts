@@ -1,0 +1,118 @@
+/** Which words in the cells are which words of ours, and which tags are the same but for how they are written. */
+import { tidyText } from '../cell.js';
+import { matchesOf, VALUE_WORDS, type ValueColumn } from './dictionary.js';
+import { plainWord } from './plainWord.js';
+import type { Profile } from './profile.js';
+import { type AliasProposal, surenessOf, type WordProposal } from './types.js';
+
+/** Words that are asked about one by one. */
+const MOST_WORDS = 300;
+
+/**
+ * Words of a column that are not ours already, the most frequent first. `given` are those that site.json has, in small letters; words of
+ * `language` are believed before those of others.
+ */
+export function proposeWords(
+  column: ValueColumn,
+  profile: Profile,
+  given: ReadonlyMap<string, string>,
+  language: string | null,
+): WordProposal[] {
+  const spellings = new Map<string, { text: string; rows: number }>();
+  for (const [text, rows] of profile.texts) {
+    const key = text.toLowerCase();
+    const known = spellings.get(key);
+    if (known === undefined) spellings.set(key, { text, rows });
+    else known.rows += rows;
+  }
+  const ours: readonly string[] = VALUE_WORDS[column].ours;
+  return [...spellings]
+    .filter(([key]) => !given.has(key) && !ours.includes(key) && !ours.includes(key.replace(/[ -]/g, '_')))
+    .sort(([, a], [, b]) => b.rows - a.rows)
+    .slice(0, MOST_WORDS)
+    .map(([, { text, rows }]) => wordProposal(column, text, rows, language));
+}
+
+/** Whether a word is sure enough to be written into the settings. */
+export function isWritten({ ours, sureness }: WordProposal): boolean {
+  return ours !== null && sureness !== 'guess';
+}
+
+function wordProposal(
+  column: ValueColumn,
+  text: string,
+  rows: number,
+  language: string | null,
+): WordProposal {
+  const matches = [...matchesOf(text, VALUE_WORDS[column].entries, language).values()].sort(
+    (a, b) => b.score - a.score,
+  );
+  const [best, second] = matches;
+  if (best === undefined || best.score < 0.4) {
+    return {
+      column,
+      theirs: text,
+      ours: null,
+      rows,
+      confidence: 0,
+      sureness: 'guess',
+      why: 'no word that is known is like it',
+    };
+  }
+  const close = second !== undefined && best.score - second.score < 0.05;
+  const denied = best.score < 0.9 && denies(text);
+  const confidence = 0.96 * (close || denied ? Math.min(best.score, 0.5) : best.score);
+  const like =
+    best.score >= 0.98 ? `it means that (${best.language})` : `it is like "${best.word}" (${best.language})`;
+  const doubt = close
+    ? `, but as like "${second.word}", which is ${second.ours}`
+    : denied
+      ? ', but it may deny it'
+      : '';
+  return {
+    column,
+    theirs: text,
+    ours: best.ours,
+    rows,
+    confidence,
+    sureness: surenessOf(confidence),
+    why: `${like}${doubt}`,
+  };
+}
+
+const DENIALS = new Set(
+  'no not non none without nicht kein keine keinen ohne un pas sans sin senza sem nao niet geen zonder nie bez brak ne neni ej inte icke utan ikke uden ei eika ilman'.split(
+    ' ',
+  ),
+);
+
+function denies(text: string): boolean {
+  return plainWord(text).tokens.some((token) => DENIALS.has(token));
+}
+
+/** Tags that are asked about at most. */
+const MOST_ALIASES = 500;
+
+/** Tags of other tables that no position has, where exactly one position differs from it in spaces, marks and capitals alone. */
+export function proposeAliases(
+  positions: Profile,
+  others: readonly Profile[],
+  given: ReadonlySet<string>,
+): AliasProposal[] {
+  const known = new Set([...positions.texts.keys()].map((tag) => tag.toLowerCase()));
+  const bare = new Map<string, string | null>();
+  for (const tag of positions.texts.keys()) {
+    const key = plainWord(tag).joined;
+    bare.set(key, bare.has(key) ? null : tag);
+  }
+  const found = new Map<string, AliasProposal>();
+  for (const profile of others) {
+    for (const text of profile.texts.keys()) {
+      const theirs = tidyText(text);
+      if (known.has(theirs.toLowerCase()) || given.has(theirs) || found.size >= MOST_ALIASES) continue;
+      const ours = bare.get(plainWord(theirs).joined) ?? null;
+      if (ours !== null) found.set(theirs, { theirs, ours, why: 'only marks, spaces or capitals differ' });
+    }
+  }
+  return [...found.values()];
+}

@@ -1,0 +1,83 @@
+/** What is proposed for a folder: which table and column is which of ours, and what has to be asked. Plain data. */
+import type { CsvFile } from '../columnNames.js';
+
+/** `sure` and `likely` are written into the settings; a `guess` is asked. */
+export type Sureness = 'sure' | 'likely' | 'guess';
+
+export function surenessOf(confidence: number): Sureness {
+  return confidence >= 0.85 ? 'sure' : confidence >= 0.6 ? 'likely' : 'guess';
+}
+
+export interface ColumnProposal {
+  /** The name in the header, which may be empty. */
+  theirs: string;
+  /** Place of the column from 0. */
+  place: number;
+  ours: string;
+  /** 0 to 1. */
+  confidence: number;
+  sureness: Sureness;
+  why: string;
+  /** Asked and not written: another answer is about as good, or this one is a guess. */
+  asked: boolean;
+  /** Other columns that may be meant instead. */
+  rivals: string[];
+  /** Its unit, where that is not the one of the documentation. */
+  unit: string | null;
+}
+
+export interface TableProposal {
+  table: CsvFile;
+  file: string;
+  sheet: string | null;
+  headerRow: number;
+  rows: number;
+  separator: string;
+  encoding: string | null;
+  /** Positions taken from the table of lives. */
+  fromLives: boolean;
+  /** 0 to 1. */
+  confidence: number;
+  sureness: Sureness;
+  why: string;
+  columns: ColumnProposal[];
+  /** Columns that are not read, as they are called. */
+  left: string[];
+  /** Columns, as site.json names them, that would be read by their name and must not be. */
+  barred: string[];
+  /** All cells of the header. */
+  header: string[];
+}
+
+export interface WordProposal {
+  column: string;
+  theirs: string;
+  /** Null where nothing is proposed. */
+  ours: string | null;
+  /** Rows that have it. */
+  rows: number;
+  confidence: number;
+  sureness: Sureness;
+  why: string;
+}
+
+export interface AliasProposal {
+  theirs: string;
+  ours: string;
+  why: string;
+}
+
+export interface Question {
+  text: string;
+  /** What to write into site.json as an answer, for example. */
+  answer: string | null;
+}
+
+export interface MapProposal {
+  tables: TableProposal[];
+  words: WordProposal[];
+  aliases: AliasProposal[];
+  questions: Question[];
+  /** Files and sheets that are not used, each with the reason. */
+  unused: string[];
+}

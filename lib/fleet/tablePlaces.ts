@@ -1,0 +1,83 @@
+/**
+ * Where site.json says that a table is: `"files": { "lives.csv": "Export 2024.csv" }`, a sheet of a workbook with the row of its header, or,
+ * for positions, the table of lives itself.
+ */
+import * as z from 'zod';
+import { InputError } from '../errors.js';
+import { CSV_FILES, type CsvFile, SITE_FILE } from './columnNames.js';
+import { settingError } from './settingError.js';
+import type { SiteFile } from './siteSchema.js';
+
+export type TablePlace =
+  | { kind: 'file'; file: string; sheet: string | null; headerRow: number | null }
+  /** The positions that the table of lives names, each once. */
+  | { kind: 'from lives' };
+
+const name = z.string('must be a text').min(1, 'must not be empty');
+const placeSchema = z.union(
+  [
+    name.transform((file) => ({ file, sheet: undefined, header_row: undefined })),
+    z.strictObject({
+      file: name,
+      sheet: name.optional(),
+      header_row: z
+        .int('must be a whole number')
+        .min(1, 'must be 1 or more')
+        .max(10_000, 'must be at most 10000')
+        .optional(),
+    }),
+    z.strictObject({ from: z.literal('lives.csv', 'must be "lives.csv"') }),
+  ],
+  'must be the name of a file, { "file": , "sheet": , "header_row": } or, for positions.csv, { "from": "lives.csv" }',
+);
+
+/**
+ * The place of each table that site.json names one for.
+ * @throws InputError where a table is not known, or a file is outside of the folder by its name
+ */
+export function readPlaces({ files = {} }: SiteFile): ReadonlyMap<CsvFile, TablePlace> {
+  return new Map(Object.entries(files).map(([table, given]) => [tableOf(table), placeOf(table, given)]));
+}
+
+function tableOf(table: string): CsvFile {
+  const known = CSV_FILES.find((file) => file === table);
+  if (known === undefined) throw placeError(['files', table], `must be one of ${CSV_FILES.join(', ')}`);
+  return known;
+}
+
+function placeOf(table: string, given: unknown): TablePlace {
+  const result = placeSchema.safeParse(given);
+  if (!result.success) throw settingError(result.error, given, ['files', table]);
+  const place = result.data;
+  if ('from' in place) {
+    if (table === 'positions.csv') return { kind: 'from lives' };
+    throw placeError(['files', table], 'must name a file: only positions can be taken from lives.csv');
+  }
+  const { file, sheet = null, header_row: headerRow = null } = place;
+  return { kind: 'file', file: pathInside(table, file), sheet, headerRow };
+}
+
+/** The path with forward slashes, below the folder; nothing outside of it is ever opened. */
+function pathInside(table: string, file: string): string {
+  const parts = file.split('/').filter((part) => part !== '.' && part !== '');
+  const outside = /^[/\\]|^[a-z]:/i.test(file) || parts.includes('..') || file.split('\\').includes('..');
+  if (outside || parts.length === 0) {
+    throw placeError(
+      ['files', table],
+      'must name a file in the fleet folder, without "..", a drive or a slash in front',
+      file,
+    );
+  }
+  if (file.includes('\\') || file.includes('\0')) {
+    throw placeError(['files', table], 'must be written with forward slashes', file);
+  }
+  return parts.join('/');
+}
+
+function placeError(path: string[], rule: string, value?: string): InputError {
+  return new InputError(
+    `The setting "${path.join('.')}" ${rule}.`,
+    { file: SITE_FILE, ...(value === undefined ? {} : { value }) },
+    'For example: "files": { "lives.csv": "Export 2024.csv" }. Copy the file into the folder if it is elsewhere.',
+  );
+}
