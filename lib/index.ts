@@ -206,6 +206,7 @@ export * from './recurrence/index.js';
 export { type LineWindow, lineWindows } from './fleet/calendar.js';
 export { eventTableMarkdown, type LifeEvent, lifeEvent } from './fleet/eventTable.js';
 export { type LifeRow, lifeRow } from './fleet/lifeRows.js';
+export * from './fleet/mapping/index.js';
 export type {
   Criticality,
   FindingAtRemoval,
