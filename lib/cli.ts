@@ -4,7 +4,6 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { InputError, UsageError } from './errors.js';
-import { mapFolder } from './fleet/mapping/mapFolder.js';
 import { readFleet } from './fleet/read.js';
 import { finishPlan, modelFleet, practiseFleet, supplyFleet, weighFleet } from './plan.js';
 import { chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
@@ -87,6 +86,8 @@ async function mapExports(words: string[]): Promise<string> {
   if (folder === undefined || more !== undefined) {
     throw new InputError('Name the one folder to look at.', {}, 'For example: weirwise map our-exports');
   }
+  // Loaded here alone: a plan needs no dictionaries.
+  const { mapFolder } = await import('./fleet/mapping/mapFolder.js');
   const mapped = await mapFolder(folder);
   await writeTogether(new Map([[mapped.name, mapped.text]]), folder);
   return `${mapText(mapped)}\n${writtenText(mapped, join(folder, mapped.name))}`;

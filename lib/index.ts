@@ -207,6 +207,7 @@ export { type LineWindow, lineWindows } from './fleet/calendar.js';
 export { CLEANING_RULES, type CleaningRule, cleaningTableMarkdown } from './fleet/cleaning/rules.js';
 export { eventTableMarkdown, type LifeEvent, lifeEvent } from './fleet/eventTable.js';
 export { type LifeRow, lifeRow } from './fleet/lifeRows.js';
+export * from './fleet/mapping/index.js';
 export type {
   Criticality,
   FindingAtRemoval,

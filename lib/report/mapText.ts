@@ -1,8 +1,7 @@
 /** What is proposed for a folder of exports, for the screen: tables, columns with reasons, words, what to answer. */
 import { SITE_FILE } from '../fleet/columnNames.js';
 import type { MappedFolder } from '../fleet/mapping/mapFolder.js';
-import { isWritten } from '../fleet/mapping/proposeWords.js';
-import type { TableProposal, WordProposal } from '../fleet/mapping/types.js';
+import { isWritten, type TableProposal, type WordProposal } from '../fleet/mapping/types.js';
 import { amount, count } from '../numeric/words.js';
 
 /** Unused columns and words that are named one by one. */

@@ -64,7 +64,8 @@ export function startPage(): string {
   const body = html`<h1>Start here</h1>
 <p class="lead">Fill the tables in this order. Positions and a history give a first answer; each further one adds what stands beside it.</p>
 <p>Each table has one row of examples, which begins with EXAMPLE. It is never read as data; write your own rows below it and take it
-out. An export of your own may take the place of a table as it is, with its own names of columns: say in site.json which is which.</p>
+out. An export of your own may take the place of a table as it is, with its own names of columns: say in site.json which is which,
+or let <code>weirwise map</code> propose it.</p>
 ${stepsTable()}
 <p class="caution">Results support a decision and do not replace it. The maker's limits, local codes for pressure equipment, change control
 and qualified practice come first. Before a valve is opened: isolate, depressurise, drain, cool and lock out.</p>

@@ -54,46 +54,62 @@ function allEntries(
   ];
 }
 
-export const COLUMN_ENTRIES: readonly Entry[] = allEntries(
-  [...new Set(CSV_FILES.flatMap(columnsOf))],
-  (language) => language.columns,
-);
-const TABLE_ENTRIES = allEntries(CSV_FILES, (language) => language.tables).map((entry) =>
-  entry.language === OUR_OWN ? { ...entry, plain: plainWord(tableName(entry.ours as CsvFile)) } : entry,
-);
-const UNIT_ENTRIES = allEntries([], (language) => language.units);
+/** Made when it is first asked for: a plan needs none of it. */
+function once<T>(make: () => T): () => T {
+  let made: { value: T } | null = null;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
 
-/** Columns with words of ours in their cells. */
+const columnEntries = once(() =>
+  allEntries([...new Set(CSV_FILES.flatMap(columnsOf))], (language) => language.columns),
+);
+const tableEntries = once(() =>
+  allEntries(CSV_FILES, (language) => language.tables).map((entry) =>
+    entry.language === OUR_OWN ? { ...entry, plain: plainWord(tableName(entry.ours as CsvFile)) } : entry,
+  ),
+);
+const unitEntries = once(() => allEntries([], (language) => language.units));
+
+/** Words of ours that stand in the cells of some columns. */
 export const VALUE_WORDS = {
-  reason: { ours: REASONS, entries: allEntries(REASONS, (language) => language.reason) },
-  finding: {
-    ours: FINDINGS_AT_REMOVAL,
-    entries: allEntries(FINDINGS_AT_REMOVAL, (language) => language.finding),
-  },
-  criticality: {
-    ours: CRITICALITIES,
-    entries: allEntries(CRITICALITIES, (language) => language.criticality),
-  },
-  stop_for: {
-    ours: ['replacements', 'anyway'],
-    entries: allEntries(['replacements', 'anyway'], (language) => language.stop_for),
-  },
+  reason: REASONS,
+  finding: FINDINGS_AT_REMOVAL,
+  criticality: CRITICALITIES,
+  stop_for: ['replacements', 'anyway'],
 } as const;
 
 export type ValueColumn = keyof typeof VALUE_WORDS;
 export const VALUE_COLUMNS = Object.keys(VALUE_WORDS) as ValueColumn[];
 
-const exactValues = new Map(
-  VALUE_COLUMNS.map((column) => [
-    column,
-    new Set<string>(VALUE_WORDS[column].entries.map(({ plain }) => plain.joined)),
-  ]),
+const allValueEntries = once(
+  () =>
+    new Map(
+      VALUE_COLUMNS.map((column) => [
+        column,
+        allEntries(VALUE_WORDS[column], (language) => language[column]),
+      ]),
+    ),
+);
+
+/** Words for those of ours, in every language. */
+export function valueEntries(column: ValueColumn): readonly Entry[] {
+  return allValueEntries().get(column) ?? [];
+}
+
+const exactValues = once(
+  () =>
+    new Map(
+      VALUE_COLUMNS.map((column) => [column, new Set(valueEntries(column).map(({ plain }) => plain.joined))]),
+    ),
 );
 
 /** Whether a cell, or a part of it, is letter by letter a word that means something in a column of ours. */
 export function isValueWord(cell: string, column: ValueColumn): boolean {
   const { joined, tokens } = plainWord(cell);
-  const known = exactValues.get(column);
+  const known = exactValues().get(column);
   return (
     known?.has(joined) === true || tokens.some((token) => token.length >= 4 && known?.has(token) === true)
   );
@@ -127,7 +143,7 @@ const FOREIGN = 0.9;
 export function languageOf(names: readonly string[]): string | null {
   const counts = new Map<string, number>();
   for (const name of new Set(names.map((text) => plainWord(text).joined))) {
-    for (const language of exactLanguages.get(name) ?? [])
+    for (const language of exactLanguages().get(name) ?? [])
       counts.set(language, (counts.get(language) ?? 0) + 1);
   }
   const [first, second] = [...counts].sort(([, a], [, b]) => b - a);
@@ -143,10 +159,10 @@ const columnMatches = new Map<string, ReadonlyMap<string, Match>>();
 export function columnsLike(name: string): ReadonlyMap<string, Match> {
   const known = columnMatches.get(name);
   if (known !== undefined) return known;
-  const whole = matchesOf(name, COLUMN_ENTRIES);
+  const whole = matchesOf(name, columnEntries());
   const bare = withoutUnit(name);
   if (bare !== name) {
-    for (const [ours, match] of matchesOf(bare, COLUMN_ENTRIES)) {
+    for (const [ours, match] of matchesOf(bare, columnEntries())) {
       const score = 0.98 * match.score;
       if (score > (whole.get(ours)?.score ?? 0)) whole.set(ours, { ...match, score });
     }
@@ -158,16 +174,13 @@ export function columnsLike(name: string): ReadonlyMap<string, Match> {
 
 const MOST_KEPT = 5000;
 
-const exactWords = new Set(COLUMN_ENTRIES.flatMap(({ plain }) => [plain.joined, plain.folded]));
+const exactWords = once(() => new Set(columnEntries().flatMap(({ plain }) => [plain.joined, plain.folded])));
 
-const exactLanguages = languagesByWord();
+const exactLanguages = once(languagesByWord);
 
 function languagesByWord(): ReadonlyMap<string, ReadonlySet<string>> {
   const found = new Map<string, Set<string>>();
-  for (const { plain, language } of [
-    ...COLUMN_ENTRIES,
-    ...VALUE_COLUMNS.flatMap((column) => VALUE_WORDS[column].entries),
-  ]) {
+  for (const { plain, language } of [...columnEntries(), ...VALUE_COLUMNS.flatMap(valueEntries)]) {
     if (language === OUR_OWN || language === 'any language') continue;
     const set = found.get(plain.joined) ?? new Set();
     found.set(plain.joined, set.add(language));
@@ -178,12 +191,12 @@ function languagesByWord(): ReadonlyMap<string, ReadonlySet<string>> {
 /** Whether a cell is, letter by letter, a word for some column: fast enough to look for a header with. */
 export function isColumnWord(cell: string): boolean {
   const { joined, folded } = plainWord(withoutUnit(cell));
-  return exactWords.has(joined) || exactWords.has(folded);
+  return exactWords().has(joined) || exactWords().has(folded);
 }
 
 /** Our tables that the name of a file or sheet may mean, from 0 to 1. */
 export function tablesLike(name: string): ReadonlyMap<string, Match> {
-  return matchesOf(name.replace(/\d+/g, ' '), TABLE_ENTRIES);
+  return matchesOf(name.replace(/\d+/g, ' '), tableEntries());
 }
 
 const BRACKETS = /[([]([^)\]]*)[)\]]/;
@@ -211,6 +224,6 @@ export function unitIn(name: string): UnitWord | null {
 
 function exactUnit(text: string): UnitWord | null {
   const plain = plainWord(text);
-  const found = UNIT_ENTRIES.find(({ plain: known }) => known.joined === plain.joined);
+  const found = unitEntries().find(({ plain: known }) => known.joined === plain.joined);
   return (found?.ours as UnitWord | undefined) ?? null;
 }

@@ -9,11 +9,12 @@ import { columnKind } from '../written/columnKinds.js';
 import { languageOf, VALUE_COLUMNS, VALUE_WORDS, type ValueColumn } from './dictionary.js';
 import { matchColumns, shownName } from './matchColumns.js';
 import { matchTables, type TableChoice, type TableMatch } from './matchTables.js';
-import { isWritten, proposeAliases, proposeWords } from './proposeWords.js';
+import { proposeAliases, proposeWords } from './proposeWords.js';
 import { type LookedAt, lookAt, scoresOf } from './scoreColumns.js';
 import type { Sources } from './sources.js';
 import {
   type ColumnProposal,
+  isWritten,
   type MapProposal,
   type Question,
   surenessOf,
@@ -244,8 +245,8 @@ function wordQuestions(words: readonly WordProposal[]): Question[] {
     const more = open.length > MOST_NAMED ? ` and ${open.length - MOST_NAMED} more` : '';
     return [
       {
-        text: `What do these words of ${column} mean: ${named.join(', ')}${more}? Each is one of ${VALUE_WORDS[column].ours.join(', ')}.`,
-        answer: `"values": { "${column}": { ${JSON.stringify(first.theirs)}: "${first.ours ?? VALUE_WORDS[column].ours[0]}" } }`,
+        text: `What do these words of ${column} mean: ${named.join(', ')}${more}? Each is one of ${VALUE_WORDS[column].join(', ')}.`,
+        answer: `"values": { "${column}": { ${JSON.stringify(first.theirs)}: "${first.ours ?? VALUE_WORDS[column][0]}" } }`,
       },
     ];
   });

@@ -1,6 +1,6 @@
 /** Which words in the cells are which words of ours, and which tags are the same but for how they are written. */
 import { tidyText } from '../cell.js';
-import { matchesOf, VALUE_WORDS, type ValueColumn } from './dictionary.js';
+import { matchesOf, VALUE_WORDS, type ValueColumn, valueEntries } from './dictionary.js';
 import { plainWord } from './plainWord.js';
 import type { Profile } from './profile.js';
 import { type AliasProposal, surenessOf, type WordProposal } from './types.js';
@@ -25,17 +25,12 @@ export function proposeWords(
     if (known === undefined) spellings.set(key, { text, rows });
     else known.rows += rows;
   }
-  const ours: readonly string[] = VALUE_WORDS[column].ours;
+  const ours: readonly string[] = VALUE_WORDS[column];
   return [...spellings]
     .filter(([key]) => !given.has(key) && !ours.includes(key) && !ours.includes(key.replace(/[ -]/g, '_')))
     .sort(([, a], [, b]) => b.rows - a.rows)
     .slice(0, MOST_WORDS)
     .map(([, { text, rows }]) => wordProposal(column, text, rows, language));
-}
-
-/** Whether a word is sure enough to be written into the settings. */
-export function isWritten({ ours, sureness }: WordProposal): boolean {
-  return ours !== null && sureness !== 'guess';
 }
 
 function wordProposal(
@@ -44,7 +39,7 @@ function wordProposal(
   rows: number,
   language: string | null,
 ): WordProposal {
-  const matches = [...matchesOf(text, VALUE_WORDS[column].entries, language).values()].sort(
+  const matches = [...matchesOf(text, valueEntries(column), language).values()].sort(
     (a, b) => b.score - a.score,
   );
   const [best, second] = matches;
@@ -60,10 +55,10 @@ function wordProposal(
     };
   }
   const close = second !== undefined && best.score - second.score < 0.05;
-  const denied = best.score < 0.9 && denies(text);
+  const denied = denies(text) && best.score < (denies(best.word) ? 0.85 : 0.9);
   const confidence = 0.96 * (close || denied ? Math.min(best.score, 0.5) : best.score);
-  const like =
-    best.score >= 0.98 ? `it means that (${best.language})` : `it is like "${best.word}" (${best.language})`;
+  const of = best.language === 'any language' ? 'a usual word' : best.language;
+  const like = best.score >= 0.98 ? `${of} for it` : `it is like "${best.word}", ${of} for it`;
   const doubt = close
     ? `, but as like "${second.word}", which is ${second.ours}`
     : denied

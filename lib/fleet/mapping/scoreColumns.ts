@@ -163,8 +163,9 @@ function isTelling(table: CsvFile, column: string): boolean {
 
 function nameReason({ score, word, language }: Match, column: string): string {
   if (language === 'our name') return score >= 0.98 ? 'it has our name' : `its name is like "${column}"`;
-  const of = language === 'any language' ? '' : ` (${language})`;
-  return score >= 0.98 ? `its name means that${of}` : `its name is like "${word}"${of}`;
+  if (language === 'any language')
+    return score >= 0.98 ? 'a usual name for it' : `its name is like "${word}", a usual one for it`;
+  return score >= 0.98 ? `${language} for it` : `its name is like "${word}", ${language} for it`;
 }
 
 function joined(...parts: (string | null)[]): string {

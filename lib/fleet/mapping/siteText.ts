@@ -3,8 +3,7 @@ import { type CsvFile, columnsOf } from '../columnNames.js';
 import { headerName, placeKey } from '../headerNames.js';
 import { SEPARATOR_NAMES } from '../siteSchema.js';
 import { keyOf } from './proposeMapping.js';
-import { isWritten } from './proposeWords.js';
-import type { MapProposal, TableProposal, WordProposal } from './types.js';
+import { isWritten, type MapProposal, type TableProposal, type WordProposal } from './types.js';
 
 /** Settings that the proposal fills. */
 const OWN = ['files', 'formats', 'columns', 'values', 'aliases'] as const;

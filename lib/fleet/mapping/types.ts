@@ -61,6 +61,11 @@ export interface WordProposal {
   why: string;
 }
 
+/** Whether a word is sure enough to be written into the settings. */
+export function isWritten({ ours, sureness }: WordProposal): boolean {
+  return ours !== null && sureness !== 'guess';
+}
+
 export interface AliasProposal {
   theirs: string;
   ours: string;

@@ -7,6 +7,7 @@ import { type MappedFolder, mapFolder } from '../../../lib/fleet/mapping/mapFold
 import { readFleet } from '../../../lib/fleet/read.js';
 import { rawSite } from '../../../lib/fleet/settings.js';
 import { FINDINGS_AT_REMOVAL, type Fleet, REASONS } from '../../../lib/fleet/types.js';
+import { columnHits, type Hits } from '../../fixtures/exports/columnHits.js';
 import { DIALECTS, type Dialect } from '../../fixtures/exports/dialects.js';
 import { type Export, makeExport } from '../../fixtures/exports/makeExport.js';
 import { demoPart, type PlainRows, type Plant } from '../../fixtures/exports/plant.js';
@@ -40,8 +41,8 @@ const cases = DIALECTS.map(({ name }, i) => [name, i] as const);
 
 describe('columns of exports', () => {
   it('are found: none wrong, at least 95 in 100 right, the others asked', () => {
-    const counts = tried.map(columnCounts);
-    const sum = (of: keyof Counts): number => counts.reduce((total, one) => total + one[of], 0);
+    const counts = tried.map(({ made, mapped }) => columnHits(made, mapped.proposal));
+    const sum = (of: keyof Hits): number => counts.reduce((total, one) => total + one[of], 0);
     const all = { right: sum('right'), asked: sum('asked'), wrong: sum('wrong'), missed: sum('missed') };
     const share = all.right / (all.right + all.asked + all.wrong + all.missed);
     expect(all, JSON.stringify(all)).toMatchObject({ wrong: 0, missed: 0 });
@@ -74,28 +75,6 @@ describe('what is read with the proposal', () => {
     expect(fleet.lives.length).toBeGreaterThan(500);
   });
 });
-
-interface Counts {
-  right: number;
-  asked: number;
-  wrong: number;
-  missed: number;
-}
-
-function columnCounts({ made, mapped }: Tried): Counts {
-  const counts: Counts = { right: 0, asked: 0, wrong: 0, missed: 0 };
-  for (const [table, columns] of made.truth) {
-    const proposed = mapped.proposal.tables.find((one) => one.table === table)?.columns ?? [];
-    for (const { ours, asked } of proposed) if (!columns.has(ours) && !asked) counts.wrong += 1;
-    for (const [ours, theirs] of columns) {
-      const found = proposed.find((column) => column.ours === ours);
-      if (found === undefined) counts.missed += 1;
-      else if (found.theirs !== theirs) counts.wrong += 1;
-      else counts[found.asked ? 'asked' : 'right'] += 1;
-    }
-  }
-  return counts;
-}
 
 /** The proposal after a person who knows the plant has answered what is asked. */
 function answered({ dialect, made, mapped }: Tried): Record<string, unknown> {

@@ -1,0 +1,2 @@
+export { type MappedFolder, mapFolder } from './mapFolder.js';
+export type * from './types.js';
