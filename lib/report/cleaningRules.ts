@@ -1,6 +1,6 @@
 /** What the cleaning rules found: a table for the report, a line for the screen. Rules that found nothing and are on are left out. */
 import { amount } from '../chart/words.js';
-import type { RuleCount } from '../findings.js';
+import type { RuleCount, RuleExample } from '../findings.js';
 import { CLEANING_RULES } from '../fleet/cleaning/rules.js';
 import { dataTable, type Html, html, name, prose } from './markup.js';
 
@@ -25,6 +25,7 @@ export function rulesPart(rules: readonly RuleCount[]): Html | null {
       ...[count.found, count.mended, count.setAside, count.asked].map((number) => amount(number, 9)),
       examplesOf(count),
     ]),
+    cards: true,
   });
 }
 
@@ -44,6 +45,15 @@ function plainRule(rule: string): string {
   return rule.replaceAll('_', ' ');
 }
 
+/** Rows by file: lives.csv rows 25, 35, 200. Where no row is meant, the value. */
 function examplesOf({ examples }: RuleCount): Html {
-  return html`${examples.map(({ file, row, value }, i) => html`${i === 0 ? '' : '; '}${file}${row === null ? '' : ` row ${row}`}${value === null || value === '' ? null : html`: ${name(value)}`}`)}`;
+  const files = [...new Set(examples.map(({ file }) => file))];
+  return html`${files.map((file, i) => html`${i === 0 ? '' : '; '}${file}${placesOf(examples.filter((one) => one.file === file))}`)}`;
+}
+
+function placesOf(examples: readonly RuleExample[]): Html {
+  const rows = examples.flatMap(({ row }) => (row === null ? [] : [String(row)]));
+  if (rows.length > 0) return html` ${rows.length === 1 ? 'row' : 'rows'} ${rows.join(', ')}`;
+  const values = examples.flatMap(({ value }) => (value === null || value === '' ? [] : [value]));
+  return html`${values.map((value, i) => html`${i === 0 ? ': ' : ', '}${name(value)}`)}`;
 }
