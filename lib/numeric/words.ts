@@ -6,6 +6,7 @@
  * days. The ends of a span are rounded inwards, so that what is named lies in the span.
  */
 import { DAYS_PER_MONTH, type Day, dayFromText, MS_PER_DAY, textFromDay } from './day.js';
+import { currentWriting } from './locale.js';
 
 const MONTHS = [
   'January',
@@ -36,12 +37,24 @@ export function amount(value: number, digits = 3): string {
   if (!Number.isFinite(value)) return 'no limit';
   const rounded = value === 0 ? 0 : Number(value.toPrecision(digits));
   const places = Math.max(0, Math.min(20, digits - 1 - Math.floor(Math.log10(Math.abs(rounded) || 1))));
+  const writing = currentWriting();
+  if (writing !== null) return writing.number(rounded, decimalsOf(rounded, places));
   const digitsOf =
     Math.abs(rounded) < LARGEST_FIXED ? Math.abs(rounded).toFixed(places) : String(BigInt(Math.abs(rounded)));
   const [whole = '0', fraction] = digitsOf.split('.');
   const tail = fraction?.replace(/0+$/, '') ?? '';
   const sign = rounded < 0 ? '−' : '';
   return `${sign}${grouped(whole)}${tail === '' ? '' : `.${tail}`}`;
+}
+
+/** Decimals of a number, at most `most`, without zeros at the end. */
+function decimalsOf(value: number, most: number): number {
+  return value.toFixed(most).split('.')[1]?.replace(/0+$/, '').length ?? 0;
+}
+
+/** A number with just so many decimals: "2.0". */
+export function fixed(value: number, places: number): string {
+  return currentWriting()?.number(value, places) ?? value.toFixed(places);
 }
 
 /** Whole digits with a space between thousands; never put into decimals. */
@@ -185,12 +198,16 @@ export function coverWords(months: number): string {
 
 /** "3 March 2027" of a day. */
 export function dayWords(day: Day): string {
+  const writing = currentWriting();
+  if (writing !== null) return writing.longDate(day);
   const text = textFromDay(day);
   return `${Number(text.slice(8))} ${monthYear(text.slice(0, 7))}`;
 }
 
 /** "March 2027" of 2027-03. */
 export function monthYear(month: string): string {
+  const [writing, day] = [currentWriting(), dayFromText(`${month.slice(0, 7)}-01`)];
+  if (writing !== null && day !== null) return writing.monthYear(day);
   return `${MONTHS[Number(month.slice(5, 7)) - 1] ?? ''} ${month.slice(0, 4)}`;
 }
 
@@ -198,15 +215,46 @@ export function monthYear(month: string): string {
 export function dateWords(text: string): string {
   const day = dayFromText(text);
   if (day === null) return text;
+  const writing = currentWriting();
+  if (writing !== null) return writing.date(day);
   const date = new Date(day * MS_PER_DAY);
   return `${date.getUTCDate()} ${shortMonth(date.getUTCMonth())} ${date.getUTCFullYear()}`;
 }
 
 /** "Mar" and "2027" of 2027-03. */
 export function monthWords(month: string): { name: string; year: string } {
-  return { name: shortMonth(Number(month.slice(5, 7)) - 1) || month, year: month.slice(0, 4) };
+  const [writing, day] = [currentWriting(), dayFromText(`${month.slice(0, 7)}-01`)];
+  const name =
+    writing === null || day === null ? shortMonth(Number(month.slice(5, 7)) - 1) : writing.month(day);
+  return { name: name || month, year: month.slice(0, 4) };
 }
 
 function shortMonth(index: number): string {
   return (MONTHS[index] ?? '').slice(0, 3);
+}
+
+/** The number that a text begins with, as `amount` and `fixed` write it now; null where there is none. */
+export function numberOfWords(text: string): number | null {
+  const { thousands = NO_BREAK_SPACE, decimal = '.' } = currentWriting() ?? {};
+  const found = /^(?:under |over |about )?([−+-]?\d[\d.,'’ \u00a0]*)/.exec(text.trim())?.[1];
+  if (found === undefined) return null;
+  const plain = (thousands === '' ? found : found.replaceAll(thousands, '')).replace('−', '-');
+  const number = Number(/^[+-]?\d+(?:\.\d+)?/.exec(plain.replace(decimal, '.'))?.[0]);
+  return Number.isFinite(number) ? number : null;
+}
+
+/** The first date in a text, as `dateWords` writes it now; null where there is none or its month is not in letters. */
+export function dayOfWords(text: string): Day | null {
+  const year = /(?<!\d)\d{4}(?!\d)/.exec(text)?.[0];
+  if (year === undefined) return null;
+  for (let month = 1; month <= 12; month++) {
+    const first = `${year}-${String(month).padStart(2, '0')}`;
+    const { name } = monthWords(first);
+    if (/^\d/.test(name) || !text.includes(name)) continue;
+    const at = text.indexOf(name);
+    const around = `${text.slice(Math.max(0, at - 8), at)} ${text.slice(at + name.length, at + name.length + 9)}`;
+    const day = /(?<!\d)\d{1,2}(?!\d)/.exec(around)?.[0];
+    return day === undefined ? null : dayFromText(`${first}-${day.padStart(2, '0')}`);
+  }
+  return null;
 }

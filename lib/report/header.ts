@@ -18,8 +18,8 @@ export function headerPart(plan: Plan): Html {
   return html`<header>
 <h1>${name(site.name)}: diaphragm plan</h1>
 <p class="facts">Data until <b>${dateWords(site.dataUntil)}</b>. ${records}${count(findings.rowsIn, 'row')} read, ${amount(findings.rowsUsed, 9)} used. ${event}. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash.slice(0, 12)}.</p>
-<nav aria-label="Readers"><ul><li><a href="#stores">Stores planner</a></li><li><a href="#maintenance">Maintenance</a></li><li><a href="#manager">Manager</a></li><li><a href="#engineer">Engineer</a></li><li><a href="#records">What was found in the records</a></li></ul></nav>
 </header>
+<nav aria-label="Readers"><ul><li><a href="#stores">Stores planner</a></li><li><a href="#maintenance">Maintenance</a></li><li><a href="#manager">Manager</a></li><li><a href="#engineer">Engineer</a></li><li><a href="#records">What was found in the records</a></li></ul></nav>
 `;
 }
 
@@ -88,7 +88,7 @@ function engineerAnswer({ groups, intervals, backlog }: Plan): Html {
     backlog.overdueNow === 0
       ? ''
       : `${count(backlog.overdueNow, 'position')} past the interval today${gone}.`;
-  return html`<p><b>${count(Math.round(leaks), 'leak')}</b> in ${count(lives, 'life', 'lives')}, ${count(groups.length, 'group')}. ${few} with under 5 leaks. ${kept} ${prose(overdue)}</p>`;
+  return html`<p><b>${count(Math.round(leaks), 'leak')}</b> in ${count(lives, 'life', 'lives')}, ${count(groups.length, 'group')}. ${few} with under 5 leaks. ${unbroken(kept)} ${prose(overdue)}</p>`;
 }
 
 /** Kept for want of records is one thing, kept because there is next to nothing to gain another. */

@@ -2,6 +2,8 @@
 import type { Cell } from '../chart/types.js';
 import { plainName } from '../chart/words.js';
 import { escapeText } from '../render/escape.js';
+import { LONG_TABLE } from './script/tables.js';
+import { sortValues } from './sortValue.js';
 
 /** Finished markup. */
 export interface Html {
@@ -77,8 +79,10 @@ export function dataTable({
   const head = columns.map(
     (column) => html`<th scope="col"${role('columnheader')}${numberClass(column)}>${column.title}</th>`,
   );
+  const values = columns.map((column, i) => valuesOf(rows, column, i));
   const body = rows.map(
-    (row) => html`<tr${role('row')}>${row.map((cell, i) => tableCell(cell, columns[i], i, role))}</tr>`,
+    (row, r) =>
+      html`<tr${role('row')}>${row.map((cell, i) => tableCell(cell, columns[i], i, role, values[i]?.[r]))}</tr>`,
   );
   return html`<div class="scroll" tabindex="0" role="group" aria-label="${caption}"><table${trusted(classOf(cards, compact))}${role('table')}>
 <caption${trusted(quiet ? ' class="aside"' : '')}>${caption}</caption>
@@ -97,12 +101,27 @@ function tableCell(
   column: Column | undefined,
   i: number,
   role: (which: string) => Html,
+  sortedBy: number | null | undefined,
 ): Html {
   const title = html` data-title="${column?.title ?? ''}"`;
-  const label = role('cell').markup === '' ? null : title;
+  const by = sortedBy === null || sortedBy === undefined ? null : html` data-value="${sortedBy}"`;
+  const label = html`${role('cell').markup === '' ? null : title}${by}`;
   const value = cell === null ? '' : cell;
   if (i === 0) return html`<th scope="row"${role('rowheader')}${numberClass(column)}${label}>${value}</th>`;
   return html`<td${role('cell')}${numberClass(column)}${label}>${value}</td>`;
+}
+
+/** What to sort a column by where its text does not tell, of tables that are sorted; plain numbers for a CSV in all. */
+function valuesOf(rows: Table['rows'], column: Column, i: number): (number | null)[] {
+  const isNumber = column.number === true;
+  if (!isNumber && rows.length < LONG_TABLE) return [];
+  const texts = rows.map((row) => shownText(row[i] ?? ''));
+  return sortValues(texts, isNumber).map((value, r) => (String(value) === texts[r] ? null : value));
+}
+
+function shownText(cell: Html | Cell): string {
+  const isMarkup = typeof cell === 'object' && cell !== null;
+  return isMarkup ? cell.markup.replace(/<[^>]*>/g, ' ').trim() : String(cell ?? '');
 }
 
 function numberClass(column: Column | undefined): Html {
