@@ -116,8 +116,15 @@ function valuesOf(rows: Table['rows'], column: Column, i: number): (number | nul
   const isNumber = column.number === true;
   if (!isNumber && rows.length < LONG_TABLE) return [];
   const texts = rows.map((row) => shownText(row[i] ?? ''));
-  return sortValues(texts, isNumber).map((value, r) => (String(value) === texts[r] ? null : value));
+  return sortValues(texts, isNumber).map((value, r) => {
+    const text = texts[r] ?? '';
+    const needless = String(value) === text || (rows.length < LONG_TABLE && !PLAIN.test(text));
+    return needless ? null : value;
+  });
 }
+
+/** Nothing but a number. */
+const PLAIN = /^[−+]?\d[\d.,'’ \u00a0]*$/;
 
 function shownText(cell: Html | Cell): string {
   const isMarkup = typeof cell === 'object' && cell !== null;
