@@ -12,8 +12,9 @@ import { fitDescription, fitFinding, fitTable } from './fitWords.js';
 import { framed } from './frame.js';
 import { circles, layer, onScale } from './marks.js';
 import { COLOUR } from './theme.js';
+import { thinned } from './thinned.js';
 import type { Chart, Layer } from './types.js';
-import { plainName, slug } from './words.js';
+import { amount, count, plainName, slug } from './words.js';
 
 const HEIGHT = 250;
 const LEFT = 58;
@@ -31,6 +32,8 @@ const LEAST_AGE = 0.3;
 const WHOLE = 0.9995;
 const LINE_POINTS = 40;
 const EXTENSION_POINTS = 12;
+/** Leaks, and ticks, that are drawn. */
+const MOST_MARKS = 600;
 
 type Encoding = Record<string, unknown>;
 
@@ -39,7 +42,8 @@ interface Paper {
   hazards: [number, number];
 }
 
-export function probabilityPlot(group: GroupResult): Chart {
+export function probabilityPlot(whole: GroupResult): Chart {
+  const group = { ...whole, empirical: fewer(whole.empirical) };
   const title = `${plainName(group.group)}: fit against records`;
   const finding = fitFinding(group);
   const description = fitDescription(group);
@@ -57,10 +61,35 @@ export function probabilityPlot(group: GroupResult): Chart {
       layers: layersOf(group, paper),
     }),
     table: fitTable(group),
-    leftOut: group.empirical.failed.some((share) => share >= WHOLE)
-      ? 'The last point, where no life is left, has no place on these scales.'
-      : null,
+    leftOut: leftOutWords(whole, group),
   };
+}
+
+type Points = GroupResult['empirical'];
+
+function fewer({ age, failed, running }: Points): Points {
+  const kept = thinned(
+    age.map((_, i) => i),
+    MOST_MARKS,
+  );
+  return {
+    age: kept.map((i) => at(age, i)),
+    failed: kept.map((i) => at(failed, i)),
+    running: [...thinned(running, MOST_MARKS)],
+  };
+}
+
+function leftOutWords({ empirical: all }: GroupResult, { empirical: drawn }: GroupResult): string | null {
+  const part = (what: string, some: number, of: number): string[] =>
+    some === of ? [] : [`${count(some, what)} drawn of ${amount(of, 9)}, evenly by age.`];
+  const words = [
+    ...part('leak', drawn.age.length, all.age.length),
+    ...part('tick', drawn.running.length, all.running.length),
+    ...(drawn.failed.some((share) => share >= WHOLE)
+      ? ['The last point, where no life is left, has no place on these scales.']
+      : []),
+  ];
+  return words.length === 0 ? null : words.join(' ');
 }
 
 const hazardOf = (share: number): number => -Math.log1p(-Math.min(share, 1 - 1e-12));

@@ -5,7 +5,7 @@ nav a[aria-current]{font-weight:bold;text-decoration-color:var(--rust);text-deco
 main>section,main [id]{scroll-margin-top:50px}
 .away{display:none}
 .tools{display:flex;flex-wrap:wrap;align-items:center;gap:6px 14px;margin:6px 0 2px;font-size:13px;color:var(--text);scroll-margin-top:56px}
-.tools[hidden],tr[hidden]{display:none!important}
+.tools[hidden],tr[hidden],tfoot[hidden]{display:none!important}
 .scroll+.tools{margin:0 0 16px}
 .tools>button:first-child:last-child{margin-left:auto}
 .tools.short{position:relative;z-index:1;margin:0 0 -30px;pointer-events:none}

@@ -21,7 +21,8 @@ import {
 } from './shutdowns.js';
 import { standOutSentence } from './standOuts.js';
 
-/** Positions listed in the page; longer lists are in shutdown-plan.csv. */
+/** Positions of the next shutdown that are listed, and of all together; longer lists are in shutdown-plan.csv. */
+const MOST_NEXT = 2000;
 const MOST_POSITIONS = 600;
 const MOST_PARTS = 60;
 const MOST_LEFT = 60;
@@ -51,7 +52,7 @@ ${body}${standOutSentence(plan)}</section>
 
 function nextPart(plan: Plan, next: Window): Html {
   const { load, tasks } = next;
-  const shown = tasks.slice(0, MOST_POSITIONS);
+  const shown = tasks.slice(0, MOST_NEXT);
   const fits = planned(shown);
   const { currency } = plan.site;
   return html`<p class="lead"><b>${name(load.shutdown)}</b>, ${dateWords(load.start)} to ${dateWords(load.end)}: ${crewText(next)}</p>

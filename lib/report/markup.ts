@@ -58,6 +58,8 @@ export interface Table {
   columns: readonly Column[];
   /** Rows of cells; the first heads its row. */
   rows: readonly (readonly (Html | Cell)[])[];
+  /** True where the last row sums the others: it stays last, and goes where the search leaves only some of them. */
+  total?: boolean;
   /** Shows each row as a card on a narrow screen. */
   cards?: boolean;
   /** Small print on paper, for long lists. */
@@ -74,6 +76,7 @@ export function dataTable({
   cards = false,
   quiet = false,
   compact = false,
+  total = false,
 }: Table): Html {
   const role = (which: string): Html => trusted(cards ? ` role="${which}"` : '');
   const head = columns.map(
@@ -84,10 +87,11 @@ export function dataTable({
     (row, r) =>
       html`<tr${role('row')}>${row.map((cell, i) => tableCell(cell, columns[i], i, role, values[i]?.[r]))}</tr>`,
   );
+  const foot = total ? body.pop() : undefined;
   return html`<div class="scroll" tabindex="0" role="group" aria-label="${caption}"><table${trusted(classOf(cards, compact))}${role('table')}>
 <caption${trusted(quiet ? ' class="aside"' : '')}>${caption}</caption>
 <thead${role('rowgroup')}><tr${role('row')}>${head}</tr></thead>
-<tbody${role('rowgroup')}>${body}</tbody></table></div>
+<tbody${role('rowgroup')}>${body}</tbody>${foot === undefined ? null : html`<tfoot>${foot}</tfoot>`}</table></div>
 `;
 }
 

@@ -99,6 +99,7 @@ export function lineTable(tasks: readonly ShutdownTask[]): Html {
       { title: 'Do not fit', number: true },
       { title: 'Their hours', number: true },
     ],
+    total: true,
     rows: [
       ...lines.slice(0, MOST_LINES).map((list) => [lineName(lineOf(list)), ...row(list)]),
       ['All lines', ...row(tasks)].map((cell) => html`<b>${cell}</b>`),

@@ -46,7 +46,8 @@ table{border-collapse:collapse;font-size:14px;line-height:1.4;width:100%}
 caption{text-align:left;font-size:13.5px;color:var(--text);padding:0 0 5px}
 th,td{text-align:left;vertical-align:top;padding:6px 12px 6px 0;border-bottom:1px solid var(--grid);font-weight:normal}
 thead th{border-bottom:1.5px solid var(--rule);font-weight:bold;vertical-align:bottom;font-size:13px}
-tbody th{font-weight:bold;min-width:15ch}
+tbody th,tfoot th{font-weight:bold;min-width:15ch}
+tfoot{display:table-row-group}
 tbody th .small{font-weight:normal}
 .number{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
 thead .number{white-space:normal}

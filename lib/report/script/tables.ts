@@ -42,10 +42,11 @@ const enliven = (table) => {
   const titles = heads.map(said);
   const caption = said(table.caption);
   const rows = [...body.rows];
+  const foot = table.tFoot;
   const tools = make('div', { className: 'tools' + (table.classList.contains('cards') ? ' cards-tools' : '') });
   let found = rows;
   const csv = button('CSV', caption, () => {
-    const lines = [heads, ...found.map((row) => [...row.cells])].map((cells) => cells.map(field).join(','));
+    const lines = [heads, ...[...found, ...(foot?.hidden === false ? foot.rows : [])].map((row) => [...row.cells])].map((cells) => cells.map(field).join(','));
     save(caption, '.csv', new Blob(['\ufeff' + lines.join('\r\n') + '\r\n'], { type: 'text/csv' }));
   });
   box.before(tools);
@@ -61,8 +62,10 @@ const enliven = (table) => {
   state.setAttribute('role', 'status');
   const pager = make('div', { className: 'tools' });
   const show = () => {
-    const words = search.value.toLowerCase().split(/\s+/);
-    found = rows.filter((row) => words.every((word) => texts.get(row)?.includes(word)));
+    // What is typed as it stands; where no row has that, rows with all of its words.
+    const typed = search.value.toLowerCase().trim();
+    found = rows.filter((row) => texts.get(row)?.includes(typed));
+    if (found.length === 0) found = rows.filter((row) => typed.split(/\s+/).every((word) => texts.get(row)?.includes(word)));
     if (by >= 0) found.sort((a, b) => compare(keys.get(a) ?? '', keys.get(b) ?? '', way));
     const pages = Math.ceil(found.length / PAGE);
     page = Math.max(0, Math.min(page, pages - 1));
@@ -78,6 +81,7 @@ const enliven = (table) => {
     const left = found.length < rows.length;
     state.textContent = part + found.length + (left ? ' ' + TEXT.of + ' ' + rows.length : '') + ' ' + TEXT.rows;
     tools.classList.toggle('part', left);
+    if (foot) foot.hidden = left;
     pager.hidden = pages < 2;
     back.disabled = whole || page < 1;
     next.disabled = whole || page >= pages - 1;
