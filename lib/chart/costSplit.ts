@@ -1,6 +1,6 @@
 /** Where the yearly cost comes from, today and proposed: cash, planned line time, and leaks on average. */
 import type { CostComparison, YearlyCost } from '../yearly/types.js';
-import { fine, roundTicks, TICK_TEXT } from './axes.js';
+import { fine, roundTicks, tickText } from './axes.js';
 import { frameSpec } from './frame.js';
 import { label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
@@ -95,7 +95,7 @@ function specOf(
   const axis = {
     values: ticks,
     grid: true,
-    labelExpr: TICK_TEXT,
+    labelExpr: tickText(),
     labelOverlap: true,
     labelFlush: false,
   };

@@ -1,6 +1,6 @@
 /** Hours of downtime a year against diaphragms fitted a year, as intervals go from long to short. */
 import type { DowntimeFront, DowntimePoint } from '../yearly/outlookTypes.js';
-import { countAxis, fine, roundTicks, scaleTo, spanTicks, TICK_TEXT } from './axes.js';
+import { countAxis, fine, roundTicks, scaleTo, spanTicks, tickText } from './axes.js';
 import { framed } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { COLOUR } from './theme.js';
@@ -85,7 +85,7 @@ function layersOf({ points, today, proposed }: DowntimeFront): Layer[] {
         field: 'count',
         type: 'quantitative',
         scale: scaleX,
-        axis: { values: ticksX, grid: false, labelExpr: TICK_TEXT, labelFlush: false },
+        axis: { values: ticksX, grid: false, labelExpr: tickText(), labelFlush: false },
       },
       y: { field: 'hours', type: 'quantitative', scale: scaleY, axis: countAxis(ticksY) },
     }),

@@ -1,12 +1,12 @@
 /** Groups side by side as they are planned on: the age by which one in ten has leaked and the scale, each with its bounds. */
 import type { Drawn, GroupResult } from '../group/resultTypes.js';
-import { fine, logTicks, TICK_TEXT } from './axes.js';
+import { fine, logTicks, tickText } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
-import { amount, count, monthsFromDays, monthsText, percent, plainName, range } from './words.js';
+import { amount, count, fixed, monthsFromDays, monthsText, percent, plainName, range } from './words.js';
 
 export const MOST_GROUPS = 30;
 
@@ -109,7 +109,7 @@ function layersOf(shown: GroupResult[], rows: RowAxes): Layer[] {
   const axis = {
     values: logTicks(...domain),
     grid: true,
-    labelExpr: TICK_TEXT,
+    labelExpr: tickText(),
     labelOverlap: true,
   };
   return [
@@ -176,7 +176,7 @@ function tableOf(groups: readonly GroupResult[]): Chart['table'] {
       group.group,
       group.lives,
       Math.round(group.failures),
-      drawnText(group.planned.shape, (value) => value.toFixed(1)),
+      drawnText(group.planned.shape, (value) => fixed(value, 1)),
       drawnText(group.planned.scale, monthsText),
       drawnText(group.planned.b10, monthsText),
       borrowedCell(group),
@@ -188,7 +188,7 @@ function tableOf(groups: readonly GroupResult[]): Chart['table'] {
 function ownCells({ method, model, bounds, b10 }: GroupResult): string[] {
   if (method !== 'likelihood') return ['too few leaks', '', ''];
   return [
-    `${model.shape.toFixed(1)} (${range(...bounds.shape, (value) => value.toFixed(1))})`,
+    `${fixed(model.shape, 1)} (${range(...bounds.shape, (value) => fixed(value, 1))})`,
     `${monthsText(model.scale)} (${range(...bounds.scale, monthsText)})`,
     `${monthsText(b10[1])} (${range(b10[0], b10[2], monthsText)})`,
   ];

@@ -6,7 +6,7 @@
 import type { GroupResult } from '../group/resultTypes.js';
 import { cumulativeHazard } from '../life/distribution/index.js';
 import { at } from '../numeric/columns.js';
-import { fine, logTicks, TICK_TEXT } from './axes.js';
+import { decimalText, fine, logTicks, tickText } from './axes.js';
 import { fitKey, fitNotes, NOTE_LINE, OWN_WIDTH, PLANNED_WIDTH } from './fitKey.js';
 import { fitDescription, fitFinding, fitTable } from './fitWords.js';
 import { framed } from './frame.js';
@@ -137,7 +137,7 @@ function layersOf(group: GroupResult, paper: Paper): Layer[] {
 function gridLayer(paper: Paper, scaleX: object, scaleY: object): Layer {
   const axisY = {
     values: shareTicks(paper).map((share) => hazardOf(share / 100)),
-    labelExpr: "format(100 * (1 - exp(-datum.value)), '.3~r') + ' %'",
+    labelExpr: `${decimalText("format(100 * (1 - exp(-datum.value)), '.3~r')")} + ' %'`,
     labelFontWeight: {
       condition: { test: 'abs(datum.value - 0.99967) < 0.001', value: 'bold' },
       value: 'normal',
@@ -147,7 +147,7 @@ function gridLayer(paper: Paper, scaleX: object, scaleY: object): Layer {
   };
   const axisX = {
     values: logTicks(...paper.ages),
-    labelExpr: TICK_TEXT,
+    labelExpr: tickText(),
     labelOverlap: true,
   };
   return layer({ type: 'rule', opacity: 0 }, [{ age: fine(paper.ages[0]), hazard: fine(paper.hazards[0]) }], {

@@ -1,7 +1,7 @@
 /** Work of each shutdown against the hours its crew has: rust for what does not fit. */
 import { shortfallWords } from '../interval/shortfall.js';
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
-import { fine, roundTicks, TICK_TEXT } from './axes.js';
+import { fine, roundTicks, tickText } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
@@ -109,7 +109,7 @@ function layersOf(shown: readonly ShutdownLoad[], rows: RowAxes): Layer[] {
   const axis = {
     values: ticks,
     grid: true,
-    labelExpr: TICK_TEXT,
+    labelExpr: tickText(),
     labelOverlap: true,
   };
   return [

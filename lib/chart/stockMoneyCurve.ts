@@ -1,6 +1,6 @@
 /** Money in stock against leaks a year that find the shelf empty: the best there is, today, as advised, and the best mix. */
 import type { StockMoney, StockPlace } from '../stock/money/types.js';
-import { countAxis, fine, logTicks, roundTicks, TICK_TEXT } from './axes.js';
+import { countAxis, fine, logTicks, roundTicks, tickText } from './axes.js';
 import { framed } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { COLOUR } from './theme.js';
@@ -90,7 +90,7 @@ function layersOf(stock: StockMoney): Layer[] {
         field: 'money',
         type: 'quantitative',
         scale: scaleX,
-        axis: { values: ticksX, grid: false, labelExpr: TICK_TEXT, labelFlush: false },
+        axis: { values: ticksX, grid: false, labelExpr: tickText(), labelFlush: false },
       },
       y: { field: 'leaks', type: 'quantitative', scale: scaleY, axis: countAxis(ticksY) },
     }),

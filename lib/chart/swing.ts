@@ -1,7 +1,7 @@
 /** How far each assumption by itself moves the saving, widest first. */
 import type { Swing } from '../yearly/outlookTypes.js';
 import type { CostComparison } from '../yearly/types.js';
-import { fine, spanTicks, TICK_TEXT } from './axes.js';
+import { fine, spanTicks, tickText } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
@@ -119,7 +119,7 @@ function specOf(
           field: 'value',
           type: 'quantitative',
           scale,
-          axis: { values: ticks, grid: true, labelExpr: TICK_TEXT, labelOverlap: true, labelFlush: false },
+          axis: { values: ticks, grid: true, labelExpr: tickText(), labelOverlap: true, labelFlush: false },
         },
       }),
       ...barLayers(shown, rows, scale),

@@ -13,6 +13,8 @@ import {
 } from '../chart/words.js';
 import type { ChangeSheet, EvidencePoint } from '../interval/changeSheet.js';
 import type { IntervalAdvice } from '../interval/types.js';
+import { inLocale } from '../numeric/locale.js';
+import { fixed } from '../numeric/words.js';
 import type { Plan } from '../planTypes.js';
 import { bullets, dataTable, type Html, html, name, prose } from './markup.js';
 import { wholePage } from './page.js';
@@ -37,6 +39,10 @@ const SHEET_STYLE = `.sheet{margin-top:40px;break-before:page;break-inside:auto}
 
 /** One HTML file without scripts and without anything from outside. Same plan, same bytes. */
 export function changeSheetsHtml(plan: Plan): string {
+  return inLocale(plan.site.locale, () => sheetsOf(plan));
+}
+
+function sheetsOf(plan: Plan): string {
   const { changes, site } = plan;
   const none = html`<p class="lead">No interval changes, so there is nothing to approve.</p>`;
   const body = html`<header><h1>${name(site.name)}: changed intervals, for approval</h1>
@@ -132,7 +138,7 @@ function restsOn({ findings, assumed, site }: Plan, { data, model }: ChangeSheet
   return [
     html`<b>Data used:</b> ${count(data.lives, 'life', 'lives')}, ${leaks}; ${count(data.withoutReason, 'removal')} without a reason, weighed by age.`,
     html`<b>Set aside:</b> ${count(data.setAside, 'life', 'lives')} of this kind without a known age${lives === undefined ? '' : `; in lives.csv as a whole ${count(lives.rowsSetAside, 'row')} of ${amount(lives.rowsIn, 9)}`}.`,
-    html`<b>Model:</b> Weibull wear-out with a share of faulty fittings, 90 % bounds: shape ${range(shape.low, shape.high, (value) => value.toFixed(1))}; scale ${monthsSpan([scaleDays.low, scaleDays.high])} months; one in ten has leaked by ${monthsSpan([b10Days.low, b10Days.high])} months. ${percent(borrowed)} of what is known of the scale comes from groups alike.`,
+    html`<b>Model:</b> Weibull wear-out with a share of faulty fittings, 90 % bounds: shape ${range(shape.low, shape.high, (value) => fixed(value, 1))}; scale ${monthsSpan([scaleDays.low, scaleDays.high])} months; one in ten has leaked by ${monthsSpan([b10Days.low, b10Days.high])} months. ${percent(borrowed)} of what is known of the scale comes from groups alike.`,
     html`<b>Supported up to</b> ${supportedAgeDays === null ? 'no age' : spanWords(supportedAgeDays)}: beyond, too few lives were watched.`,
     html`<b>A life ends</b> ${site.event === 'damage' ? 'when it leaks; damage is shown apart' : 'when it leaks or fails a test'}.`,
     ...(assumed.length === 0 ? [] : [html`<b>Assumed:</b> ${prose(assumed.join(' '))}`]),

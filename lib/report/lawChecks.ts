@@ -1,5 +1,5 @@
 /** Whether each group's law fits its leaks, and what it would cost to be wrong about the law. */
-import { count, counted, money, percent, pValueWords, spanWords } from '../chart/words.js';
+import { count, counted, fixed, money, percent, pValueWords, spanWords } from '../chart/words.js';
 import { CLEARLY_BETTER } from '../interval/checkGroups.js';
 import type { GroupCheck, IntervalAdvice } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
@@ -66,7 +66,7 @@ function verdictCell({ verdict, leaks, p }: GroupCheck): Html {
 function preferenceWords({ secondOpinion }: GroupCheck): string {
   if (secondOpinion === null) return 'no second opinion: too few leaks';
   const { aicDifference, preferred } = secondOpinion;
-  const by = Math.abs(aicDifference).toFixed(1);
+  const by = fixed(Math.abs(aicDifference), 1);
   const apart =
     by === '0.0' ? 'AIC the same' : `${aicDifference > 0 ? 'lognormal' : 'Weibull'} AIC lower by ${by}`;
   if (preferred) return `lognormal (AIC lower by ${by})`;

@@ -91,7 +91,7 @@ export function dataTable({
   return html`<div class="scroll" tabindex="0" role="group" aria-label="${caption}"><table${trusted(classOf(cards, compact))}${role('table')}>
 <caption${trusted(quiet ? ' class="aside"' : '')}>${caption}</caption>
 <thead${role('rowgroup')}><tr${role('row')}>${head}</tr></thead>
-<tbody${role('rowgroup')}>${body}</tbody>${foot === undefined ? null : html`<tfoot>${foot}</tfoot>`}</table></div>
+<tbody${role('rowgroup')}>${body}</tbody>${foot === undefined ? null : html`<tfoot${role('rowgroup')}>${foot}</tfoot>`}</table></div>
 `;
 }
 

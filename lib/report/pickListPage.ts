@@ -2,6 +2,7 @@
 import { count, dateWords, plainName } from '../chart/words.js';
 import { shortReason } from '../interval/shutdownReason.js';
 import { addMonths, dayFromText, textFromDay } from '../numeric/day.js';
+import { inLocale } from '../numeric/locale.js';
 import type { Plan } from '../planTypes.js';
 import type { KitSource } from '../stock/types.js';
 import { kitTable, kitWords } from './kits.js';
@@ -46,6 +47,10 @@ const PICK_STYLE = `.list{margin-top:44px}
 
 /** One HTML file without scripts and without anything from outside. Same plan, same bytes. */
 export function pickListsHtml(plan: Plan, all = pickLists(plan)): string {
+  return inLocale(plan.site.locale, () => pageOf(plan, all));
+}
+
+function pageOf(plan: Plan, all: ReturnType<typeof pickLists>): string {
   const shown = shownLists(all, plan.site.dataUntil);
   const body = html`<header><h1>${name(plan.site.name)}: pick lists for shutdowns</h1>
 <p class="facts">Data until <b>${dateWords(plan.site.dataUntil)}</b>. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}.</p>

@@ -56,6 +56,7 @@ function actionTable(shown: readonly StockAdvice[], stock: readonly StockAdvice[
       { title: `On the shelf, ${site.currency}`, number: true },
       { title: `To order, ${site.currency}`, number: true },
     ],
+    total: true,
     rows: [
       ...shown.map((item) => [
         itemCell(item),
