@@ -29,7 +29,7 @@ export function fitDescription(group: GroupResult): string {
 function ownText({ method, model, bounds }: GroupResult): string {
   if (method !== 'likelihood') return '';
   return (
-    `Own data: shape (beta) ${one(model.shape)}, ${range(...bounds.shape, one)}; scale (eta), the age by which 63.2 % would ` +
+    `Own data: shape (beta) ${one(model.shape)}, ${range(...bounds.shape, one)}; scale (eta), the age by which ${amount(63.2)} % would ` +
     `have leaked by wear, ${days(model.scale)} days, ${range(...bounds.scale, days)}. `
   );
 }
@@ -89,5 +89,5 @@ export function fitTable(group: GroupResult): Chart['table'] {
 }
 
 function shareCell(share: number): string {
-  return share < 0.0005 ? 'under 0.05 %' : `${amount(share * 100, 2)} %`;
+  return share < 0.0005 ? `under ${amount(0.05)} %` : `${amount(share * 100, 2)} %`;
 }

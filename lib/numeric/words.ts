@@ -72,7 +72,7 @@ export function money(value: number, currency: string): string {
 /** Pieces, leaks, replacements as an expectation: whole from 10, one decimal below. */
 export function pieces(value: number): string {
   const rounded = Math.abs(value) >= 9.95 ? Math.round(value) : Math.round(value * 10) / 10;
-  if (rounded === 0 && value > 0) return 'under 0.1';
+  if (rounded === 0 && value > 0) return `under ${amount(0.1)}`;
   return amount(rounded, 6);
 }
 
@@ -84,7 +84,7 @@ export function hoursWords(hours: number): string {
 /** Hours of work to one decimal. */
 export function hoursText(hours: number): string {
   const rounded = Math.round(hours * 10) / 10;
-  return rounded === 0 && hours > 1e-9 ? 'under 0.1' : amount(rounded, 9);
+  return rounded === 0 && hours > 1e-9 ? `under ${amount(0.1)}` : amount(rounded, 9);
 }
 
 /** A share as a percentage; what is not quite 0 or 1 is never shown as 0 % or 100 %. */
@@ -106,7 +106,7 @@ export function chanceWords(chance: number): string {
 
 /** "p = 0.012" of a test, "p < 0.0001" below that. */
 export function pValueWords(p: number): string {
-  return p < 1e-4 ? 'p < 0.0001' : `p = ${amount(p, 2)}`;
+  return p < 1e-4 ? `p < ${amount(0.0001)}` : `p = ${amount(p, 2)}`;
 }
 
 /** "1 position", "3 positions", "1 200 positions". */

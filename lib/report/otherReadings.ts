@@ -40,7 +40,7 @@ function sensitivityTable(parted: readonly Unknown[]): Html {
   const titles = factors.map((k) => {
     if (k === 0) return 'k 0: none a leak';
     if (k === 'infinite') return 'All leaks';
-    return k === 1 ? 'k 1: as planned' : `k ${k}`;
+    return k === 1 ? 'k 1: as planned' : `k ${amount(k)}`;
   });
   return dataTable({
     caption: 'Days by which 10 % have leaked, by odds of a leak where the reason is not known',

@@ -82,7 +82,7 @@ function rangeCell({ leaksFindingShelfEmptyPerYear: leaks, range: span }: StockP
 
 /** Leaks a year: two digits, and nothing below one in a thousand years. */
 function leakWords(leaks: number): string {
-  return leaks > 0 && leaks < 0.001 ? 'under 0.001' : amount(leaks, 2);
+  return leaks > 0 && leaks < 0.001 ? `under ${amount(0.001)}` : amount(leaks, 2);
 }
 
 function buyPart({ buyNext, further, budget }: StockMoney, currency: string): Html {
