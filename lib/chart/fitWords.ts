@@ -1,6 +1,8 @@
 /** What the fit of a group says, in words and as a table: its own data and what is planned on, named apart. */
+
 import type { GroupResult } from '../group/resultTypes.js';
 import { at } from '../numeric/columns.js';
+import { COLUMN } from './texts.js';
 import type { Cell, Chart } from './types.js';
 import { amount, count, fixed, percent, range } from './words.js';
 
@@ -83,7 +85,13 @@ export function fitTable(group: GroupResult): Chart['table'] {
     .filter((_, i) => i % 4 === 3)
     .map(({ cells }) => cells);
   return {
-    columns: ['Age, days', 'Share leaked by its own data', 'Planned on', `Low (${level})`, `High (${level})`],
+    columns: [
+      COLUMN.ageDays,
+      COLUMN.shareLeakedItsOwnData,
+      COLUMN.plannedOn,
+      `Low (${level})`,
+      `High (${level})`,
+    ],
     rows,
   };
 }

@@ -3,6 +3,7 @@
  * (cumulative hazard -ln(1 - p) against age, both logarithmic; IEC 61649). Two curves: what the group's own leaks say, and what
  * is planned on, own data and groups alike, with its bounds. Lives without a leak are ticks at the foot.
  */
+
 import type { GroupResult } from '../group/resultTypes.js';
 import { cumulativeHazard } from '../life/distribution/index.js';
 import { at } from '../numeric/columns.js';
@@ -11,6 +12,7 @@ import { fitKey, fitNotes, NOTE_LINE, OWN_WIDTH, PLANNED_WIDTH } from './fitKey.
 import { fitDescription, fitFinding, fitTable } from './fitWords.js';
 import { framed } from './frame.js';
 import { circles, layer, onScale } from './marks.js';
+import { AXIS } from './texts.js';
 import { COLOUR } from './theme.js';
 import { thinned } from './thinned.js';
 import type { Chart, Layer } from './types.js';
@@ -56,8 +58,8 @@ export function probabilityPlot(whole: GroupResult): Chart {
       height: HEIGHT,
       left: LEFT,
       right: RIGHT,
-      unit: 'Share leaked by this age',
-      across: 'Days since fitting (both scales logarithmic)',
+      unit: AXIS.shareLeakedThisAge,
+      across: AXIS.daysSinceFittingBothScales,
       layers: layersOf(group, paper),
     }),
     table: fitTable(group),

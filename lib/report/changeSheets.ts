@@ -1,4 +1,5 @@
 /** Printable sheets for change control: one page for each interval that changes, with room for those who approve it. */
+
 import {
   amount,
   chanceWords,
@@ -19,6 +20,7 @@ import type { Plan } from '../planTypes.js';
 import { bullets, dataTable, type Html, html, name, prose } from './markup.js';
 import { wholePage } from './page.js';
 import { STYLE } from './style.js';
+import { COLUMN, HEADING, SENTENCE } from './texts.js';
 
 /** Tags written out on a sheet; the rest is in due-dates.csv. */
 const MOST_TAGS = 120;
@@ -44,7 +46,7 @@ export function changeSheetsHtml(plan: Plan): string {
 
 function sheetsOf(plan: Plan): string {
   const { changes, site } = plan;
-  const none = html`<p class="lead">No interval changes, so there is nothing to approve.</p>`;
+  const none = html`<p class="lead">${SENTENCE.noIntervalChangesSoThereNothing}</p>`;
   const body = html`<header><h1>${name(site.name)}: changed intervals, for approval</h1>
 <p class="facts">${count(changes.length, 'interval changes', 'intervals change')}. Data until <b>${dateWords(site.dataUntil)}</b>. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}.</p>
 <p class="caution"><b>Before you act.</b> ${plan.caution}</p></header>
@@ -66,11 +68,11 @@ function sheet(plan: Plan, change: ChangeSheet): Html {
 <p>${prose(change.because)}</p>
 ${advice === undefined ? null : costTable(advice, plan.site.currency)}
 ${evidenceTable(change)}
-<h3>What it rests on</h3>
+<h3>${HEADING.whatItRestsOn}</h3>
 ${bullets(restsOn(plan, change))}
-<h3>Limits and warnings</h3>
+<h3>${HEADING.limitsAndWarnings}</h3>
 ${bullets(limitPoints(change, advice))}
-<h3>Positions</h3>
+<h3>${HEADING.positions}</h3>
 <p>${count(change.positions.length, 'position')}${criticalityText(change)}: ${tagsText(change)}</p>
 ${signTable()}
 <p class="small">weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}, data until ${plan.site.dataUntil}. ${plan.caution}</p>
@@ -83,7 +85,7 @@ function costTable(advice: IntervalAdvice, currency: string): Html {
   const short = (value: number): string => amount(value, 3);
   return dataTable({
     caption: `Per position and year, long run; money in ${currency}`,
-    columns: [{ title: '' }, { title: 'Today', number: true }, { title: 'Proposed', number: true }],
+    columns: [{ title: '' }, { title: COLUMN.today, number: true }, { title: COLUMN.proposed, number: true }],
     rows: [
       row('Cost, on average', short(advice.costPerYearToday), short(advice.costPerYear)),
       row('Cost, 5 % to 95 %', '', range(...advice.costRange, short)),
@@ -107,7 +109,12 @@ function evidenceTable({ evidence, kind }: ChangeSheet): Html {
       : 'Evidence asked for';
   return dataTable({
     caption: stricter,
-    columns: [{ title: 'What' }, { title: 'Asked' }, { title: 'Found' }, { title: 'Met' }],
+    columns: [
+      { title: COLUMN.what },
+      { title: COLUMN.asked },
+      { title: COLUMN.found },
+      { title: COLUMN.met },
+    ],
     rows: evidence.map((point) => [
       prose(point.what),
       prose(point.asked),

@@ -7,6 +7,7 @@ import { orderRows } from './csv.js';
 import { nextWindow } from './maintenance.js';
 import { type Html, html, name, prose, unbroken } from './markup.js';
 import { savingSentence } from './saving.js';
+import { HEADING, SENTENCE } from './texts.js';
 
 export function headerPart(plan: Plan): Html {
   const { site, findings } = plan;
@@ -26,17 +27,17 @@ export function headerPart(plan: Plan): Html {
 /** One box for each reader. */
 export function answersPart(plan: Plan): Html {
   return html`<div class="answers">
-<section><h2>Stores: what to order?</h2>${storesAnswer(plan)}<p><a href="#stores">Order table</a></p></section>
-<section><h2>Maintenance: what fits?</h2>${maintenanceAnswer(plan)}<p><a href="#maintenance">Next shutdown and task list</a></p></section>
-<section><h2>Manager: what changes?</h2>${managerAnswer(plan)}<p><a href="#manager">Cost and saving</a></p></section>
-<section><h2>Engineer: how sure?</h2>${engineerAnswer(plan)}<p><a href="#engineer">Lives and intervals</a></p></section>
+<section><h2>${HEADING.storesWhatToOrder}</h2>${storesAnswer(plan)}<p><a href="#stores">Order table</a></p></section>
+<section><h2>${HEADING.maintenanceWhatFits}</h2>${maintenanceAnswer(plan)}<p><a href="#maintenance">Next shutdown and task list</a></p></section>
+<section><h2>${HEADING.managerWhatChanges}</h2>${managerAnswer(plan)}<p><a href="#manager">Cost and saving</a></p></section>
+<section><h2>${HEADING.engineerHowSure}</h2>${engineerAnswer(plan)}<p><a href="#engineer">Lives and intervals</a></p></section>
 </div>
 <p class="caution"><b>Before you act.</b> ${plan.caution}</p>
 `;
 }
 
 function storesAnswer({ stock, site }: Plan): Html {
-  if (stock.length === 0) return html`<p>No stock list was given, so nothing can be said about orders.</p>`;
+  if (stock.length === 0) return html`<p>${SENTENCE.noStockListForOrders}</p>`;
   const orders = orderRows(stock);
   const first = orders[0];
   if (first === undefined) return html`<p><b>Nothing to order</b> within the months planned.</p>`;
@@ -77,8 +78,7 @@ function managerAnswer(plan: Plan): Html {
 }
 
 function engineerAnswer({ groups, intervals, backlog }: Plan): Html {
-  if (groups.length === 0)
-    return html`<p>No group of lives could be formed: see what was found in the records.</p>`;
+  if (groups.length === 0) return html`<p>${SENTENCE.noGroupLivesCouldBeFormed}</p>`;
   const few = groups.filter(({ failures }) => failures < 5).length;
   const kept = keptWords(countDirections(intervals));
   const leaks = groups.reduce((all, { failures }) => all + failures, 0);
