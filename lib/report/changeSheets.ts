@@ -35,8 +35,13 @@ const KINDS: Readonly<Record<ChangeSheet['kind'], string>> = {
 
 const SHEET_STYLE = `.sheet{margin-top:40px;break-before:page;break-inside:auto}
 .sheet:first-of-type{break-before:auto}
-@media print{.sheet{margin-top:0}.sheet h2{margin-top:12px}.sign td,.sign th{height:34px}}
+@media print{.sheet{margin-top:0;font-size:8.4pt;line-height:1.28}.sheet h2{font-size:15pt;margin:0 0 4px;padding-top:6px;break-before:auto}
+.sheet h3{font-size:10.5pt;margin:7px 0 2px}.sheet p,.sheet ul{max-width:none;margin-bottom:5px}.sheet li{margin:0 0 1px}.sheet .scroll{margin:3px 0 5px}
+.sheet table{font-size:7.8pt;line-height:1.22}.sheet th,.sheet td{padding:1.5px 8px 1.5px 0}.sheet .fromto{font-size:13pt;margin:3px 0 5px}.sheet .small{font-size:7pt;line-height:1.2}
+.sheet caption,.sheet thead th{font-size:8pt;padding-bottom:2px}.sheet .sign thead th{height:auto}header:has(+main .sheet){display:none}}
 .sign{width:100%}.sign td,.sign th{height:44px;border-bottom:1px solid var(--rule);vertical-align:bottom}
+@media print{.sheet .sign td,.sheet .sign th{height:25px}}
+@page{margin:9mm 14mm}
 .fromto{font-size:22px;margin:6px 0 10px}`;
 
 /** One HTML file without scripts and without anything from outside. Same plan, same bytes. */
@@ -75,7 +80,7 @@ ${bullets(limitPoints(change, advice))}
 <h3>${HEADING.positions}</h3>
 <p>${count(change.positions.length, 'position')}${criticalityText(change)}: ${tagsText(change)}</p>
 ${signTable()}
-<p class="small">weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}, data until ${plan.site.dataUntil}. ${plan.caution}</p>
+<p class="small">${name(plan.site.name)}. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}, data until ${plan.site.dataUntil}. ${plan.caution}</p>
 </section>
 `;
 }

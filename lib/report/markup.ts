@@ -110,7 +110,7 @@ function tableCell(
   const title = html` data-title="${column?.title ?? ''}"`;
   const by = sortedBy === null || sortedBy === undefined ? null : html` data-value="${sortedBy}"`;
   const label = html`${role('cell').markup === '' ? null : title}${by}`;
-  const value = cell === null ? '' : cell;
+  const value = typeof cell === 'string' && DATE.test(cell) ? cell.replaceAll(' ', '\u00a0') : (cell ?? '');
   if (i === 0) return html`<th scope="row"${role('rowheader')}${numberClass(column)}${label}>${value}</th>`;
   return html`<td${role('cell')}${numberClass(column)}${label}>${value}</td>`;
 }
@@ -127,6 +127,8 @@ function valuesOf(rows: Table['rows'], column: Column, i: number): (number | nul
   });
 }
 
+/** Nothing but a date: kept on one line. */
+const DATE = /^\d{1,2}\.? \p{L}+\.? \d{4}$/u;
 /** Nothing but a number. */
 const PLAIN = /^[−+]?\d[\d.,'’ \u00a0]*$/;
 

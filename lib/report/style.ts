@@ -89,7 +89,8 @@ body{max-width:none;padding:0}
 h2{break-before:page;margin-top:0}
 .answers h2,#stores h2{break-before:auto}
 #stores h2{margin-top:22px}
-h2,h3{break-after:avoid}
+h2,h3,caption,thead{break-after:avoid}
+thead{break-inside:avoid}tbody tr:first-child{break-before:avoid}
 nav,.skip,.picture+details,figure details{display:none}
 figure,tr,.caution,.keys div,li{break-inside:avoid}
 .figures{display:block}
