@@ -18,6 +18,7 @@ export type { Done, Findings, Problem, RowCount, RuleCount, RuleExample, Warning
 // numeric: days and random streams
 
 export { type Day, dayFromText, monthOfDay, textFromDay } from './numeric/day.js';
+export { inLocale, isLocale } from './numeric/locale.js';
 export { type RandomStream, randomStream } from './numeric/random.js';
 
 // life: any sample, no valves needed

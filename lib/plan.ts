@@ -17,6 +17,7 @@ import { planShutdowns, practisedWorkList } from './interval/shutdowns.js';
 import type { ShutdownPlan, ShutdownTask } from './interval/types.js';
 import { itemAt } from './numeric/columns.js';
 import { textFromDay } from './numeric/day.js';
+import { inLocale } from './numeric/locale.js';
 import { CAUTION, switchedOff } from './planTexts.js';
 import type { Plan } from './planTypes.js';
 import { kitRows } from './stock/kits.js';
@@ -74,13 +75,21 @@ export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
 }
 
 /** Life models and costs of a plant. */
-export function modelFleet(fleet: Fleet, { seed = 1 }: PlanOptions = {}): Modelled {
+export function modelFleet(fleet: Fleet, options: PlanOptions = {}): Modelled {
+  return inLocale(fleet.site.locale, () => model(fleet, options));
+}
+
+function model(fleet: Fleet, { seed = 1 }: PlanOptions): Modelled {
   const grouped = groupFleet(fleet, { seed });
   return { fleet, seed, grouped, costs: groupCosts(fleet, grouped) };
 }
 
 /** Demand and work list of today's practice, and the laws of the groups put to the test. */
-export function practiseFleet({ fleet, seed, grouped, costs }: Modelled): Practised {
+export function practiseFleet(modelled: Modelled): Practised {
+  return inLocale(modelled.fleet.site.locale, () => practise(modelled));
+}
+
+function practise({ fleet, seed, grouped, costs }: Modelled): Practised {
   const demand = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
   return {
     laws: grouped.groups.map((group) => checkLaw(group, seed)),
@@ -92,6 +101,10 @@ export function practiseFleet({ fleet, seed, grouped, costs }: Modelled): Practi
 
 /** Intervals, added to what was modelled. */
 export function weighFleet(modelled: Modelled): Weighed {
+  return inLocale(modelled.fleet.site.locale, () => weigh(modelled));
+}
+
+function weigh(modelled: Modelled): Weighed {
   const { fleet, grouped, costs } = modelled;
   const { intervals, changes, cycles } = weighIntervals(fleet, grouped, costs);
   const groups = grouped.groups.map((group) => describeGroup(group, fleet.positions));
@@ -100,6 +113,10 @@ export function weighFleet(modelled: Modelled): Weighed {
 
 /** The shutdown plan, and with it the demand and what to order, added to what was weighed. */
 export function supplyFleet(weighed: Weighed): Supplied {
+  return inLocale(weighed.fleet.site.locale, () => supply(weighed));
+}
+
+function supply(weighed: Weighed): Supplied {
   const { fleet, seed, grouped, costs, intervals } = weighed;
   const shutdowns = planShutdowns(fleet, grouped, intervals, costs);
   const demand = forecastDemand(fleet, grouped, proposedPolicy(intervals), {
@@ -113,6 +130,10 @@ export function supplyFleet(weighed: Weighed): Supplied {
 
 /** The whole plan: the cost of the proposal and of today's practice, added to what was supplied. */
 export function finishPlan(supplied: Supplied, practised: Practised): Plan {
+  return inLocale(supplied.fleet.site.locale, () => finish(supplied, practised));
+}
+
+function finish(supplied: Supplied, practised: Practised): Plan {
   const { fleet, seed, grouped, costs, cycles, site, intervals, changes } = supplied;
   const { shutdowns, demand } = supplied;
   const stock = withUseCheck(supplied.stock, practised.demand, demand.items);
@@ -161,6 +182,7 @@ function siteOf({ site }: Fleet): Plan['site'] {
   return {
     name: site.name,
     currency: site.currency,
+    ...(site.locale === undefined ? {} : { locale: site.locale }),
     dataUntil: textFromDay(site.dataUntil),
     recordsFrom: site.recordsFrom === null ? null : textFromDay(site.recordsFrom),
     event: site.event,

@@ -26,6 +26,8 @@ export interface Plan {
   site: {
     name: string;
     currency: string;
+    /** How numbers and dates are written for readers, where the plant says so. */
+    locale?: string;
     dataUntil: string;
     recordsFrom: string | null;
     event: string;

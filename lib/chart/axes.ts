@@ -1,12 +1,28 @@
 /** Axes and small numbers shared by the charts. */
+import { currentWriting } from '../numeric/locale.js';
 
 /** A number to four significant digits: finer than any pixel, and short in the file. */
 export function fine(value: number): number {
   return value === 0 || !Number.isFinite(value) ? value : Number(value.toPrecision(5));
 }
 
-/** Expression that prints a tick with a space between thousands. */
-export const TICK_TEXT = "replace(format(datum.value, ',~f'), /,/g, '\u00a0')";
+/** Expression that prints a tick as `amount` writes numbers: a space between thousands where no locale says else. */
+export function tickText(): string {
+  const writing = currentWriting();
+  if (writing === null) return "replace(format(datum.value, ',~f'), /,/g, '\u00a0')";
+  const parted = decimalText("replace(format(datum.value, ',~f'), /,/g, '|')");
+  return `replace(${parted}, /[|]/g, ${quoted(writing.thousands)})`;
+}
+
+/** An expression of a number's text, its decimal point as the locale writes it. */
+export function decimalText(expression: string): string {
+  const writing = currentWriting();
+  return writing === null ? expression : `replace(${expression}, '.', ${quoted(writing.decimal)})`;
+}
+
+function quoted(mark: string): string {
+  return `'${mark.replaceAll("'", "\\'")}'`;
+}
 
 /** Steps of 1, 2 or 5 times a power of ten from 0 to at least `highest`, about `wanted` of them. */
 export function roundTicks(highest: number, wanted = 5): number[] {
@@ -51,7 +67,7 @@ export function logTicks(low: number, high: number): number[] {
 
 /** A linear y axis from 0 with grid lines, for the first layer; other layers repeat the scale without an axis. */
 export function countAxis(ticks: readonly number[]): Record<string, unknown> {
-  return { values: ticks, grid: true, ticks: false, domain: false, labelExpr: TICK_TEXT };
+  return { values: ticks, grid: true, ticks: false, domain: false, labelExpr: tickText() };
 }
 
 /** Domain from 0 to the last tick; the scale that every layer of a chart repeats. */

@@ -1,4 +1,5 @@
 /** Cost of the whole plant a year with all proposed intervals made shorter or longer, by cause. */
+
 import { at, itemAt } from '../numeric/columns.js';
 import type { CostByInterval } from '../yearly/outlookTypes.js';
 import type { CostComparison } from '../yearly/types.js';
@@ -6,6 +7,7 @@ import { countAxis, fine, roundTicks } from './axes.js';
 import { framed, spread } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
+import { AXIS, COLUMN } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { count, listed, percent, range } from './words.js';
@@ -31,8 +33,8 @@ export function costByIntervalChart(cost: CostComparison, currency: string): Cha
       title,
       finding,
       description,
-      unit: `${currency} a year in the long run`,
-      across: 'All intervals, as a share of the proposed ones',
+      unit: AXIS.moneyYearLongRun(currency),
+      across: AXIS.intervalsAsShareProposedOnes,
       height: HEIGHT,
       left: LEFT,
       right: RIGHT,
@@ -221,15 +223,15 @@ function tableOf(cost: CostComparison, currency: string): Chart['table'] {
   ];
   return {
     columns: [
-      'Intervals, of the proposed',
+      COLUMN.intervalsOfTheProposed,
       `Cost, ${currency} a year`,
-      'Low (5 %)',
-      'High (95 %)',
-      'Parts',
-      'Labour',
-      'Planned stops',
-      'Leaks: downtime and clean-up',
-      'Lost batches',
+      COLUMN.low5Percent,
+      COLUMN.high95Percent,
+      COLUMN.parts,
+      COLUMN.labour,
+      COLUMN.plannedStops,
+      COLUMN.leaksDowntimeCleanUp,
+      COLUMN.lostBatches,
     ],
     rows: factor.map((each, i) => [shareWords(each), ...columns.map((column) => money(at(column, i)))]),
   };

@@ -1,4 +1,5 @@
 /** Cost per position and year against the replacement interval of one group, with its 2 % span. */
+
 import type { GroupResult } from '../group/resultTypes.js';
 import { isChange, isKept } from '../interval/adviceKind.js';
 import type { IntervalAdvice } from '../interval/types.js';
@@ -6,6 +7,7 @@ import { DAYS_PER_MONTH } from '../numeric/day.js';
 import { canvasOf, valueAt } from './costCanvas.js';
 import { costLayers, HEIGHT, LEFT, RIGHT } from './costLayers.js';
 import { type Frame, framed } from './frame.js';
+import { AXIS, COLUMN } from './texts.js';
 import type { Chart } from './types.js';
 import { ageSpan, amount, chanceWords, monthsText, plainName, range, slug, spanWords } from './words.js';
 
@@ -24,8 +26,8 @@ export function costRateChart(interval: IntervalAdvice, group: GroupResult | nul
     height: HEIGHT,
     left: LEFT,
     right: RIGHT,
-    unit: `${currency} per position and year`,
-    across: 'Replaced every … months',
+    unit: AXIS.moneyPerPositionYear(currency),
+    across: AXIS.replacedEveryMonths,
     layers: costLayers(interval, canvasOf(interval, group)),
   };
   return {
@@ -61,11 +63,11 @@ function descriptionOf(interval: IntervalAdvice, group: GroupResult | null, curr
 function tableOf({ curve }: IntervalAdvice, currency: string): Chart['table'] {
   return {
     columns: [
-      'Interval, months',
+      COLUMN.intervalMonths,
       `Cost, ${currency} per position and year`,
-      'Low (5 %)',
-      'High (95 %)',
-      'Of it early leaks',
+      COLUMN.low5Percent,
+      COLUMN.high95Percent,
+      COLUMN.ofItEarlyLeaks,
     ],
     rows: tableAges(curve.ageDays).map((age) => [
       monthsText(age),

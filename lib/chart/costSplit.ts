@@ -1,10 +1,12 @@
 /** Where the yearly cost comes from, today and proposed: cash, planned line time, and leaks on average. */
+
 import type { CostComparison, YearlyCost } from '../yearly/types.js';
-import { fine, roundTicks, TICK_TEXT } from './axes.js';
+import { fine, roundTicks, tickText } from './axes.js';
 import { frameSpec } from './frame.js';
 import { label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { rowAxes } from './rows.js';
+import { AXIS, COLUMN } from './texts.js';
 import { textWidth } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
 import type { Chart, Layer } from './types.js';
@@ -95,14 +97,14 @@ function specOf(
   const axis = {
     values: ticks,
     grid: true,
-    labelExpr: TICK_TEXT,
+    labelExpr: tickText(),
     labelOverlap: true,
     labelFlush: false,
   };
   return frameSpec({
     ...texts,
     height: rows.height,
-    across: `${texts.currency} a year in the long run`,
+    across: AXIS.moneyYearLongRun(texts.currency),
     left,
     right,
     layers: [
@@ -201,5 +203,8 @@ function tableOf(cost: CostComparison, currency: string): Chart['table'] {
     money(proposed[field]),
   ]);
   rows.push(['All', '', money(today.perYear), money(proposed.perYear)]);
-  return { columns: ['Part', 'Kind', `Today, ${currency} a year`, `Proposed, ${currency} a year`], rows };
+  return {
+    columns: [COLUMN.part, COLUMN.kind, `Today, ${currency} a year`, `Proposed, ${currency} a year`],
+    rows,
+  };
 }

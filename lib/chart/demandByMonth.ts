@@ -1,8 +1,10 @@
 /** Diaphragms needed by month: planned solid below, leaks and openings above, with the 80 % range of the total. */
+
 import type { DemandMonth } from '../demand/types.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
 import { framed, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
+import { AXIS, COLUMN } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { count, monthWords, pieces, plainName, range, slug } from './words.js';
@@ -23,7 +25,7 @@ export function demandByMonth(item: string, months: readonly DemandMonth[]): Cha
     title,
     finding,
     description,
-    unit: 'Pieces a month',
+    unit: AXIS.piecesAMonth,
     height: HEIGHT,
     left: LEFT,
     right: RIGHT,
@@ -32,7 +34,14 @@ export function demandByMonth(item: string, months: readonly DemandMonth[]): Cha
   return {
     ...framed(`demand-${slug(item)}`, { ...frame, layers: layersOf(shown) }),
     table: {
-      columns: ['Month', 'Planned', 'Leaks', 'Opened for other work', 'Together', '80 % range'],
+      columns: [
+        COLUMN.month,
+        COLUMN.planned,
+        COLUMN.leaks,
+        COLUMN.openedForOtherWork,
+        COLUMN.together,
+        COLUMN.of80PercentRange,
+      ],
       rows: months.map((each) => [
         each.month,
         pieces(each.planned),

@@ -1,8 +1,10 @@
 /** Hours of downtime a year against diaphragms fitted a year, as intervals go from long to short. */
+
 import type { DowntimeFront, DowntimePoint } from '../yearly/outlookTypes.js';
-import { countAxis, fine, roundTicks, scaleTo, spanTicks, TICK_TEXT } from './axes.js';
+import { countAxis, fine, roundTicks, scaleTo, spanTicks, tickText } from './axes.js';
 import { framed } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
+import { AXIS, COLUMN, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { amount, count, percent, pieces, range } from './words.js';
@@ -14,7 +16,7 @@ const RIGHT = 30;
 const hourWords = (hours: number): string => `${amount(hours, 3)} h`;
 
 export function downtimeChart(front: DowntimeFront, currency: string): Chart {
-  const title = 'Downtime against replacements';
+  const title = TITLE.downtimeAgainstReplacements;
   const finding = findingOf(front);
   const description = `${finding}. ${moreWords(front, currency)} Hours are those of each line by itself: stops made for replacements (proposed ${hourWords(front.proposed.plannedHours)}) and leaks (${hourWords(front.proposed.leakHours)}); range of the proposal ${range(front.proposed.low, front.proposed.high, hourWords)}.`;
   return {
@@ -22,8 +24,8 @@ export function downtimeChart(front: DowntimeFront, currency: string): Chart {
       title,
       finding,
       description,
-      unit: 'Hours of downtime a year, all lines',
-      across: 'Diaphragms fitted a year',
+      unit: AXIS.hoursDowntimeYearLines,
+      across: AXIS.diaphragmsFittedAYear,
       height: HEIGHT,
       left: LEFT,
       right: RIGHT,
@@ -85,7 +87,7 @@ function layersOf({ points, today, proposed }: DowntimeFront): Layer[] {
         field: 'count',
         type: 'quantitative',
         scale: scaleX,
-        axis: { values: ticksX, grid: false, labelExpr: TICK_TEXT, labelFlush: false },
+        axis: { values: ticksX, grid: false, labelExpr: tickText(), labelFlush: false },
       },
       y: { field: 'hours', type: 'quantitative', scale: scaleY, axis: countAxis(ticksY) },
     }),
@@ -138,13 +140,13 @@ function tableOf({ points, today, proposed }: DowntimeFront): Chart['table'] {
   ];
   return {
     columns: [
-      'Intervals',
-      'Diaphragms fitted a year',
-      'Downtime, h a year',
-      'Low (5 %)',
-      'High (95 %)',
-      'Of it planned stops',
-      'Leaks',
+      COLUMN.intervals,
+      COLUMN.diaphragmsFittedAYear,
+      COLUMN.downtimeHAYear,
+      COLUMN.low5Percent,
+      COLUMN.high95Percent,
+      COLUMN.ofItPlannedStops,
+      COLUMN.leaks,
     ],
     rows: [
       cells('today', today),

@@ -1,8 +1,10 @@
 /** What the fit of a group says, in words and as a table: its own data and what is planned on, named apart. */
+
 import type { GroupResult } from '../group/resultTypes.js';
 import { at } from '../numeric/columns.js';
+import { COLUMN } from './texts.js';
 import type { Cell, Chart } from './types.js';
-import { amount, count, percent, range } from './words.js';
+import { amount, count, fixed, percent, range } from './words.js';
 
 /** A shape that stays below this speaks against wear-out. */
 const NO_WEAR_OUT = 1.2;
@@ -29,7 +31,7 @@ export function fitDescription(group: GroupResult): string {
 function ownText({ method, model, bounds }: GroupResult): string {
   if (method !== 'likelihood') return '';
   return (
-    `Own data: shape (beta) ${model.shape.toFixed(1)}, ${range(...bounds.shape, one)}; scale (eta), the age by which 63.2 % would ` +
+    `Own data: shape (beta) ${one(model.shape)}, ${range(...bounds.shape, one)}; scale (eta), the age by which ${amount(63.2)} % would ` +
     `have leaked by wear, ${days(model.scale)} days, ${range(...bounds.scale, days)}. `
   );
 }
@@ -37,7 +39,7 @@ function ownText({ method, model, bounds }: GroupResult): string {
 function plannedText(group: GroupResult): string {
   const { shape, scale } = group.planned;
   return (
-    `Planned on, own data and groups alike: shape ${shape.median.toFixed(1)}, ${range(shape.low, shape.high, one)} (${wearWords(group)}); ` +
+    `Planned on, own data and groups alike: shape ${one(shape.median)}, ${range(shape.low, shape.high, one)} (${wearWords(group)}); ` +
     `scale ${days(scale.median)} days, ${range(scale.low, scale.high, days)}; ${borrowedWords(group)}. `
   );
 }
@@ -65,7 +67,7 @@ export function wearWords({ planned: { shape }, materialWearLeaks }: GroupResult
 /** An age to two digits. */
 export const days = (value: number): string => amount(value, 2);
 /** A shape. */
-export const one = (value: number): string => value.toFixed(1);
+export const one = (value: number): string => fixed(value, 1);
 
 export function fitTable(group: GroupResult): Chart['table'] {
   const level = percent(group.level);
@@ -83,11 +85,17 @@ export function fitTable(group: GroupResult): Chart['table'] {
     .filter((_, i) => i % 4 === 3)
     .map(({ cells }) => cells);
   return {
-    columns: ['Age, days', 'Share leaked by its own data', 'Planned on', `Low (${level})`, `High (${level})`],
+    columns: [
+      COLUMN.ageDays,
+      COLUMN.shareLeakedItsOwnData,
+      COLUMN.plannedOn,
+      `Low (${level})`,
+      `High (${level})`,
+    ],
     rows,
   };
 }
 
 function shareCell(share: number): string {
-  return share < 0.0005 ? 'under 0.05 %' : `${amount(share * 100, 2)} %`;
+  return share < 0.0005 ? `under ${amount(0.05)} %` : `${amount(share * 100, 2)} %`;
 }

@@ -1,12 +1,14 @@
 /** Groups side by side as they are planned on: the age by which one in ten has leaked and the scale, each with its bounds. */
+
 import type { Drawn, GroupResult } from '../group/resultTypes.js';
-import { fine, logTicks, TICK_TEXT } from './axes.js';
+import { fine, logTicks, tickText } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { AXIS, COLUMN, KEY, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
-import { amount, count, monthsFromDays, monthsText, percent, plainName, range } from './words.js';
+import { amount, count, fixed, monthsFromDays, monthsText, percent, plainName, range } from './words.js';
 
 export const MOST_GROUPS = 30;
 
@@ -14,7 +16,7 @@ export function groupLives(groups: readonly GroupResult[]): Chart {
   const ranked = [...groups].sort((a, b) => a.planned.b10.median - b.planned.b10.median);
   const most = [...groups].sort((a, b) => b.positions - a.positions).slice(0, MOST_GROUPS);
   const shown = ranked.filter((group) => most.includes(group));
-  const title = 'How long they last, group by group: what is planned on';
+  const title = TITLE.howLongTheyLastGroup;
   const finding = findingOf(ranked);
   const description = `${finding}. ${shown.slice(0, 8).map(groupText).join('; ')}${shown.length > 8 ? '; and more in the table' : ''}.`;
   return {
@@ -73,7 +75,7 @@ function specOf(
   return frameSpec({
     ...texts,
     height: rows.height,
-    across: 'Months since fitting (log scale)',
+    across: AXIS.monthsSinceFittingLogScale,
     ...frame,
     layers: [
       ...layersOf(shown, rows),
@@ -109,7 +111,7 @@ function layersOf(shown: GroupResult[], rows: RowAxes): Layer[] {
   const axis = {
     values: logTicks(...domain),
     grid: true,
-    labelExpr: TICK_TEXT,
+    labelExpr: tickText(),
     labelOverlap: true,
   };
   return [
@@ -146,14 +148,14 @@ function keyLayers(width: number, right: number): Layer[] {
     });
   return [
     circles([{}], { x: { value: 4 }, y: { value: -12 } } as never, 50),
-    text('10 % leaked', 13),
+    text(KEY.of10PercentLeaked, 13),
     layer({ type: 'rule', color: COLOUR.rule, strokeWidth: 3, opacity: 1 }, [{}], {
       x: { value: 86 },
       x2: { value: 104 },
       y: { value: -12 },
     }),
-    text('scale η (63 %)', 109),
-    text('leaks / lives; borrowed', width + right - 4, 'right'),
+    text(KEY.scale63Percent, 109),
+    text(KEY.leaksLivesBorrowed, width + right - 4, 'right'),
   ];
 }
 
@@ -161,22 +163,22 @@ function keyLayers(width: number, right: number): Layer[] {
 function tableOf(groups: readonly GroupResult[]): Chart['table'] {
   return {
     columns: [
-      'Group',
-      'Lives',
-      'Leaks',
-      'Planned on: shape (beta)',
-      'Planned on: scale (eta), months',
-      'Planned on: 10 % leaked by, months',
-      'Borrowed from other groups',
-      'Own data: shape (beta)',
-      'Own data: scale (eta), months',
-      'Own data: 10 % leaked by, months',
+      COLUMN.group,
+      COLUMN.lives,
+      COLUMN.leaks,
+      COLUMN.plannedOnShapeBeta,
+      COLUMN.plannedOnScaleEtaMonths,
+      COLUMN.plannedOn10PercentLeaked,
+      COLUMN.borrowedFromOtherGroups,
+      COLUMN.ownDataShapeBeta,
+      COLUMN.ownDataScaleEtaMonths,
+      COLUMN.ownData10PercentLeaked,
     ],
     rows: groups.map((group) => [
       group.group,
       group.lives,
       Math.round(group.failures),
-      drawnText(group.planned.shape, (value) => value.toFixed(1)),
+      drawnText(group.planned.shape, (value) => fixed(value, 1)),
       drawnText(group.planned.scale, monthsText),
       drawnText(group.planned.b10, monthsText),
       borrowedCell(group),
@@ -188,7 +190,7 @@ function tableOf(groups: readonly GroupResult[]): Chart['table'] {
 function ownCells({ method, model, bounds, b10 }: GroupResult): string[] {
   if (method !== 'likelihood') return ['too few leaks', '', ''];
   return [
-    `${model.shape.toFixed(1)} (${range(...bounds.shape, (value) => value.toFixed(1))})`,
+    `${fixed(model.shape, 1)} (${range(...bounds.shape, (value) => fixed(value, 1))})`,
     `${monthsText(model.scale)} (${range(...bounds.scale, monthsText)})`,
     `${monthsText(b10[1])} (${range(b10[0], b10[2], monthsText)})`,
   ];

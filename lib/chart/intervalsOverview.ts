@@ -1,10 +1,12 @@
 /** All groups in one picture: the interval practised today, the proposal and the span that costs within 2 %. */
+
 import { countDirections, isChange, isKept, kindOf } from '../interval/adviceKind.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import { fine, monthTicks } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { AXIS, COLUMN, KEY, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import {
@@ -27,7 +29,7 @@ export function intervalsOverview(intervals: readonly IntervalAdvice[], currency
   const ranked = [...intervals].sort((a, b) => stake(b) - stake(a));
   const used = ranked.filter((each) => kindOf(each) !== 'unused');
   const shown = used.slice(0, MOST_GROUPS);
-  const title = 'Replacement intervals: today and proposed';
+  const title = TITLE.replacementIntervalsTodayProposed;
   const finding = findingOf(intervals);
   const told = shown.slice(0, 8).map(sentenceOf).join('; ');
   const description =
@@ -97,7 +99,7 @@ function specOf(shown: IntervalAdvice[], title: string, finding: string, descrip
     finding,
     description,
     height: rows.height,
-    across: 'Months between replacements',
+    across: AXIS.monthsBetweenReplacements,
     ...frame,
     layers: layersOf(shown, rows, plotWidth(frame), endWords(words, rows, frame, plotWidth(frame))),
   });
@@ -187,9 +189,9 @@ function keyLayers(width: number): Layer[] {
   const narrow = width < 250;
   return [
     circles([{}], at(4), 50),
-    text('today', 12, COLOUR.ink),
+    text(KEY.today, 12, COLOUR.ink),
     diamonds([{}], at(54), 65),
-    text('proposed', 62, COLOUR.rust),
+    text(KEY.proposed, 62, COLOUR.rust),
     ...(narrow
       ? []
       : [
@@ -199,7 +201,7 @@ function keyLayers(width: number): Layer[] {
             y: { value: -13 },
             y2: { value: -10 },
           }),
-          text('within 2 % of the least cost', 147, COLOUR.text),
+          text(KEY.within2PercentLeastCost, 147, COLOUR.text),
         ]),
   ];
 }
@@ -207,14 +209,14 @@ function keyLayers(width: number): Layer[] {
 function tableOf(intervals: IntervalAdvice[], currency: string): Chart['table'] {
   return {
     columns: [
-      'Group',
-      'Positions',
-      'Today',
-      'Proposed',
-      'Costs within 2 %, months',
+      COLUMN.group,
+      COLUMN.positions,
+      COLUMN.today,
+      COLUMN.proposed,
+      COLUMN.costsWithin2PercentMonths,
       `Cost today, ${currency} per position and year`,
-      'Cost proposed',
-      'Chance that the new interval is cheaper',
+      COLUMN.costProposed,
+      COLUMN.chanceThatNewIntervalCheaper,
     ],
     rows: intervals.map((each) => [
       each.group,

@@ -1,4 +1,5 @@
 /** Savings of the years ahead added up: when the proposal has paid for itself. */
+
 import { at } from '../numeric/columns.js';
 import type { PayBack } from '../yearly/outlookTypes.js';
 import type { CostComparison } from '../yearly/types.js';
@@ -6,6 +7,7 @@ import { countAxis, fine, spanTicks } from './axes.js';
 import { framed } from './frame.js';
 import { diamonds, label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
+import { AXIS, COLUMN } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { amount, chanceWords, range } from './words.js';
@@ -28,8 +30,8 @@ export function payBackChart(cost: CostComparison, currency: string): Chart {
       title,
       finding,
       description,
-      unit: `${currency} saved since today`,
-      across: 'Years from now',
+      unit: AXIS.moneySavedSinceToday(currency),
+      across: AXIS.yearsFromNow,
       height: HEIGHT,
       left: LEFT,
       right: RIGHT,
@@ -37,12 +39,12 @@ export function payBackChart(cost: CostComparison, currency: string): Chart {
     }),
     table: {
       columns: [
-        'Year',
+        COLUMN.year,
         `Saving of the year, ${currency}`,
-        'Discounted',
-        'Added up',
-        'Low (5 %)',
-        'High (95 %)',
+        COLUMN.discounted,
+        COLUMN.addedUp,
+        COLUMN.low5Percent,
+        COLUMN.high95Percent,
       ],
       rows: payBack.years.map(({ year, saving, discounted, cumulated, low, high }) => [
         year,

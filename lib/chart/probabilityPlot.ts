@@ -3,17 +3,20 @@
  * (cumulative hazard -ln(1 - p) against age, both logarithmic; IEC 61649). Two curves: what the group's own leaks say, and what
  * is planned on, own data and groups alike, with its bounds. Lives without a leak are ticks at the foot.
  */
+
 import type { GroupResult } from '../group/resultTypes.js';
 import { cumulativeHazard } from '../life/distribution/index.js';
 import { at } from '../numeric/columns.js';
-import { fine, logTicks, TICK_TEXT } from './axes.js';
+import { decimalText, fine, logTicks, tickText } from './axes.js';
 import { fitKey, fitNotes, NOTE_LINE, OWN_WIDTH, PLANNED_WIDTH } from './fitKey.js';
 import { fitDescription, fitFinding, fitTable } from './fitWords.js';
 import { framed } from './frame.js';
 import { circles, layer, onScale } from './marks.js';
+import { AXIS } from './texts.js';
 import { COLOUR } from './theme.js';
+import { thinned } from './thinned.js';
 import type { Chart, Layer } from './types.js';
-import { plainName, slug } from './words.js';
+import { amount, count, plainName, slug } from './words.js';
 
 const HEIGHT = 250;
 const LEFT = 58;
@@ -31,6 +34,8 @@ const LEAST_AGE = 0.3;
 const WHOLE = 0.9995;
 const LINE_POINTS = 40;
 const EXTENSION_POINTS = 12;
+/** Leaks, and ticks, that are drawn. */
+const MOST_MARKS = 600;
 
 type Encoding = Record<string, unknown>;
 
@@ -39,7 +44,8 @@ interface Paper {
   hazards: [number, number];
 }
 
-export function probabilityPlot(group: GroupResult): Chart {
+export function probabilityPlot(whole: GroupResult): Chart {
+  const group = { ...whole, empirical: fewer(whole.empirical) };
   const title = `${plainName(group.group)}: fit against records`;
   const finding = fitFinding(group);
   const description = fitDescription(group);
@@ -52,15 +58,40 @@ export function probabilityPlot(group: GroupResult): Chart {
       height: HEIGHT,
       left: LEFT,
       right: RIGHT,
-      unit: 'Share leaked by this age',
-      across: 'Days since fitting (both scales logarithmic)',
+      unit: AXIS.shareLeakedThisAge,
+      across: AXIS.daysSinceFittingBothScales,
       layers: layersOf(group, paper),
     }),
     table: fitTable(group),
-    leftOut: group.empirical.failed.some((share) => share >= WHOLE)
-      ? 'The last point, where no life is left, has no place on these scales.'
-      : null,
+    leftOut: leftOutWords(whole, group),
   };
+}
+
+type Points = GroupResult['empirical'];
+
+function fewer({ age, failed, running }: Points): Points {
+  const kept = thinned(
+    age.map((_, i) => i),
+    MOST_MARKS,
+  );
+  return {
+    age: kept.map((i) => at(age, i)),
+    failed: kept.map((i) => at(failed, i)),
+    running: [...thinned(running, MOST_MARKS)],
+  };
+}
+
+function leftOutWords({ empirical: all }: GroupResult, { empirical: drawn }: GroupResult): string | null {
+  const part = (what: string, some: number, of: number): string[] =>
+    some === of ? [] : [`${count(some, what)} drawn of ${amount(of, 9)}, evenly by age.`];
+  const words = [
+    ...part('leak', drawn.age.length, all.age.length),
+    ...part('tick', drawn.running.length, all.running.length),
+    ...(drawn.failed.some((share) => share >= WHOLE)
+      ? ['The last point, where no life is left, has no place on these scales.']
+      : []),
+  ];
+  return words.length === 0 ? null : words.join(' ');
 }
 
 const hazardOf = (share: number): number => -Math.log1p(-Math.min(share, 1 - 1e-12));
@@ -108,7 +139,7 @@ function layersOf(group: GroupResult, paper: Paper): Layer[] {
 function gridLayer(paper: Paper, scaleX: object, scaleY: object): Layer {
   const axisY = {
     values: shareTicks(paper).map((share) => hazardOf(share / 100)),
-    labelExpr: "format(100 * (1 - exp(-datum.value)), '.3~r') + ' %'",
+    labelExpr: `${decimalText("format(100 * (1 - exp(-datum.value)), '.3~r')")} + ' %'`,
     labelFontWeight: {
       condition: { test: 'abs(datum.value - 0.99967) < 0.001', value: 'bold' },
       value: 'normal',
@@ -118,7 +149,7 @@ function gridLayer(paper: Paper, scaleX: object, scaleY: object): Layer {
   };
   const axisX = {
     values: logTicks(...paper.ages),
-    labelExpr: TICK_TEXT,
+    labelExpr: tickText(),
     labelOverlap: true,
   };
   return layer({ type: 'rule', opacity: 0 }, [{ age: fine(paper.ages[0]), hazard: fine(paper.hazards[0]) }], {

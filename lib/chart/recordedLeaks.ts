@@ -1,8 +1,10 @@
 /** Leaks on record by year beside what the formula says of today's practice: the check that a saving rests on. */
+
 import type { CostComparison, RecordCheck } from '../yearly/types.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
 import { framed, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
+import { AXIS, COLUMN, TITLE } from './texts.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { count, percent, pieces, range } from './words.js';
@@ -20,14 +22,14 @@ type RecordedYear = CostComparison['recordedLeaksPerYear'][number];
 
 export function recordedLeaks(cost: CostComparison): Chart {
   const years = cost.recordedLeaksPerYear.slice(-MOST_YEARS);
-  const title = 'Leaks on record beside the formula';
+  const title = TITLE.leaksOnRecordBesideFormula;
   const finding = findingOf(cost, years);
   const description = descriptionOf(cost, years);
   const frame = {
     title,
     finding,
     description,
-    unit: 'Leaks a year',
+    unit: AXIS.leaksAYear,
     bottom: 38,
     height: HEIGHT,
     left: LEFT,
@@ -37,10 +39,10 @@ export function recordedLeaks(cost: CostComparison): Chart {
     ...framed('recorded-leaks', { ...frame, layers: layersOf(cost, years) }),
     table: {
       columns: [
-        'Year',
-        'Leaks on record',
-        'Expected among removals without a reason',
-        'Share of the year on record',
+        COLUMN.year,
+        COLUMN.leaksOnRecord,
+        COLUMN.expectedAmongRemovalsWithoutReason,
+        COLUMN.shareYearOnRecord,
       ],
       rows: cost.recordedLeaksPerYear.map(({ year, leaks, withoutReason, coveredShare }) => [
         year,

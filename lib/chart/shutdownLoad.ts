@@ -1,10 +1,12 @@
 /** Work of each shutdown against the hours its crew has: rust for what does not fit. */
+
 import { shortfallWords } from '../interval/shortfall.js';
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
-import { fine, roundTicks, TICK_TEXT } from './axes.js';
+import { fine, roundTicks, tickText } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { AXIS, COLUMN, KEY, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { count, dateWords, hoursText, hoursWords, plainName } from './words.js';
@@ -15,7 +17,7 @@ const ROW = 32;
 /** `tasks` are the rows of the work list, from which what does not fit is counted. */
 export function shutdownLoad(loads: readonly ShutdownLoad[], tasks: readonly ShutdownTask[]): Chart {
   const shown = loads.slice(0, MOST_SHUTDOWNS);
-  const title = 'Shutdown load against crew hours';
+  const title = TITLE.shutdownLoadAgainstCrewHours;
   const finding = findingOf(loads, tasks);
   const description = `${finding}. ${shown.map(loadText).join('; ')}.`;
   return {
@@ -74,7 +76,7 @@ function specOf(
   return frameSpec({
     ...texts,
     height: rows.height,
-    across: 'Hours of work within the window',
+    across: AXIS.hoursWorkWithinWindow,
     ...frame,
     layers: [
       ...layersOf(shown, rows),
@@ -109,7 +111,7 @@ function layersOf(shown: readonly ShutdownLoad[], rows: RowAxes): Layer[] {
   const axis = {
     values: ticks,
     grid: true,
-    labelExpr: TICK_TEXT,
+    labelExpr: tickText(),
     labelOverlap: true,
   };
   return [
@@ -153,30 +155,30 @@ function keyLayer(shown: readonly ShutdownLoad[]): Layer[] {
       y: { value: -14 },
       y2: { value: -3 },
     }),
-    text('crew hours', 8, COLOUR.ink),
+    text(KEY.crewHours, 8, COLOUR.ink),
     layer({ type: 'rect', color: COLOUR.rust, opacity: 1 }, [{}], {
       x: { value: 76 },
       x2: { value: 86 },
       y: { value: -13 },
       y2: { value: -4 },
     }),
-    text('does not fit', 91, COLOUR.rust),
+    text(KEY.doesNotFit, 91, COLOUR.rust),
   ];
 }
 
 function tableOf(loads: readonly ShutdownLoad[]): Chart['table'] {
   return {
     columns: [
-      'Shutdown',
-      'Start',
-      'End',
-      'Replacements',
-      'Hours needed',
-      'Crew hours',
-      'Hours planned',
-      'Do not fit',
-      'Hours short',
-      'Hours after start-up',
+      COLUMN.shutdown,
+      COLUMN.start,
+      COLUMN.end,
+      COLUMN.replacements,
+      COLUMN.hoursNeeded,
+      COLUMN.crewHours,
+      COLUMN.hoursPlanned,
+      COLUMN.doNotFit,
+      COLUMN.hoursShort,
+      COLUMN.hoursAfterStartUp,
     ],
     rows: loads.map((load) => [
       load.shutdown,

@@ -1,9 +1,11 @@
 /** How many months each item on the shelf lasts: usable pieces against expected need. */
+
 import type { StockAdvice } from '../stock/types.js';
 import { fine, monthTicks } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { AXIS, COLUMN, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { count, coverWords, plainName } from './words.js';
@@ -15,7 +17,7 @@ const LONGEST = 36;
 export function stockCover(stock: readonly StockAdvice[]): Chart {
   const ranked = [...stock].sort((a, b) => (a.monthsOfCover ?? 1e9) - (b.monthsOfCover ?? 1e9));
   const shown = ranked.slice(0, MOST_ITEMS);
-  const title = 'How long the shelf lasts';
+  const title = TITLE.howLongShelfLasts;
   const finding = findingOf(ranked);
   const description = `${finding}. ${shown.map((each) => `${plainName(each.item)} ${coverText(each)}`).join('; ')}.`;
   return {
@@ -66,7 +68,7 @@ function specOf(
   return frameSpec({
     ...texts,
     height: rows.height,
-    across: 'Months of expected need on the shelf',
+    across: AXIS.monthsExpectedNeedOnShelf,
     ...frame,
     layers: [
       ...layersOf(shown, rows, plotWidth(frame)),
@@ -114,7 +116,15 @@ function layersOf(shown: StockAdvice[], rows: RowAxes, width: number): Layer[] {
 
 function tableOf(stock: readonly StockAdvice[]): Chart['table'] {
   return {
-    columns: ['Item', 'On hand', 'Usable', 'On order', 'Reorder point', 'Lasts', 'Action'],
+    columns: [
+      COLUMN.item,
+      COLUMN.onHand,
+      COLUMN.usable,
+      COLUMN.onOrder,
+      COLUMN.reorderPoint,
+      COLUMN.lasts,
+      COLUMN.action,
+    ],
     rows: stock.map((each) => [
       each.item,
       each.onHand,

@@ -1,8 +1,10 @@
 /** Money in stock against leaks a year that find the shelf empty: the best there is, today, as advised, and the best mix. */
+
 import type { StockMoney, StockPlace } from '../stock/money/types.js';
-import { countAxis, fine, logTicks, roundTicks, TICK_TEXT } from './axes.js';
+import { countAxis, fine, logTicks, roundTicks, tickText } from './axes.js';
 import { framed } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
+import { AXIS, COLUMN, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { amount, listed, money, percent, plainName, range } from './words.js';
@@ -18,7 +20,7 @@ const NAME_ROOM = 0.24;
 
 /** The curve of a plan; `currency` as the site has it. */
 export function stockMoneyCurve(stock: StockMoney, currency: string): Chart {
-  const title = 'Money in stock against leaks that find the shelf empty';
+  const title = TITLE.moneyStockAgainstLeaksThat;
   const finding = findingOf(stock, currency);
   const description = descriptionOf(stock, finding);
   return {
@@ -26,8 +28,8 @@ export function stockMoneyCurve(stock: StockMoney, currency: string): Chart {
       title,
       finding,
       description,
-      unit: 'Leaks a year that find the shelf empty',
-      across: `Money in stock for leaks and openings, ${currency}`,
+      unit: AXIS.leaksYearThatFindShelf,
+      across: AXIS.moneyStockLeaksOpeningsMoney(currency),
       height: HEIGHT,
       left: LEFT,
       right: RIGHT,
@@ -90,7 +92,7 @@ function layersOf(stock: StockMoney): Layer[] {
         field: 'money',
         type: 'quantitative',
         scale: scaleX,
-        axis: { values: ticksX, grid: false, labelExpr: TICK_TEXT, labelFlush: false },
+        axis: { values: ticksX, grid: false, labelExpr: tickText(), labelFlush: false },
       },
       y: { field: 'leaks', type: 'quantitative', scale: scaleY, axis: countAxis(ticksY) },
     }),
@@ -155,11 +157,11 @@ function tableOf({ curve, today, advised, best }: StockMoney, currency: string):
   const every = Math.max(1, Math.ceil(curve.length / MOST_ROWS));
   return {
     columns: [
-      'Stock',
+      COLUMN.stock,
       `Money, ${currency}`,
-      'Leaks served at once',
-      'Leaks a year that find the shelf empty',
-      '5 % to 95 %',
+      COLUMN.leaksServedAtOnce,
+      COLUMN.leaksYearThatFindShelf,
+      COLUMN.of5Percent95Percent,
       `Expected cost of them, ${currency} a year`,
     ],
     rows: [

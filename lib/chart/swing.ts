@@ -1,11 +1,13 @@
 /** How far each assumption by itself moves the saving, widest first. */
+
 import type { Swing } from '../yearly/outlookTypes.js';
 import type { CostComparison } from '../yearly/types.js';
-import { fine, spanTicks, TICK_TEXT } from './axes.js';
+import { fine, spanTicks, tickText } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { type RowAxes, rowAxes } from './rows.js';
+import { AXIS, COLUMN, TITLE } from './texts.js';
 import { textWidth } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
 import type { Chart, Layer } from './types.js';
@@ -28,7 +30,7 @@ export function swingChart(cost: CostComparison, currency: string): Chart {
   const { ranked } = cost.outlook.swings;
   const widest = ranked[0]?.width ?? 0;
   const shown = ranked.filter(({ width }) => width > SMALLEST * widest).slice(0, MOST_ROWS);
-  const title = 'What the saving hangs on';
+  const title = TITLE.whatSavingHangsOn;
   const finding = findingOf(cost, currency);
   const description = descriptionOf(cost, shown, currency);
   return {
@@ -112,14 +114,14 @@ function specOf(
     height: rows.height,
     left: rows.left,
     right,
-    across: `Saving, ${currency} a year in the long run`,
+    across: AXIS.savingMoneyYearLongRun(currency),
     layers: [
       layer({ type: 'rule', opacity: 0 }, [{ value: saving }], {
         x: {
           field: 'value',
           type: 'quantitative',
           scale,
-          axis: { values: ticks, grid: true, labelExpr: TICK_TEXT, labelOverlap: true, labelFlush: false },
+          axis: { values: ticks, grid: true, labelExpr: tickText(), labelOverlap: true, labelFlush: false },
         },
       }),
       ...barLayers(shown, rows, scale),
@@ -216,13 +218,13 @@ function tableOf(cost: CostComparison, currency: string): Chart['table'] {
   const money = moneyWords(cost);
   return {
     columns: [
-      'Assumption',
-      'From and to',
+      COLUMN.assumption,
+      COLUMN.fromAndTo,
       `Saving at low, ${currency} a year`,
-      'Saving at high',
-      'Swing',
-      'Intervals off the best at low',
-      'At high',
+      COLUMN.savingAtHigh,
+      COLUMN.swing,
+      COLUMN.intervalsOffBestLow,
+      COLUMN.atHigh,
     ],
     rows: cost.outlook.swings.ranked.map((swing) => [
       assumptionName(swing.assumption),

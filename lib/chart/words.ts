@@ -7,6 +7,7 @@ export {
   counted,
   coverWords,
   dateWords,
+  fixed,
   hoursText,
   hoursWords,
   listed,

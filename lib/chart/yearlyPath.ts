@@ -1,9 +1,11 @@
 /** Cost and work year by year from now, today's practice against the proposal. */
+
 import type { CostComparison, YearlyCost } from '../yearly/types.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
 import { framed, spread } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
+import { AXIS, COLUMN } from './texts.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { pieces } from './words.js';
@@ -20,7 +22,7 @@ export function yearlyCostPath(cost: CostComparison, currency: string): Chart {
   return pathChart(cost, 'cost', {
     name: 'yearly-cost',
     title: 'Cost year by year',
-    unit: `${currency} a year`,
+    unit: AXIS.moneyAYear(currency),
     words: moneyWords(cost),
   });
 }
@@ -30,7 +32,7 @@ export function yearlyWorkPath(cost: CostComparison): Chart {
   return pathChart(cost, 'replacements', {
     name: 'yearly-work',
     title: 'Diaphragms fitted year by year',
-    unit: 'Diaphragms fitted a year',
+    unit: AXIS.diaphragmsFittedAYear,
     words: pieces,
     kinds: true,
   });
@@ -54,7 +56,7 @@ function pathChart(cost: CostComparison, quantity: Quantity, wording: Wording): 
     finding,
     description,
     unit,
-    across: 'Year from now',
+    across: AXIS.yearFromNow,
     height: HEIGHT,
     left: LEFT,
     right: RIGHT,
@@ -171,10 +173,10 @@ function tableOf(
     kinds ? [cell(year?.scheduled, words), cell(year?.leaks, words), cell(year?.opened, words)] : [];
   return {
     columns: [
-      'Year from now',
+      COLUMN.yearFromNow,
       `Today, ${unit}`,
       `Proposed, ${unit}`,
-      ...(kinds ? ['Of these on schedule', 'After leaks', 'After openings'] : []),
+      ...(kinds ? [COLUMN.ofTheseOnSchedule, COLUMN.afterLeaks, COLUMN.afterOpenings] : []),
     ],
     rows: Array.from({ length: years }, (_, i) => [
       i + 1,

@@ -40,6 +40,7 @@ export function readSettings(bytes: Uint8Array | undefined, book: RowBook): Sett
   const site = {
     name: tidyText(file.name ?? '') || assume(assumed, 'The plant', 'No name: "The plant" is written.'),
     currency: file.currency ?? assume(assumed, 'EUR', 'No currency: amounts are labelled EUR.'),
+    ...(file.locale === undefined ? {} : { locale: file.locale }),
     recordsFrom: file.records_from ?? assume(assumed, null, NO_RECORDS_FROM),
     event: file.event ?? assume(assumed, 'leak' as const, 'No event: lives end in a leak or a failed test.'),
     damageFindings: file.damage_findings ?? [...DAMAGE_FINDINGS],

@@ -2,6 +2,7 @@
 import * as z from 'zod';
 import { dayFromText } from '../numeric/day.js';
 import { SWITCHABLE } from './cleaning/rules.js';
+import { isLocale } from '../numeric/locale.js';
 import { CRITICALITIES, FINDINGS_AT_REMOVAL, type FindingAtRemoval } from './types.js';
 
 const date = z
@@ -124,6 +125,10 @@ export const siteSchema = z.looseObject(
       .string('must be a text')
       .regex(/^[A-Za-z]{3}$/, 'must be the three letters of ISO 4217, for example EUR')
       .transform((text) => text.toUpperCase())
+      .optional(),
+    locale: z
+      .string('must be a text')
+      .refine(isLocale, 'must be a locale, a language with a country, for example en-GB, de-DE or fr-FR')
       .optional(),
     records_from: date.nullish(),
     data_until: date.nullish(),

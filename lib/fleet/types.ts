@@ -254,6 +254,8 @@ export interface Site {
   name: string;
   /** ISO 4217. */
   currency: string;
+  /** How numbers and dates are written for readers, e.g. 'de-DE'; left out = the house way. */
+  locale?: string;
   recordsFrom: Day | null;
   /** The day the extract was made. */
   dataUntil: Day;

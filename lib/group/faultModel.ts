@@ -5,7 +5,7 @@ import type { FittingFault } from '../life/model.js';
 import { failureCount } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
-import { significant } from '../numeric/round.js';
+import { amount } from '../numeric/words.js';
 import {
   DEFAULT_EARLY_LAW,
   EARLY_LEAKS_NEEDED,
@@ -185,7 +185,7 @@ export function faultNotes(
   shares: readonly SharePosterior[],
 ): string[] {
   const inPlant = early.reduce((sum, count) => sum + count, 0);
-  const lawText = `Weibull with shape ${significant(law.shape, 2)} and scale ${significant(law.scale, 2)} days`;
+  const lawText = `Weibull with shape ${amount(law.shape, 2)} and scale ${amount(law.scale, 2)} days`;
   if (inPlant < EARLY_LEAKS_NEEDED) {
     return [
       `Fitting faults: ${inPlant} leaks before ${EARLY_DAYS} days in the whole plant, too few to tell. Taken: early leaks by ` +
@@ -208,5 +208,5 @@ export function faultNotes(
 }
 
 function percent(share: number): string {
-  return `${significant(100 * share, 2)} %`;
+  return `${amount(100 * share, 2)} %`;
 }

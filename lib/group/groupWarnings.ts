@@ -5,7 +5,7 @@ import { FINDINGS_AT_REMOVAL, type Fleet, REASONS } from '../fleet/types.js';
 import { earlyScheduled } from '../life/modes/fitConditionBothWays.js';
 import { at, floatAt } from '../numeric/columns.js';
 import { significant } from '../numeric/round.js';
-import { count, daysWords } from '../numeric/words.js';
+import { count, daysWords, fixed } from '../numeric/words.js';
 import { type CellFit, modelUnder } from './fitCell.js';
 import { type History, isRemoval } from './history.js';
 import { OWN_LEAKS } from './ownFit.js';
@@ -78,7 +78,7 @@ function priorOnly({ materialWearLeaks, fit, planned }: GroupFacts): Warning | n
   const { low, high } = planned.shape;
   return {
     code: 'no-leak-in-material',
-    text: `No wear-out leak of ${fit.cell.material} is on record. Its shape (${low.toFixed(1)} to ${high.toFixed(1)}) is what was assumed before any life was counted, and does not show that it wears out. The lower bound of its life comes from the lives, the upper one from the assumption that it is within twenty times the likely one.`,
+    text: `No wear-out leak of ${fit.cell.material} is on record. Its shape (${fixed(low, 1)} to ${fixed(high, 1)}) is what was assumed before any life was counted, and does not show that it wears out. The lower bound of its life comes from the lives, the upper one from the assumption that it is within twenty times the likely one.`,
     todo: 'Read neither the shape nor the upper bound as a finding; record the first leaks with age and finding.',
   };
 }

@@ -2,7 +2,7 @@
 import { quantileSorted } from 'simple-statistics';
 import type { Group } from '../group/types.js';
 import { DAYS_PER_MONTH } from '../numeric/day.js';
-import { ageSpan, ageWords, chanceWords, counted, percent } from '../numeric/words.js';
+import { ageSpan, ageWords, chanceWords, counted, fixed, percent } from '../numeric/words.js';
 import {
   AGE_CHANCE,
   chanceAsked,
@@ -67,7 +67,7 @@ function wearWords(group: Group): string {
     Array.from(group.draws.shape).sort((a, b) => a - b),
     0.5,
   );
-  const shape = `shape ${middle.toFixed(1)}, 80 % range ${low.toFixed(1)} to ${high.toFixed(1)}`;
+  const shape = `shape ${fixed(middle, 1)}, 80 % range ${fixed(low, 1)} to ${fixed(high, 1)}`;
   if (group.materialWearLeaks < 1)
     return `no wear-out leak of ${group.material} is on record, so that it wears out is assumed (${shape})`;
   if (group.wearLeaks < 1)

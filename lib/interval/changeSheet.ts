@@ -2,7 +2,7 @@
 import type { Criticality, Fleet } from '../fleet/types.js';
 import type { Drawn, Group } from '../group/types.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
-import { ageWords, chanceWords, percent } from '../numeric/words.js';
+import { ageWords, chanceWords, fixed, percent } from '../numeric/words.js';
 import { kindOf } from './adviceKind.js';
 import {
   AGE_CHANCE,
@@ -173,7 +173,7 @@ function wearPoints(
     {
       what: 'Wears out: lower one-sided 90 % bound of the shape',
       asked: 'above 1',
-      found: low.toFixed(2),
+      found: fixed(low, 2),
       met: low > 1,
     },
     chancePoint('Chance that it costs less than running until a leak', AGE_CHANCE, chanceBeatsRun),
@@ -217,7 +217,7 @@ function noWearPoints({ group, chanceRunBetter }: Weighed): EvidencePoint[] {
     {
       what: 'Does not wear out: upper one-sided 90 % bound of the shape',
       asked: `below ${NO_WEAR_SHAPE}`,
-      found: high.toFixed(2),
+      found: fixed(high, 2),
       met: high < NO_WEAR_SHAPE,
     },
     {
@@ -256,5 +256,5 @@ function chancePoint(what: string, asked: number, found: number): EvidencePoint 
 }
 
 function oneDecimal(value: number): string {
-  return Number.isInteger(value) ? String(value) : value.toFixed(1);
+  return Number.isInteger(value) ? String(value) : fixed(value, 1);
 }

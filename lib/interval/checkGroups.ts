@@ -7,7 +7,7 @@ import { falseDiscovery } from '../life/check/falseDiscovery.js';
 import { cumulativeHazard, survival } from '../life/distribution/index.js';
 import { itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
-import { ageWords, count, counted } from '../numeric/words.js';
+import { ageWords, count, counted, fixed } from '../numeric/words.js';
 import { hasPrices } from './decide.js';
 import { type LawCost, lawCost } from './lawCost.js';
 import type { GroupCheck, IntervalAdvice, UnderLaw } from './types.js';
@@ -147,6 +147,6 @@ function wrongLawWords(under: UnderLaw | null, days: number | null): string {
   if (under === null) return '';
   const advised = days === null ? 'running until it leaks' : ageWords(days);
   const best = under.bestDays === null ? 'running until it leaks' : ageWords(under.bestDays);
-  const percent = (100 * under.aboveLeast).toFixed(1);
+  const percent = fixed(100 * under.aboveLeast, 1);
   return ` Under it ${advised} would cost ${percent} % above the least, which is at ${best}.`;
 }

@@ -6,6 +6,7 @@
  * days. The ends of a span are rounded inwards, so that what is named lies in the span.
  */
 import { DAYS_PER_MONTH, type Day, dayFromText, MS_PER_DAY, textFromDay } from './day.js';
+import { currentWriting } from './locale.js';
 
 const MONTHS = [
   'January',
@@ -38,12 +39,24 @@ export function amount(value: number, digits = 3): string {
   if (Number.isInteger(value) && value >= 0 && value < 1000 && digits >= 3) return String(value);
   const rounded = value === 0 ? 0 : Number(value.toPrecision(digits));
   const places = Math.max(0, Math.min(20, digits - 1 - Math.floor(Math.log10(Math.abs(rounded) || 1))));
+  const writing = currentWriting();
+  if (writing !== null) return writing.number(rounded, decimalsOf(rounded, places));
   const digitsOf =
     Math.abs(rounded) < LARGEST_FIXED ? Math.abs(rounded).toFixed(places) : String(BigInt(Math.abs(rounded)));
   const [whole = '0', fraction] = digitsOf.split('.');
   const tail = fraction?.replace(/0+$/, '') ?? '';
   const sign = rounded < 0 ? '−' : '';
   return `${sign}${grouped(whole)}${tail === '' ? '' : `.${tail}`}`;
+}
+
+/** Decimals of a number, at most `most`, without zeros at the end. */
+function decimalsOf(value: number, most: number): number {
+  return value.toFixed(most).split('.')[1]?.replace(/0+$/, '').length ?? 0;
+}
+
+/** A number with just so many decimals: "2.0". */
+export function fixed(value: number, places: number): string {
+  return currentWriting()?.number(value, places) ?? value.toFixed(places);
 }
 
 /** Whole digits with a space between thousands; never put into decimals. */
@@ -61,7 +74,7 @@ export function money(value: number, currency: string): string {
 /** Pieces, leaks, replacements as an expectation: whole from 10, one decimal below. */
 export function pieces(value: number): string {
   const rounded = Math.abs(value) >= 9.95 ? Math.round(value) : Math.round(value * 10) / 10;
-  if (rounded === 0 && value > 0) return 'under 0.1';
+  if (rounded === 0 && value > 0) return `under ${amount(0.1)}`;
   return amount(rounded, 6);
 }
 
@@ -73,7 +86,7 @@ export function hoursWords(hours: number): string {
 /** Hours of work to one decimal. */
 export function hoursText(hours: number): string {
   const rounded = Math.round(hours * 10) / 10;
-  return rounded === 0 && hours > 1e-9 ? 'under 0.1' : amount(rounded, 9);
+  return rounded === 0 && hours > 1e-9 ? `under ${amount(0.1)}` : amount(rounded, 9);
 }
 
 /** A share as a percentage; what is not quite 0 or 1 is never shown as 0 % or 100 %. */
@@ -95,7 +108,7 @@ export function chanceWords(chance: number): string {
 
 /** "p = 0.012" of a test, "p < 0.0001" below that. */
 export function pValueWords(p: number): string {
-  return p < 1e-4 ? 'p < 0.0001' : `p = ${amount(p, 2)}`;
+  return p < 1e-4 ? `p < ${amount(0.0001)}` : `p = ${amount(p, 2)}`;
 }
 
 /** "1 position", "3 positions", "1 200 positions". */
@@ -187,12 +200,16 @@ export function coverWords(months: number): string {
 
 /** "3 March 2027" of a day. */
 export function dayWords(day: Day): string {
+  const writing = currentWriting();
+  if (writing !== null) return writing.longDate(day);
   const text = textFromDay(day);
   return `${Number(text.slice(8))} ${monthYear(text.slice(0, 7))}`;
 }
 
 /** "March 2027" of 2027-03. */
 export function monthYear(month: string): string {
+  const [writing, day] = [currentWriting(), dayFromText(`${month.slice(0, 7)}-01`)];
+  if (writing !== null && day !== null) return writing.monthYear(day);
   return `${MONTHS[Number(month.slice(5, 7)) - 1] ?? ''} ${month.slice(0, 4)}`;
 }
 
@@ -200,15 +217,46 @@ export function monthYear(month: string): string {
 export function dateWords(text: string): string {
   const day = dayFromText(text);
   if (day === null) return text;
+  const writing = currentWriting();
+  if (writing !== null) return writing.date(day);
   const date = new Date(day * MS_PER_DAY);
   return `${date.getUTCDate()} ${shortMonth(date.getUTCMonth())} ${date.getUTCFullYear()}`;
 }
 
 /** "Mar" and "2027" of 2027-03. */
 export function monthWords(month: string): { name: string; year: string } {
-  return { name: shortMonth(Number(month.slice(5, 7)) - 1) || month, year: month.slice(0, 4) };
+  const [writing, day] = [currentWriting(), dayFromText(`${month.slice(0, 7)}-01`)];
+  const name =
+    writing === null || day === null ? shortMonth(Number(month.slice(5, 7)) - 1) : writing.month(day);
+  return { name: name || month, year: month.slice(0, 4) };
 }
 
 function shortMonth(index: number): string {
   return (MONTHS[index] ?? '').slice(0, 3);
+}
+
+/** The number that a text begins with, as `amount` and `fixed` write it now; null where there is none. */
+export function numberOfWords(text: string): number | null {
+  const { thousands = NO_BREAK_SPACE, decimal = '.' } = currentWriting() ?? {};
+  const found = /^(?:under |over |about )?([−+-]?\d[\d.,'’ \u00a0]*)/.exec(text.trim())?.[1];
+  if (found === undefined) return null;
+  const plain = (thousands === '' ? found : found.replaceAll(thousands, '')).replace('−', '-');
+  const number = Number(/^[+-]?\d+(?:\.\d+)?/.exec(plain.replace(decimal, '.'))?.[0]);
+  return Number.isFinite(number) ? number : null;
+}
+
+/** The first date in a text, as `dateWords` writes it now; null where there is none or its month is not in letters. */
+export function dayOfWords(text: string): Day | null {
+  const year = /(?<!\d)\d{4}(?!\d)/.exec(text)?.[0];
+  if (year === undefined) return null;
+  for (let month = 1; month <= 12; month++) {
+    const first = `${year}-${String(month).padStart(2, '0')}`;
+    const { name } = monthWords(first);
+    if (/^\d/.test(name) || !text.includes(name)) continue;
+    const at = text.indexOf(name);
+    const around = `${text.slice(Math.max(0, at - 8), at)} ${text.slice(at + name.length, at + name.length + 9)}`;
+    const day = /(?<!\d)\d{1,2}(?!\d)/.exec(around)?.[0];
+    return day === undefined ? null : dayFromText(`${first}-${day.padStart(2, '0')}`);
+  }
+  return null;
 }

@@ -1,4 +1,5 @@
 /** Printable sheets for change control: one page for each interval that changes, with room for those who approve it. */
+
 import {
   amount,
   chanceWords,
@@ -13,10 +14,13 @@ import {
 } from '../chart/words.js';
 import type { ChangeSheet, EvidencePoint } from '../interval/changeSheet.js';
 import type { IntervalAdvice } from '../interval/types.js';
+import { inLocale } from '../numeric/locale.js';
+import { fixed } from '../numeric/words.js';
 import type { Plan } from '../planTypes.js';
 import { bullets, dataTable, type Html, html, name, prose } from './markup.js';
 import { wholePage } from './page.js';
 import { STYLE } from './style.js';
+import { COLUMN, HEADING, SENTENCE } from './texts.js';
 
 /** Tags written out on a sheet; the rest is in due-dates.csv. */
 const MOST_TAGS = 120;
@@ -31,14 +35,23 @@ const KINDS: Readonly<Record<ChangeSheet['kind'], string>> = {
 
 const SHEET_STYLE = `.sheet{margin-top:40px;break-before:page;break-inside:auto}
 .sheet:first-of-type{break-before:auto}
-@media print{.sheet{margin-top:0}.sheet h2{margin-top:12px}.sign td,.sign th{height:34px}}
+@media print{.sheet{margin-top:0;font-size:8.4pt;line-height:1.28}.sheet h2{font-size:15pt;margin:0 0 4px;padding-top:6px;break-before:auto}
+.sheet h3{font-size:10.5pt;margin:7px 0 2px}.sheet p,.sheet ul{max-width:none;margin-bottom:5px}.sheet li{margin:0 0 1px}.sheet .scroll{margin:3px 0 5px}
+.sheet table{font-size:7.8pt;line-height:1.22}.sheet th,.sheet td{padding:1.5px 8px 1.5px 0}.sheet .fromto{font-size:13pt;margin:3px 0 5px}.sheet .small{font-size:7pt;line-height:1.2}
+.sheet caption,.sheet thead th{font-size:8pt;padding-bottom:2px}.sheet .sign thead th{height:auto}header:has(+main .sheet){display:none}}
 .sign{width:100%}.sign td,.sign th{height:44px;border-bottom:1px solid var(--rule);vertical-align:bottom}
+@media print{.sheet .sign td,.sheet .sign th{height:25px}}
+@page{margin:9mm 14mm}
 .fromto{font-size:22px;margin:6px 0 10px}`;
 
 /** One HTML file without scripts and without anything from outside. Same plan, same bytes. */
 export function changeSheetsHtml(plan: Plan): string {
+  return inLocale(plan.site.locale, () => sheetsOf(plan));
+}
+
+function sheetsOf(plan: Plan): string {
   const { changes, site } = plan;
-  const none = html`<p class="lead">No interval changes, so there is nothing to approve.</p>`;
+  const none = html`<p class="lead">${SENTENCE.noIntervalChangesSoThereNothing}</p>`;
   const body = html`<header><h1>${name(site.name)}: changed intervals, for approval</h1>
 <p class="facts">${count(changes.length, 'interval changes', 'intervals change')}. Data until <b>${dateWords(site.dataUntil)}</b>. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}.</p>
 <p class="caution"><b>Before you act.</b> ${plan.caution}</p></header>
@@ -60,14 +73,14 @@ function sheet(plan: Plan, change: ChangeSheet): Html {
 <p>${prose(change.because)}</p>
 ${advice === undefined ? null : costTable(advice, plan.site.currency)}
 ${evidenceTable(change)}
-<h3>What it rests on</h3>
+<h3>${HEADING.whatItRestsOn}</h3>
 ${bullets(restsOn(plan, change))}
-<h3>Limits and warnings</h3>
+<h3>${HEADING.limitsAndWarnings}</h3>
 ${bullets(limitPoints(change, advice))}
-<h3>Positions</h3>
+<h3>${HEADING.positions}</h3>
 <p>${count(change.positions.length, 'position')}${criticalityText(change)}: ${tagsText(change)}</p>
 ${signTable()}
-<p class="small">weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}, data until ${plan.site.dataUntil}. ${plan.caution}</p>
+<p class="small">${name(plan.site.name)}. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}, data until ${plan.site.dataUntil}. ${plan.caution}</p>
 </section>
 `;
 }
@@ -77,7 +90,7 @@ function costTable(advice: IntervalAdvice, currency: string): Html {
   const short = (value: number): string => amount(value, 3);
   return dataTable({
     caption: `Per position and year, long run; money in ${currency}`,
-    columns: [{ title: '' }, { title: 'Today', number: true }, { title: 'Proposed', number: true }],
+    columns: [{ title: '' }, { title: COLUMN.today, number: true }, { title: COLUMN.proposed, number: true }],
     rows: [
       row('Cost, on average', short(advice.costPerYearToday), short(advice.costPerYear)),
       row('Cost, 5 % to 95 %', '', range(...advice.costRange, short)),
@@ -101,7 +114,12 @@ function evidenceTable({ evidence, kind }: ChangeSheet): Html {
       : 'Evidence asked for';
   return dataTable({
     caption: stricter,
-    columns: [{ title: 'What' }, { title: 'Asked' }, { title: 'Found' }, { title: 'Met' }],
+    columns: [
+      { title: COLUMN.what },
+      { title: COLUMN.asked },
+      { title: COLUMN.found },
+      { title: COLUMN.met },
+    ],
     rows: evidence.map((point) => [
       prose(point.what),
       prose(point.asked),
@@ -132,7 +150,7 @@ function restsOn({ findings, assumed, site }: Plan, { data, model }: ChangeSheet
   return [
     html`<b>Data used:</b> ${count(data.lives, 'life', 'lives')}, ${leaks}; ${count(data.withoutReason, 'removal')} without a reason, weighed by age.`,
     html`<b>Set aside:</b> ${count(data.setAside, 'life', 'lives')} of this kind without a known age${lives === undefined ? '' : `; in lives.csv as a whole ${count(lives.rowsSetAside, 'row')} of ${amount(lives.rowsIn, 9)}`}.`,
-    html`<b>Model:</b> Weibull wear-out with a share of faulty fittings, 90 % bounds: shape ${range(shape.low, shape.high, (value) => value.toFixed(1))}; scale ${monthsSpan([scaleDays.low, scaleDays.high])} months; one in ten has leaked by ${monthsSpan([b10Days.low, b10Days.high])} months. ${percent(borrowed)} of what is known of the scale comes from groups alike.`,
+    html`<b>Model:</b> Weibull wear-out with a share of faulty fittings, 90 % bounds: shape ${range(shape.low, shape.high, (value) => fixed(value, 1))}; scale ${monthsSpan([scaleDays.low, scaleDays.high])} months; one in ten has leaked by ${monthsSpan([b10Days.low, b10Days.high])} months. ${percent(borrowed)} of what is known of the scale comes from groups alike.`,
     html`<b>Supported up to</b> ${supportedAgeDays === null ? 'no age' : spanWords(supportedAgeDays)}: beyond, too few lives were watched.`,
     html`<b>A life ends</b> ${site.event === 'damage' ? 'when it leaks; damage is shown apart' : 'when it leaks or fails a test'}.`,
     ...(assumed.length === 0 ? [] : [html`<b>Assumed:</b> ${prose(assumed.join(' '))}`]),

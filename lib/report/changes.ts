@@ -6,6 +6,7 @@ import { type AdviceKind, countDirections, isChange, kindOf } from '../interval/
 import type { IntervalAdvice } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import { bullets, dataTable, type Html, html, prose } from './markup.js';
+import { COLUMN, SENTENCE } from './texts.js';
 
 /** Rows of the table; the rest is in intervals.csv. */
 const MOST_CHANGES = 15;
@@ -46,7 +47,7 @@ const KINDS: readonly [kind: AdviceKind, one: string, many: string][] = [
 
 export function changesPart(plan: Plan): Html {
   const { intervals } = plan;
-  if (intervals.length === 0) return html`<p>No interval could be worked out.</p>`;
+  if (intervals.length === 0) return html`<p>${SENTENCE.noIntervalCouldBeWorkedOut}</p>`;
   const directions = countDirections(intervals);
   const points = KINDS.filter(([kind]) => directions[kind] > 0).map(([kind, one, many]) => {
     const list = intervals.filter((each) => kindOf(each) === kind);
@@ -67,11 +68,11 @@ function changesTable({ intervals, cost, site }: Plan): Html | null {
   return html`${dataTable({
     caption: `Groups whose interval changes; saving in ${site.currency} a year in the long run (5 % to 95 %), without planned stops, which are paid once per line and stop`,
     columns: [
-      { title: 'Group' },
-      { title: 'Positions', number: true },
-      { title: 'Today → proposed' },
-      { title: 'Saving a year', number: true },
-      { title: 'Chance it saves', number: true },
+      { title: COLUMN.group },
+      { title: COLUMN.positions, number: true },
+      { title: COLUMN.todayToProposed },
+      { title: COLUMN.savingAYear, number: true },
+      { title: COLUMN.chanceItSaves, number: true },
     ],
     rows: shown.map((each) => {
       const saving = savings.get(each.group);
@@ -86,7 +87,7 @@ function changesTable({ intervals, cost, site }: Plan): Html | null {
       ];
     }),
     cards: true,
-  })}${rest > 0 ? html`<p class="small">${count(rest, 'more group changes', 'more groups change')}: see intervals.csv.</p>` : null}<p class="small">A page for each of them to approve is in change-sheets.html.</p>`;
+  })}${rest > 0 ? html`<p class="small">${count(rest, 'more group changes', 'more groups change')}: see intervals.csv.</p>` : null}<p class="small">${SENTENCE.pageEachThemApproveChangeSheets}</p>`;
 }
 
 function fromTo({ today, days, action }: IntervalAdvice): string {

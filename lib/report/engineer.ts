@@ -1,4 +1,5 @@
 /** The engineer's part: fit against data, intervals with their span and reason, and what the data cannot say. */
+
 import { costRateChart } from '../chart/costRate.js';
 import { groupLives } from '../chart/groupLives.js';
 import { intervalsOverview } from '../chart/intervalsOverview.js';
@@ -16,6 +17,7 @@ import { bullets, dataTable, folded, type Html, html, prose } from './markup.js'
 import { otherReadings } from './otherReadings.js';
 import { policiesPart } from './policies.js';
 import { standOutsPart } from './standOuts.js';
+import { COLUMN, HEADING, SENTENCE } from './texts.js';
 
 /** Groups that get pictures of their own: those with most at stake. */
 const PICTURED_GROUPS = 6;
@@ -28,8 +30,8 @@ const OWN_LEAKS = 5;
 
 export function engineerPart(plan: Plan, figures: Figures): Html {
   return html`<section id="engineer" aria-labelledby="engineer-title">
-<h2 id="engineer-title">Engineer: how long they last, when to replace, how sure</h2>
-${plan.groups.length === 0 ? html`<p class="lead">No group could be formed from the records; see below what was found in them.</p>` : livesPart(plan, figures)}<h3>What the data cannot say</h3>
+<h2 id="engineer-title">${HEADING.engineerHowLongTheyLast}</h2>
+${plan.groups.length === 0 ? html`<p class="lead">${SENTENCE.noGroupCouldBeFormedFrom}</p>` : livesPart(plan, figures)}<h3>${HEADING.whatDataCannotSay}</h3>
 ${silencePart(plan)}</section>
 `;
 }
@@ -39,9 +41,9 @@ function livesPart(plan: Plan, figures: Figures): Html {
   const pairFigures = figures.all(pairs);
   const rest = plan.groups.length - pictured;
   return html`<div class="figures">${figures.all(overview)}</div>
-<h3>Intervals and why</h3>
-${intervalTable(plan)}${policiesPart(plan)}<h3>Fit against records, and cost against interval</h3>
-${rest > 0 ? html`<p class="small">Pictures of the ${count(pictured, 'group')} with most money at stake; the other ${rest === 1 ? 'one is' : `${rest} are`} in the tables.</p>` : null}<p class="small">Two curves: what a group’s own data say alone, and what is planned on, own data and groups alike. Intervals, orders and costs rest on the second.</p><div class="figures">${pairFigures}</div>
+<h3>${HEADING.intervalsAndWhy}</h3>
+${intervalTable(plan)}${policiesPart(plan)}<h3>${HEADING.fitAgainstRecordsCostAgainst}</h3>
+${rest > 0 ? html`<p class="small">Pictures of the ${count(pictured, 'group')} with most money at stake; the other ${rest === 1 ? 'one is' : `${rest} are`} in the tables.</p>` : null}<p class="small">${SENTENCE.twoCurvesWhatGroupsOwnData}</p><div class="figures">${pairFigures}</div>
 ${lawChecks(plan)}${otherReadings(plan)}${standOutsPart(plan)}`;
 }
 
@@ -101,12 +103,12 @@ function intervalTable({ intervals, site }: Plan): Html {
   return dataTable({
     caption: `Months between replacements; cost in ${site.currency} per position and year, with the 5 % to 95 % range${rest}`,
     columns: [
-      { title: 'Group' },
-      { title: 'Today' },
-      { title: 'Proposed' },
-      { title: 'Within 2\u00a0%, months' },
-      { title: 'Cost today → proposed' },
-      { title: 'Because' },
+      { title: COLUMN.group },
+      { title: COLUMN.today },
+      { title: COLUMN.proposed },
+      { title: COLUMN.withinTwoPercentMonths },
+      { title: COLUMN.costTodayToProposed },
+      { title: COLUMN.because },
     ],
     rows: shown.map((each) => [
       html`${prose(each.group)}<br><span class="small">${count(each.positions, 'position')}</span>`,
@@ -183,7 +185,7 @@ function silencePart(plan: Plan): Html {
       ? html`<p class="small">${count(warnings.length - shown.length, 'more is', 'more are')} in plan.json.</p>`
       : null;
   const nothing =
-    warnings.length + few.length === 0 ? html`<p>No limit beyond the ranges shown was found.</p>` : null;
+    warnings.length + few.length === 0 ? html`<p>${SENTENCE.noLimitBeyondRangesShownWas}</p>` : null;
   return html`${fewLeaksPart(few)}${bullets(shown)}${rest}${nothing}${listPart('Assumed where the folder is silent', plan.assumed)}${listPart('Switched off by missing files', plan.switchedOff)}${listPart('How groups were formed', plan.notes)}`;
 }
 

@@ -7,6 +7,7 @@ import { orderRows } from './csv.js';
 import { nextWindow } from './maintenance.js';
 import { type Html, html, name, prose, unbroken } from './markup.js';
 import { savingSentence } from './saving.js';
+import { HEADING, SENTENCE } from './texts.js';
 
 export function headerPart(plan: Plan): Html {
   const { site, findings } = plan;
@@ -18,25 +19,25 @@ export function headerPart(plan: Plan): Html {
   return html`<header>
 <h1>${name(site.name)}: diaphragm plan</h1>
 <p class="facts">Data until <b>${dateWords(site.dataUntil)}</b>. ${records}${count(findings.rowsIn, 'row')} read, ${amount(findings.rowsUsed, 9)} used. ${event}. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash.slice(0, 12)}.</p>
-<nav aria-label="Readers"><ul><li><a href="#stores">Stores planner</a></li><li><a href="#maintenance">Maintenance</a></li><li><a href="#manager">Manager</a></li><li><a href="#engineer">Engineer</a></li><li><a href="#records">What was found in the records</a></li></ul></nav>
 </header>
+<nav aria-label="Readers"><ul><li><a href="#stores">Stores planner</a></li><li><a href="#maintenance">Maintenance</a></li><li><a href="#manager">Manager</a></li><li><a href="#engineer">Engineer</a></li><li><a href="#records">What was found in the records</a></li></ul></nav>
 `;
 }
 
 /** One box for each reader. */
 export function answersPart(plan: Plan): Html {
   return html`<div class="answers">
-<section><h2>Stores: what to order?</h2>${storesAnswer(plan)}<p><a href="#stores">Order table</a></p></section>
-<section><h2>Maintenance: what fits?</h2>${maintenanceAnswer(plan)}<p><a href="#maintenance">Next shutdown and task list</a></p></section>
-<section><h2>Manager: what changes?</h2>${managerAnswer(plan)}<p><a href="#manager">Cost and saving</a></p></section>
-<section><h2>Engineer: how sure?</h2>${engineerAnswer(plan)}<p><a href="#engineer">Lives and intervals</a></p></section>
+<section><h2>${HEADING.storesWhatToOrder}</h2>${storesAnswer(plan)}<p><a href="#stores">Order table</a></p></section>
+<section><h2>${HEADING.maintenanceWhatFits}</h2>${maintenanceAnswer(plan)}<p><a href="#maintenance">Next shutdown and task list</a></p></section>
+<section><h2>${HEADING.managerWhatChanges}</h2>${managerAnswer(plan)}<p><a href="#manager">Cost and saving</a></p></section>
+<section><h2>${HEADING.engineerHowSure}</h2>${engineerAnswer(plan)}<p><a href="#engineer">Lives and intervals</a></p></section>
 </div>
 <p class="caution"><b>Before you act.</b> ${plan.caution}</p>
 `;
 }
 
 function storesAnswer({ stock, site }: Plan): Html {
-  if (stock.length === 0) return html`<p>No stock list was given, so nothing can be said about orders.</p>`;
+  if (stock.length === 0) return html`<p>${SENTENCE.noStockListForOrders}</p>`;
   const orders = orderRows(stock);
   const first = orders[0];
   if (first === undefined) return html`<p><b>Nothing to order</b> within the months planned.</p>`;
@@ -77,8 +78,7 @@ function managerAnswer(plan: Plan): Html {
 }
 
 function engineerAnswer({ groups, intervals, backlog }: Plan): Html {
-  if (groups.length === 0)
-    return html`<p>No group of lives could be formed: see what was found in the records.</p>`;
+  if (groups.length === 0) return html`<p>${SENTENCE.noGroupLivesCouldBeFormed}</p>`;
   const few = groups.filter(({ failures }) => failures < 5).length;
   const kept = keptWords(countDirections(intervals));
   const leaks = groups.reduce((all, { failures }) => all + failures, 0);
@@ -88,7 +88,7 @@ function engineerAnswer({ groups, intervals, backlog }: Plan): Html {
     backlog.overdueNow === 0
       ? ''
       : `${count(backlog.overdueNow, 'position')} past the interval today${gone}.`;
-  return html`<p><b>${count(Math.round(leaks), 'leak')}</b> in ${count(lives, 'life', 'lives')}, ${count(groups.length, 'group')}. ${few} with under 5 leaks. ${kept} ${prose(overdue)}</p>`;
+  return html`<p><b>${count(Math.round(leaks), 'leak')}</b> in ${count(lives, 'life', 'lives')}, ${count(groups.length, 'group')}. ${few} with under 5 leaks. ${unbroken(kept)} ${prose(overdue)}</p>`;
 }
 
 /** Kept for want of records is one thing, kept because there is next to nothing to gain another. */

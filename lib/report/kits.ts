@@ -1,4 +1,5 @@
 /** What to lay out for each shutdown, and what there is for it: pieces per item. */
+
 import { amount, count, dateWords, percent, pieces } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import { WHOLE } from '../stock/follow.js';
@@ -6,6 +7,7 @@ import type { KitRow } from '../stock/kits.js';
 import type { KitSource } from '../stock/types.js';
 import { dataTable, folded, type Html, html, name } from './markup.js';
 import { itemCell } from './orders.js';
+import { COLUMN, HEADING, SENTENCE } from './texts.js';
 
 const MOST_ROWS = 60;
 const MOST_SHUTDOWNS = 8;
@@ -21,8 +23,8 @@ export function kitsPart({ kits, site }: Plan): Html | null {
         : folded(kitTitle(rows), itemsTable(rows, site.dataUntil), true),
     );
   const rest =
-    shutdowns.length > MOST_SHUTDOWNS ? html`<p class="small">Later ones are in kits.csv.</p>` : null;
-  return html`<h3>Kits per shutdown</h3>
+    shutdowns.length > MOST_SHUTDOWNS ? html`<p class="small">${SENTENCE.laterOnesAreKitsCsv}</p>` : null;
+  return html`<h3>${HEADING.kitsPerShutdown}</h3>
 <p class="small">${kitWords(site)} Positions with their lots, to print: pick-lists.html.</p>
 ${tables}${rest}`;
 }
@@ -65,16 +67,16 @@ export function kitTable(caption: string, kits: readonly KitRow[], dataUntil: st
   return dataTable({
     caption,
     columns: [
-      { title: 'Part number' },
-      { title: 'Lay out', number: true },
-      { title: 'Due if nothing leaks', number: true },
-      { title: 'Expected', number: true },
-      { title: 'With 95 % safety', number: true },
-      { title: 'From the shelf', number: true },
-      { title: 'From orders placed', number: true },
-      { title: 'Still to order', number: true },
-      { title: 'Short', number: true },
-      { title: 'Last day to order' },
+      { title: COLUMN.partNumber },
+      { title: COLUMN.layOut, number: true },
+      { title: COLUMN.dueIfNothingLeaks, number: true },
+      { title: COLUMN.expected, number: true },
+      { title: COLUMN.with95PercentSafety, number: true },
+      { title: COLUMN.fromTheShelf, number: true },
+      { title: COLUMN.fromOrdersPlaced, number: true },
+      { title: COLUMN.stillToOrder, number: true },
+      { title: COLUMN.short, number: true },
+      { title: COLUMN.lastDayToOrder },
     ],
     rows: kits.map((kit) => [
       html`${itemCell(kit)}${substituteLine(kit)}`,

@@ -1,9 +1,11 @@
 /** Whether each group's law fits its leaks, and what it would cost to be wrong about the law. */
-import { count, counted, money, percent, pValueWords, spanWords } from '../chart/words.js';
+
+import { count, counted, fixed, money, percent, pValueWords, spanWords } from '../chart/words.js';
 import { CLEARLY_BETTER } from '../interval/checkGroups.js';
 import type { GroupCheck, IntervalAdvice } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import { dataTable, folded, type Html, html, prose } from './markup.js';
+import { COLUMN, SENTENCE } from './texts.js';
 
 const MOST_ROWS = 100;
 /** A share of the cost too small to speak of. */
@@ -20,10 +22,10 @@ export function lawChecks({ groups, intervals, site }: Plan): Html | null {
     caption: `Each group’s own leaks against the law planned with, and a second opinion: which law suits better, and what the advised interval costs if lives are lognormal${rest}`,
     // Titles short enough for one line beside a cell on a phone.
     columns: [
-      { title: 'Group' },
-      { title: 'Does it fit?' },
-      { title: 'Better law' },
-      { title: 'If lognormal' },
+      { title: COLUMN.group },
+      { title: COLUMN.doesItFit },
+      { title: COLUMN.betterLaw },
+      { title: COLUMN.ifLognormal },
     ],
     rows: shown.map(({ group, check }) => [
       prose(group),
@@ -40,8 +42,8 @@ export function lawChecks({ groups, intervals, site }: Plan): Html | null {
   );
 }
 
-const HOW_TO_READ = html`<p>The plan takes wear-out for a Weibull law beside early leaks of faulty fittings. Lives drawn from that law and watched as the group’s were tell how far leaks stray from it by chance: p is the share of draws that stray as far as the group’s leaks or further. A small p speaks against the law. With many groups a small p comes up by chance, so groups are judged together: of those said not to fit, at most one in ten does fit, on average. Fewer than 10 leaks cannot be judged.</p>
-<p>The second opinion is a lognormal law beside the same faulty fittings. AIC (a number without a unit) tells which law suits the leaks better: the lower, the better. Under 6 apart, or under 20 leaks, it cannot tell, and the Weibull stays. Costs take each law at its best estimate, without a range, and look at ages that the records support.</p>
+const HOW_TO_READ = html`<p>${SENTENCE.howLawsAreChecked}</p>
+<p>${SENTENCE.whatSecondOpinionIs}</p>
 `;
 
 /** Misfits, then groups that another law suits better, then the rest. */
@@ -66,7 +68,7 @@ function verdictCell({ verdict, leaks, p }: GroupCheck): Html {
 function preferenceWords({ secondOpinion }: GroupCheck): string {
   if (secondOpinion === null) return 'no second opinion: too few leaks';
   const { aicDifference, preferred } = secondOpinion;
-  const by = Math.abs(aicDifference).toFixed(1);
+  const by = fixed(Math.abs(aicDifference), 1);
   const apart =
     by === '0.0' ? 'AIC the same' : `${aicDifference > 0 ? 'lognormal' : 'Weibull'} AIC lower by ${by}`;
   if (preferred) return `lognormal (AIC lower by ${by})`;

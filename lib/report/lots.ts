@@ -1,10 +1,12 @@
 /** Lots to issue first, and what will pass its use-by date even so. */
+
 import { amount, dateWords } from '../chart/words.js';
 import { addMonths, dayFromText, textFromDay } from '../numeric/day.js';
 import type { Plan } from '../planTypes.js';
 import type { LotUse, StockAdvice } from '../stock/types.js';
 import { dataTable, type Html, html, name, prose } from './markup.js';
 import { itemCell } from './orders.js';
+import { CAPTION, COLUMN, HEADING } from './texts.js';
 
 /** Lots with a use-by date within so many months are named. */
 const SOON_MONTHS = 12;
@@ -30,16 +32,16 @@ export function lotsPart({ stock, site }: Plan): Html | null {
 
 function firstPart(lots: readonly LotRow[]): Html | null {
   if (lots.length === 0) return null;
-  return html`<h3>Issue these lots first</h3>
+  return html`<h3>${HEADING.issueTheseLotsFirst}</h3>
 ${dataTable({
   caption: `Lots with a use-by date within twelve months${lots.length > MOST_LOTS ? ` (first ${MOST_LOTS} of ${lots.length})` : ''}`,
   cards: true,
   columns: [
-    { title: 'Part number' },
-    { title: 'Lot' },
-    { title: 'Pieces', number: true },
-    { title: 'Use by' },
-    { title: 'For' },
+    { title: COLUMN.partNumber },
+    { title: COLUMN.lot },
+    { title: COLUMN.pieces, number: true },
+    { title: COLUMN.useBy },
+    { title: COLUMN.for },
   ],
   rows: lots
     .slice(0, MOST_LOTS)
@@ -65,15 +67,14 @@ function useWords({ for: uses, expires, quantity }: LotUse): string {
 
 function expirePart(lots: readonly LotRow[], currency: string): Html | null {
   if (lots.length === 0) return null;
-  return html`<h3>Will expire even so</h3>
+  return html`<h3>${HEADING.willExpireEvenSo}</h3>
 ${dataTable({
-  caption:
-    'Pieces not needed before their use-by date, though the oldest are used first: return, swap or write off',
+  caption: CAPTION.piecesNotNeededBeforeTheir,
   columns: [
-    { title: 'Part number' },
-    { title: 'Lot' },
-    { title: 'Pieces', number: true },
-    { title: 'Use by' },
+    { title: COLUMN.partNumber },
+    { title: COLUMN.lot },
+    { title: COLUMN.pieces, number: true },
+    { title: COLUMN.useBy },
     { title: `Value, ${currency}`, number: true },
   ],
   rows: lots

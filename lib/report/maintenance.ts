@@ -1,4 +1,5 @@
 /** The maintenance supervisor's part: the next shutdown, what fits, what is short, and the list to take along. */
+
 import { shutdownLoad } from '../chart/shutdownLoad.js';
 import { count, dateWords, hoursWords, listed, money, spanWords } from '../chart/words.js';
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
@@ -20,8 +21,10 @@ import {
   taskTable,
 } from './shutdowns.js';
 import { standOutSentence } from './standOuts.js';
+import { COLUMN, HEADING, SENTENCE } from './texts.js';
 
-/** Positions listed in the page; longer lists are in shutdown-plan.csv. */
+/** Positions of the next shutdown that are listed, and of all together; longer lists are in shutdown-plan.csv. */
+const MOST_NEXT = 2000;
 const MOST_POSITIONS = 600;
 const MOST_PARTS = 60;
 const MOST_LEFT = 60;
@@ -39,41 +42,41 @@ export function maintenancePart(plan: Plan, figures: Figures): Html {
   const next = nextWindow(plan);
   const body =
     next === null
-      ? html`<p class="lead">No replacement falls into the time planned.</p>`
-      : html`${nextPart(plan, next)}<h3>All shutdowns</h3>
+      ? html`<p class="lead">${SENTENCE.noReplacementFallsIntoTimePlanned}</p>`
+      : html`${nextPart(plan, next)}<h3>${HEADING.allShutdowns}</h3>
 <div class="figures">${figures.draw(shutdownLoad(plan.shutdowns, plan.shutdownPlan))}</div>
 ${laterPart(plan, next)}${optimumPart(plan)}${opportunityPart(plan)}`;
   return html`<section id="maintenance" aria-labelledby="maintenance-title">
-<h2 id="maintenance-title">Maintenance: what to replace at the next shutdown</h2>
+<h2 id="maintenance-title">${HEADING.maintenanceWhatReplaceNextShutdown}</h2>
 ${body}${standOutSentence(plan)}</section>
 `;
 }
 
 function nextPart(plan: Plan, next: Window): Html {
   const { load, tasks } = next;
-  const shown = tasks.slice(0, MOST_POSITIONS);
+  const shown = tasks.slice(0, MOST_NEXT);
   const fits = planned(shown);
   const { currency } = plan.site;
   return html`<p class="lead"><b>${name(load.shutdown)}</b>, ${dateWords(load.start)} to ${dateWords(load.end)}: ${crewText(next)}</p>
-${bullets([...shortPoints(next, currency), ...afterPoints(next)])}${craftTable(tasks, load)}${lineTable(tasks)}${shortTable(tasks, currency)}${leftTable(load)}<h3>Parts short for it</h3>
+${bullets([...shortPoints(next, currency), ...afterPoints(next)])}${craftTable(tasks, load)}${lineTable(tasks)}${shortTable(tasks, currency)}${leftTable(load)}<h3>${HEADING.partsShortForIt}</h3>
 ${partsPart(plan, load)}<h3>Task list to take along: ${name(load.shutdown)}</h3>
-<p class="small">To print, with the lot to take for each and room for name and date: pick-lists.html.</p>
+<p class="small">${SENTENCE.printWithLotTakeEachRoom}</p>
 ${taskTable(fits, `${count(fits.length, 'replacement')} by line and position`)}${restText(tasks.length - shown.length)}`;
 }
 
 /** What to do where a line is down for another reason: nothing, or replace what is old enough. */
 function opportunityPart({ intervals }: Plan): Html {
   const own = intervals.filter(({ opportunityDays, positions }) => opportunityDays !== null && positions > 0);
-  const every = html`<p class="small">The day on which each position is due, with its range and its chance of a leak before (of what is due already, before the line’s next shutdown), is in due-dates.csv, whatever the calendar says.</p>`;
+  const every = html`<p class="small">${SENTENCE.whereDueDaysAre}</p>`;
   if (own.length === 0) return every;
   const shown = own.slice(0, MOST_PARTS);
   const rest = own.length > shown.length ? ` (first ${MOST_PARTS} of ${own.length})` : '';
-  return html`<h3>If a line is down for another reason</h3>
-<p>Whatever is opened gets a new diaphragm: one that was taken out is not put back. What is not opened is worth replacing then from the age below on, before its interval is up, where all such positions of the line are done together: a stop made for them then falls away.</p>
+  return html`<h3>${HEADING.ifLineDownAnotherReason}</h3>
+<p>${SENTENCE.whatIsOpenedGetsNew}</p>
 ${dataTable({
   caption: `Worth replacing while its line is down anyway${rest}`,
   compact: true,
-  columns: [{ title: 'Group' }, { title: 'Interval' }, { title: 'From this age on' }],
+  columns: [{ title: COLUMN.group }, { title: COLUMN.interval }, { title: COLUMN.fromThisAgeOn }],
   rows: shown.map(({ group, days, opportunityDays }) => [
     prose(group),
     spanWords(days),
@@ -155,7 +158,7 @@ function leftTable({ leftInPlace }: ShutdownLoad): Html | null {
     caption: `Due by their interval and better left${rest}`,
     compact: true,
     cards: true,
-    columns: [{ title: 'Position' }, { title: 'Line' }, { title: 'Because' }],
+    columns: [{ title: COLUMN.position }, { title: COLUMN.line }, { title: COLUMN.because }],
     rows: shown.map(({ position, line, because }) => [
       name(position),
       name(line),
@@ -166,10 +169,10 @@ function leftTable({ leftInPlace }: ShutdownLoad): Html | null {
 
 /** Items whose kit for this shutdown takes more than the shelf is expected to hold on the day. */
 function partsPart({ kits, stock, site }: Plan, load: ShutdownLoad): Html {
-  if (stock.length === 0) return html`<p>No stock list was given, so nothing can be said about parts.</p>`;
+  if (stock.length === 0) return html`<p>${SENTENCE.noStockListForParts}</p>`;
   const rows = kitOf(kits, load);
   const lacking = rows.filter(({ layOut, taken }) => (taken?.shelf ?? 0) < layOut);
-  if (lacking.length === 0) return html`<p>The shelf holds enough of every part for this shutdown.</p>`;
+  if (lacking.length === 0) return html`<p>${SENTENCE.shelfHoldsEnoughEveryPartThis}</p>`;
   const rest = lacking.length > MOST_PARTS ? ` (first ${MOST_PARTS} of ${lacking.length})` : '';
   return kitTable(
     `Parts of which the kit takes more than the shelf is expected to hold on ${dateWords(load.start)}${rest}`,

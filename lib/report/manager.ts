@@ -1,4 +1,5 @@
 /** The manager's part: what changes, what it saves or costs, and how far the records bear that out. */
+
 import { COST_PARTS, costSplit } from '../chart/costSplit.js';
 import { moneyRounding, moneyWords } from '../chart/money.js';
 import { recordedLeaks } from '../chart/recordedLeaks.js';
@@ -10,6 +11,7 @@ import type { Figures } from './figure.js';
 import { bullets, dataTable, type Html, html, prose } from './markup.js';
 import { outlookPart } from './outlook.js';
 import { recordsSentence, savingSentence } from './saving.js';
+import { COLUMN, HEADING } from './texts.js';
 
 export function managerPart(plan: Plan, figures: Figures): Html {
   const { cost, site } = plan;
@@ -21,17 +23,17 @@ export function managerPart(plan: Plan, figures: Figures): Html {
     yearlyWorkPath(cost),
   ];
   return html`<section id="manager" aria-labelledby="manager-title">
-<h2 id="manager-title">Manager: what changes, and what it saves or costs</h2>
+<h2 id="manager-title">${HEADING.managerWhatChangesWhatSaves}</h2>
 <p class="lead">${savingSentence(cost, site.currency)}</p>
 ${
   records === null
     ? null
     : html`<p>${records}</p>
 `
-}${keyFigures(plan)}<h3>What changes</h3>
-${changesPart(plan)}<h3>Where the money goes</h3>
+}${keyFigures(plan)}<h3>${HEADING.whatChanges}</h3>
+${changesPart(plan)}<h3>${HEADING.whereTheMoneyGoes}</h3>
 ${moneyPart(plan)}<div class="figures">${figures.all(charts)}</div>
-${outlookPart(plan, figures)}<h3>How to read these amounts</h3>
+${outlookPart(plan, figures)}<h3>${HEADING.howReadTheseAmounts}</h3>
 ${readingPart(plan)}</section>
 `;
 }
@@ -111,11 +113,11 @@ function moneyPart({ cost, site }: Plan): Html {
 ${dataTable({
   caption: `Expected cost, ${site.currency} a year in the long run${cost.covers === 'downtime only' ? ', downtime only: no batch value is given' : ''}`,
   columns: [
-    { title: 'Part' },
-    { title: 'Kind' },
-    { title: 'Today', number: true },
-    { title: 'Proposed', number: true },
-    { title: 'Difference', number: true },
+    { title: COLUMN.part },
+    { title: COLUMN.kind },
+    { title: COLUMN.today, number: true },
+    { title: COLUMN.proposed, number: true },
+    { title: COLUMN.difference, number: true },
   ],
   rows,
 })}`;

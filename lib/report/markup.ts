@@ -2,6 +2,8 @@
 import type { Cell } from '../chart/types.js';
 import { plainName } from '../chart/words.js';
 import { escapeText } from '../render/escape.js';
+import { LONG_TABLE } from './script/tables.js';
+import { sortValues } from './sortValue.js';
 
 /** Finished markup. */
 export interface Html {
@@ -56,6 +58,8 @@ export interface Table {
   columns: readonly Column[];
   /** Rows of cells; the first heads its row. */
   rows: readonly (readonly (Html | Cell)[])[];
+  /** True where the last row sums the others: it stays last, and goes where the search leaves only some of them. */
+  total?: boolean;
   /** Shows each row as a card on a narrow screen. */
   cards?: boolean;
   /** Small print on paper, for long lists. */
@@ -72,18 +76,22 @@ export function dataTable({
   cards = false,
   quiet = false,
   compact = false,
+  total = false,
 }: Table): Html {
   const role = (which: string): Html => trusted(cards ? ` role="${which}"` : '');
   const head = columns.map(
     (column) => html`<th scope="col"${role('columnheader')}${numberClass(column)}>${column.title}</th>`,
   );
+  const values = columns.map((column, i) => valuesOf(rows, column, i));
   const body = rows.map(
-    (row) => html`<tr${role('row')}>${row.map((cell, i) => tableCell(cell, columns[i], i, role))}</tr>`,
+    (row, r) =>
+      html`<tr${role('row')}>${row.map((cell, i) => tableCell(cell, columns[i], i, role, values[i]?.[r]))}</tr>`,
   );
+  const foot = total ? body.pop() : undefined;
   return html`<div class="scroll" tabindex="0" role="group" aria-label="${caption}"><table${trusted(classOf(cards, compact))}${role('table')}>
 <caption${trusted(quiet ? ' class="aside"' : '')}>${caption}</caption>
 <thead${role('rowgroup')}><tr${role('row')}>${head}</tr></thead>
-<tbody${role('rowgroup')}>${body}</tbody></table></div>
+<tbody${role('rowgroup')}>${body}</tbody>${foot === undefined ? null : html`<tfoot${role('rowgroup')}>${foot}</tfoot>`}</table></div>
 `;
 }
 
@@ -97,12 +105,36 @@ function tableCell(
   column: Column | undefined,
   i: number,
   role: (which: string) => Html,
+  sortedBy: number | null | undefined,
 ): Html {
   const title = html` data-title="${column?.title ?? ''}"`;
-  const label = role('cell').markup === '' ? null : title;
-  const value = cell === null ? '' : cell;
+  const by = sortedBy === null || sortedBy === undefined ? null : html` data-value="${sortedBy}"`;
+  const label = html`${role('cell').markup === '' ? null : title}${by}`;
+  const value = typeof cell === 'string' && DATE.test(cell) ? cell.replaceAll(' ', '\u00a0') : (cell ?? '');
   if (i === 0) return html`<th scope="row"${role('rowheader')}${numberClass(column)}${label}>${value}</th>`;
   return html`<td${role('cell')}${numberClass(column)}${label}>${value}</td>`;
+}
+
+/** What to sort a column by where its text does not tell, of tables that are sorted; plain numbers for a CSV in all. */
+function valuesOf(rows: Table['rows'], column: Column, i: number): (number | null)[] {
+  const isNumber = column.number === true;
+  if (!isNumber && rows.length < LONG_TABLE) return [];
+  const texts = rows.map((row) => shownText(row[i] ?? ''));
+  return sortValues(texts, isNumber).map((value, r) => {
+    const text = texts[r] ?? '';
+    const needless = String(value) === text || (rows.length < LONG_TABLE && !PLAIN.test(text));
+    return needless ? null : value;
+  });
+}
+
+/** Nothing but a date: kept on one line. */
+const DATE = /^\d{1,2}\.? \p{L}+\.? \d{4}$/u;
+/** Nothing but a number. */
+const PLAIN = /^[−+]?\d[\d.,'’ \u00a0]*$/;
+
+function shownText(cell: Html | Cell): string {
+  const isMarkup = typeof cell === 'object' && cell !== null;
+  return isMarkup ? cell.markup.replace(/<[^>]*>/g, ' ').trim() : String(cell ?? '');
 }
 
 function numberClass(column: Column | undefined): Html {

@@ -1,15 +1,17 @@
 /** How good the shutdown plan is: how far from the best possible, which hours bind, and what one more of them saves. */
+
 import { amount, count, dateWords, hoursText, listed, money, percent } from '../chart/words.js';
 import type { ShutdownLimit, ShutdownOptimum } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import { dataTable, type Html, html, name } from './markup.js';
+import { CAPTION, COLUMN, HEADING, SENTENCE } from './texts.js';
 
 export function optimumPart({ optimum, site }: Plan): Html | null {
   if (optimum === null) return null;
   const { limits, positions } = optimum;
-  return html`<h3>How good this plan is</h3>
+  return html`<h3>${HEADING.howGoodThisPlan}</h3>
 <p><b>${isTold(optimum) ? `This plan is within ${gapText(optimum)} of the best possible` : 'How near this plan is to the best possible cannot be told'}</b> ${optimum.pastInterval === 0 ? 'that keeps the intervals within these hours' : 'within these hours'}, for the ${count(positions, 'position')} whose interval the data support: ${money(optimum.cost, site.currency)} of replacements, leaks and stops until the last window known, where no list costs less than ${money(optimum.lowerBound, site.currency)}. ${againstText(optimum, site.currency)}${lateText(optimum)}</p>
-${limits.length === 0 ? html`<p>No hours bind: more of them would save nothing here.</p>` : null}${limitTable(limits, site.currency)}${otherLimits(limits, site.currency)}${windowsPart(optimum, site.currency)}`;
+${limits.length === 0 ? html`<p>${SENTENCE.noHoursBindMoreThemWould}</p>` : null}${limitTable(limits, site.currency)}${otherLimits(limits, site.currency)}${windowsPart(optimum, site.currency)}`;
 }
 
 /** Above this share a gap says nothing that anybody could use: hours are too short to keep the intervals. */
@@ -46,14 +48,13 @@ function limitTable(all: readonly ShutdownLimit[], currency: string): Html | nul
   const limits = all.filter(isHours);
   if (limits.length === 0) return null;
   return dataTable({
-    caption:
-      'Where crew hours bind, and what one more would save: a price for the first few hours, further ones save less',
+    caption: CAPTION.whereCrewHoursBindWhat,
     columns: [
-      { title: 'Shutdown' },
-      { title: 'Start' },
-      { title: 'Hours left by other work, h', number: true },
-      { title: 'Used of them, h', number: true },
-      { title: 'More that cost alone would ask for, h', number: true },
+      { title: COLUMN.shutdown },
+      { title: COLUMN.start },
+      { title: COLUMN.hoursLeftOtherWorkH, number: true },
+      { title: COLUMN.usedOfThemH, number: true },
+      { title: COLUMN.moreHoursWanted, number: true },
       { title: `Saved by one more hour, ${currency}`, number: true },
     ],
     rows: limits.map(({ shutdown, start, limit, hoursLeft, hoursUsed, hoursShort, savingPerHour }) => [
@@ -69,8 +70,7 @@ function limitTable(all: readonly ShutdownLimit[], currency: string): Html | nul
 
 /** What one more window would save; it pays only where its stop costs less than that. */
 function windowsPart({ extraWindows }: ShutdownOptimum, currency: string): Html | null {
-  if (extraWindows === null)
-    return html`<p>What one more window would save is not worked out for so many positions.</p>`;
+  if (extraWindows === null) return html`<p>${SENTENCE.whatOneMoreWindowWouldSave}</p>`;
   const [best] = extraWindows.filter(({ savingPerYear }) => savingPerYear > 0);
   if (best === undefined) return null;
   const { lines, after, before, day, savingPerYear, positions } = best;
@@ -88,15 +88,14 @@ function otherLimits(all: readonly ShutdownLimit[], currency: string): Html | nu
   const limits = all.filter((each) => !isHours(each));
   if (limits.length === 0) return null;
   return dataTable({
-    caption:
-      'Where a number binds, and what one more would save; pieces are all that can be taken up to then',
+    caption: CAPTION.whereNumberBindsWhatOne,
     columns: [
-      { title: 'Shutdown' },
-      { title: 'Start' },
-      { title: 'Limit' },
-      { title: 'Left by other work', number: true },
-      { title: 'Used', number: true },
-      { title: 'More that cost alone would ask for', number: true },
+      { title: COLUMN.shutdown },
+      { title: COLUMN.start },
+      { title: COLUMN.limit },
+      { title: COLUMN.leftByOtherWork, number: true },
+      { title: COLUMN.used, number: true },
+      { title: COLUMN.moreWanted, number: true },
       { title: `Saved by one more, ${currency}`, number: true },
     ],
     rows: limits.map(({ shutdown, start, limit, item, hoursLeft, hoursUsed, hoursShort, savingPerHour }) => [

@@ -1,4 +1,5 @@
 /** What to chase and what to order, with its reason, its money and what to mind. */
+
 import { amount, count, dateWords, pieces } from '../chart/words.js';
 import type { Warning } from '../findings.js';
 import { addMonths, dayFromText, textFromDay } from '../numeric/day.js';
@@ -7,6 +8,7 @@ import { type OrderTotal, orderTotals } from '../stock/totals.js';
 import type { Chase, StockAdvice, StockOrder } from '../stock/types.js';
 import { type OrderRow, orderRows } from './csv.js';
 import { dataTable, folded, type Html, html, name, prose } from './markup.js';
+import { CAPTION, COLUMN, HEADING, SENTENCE } from './texts.js';
 
 /** Orders shown at once; later ones are folded. */
 const SOON_MONTHS = 3;
@@ -21,15 +23,15 @@ export function itemCell(item: Pick<StockAdvice, 'item' | 'material' | 'size'>):
 export function chasePart({ stock }: Plan): Html | null {
   const rows = stock.flatMap((item) => (item.chase === null ? [] : [{ item, chase: item.chase }]));
   if (rows.length === 0) return null;
-  return html`<h3>Chase</h3>
+  return html`<h3>${HEADING.chase}</h3>
 ${dataTable({
-  caption: 'Orders that were due before the day of the data and are still listed as open',
+  caption: CAPTION.ordersThatWereDueBefore,
   columns: [
-    { title: 'Part number' },
-    { title: 'Overdue', number: true },
-    { title: 'Was due' },
-    { title: 'Short without them' },
-    { title: 'What to do' },
+    { title: COLUMN.partNumber },
+    { title: COLUMN.overdue, number: true },
+    { title: COLUMN.wasDue },
+    { title: COLUMN.shortWithoutThem },
+    { title: COLUMN.whatToDo },
   ],
   rows: rows.map(({ item, chase }) => [
     itemCell(item),
@@ -55,14 +57,14 @@ function todoOf({ needed, decideBy }: Chase): string {
 
 export function ordersPart({ stock, site }: Plan): Html {
   if (stock.length === 0) {
-    return html`<p class="lead">No order list: the folder has no items.csv with part numbers and stock. The need per month is below.</p>`;
+    return html`<p class="lead">${SENTENCE.noOrderListFolderHasNo}</p>`;
   }
   const orders = orderRows(stock);
-  if (orders.length === 0) return html`<p class="lead">Nothing to order within the months planned.</p>`;
+  if (orders.length === 0) return html`<p class="lead">${SENTENCE.nothingOrderWithinMonthsPlanned}</p>`;
   const soon = soonOrders(orders, site.dataUntil);
   const later = orders.slice(soon.length, MOST_ORDERS + soon.length);
   const rest = orders.length - soon.length - later.length;
-  return html`<h3>Order</h3>
+  return html`<h3>${HEADING.order}</h3>
 ${totalsLine(stock, site)}${orderTable(soon, 'The next orders, the first to place first', site)}${
   later.length === 0
     ? null
@@ -108,13 +110,13 @@ function orderTable(orders: readonly OrderRow[], caption: string, site: Plan['si
   return dataTable({
     caption,
     columns: [
-      { title: 'Part number' },
-      { title: 'Quantity', number: true },
-      { title: 'Order by' },
-      { title: 'Due by' },
-      { title: 'For' },
+      { title: COLUMN.partNumber },
+      { title: COLUMN.quantity, number: true },
+      { title: COLUMN.orderBy },
+      { title: COLUMN.dueBy },
+      { title: COLUMN.for },
       { title: `Value, ${site.currency}`, number: true },
-      { title: 'Because' },
+      { title: COLUMN.because },
     ],
     rows: orders.map(({ item, order }) => [
       html`${itemCell(item)}<br><span class="small">${termsOf(item, order, site.currency)}</span>`,

@@ -1,8 +1,10 @@
 /** Other readings of the same records: reasons that are not known read otherwise, and damage instead of leaks. */
+
 import { amount, count, dateWords, percent, plainName, range } from '../chart/words.js';
 import type { Drawn, UnknownResult } from '../group/resultTypes.js';
 import type { GroupResult, Plan } from '../planTypes.js';
 import { dataTable, folded, type Html, html, name, prose } from './markup.js';
+import { CAPTION, COLUMN, HEADING, SENTENCE } from './texts.js';
 
 /** Removals whose reason is asked for, over the whole plant. */
 const MOST_REMOVALS = 20;
@@ -40,13 +42,13 @@ function sensitivityTable(parted: readonly Unknown[]): Html {
   const titles = factors.map((k) => {
     if (k === 0) return 'k 0: none a leak';
     if (k === 'infinite') return 'All leaks';
-    return k === 1 ? 'k 1: as planned' : `k ${k}`;
+    return k === 1 ? 'k 1: as planned' : `k ${amount(k)}`;
   });
   return dataTable({
-    caption: 'Days by which 10 % have leaked, by odds of a leak where the reason is not known',
+    caption: CAPTION.daysWhich10PercentHave,
     columns: [
-      { title: 'Group' },
-      { title: 'Without reason', number: true },
+      { title: COLUMN.group },
+      { title: COLUMN.withoutReason, number: true },
       ...titles.map((title) => ({ title, number: true })),
     ],
     rows: parted.map(({ group, unknown }) => [
@@ -68,14 +70,14 @@ function removalsTable(parted: readonly Unknown[]): Html {
     .sort((a, b) => b.told - a.told)
     .slice(0, MOST_REMOVALS);
   return dataTable({
-    caption: 'Reasons to ask for first: what knowing them is expected to move most',
+    caption: CAPTION.reasonsAskFirstWhatKnowing,
     columns: [
-      { title: 'Position' },
-      { title: 'Group' },
-      { title: 'Removed' },
-      { title: 'Age, days', number: true },
-      { title: 'Counts as a leak', number: true },
-      { title: '10 % age if a leak instead of none, days', number: true },
+      { title: COLUMN.position },
+      { title: COLUMN.group },
+      { title: COLUMN.removed },
+      { title: COLUMN.ageDays, number: true },
+      { title: COLUMN.countsAsALeak, number: true },
+      { title: COLUMN.tenPercentAgeIfLeak, number: true },
     ],
     rows: removals.map((row) => [
       name(row.position),
@@ -101,18 +103,18 @@ function signed(value: number): string {
 function damagePart(groups: readonly GroupResult[]): Html | null {
   const asked = groups.filter(({ damage }) => damage !== null);
   if (asked.length === 0) return null;
-  return html`<h3>Share found damaged by age</h3>
-<p>The site asks for damage. A damaged diaphragm has not leaked: no interval, order or cost rests on this table. Ranges at 90 %.</p>
+  return html`<h3>${HEADING.shareFoundDamagedAge}</h3>
+<p>${SENTENCE.siteAsksDamageDamagedDiaphragmHas}</p>
 ${dataTable({
-  caption: 'Share of diaphragms damaged by an age, faulty fittings left out',
+  caption: CAPTION.shareDiaphragmsDamagedAgeFaulty,
   columns: [
-    { title: 'Group' },
-    { title: 'Found damaged, of those looked at' },
-    { title: 'Leaks beside' },
-    { title: 'By 6 months' },
-    { title: 'By 1 year' },
-    { title: 'By 2 years' },
-    { title: 'From damage to leak, mean days' },
+    { title: COLUMN.group },
+    { title: COLUMN.foundDamagedThoseLooked },
+    { title: COLUMN.leaksBeside },
+    { title: COLUMN.by6Months },
+    { title: COLUMN.by1Year },
+    { title: COLUMN.by2Years },
+    { title: COLUMN.fromDamageLeakMeanDays },
   ],
   rows: asked.map(damageRow),
   cards: true,

@@ -1,4 +1,5 @@
 /** The manager's questions beyond the saving: how often, what it hangs on, when it pays back. */
+
 import { costByIntervalChart } from '../chart/costByInterval.js';
 import { downtimeChart } from '../chart/downtime.js';
 import { moneyWords } from '../chart/money.js';
@@ -13,6 +14,7 @@ import type { CostComparison } from '../yearly/types.js';
 import type { Figures } from './figure.js';
 import { lineNote } from './lineNote.js';
 import { dataTable, folded, type Html, html } from './markup.js';
+import { COLUMN, HEADING, SENTENCE } from './texts.js';
 
 /** Pictures of this part, in order. */
 export function outlookCharts(cost: CostComparison, currency: string): { often: Chart[]; hangs: Chart[] } {
@@ -27,16 +29,16 @@ export function outlookCharts(cost: CostComparison, currency: string): { often: 
 export function outlookPart({ cost, site }: Plan, figures: Figures): Html | null {
   if (cost.today.perYear === 0 && cost.proposed.perYear === 0) return null;
   const { often, hangs } = outlookCharts(cost, site.currency);
-  return html`<h3>What shorter or longer intervals would cost</h3>
-<p>All proposed intervals made shorter or longer by one share, on the plant’s own calendar: what is due is still replaced in a shutdown, so that a small step may move many replacements to another window.</p>
+  return html`<h3>${HEADING.whatShorterLongerIntervalsWould}</h3>
+<p>${SENTENCE.whatShorterLongerMeans}</p>
 <div class="figures">${figures.all(often)}</div>
-${linesTable(cost, site.currency)}<h3>What the saving hangs on, and when it pays back</h3>
+${linesTable(cost, site.currency)}<h3>${HEADING.whatSavingHangsOnWhen}</h3>
 ${
   cost.saving.claimed
     ? html`<p>${payBackWords(cost, site.currency)}. ${rateSentence(cost)}</p>
 <div class="figures">${figures.all(hangs)}</div>
 ${breakEvenTable(cost, site.currency)}`
-    : html`<p>No saving is claimed, as records and formula disagree: so none is weighed or added up here.</p>
+    : html`<p>${SENTENCE.noSavingClaimedAsRecordsFormula}</p>
 `
 }`;
 }
@@ -89,7 +91,7 @@ function linesTable({ outlook, ...cost }: CostComparison, currency: string): Htm
     html`Line by line<span class="aside">: cost today, proposed, and with shorter or longer intervals</span>`,
     html`${note === null ? null : html`<p>${plainName(note)}</p>`}${dataTable({
       caption: `Cost by line, ${currency} a year in the long run, at each line’s own prices; leaks and diaphragms fitted a year at the proposal`,
-      columns: [{ title: 'Line' }, ...titles.map((title) => ({ title, number: true }))],
+      columns: [{ title: COLUMN.line }, ...titles.map((title) => ({ title, number: true }))],
       rows,
     })}`,
   );
@@ -99,10 +101,10 @@ function breakEvenTable({ outlook }: CostComparison, currency: string): Html {
   return dataTable({
     caption: `Break-even: what decides whether the proposal pays, all else at its mean (${currency}); range over all else`,
     columns: [
-      { title: 'Setting' },
-      { title: 'Given (mean)' },
-      { title: 'It pays' },
-      { title: '5 % to 95 %' },
+      { title: COLUMN.setting },
+      { title: COLUMN.givenMean },
+      { title: COLUMN.itPays },
+      { title: COLUMN.fiveToNinetyFivePercent },
     ],
     cards: true,
     rows: outlook.breakEven.map((each) => [

@@ -1,7 +1,9 @@
 /** Printable pick lists: a shutdown a page or more, parts first, then positions line by line with room to tick off. */
+
 import { count, dateWords, plainName } from '../chart/words.js';
 import { shortReason } from '../interval/shutdownReason.js';
 import { addMonths, dayFromText, textFromDay } from '../numeric/day.js';
+import { inLocale } from '../numeric/locale.js';
 import type { Plan } from '../planTypes.js';
 import type { KitSource } from '../stock/types.js';
 import { kitTable, kitWords } from './kits.js';
@@ -9,6 +11,7 @@ import { bullets, type Html, html, name, prose, trusted } from './markup.js';
 import { wholePage } from './page.js';
 import { type PickList, type PickRow, pickLists } from './pickLists.js';
 import { STYLE } from './style.js';
+import { HEADING, SENTENCE } from './texts.js';
 
 /** Shutdowns within so many months have their pages; later ones are planned anew by then. */
 const MONTHS = 12;
@@ -46,11 +49,15 @@ const PICK_STYLE = `.list{margin-top:44px}
 
 /** One HTML file without scripts and without anything from outside. Same plan, same bytes. */
 export function pickListsHtml(plan: Plan, all = pickLists(plan)): string {
+  return inLocale(plan.site.locale, () => pageOf(plan, all));
+}
+
+function pageOf(plan: Plan, all: ReturnType<typeof pickLists>): string {
   const shown = shownLists(all, plan.site.dataUntil);
   const body = html`<header><h1>${name(plan.site.name)}: pick lists for shutdowns</h1>
 <p class="facts">Data until <b>${dateWords(plan.site.dataUntil)}</b>. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}.</p>
 ${leftOut(all, shown)}<p class="caution"><b>Before you act.</b> ${plan.caution}</p></header>
-<main>${shown.length === 0 ? html`<p class="lead">Nothing is to be replaced in the shutdowns known.</p>` : shown.map((list) => listPart(plan, list))}</main>
+<main>${shown.length === 0 ? html`<p class="lead">${SENTENCE.nothingBeReplacedShutdownsKnown}</p>` : shown.map((list) => listPart(plan, list))}</main>
 `;
   return wholePage({
     title: `${plainName(plan.site.name)}: pick lists`,
@@ -94,11 +101,11 @@ function listPart(plan: Plan, list: PickList): Html {
   return html`<section class="list">
 <h2>${name(load.shutdown)}</h2>
 <p class="lead">${dateWords(load.start)} to ${dateWords(load.end)}: ${count(rows.length, 'position')}, ${count(items.length, 'part number')}.</p>
-<h3>Parts to lay out</h3>
+<h3>${HEADING.partsToLayOut}</h3>
 ${items.length === 0 ? null : html`<p class="small">${kitWords(plan.site)}</p>`}
-${items.length === 0 ? html`<p>No part is known to be needed.</p>` : kitTable('Pieces, a row for each part number', items, plan.site.dataUntil)}${bullets(notes(list))}
-<h3>Positions, line by line</h3>
-<p class="small">Lots are given first expired, first out. Write the lot down where you take another one.</p>
+${items.length === 0 ? html`<p>${SENTENCE.noPartKnownBeNeeded}</p>` : kitTable('Pieces, a row for each part number', items, plan.site.dataUntil)}${bullets(notes(list))}
+<h3>${HEADING.positionsLineByLine}</h3>
+<p class="small">${SENTENCE.lotsAreGivenFirstExpiredFirst}</p>
 ${linesOf(rows).map((line) => lineTable(line, list))}</section>
 `;
 }

@@ -1,4 +1,5 @@
 /** The stores planner's part: what to chase and order by when, what to use first, what not to order, kits and demand. */
+
 import { demandByMonth } from '../chart/demandByMonth.js';
 import { stockCover } from '../chart/stockCover.js';
 import type { Chart } from '../chart/types.js';
@@ -13,6 +14,7 @@ import { recordedUsePart } from './recordedUse.js';
 import { stockMoneyPart } from './stockMoney.js';
 import { stockNowPart } from './stockNow.js';
 import { stockRulesPart } from './stockRules.js';
+import { HEADING, SENTENCE } from './texts.js';
 
 const DEMAND_PICTURES = 4;
 /** Items of one warning that are named. */
@@ -20,7 +22,7 @@ const MOST_NAMED = 8;
 
 export function plannerPart(plan: Plan, figures: Figures): Html {
   return html`<section id="stores" aria-labelledby="stores-title">
-<h2 id="stores-title">Stores planner: what to order, and when</h2>
+<h2 id="stores-title">${HEADING.storesPlannerWhatOrderWhen}</h2>
 ${stockNowPart(plan)}${chasePart(plan)}${ordersPart(plan)}${mindPart(plan)}${lotsPart(plan)}${kitsPart(plan)}${picturesPart(plan, figures)}${stockMoneyPart(plan, figures)}${stockRulesPart(plan)}${recordedUsePart(plan)}</section>
 `;
 }
@@ -62,10 +64,10 @@ export function plannerCharts({ demand, stock }: Pick<Plan, 'demand' | 'stock'>)
 function picturesPart(plan: Plan, figures: Figures): Html {
   const { cover, months, items } = plannerCharts(plan);
   if (months.length + cover.length === 0)
-    return html`<h3>Need per month</h3><p>No need could be forecast.</p>`;
+    return html`<h3>${HEADING.needPerMonth}</h3><p>${SENTENCE.noNeedCouldBeForecast}</p>`;
   const rest = items - months.length;
-  return html`<h3>Need per month, and how long the shelf lasts</h3>
-<p class="small">The 80 % range is in whole pieces. Of small counts the mean can lie outside it: 0.1 expected, 0 to 0 in 8 of 10 cases.</p>
+  return html`<h3>${HEADING.needPerMonthHowLong}</h3>
+<p class="small">${SENTENCE.rangeIsInWholePieces}</p>
 ${rest > 0 ? html`<p class="small">Pictures of the ${count(months.length, 'item')} needed most; the other ${rest === 1 ? 'one is' : `${rest} are`} in demand.csv.</p>` : null}<div class="figures">${figures.all([...cover, ...months])}</div>`;
 }
 

@@ -1,16 +1,18 @@
 /** The advised interval of each group beside other policies. */
+
 import { amount, count, range, spanWords } from '../chart/words.js';
 import type { IntervalAdvice, PolicyFigures } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import { dataTable, folded, type Html, html, prose } from './markup.js';
+import { COLUMN, SENTENCE } from './texts.js';
 
 const MOST_ROWS = 100;
 const COLUMNS: readonly { policy: PolicyFigures['policy']; title: string }[] = [
-  { policy: 'advised', title: 'Advised' },
-  { policy: 'today', title: 'Today' },
-  { policy: 'run', title: 'Run until it leaks' },
-  { policy: 'block', title: 'On fixed dates' },
-  { policy: 'best block', title: 'Best fixed dates' },
+  { policy: 'advised', title: COLUMN.advised },
+  { policy: 'today', title: COLUMN.today },
+  { policy: 'run', title: COLUMN.runUntilItLeaks },
+  { policy: 'block', title: COLUMN.onFixedDates },
+  { policy: 'best block', title: COLUMN.bestFixedDates },
 ];
 
 /** A folded table: what each policy costs, leaks and uses. Null where no group has prices and positions. */
@@ -23,14 +25,14 @@ export function policiesPart({ intervals, site }: Plan): Html | null {
   const rest = compared.length > shown.length ? ` (first ${shown.length} of ${compared.length})` : '';
   const table = dataTable({
     caption: `Cost in ${site.currency} per position and year, with the 5 % to 95 % range; below it leaks and diaphragms fitted per position and year${rest}`,
-    columns: [{ title: 'Group' }, ...COLUMNS.map(({ title }) => ({ title }))],
+    columns: [{ title: COLUMN.group }, ...COLUMNS.map(({ title }) => ({ title }))],
     rows: shown.map((each) => [prose(each.group), ...COLUMNS.map(({ policy }) => cell(each, policy))]),
     cards: true,
   });
   return folded(
     html`<b>Other policies beside the advised one</b>: running until it leaks, and fixed dates`,
     html`<p>${prose(`“On fixed dates” takes the advised interval, but replaces all positions of a group on one day, whatever their age, and each that leaks at once. It needs no list of ages, and it also replaces diaphragms that were fitted shortly before. ${extraWords(compared)}`)}</p>
-<p class="small">A policy that is cheaper here is no advice by itself: where leaks are few, or a limit holds, the reason stands under “Because”.</p>${table}`,
+<p class="small">${SENTENCE.policyThatCheaperHereNoAdvice}</p>${table}`,
     'see plan.json',
   );
 }

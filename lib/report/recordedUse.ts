@@ -1,9 +1,11 @@
 /** Use by month as stores counts it: what is forecast from it, and where it stands beside the positions' model. */
+
 import { amount, pieces } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import type { RecordedUse } from '../stock/types.js';
 import { dataTable, folded, type Html, html, prose } from './markup.js';
 import { itemCell } from './orders.js';
+import { COLUMN } from './texts.js';
 
 const MOST_ITEMS = 100;
 
@@ -16,10 +18,10 @@ export function recordedUsePart({ stock }: Plan): Html | null {
     dataTable({
       caption: `Where no position needs an item, its orders rest on this use; else it is a check of the positions' model under today's practice${rest}`,
       columns: [
-        { title: 'Part number' },
-        { title: 'Used a year', number: true },
+        { title: COLUMN.partNumber },
+        { title: COLUMN.usedAYear, number: true },
         { title: "By the positions' model (95 % range)", number: true },
-        { title: 'Record' },
+        { title: COLUMN.record },
       ],
       rows: rows
         .slice(0, MOST_ITEMS)

@@ -1,9 +1,11 @@
 /** What was found in the records: counts per file, and the problems with what to do about them. */
+
 import { amount, count } from '../chart/words.js';
 import type { Problem } from '../findings.js';
 import type { Plan } from '../planTypes.js';
 import { rulesPart } from './cleaningRules.js';
 import { dataTable, type Html, html, name, prose } from './markup.js';
+import { CAPTION, COLUMN, HEADING, SENTENCE } from './texts.js';
 
 const MOST_KINDS = 40;
 
@@ -22,15 +24,15 @@ export function recordsPart({ findings }: Plan): Html {
   ]);
   rows.push(['All files', whole(rowsIn), whole(rowsUsed), whole(rowsSetAside)]);
   return html`<section id="records" aria-labelledby="records-title">
-<h2 id="records-title">What was found in the records</h2>
+<h2 id="records-title">${HEADING.whatWasFoundRecords}</h2>
 <p>${count(rowsIn, 'row')} read = ${whole(rowsUsed)} used + ${whole(rowsSetAside)} set aside.${built}</p>
 ${dataTable({
-  caption: 'Rows by file',
+  caption: CAPTION.rowsByFile,
   columns: [
-    { title: 'File' },
-    { title: 'Rows', number: true },
-    { title: 'Used', number: true },
-    { title: 'Set aside', number: true },
+    { title: COLUMN.file },
+    { title: COLUMN.rows, number: true },
+    { title: COLUMN.used, number: true },
+    { title: COLUMN.setAside, number: true },
   ],
   rows,
 })}${rulesPart(findings.rules)}${problemsPart(findings.problems)}</section>
@@ -56,16 +58,16 @@ export function problemKinds(problems: readonly Problem[]): Kind[] {
 
 function problemsPart(problems: readonly Problem[]): Html {
   const kinds = problemKinds(problems);
-  if (kinds.length === 0) return html`<p>No problem was found.</p>`;
+  if (kinds.length === 0) return html`<p>${SENTENCE.noProblemWasFound}</p>`;
   const rest = kinds.length > MOST_KINDS ? `; the ${MOST_KINDS} most frequent kinds of ${kinds.length}` : '';
   return dataTable({
     caption: `${count(problems.length, 'problem')} by kind, each with its first example; all are in plan.json${rest}`,
     columns: [
-      { title: 'Found' },
-      { title: 'Times', number: true },
-      { title: 'Done' },
-      { title: 'First example' },
-      { title: 'What to do' },
+      { title: COLUMN.found },
+      { title: COLUMN.times, number: true },
+      { title: COLUMN.done },
+      { title: COLUMN.firstExample },
+      { title: COLUMN.whatToDo },
     ],
     rows: kinds
       .slice(0, MOST_KINDS)

@@ -1,7 +1,9 @@
 /** Tables of a shutdown: hours by craft, by line, what does not fit, and the list of tasks. */
+
 import { amount, count, hoursText, money, percent } from '../chart/words.js';
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
 import { dataTable, type Html, html, name, prose } from './markup.js';
+import { CAPTION, COLUMN } from './texts.js';
 import { inWalkingOrder } from './walkingOrder.js';
 
 const MOST_LINES = 60;
@@ -55,13 +57,13 @@ export function craftTable(
   const crew = crewHours === null ? 'no limit given' : hoursText(crewHours);
   const own = (limit: number | null): string => (limit === null ? '' : hoursText(limit));
   return dataTable({
-    caption: 'Hours by craft',
+    caption: CAPTION.hoursByCraft,
     columns: [
-      { title: 'Craft' },
-      { title: 'Planned, h', number: true },
-      { title: 'Do not fit, h', number: true },
-      { title: 'Together, h', number: true },
-      { title: 'Crew hours, h', number: true },
+      { title: COLUMN.craft },
+      { title: COLUMN.plannedH, number: true },
+      { title: COLUMN.doNotFitH, number: true },
+      { title: COLUMN.togetherH, number: true },
+      { title: COLUMN.crewHoursH, number: true },
     ],
     rows: [
       row('Fitters', fits.fitters, rest.fitters, own(fitterHours)),
@@ -91,14 +93,15 @@ export function lineTable(tasks: readonly ShutdownTask[]): Html {
   return dataTable({
     caption: `By line${lines.length > MOST_LINES ? ` (first ${MOST_LINES} of ${lines.length})` : ''}`,
     columns: [
-      { title: 'Line' },
-      { title: 'Replacements', number: true },
-      { title: 'Fitters, h', number: true },
-      { title: 'Instruments, h', number: true },
-      { title: 'Fitters after start-up, h', number: true },
-      { title: 'Do not fit', number: true },
-      { title: 'Their hours', number: true },
+      { title: COLUMN.line },
+      { title: COLUMN.replacements, number: true },
+      { title: COLUMN.fittersH, number: true },
+      { title: COLUMN.instrumentsH, number: true },
+      { title: COLUMN.fittersAfterStartUpH, number: true },
+      { title: COLUMN.doNotFit, number: true },
+      { title: COLUMN.theirHours, number: true },
     ],
+    total: true,
     rows: [
       ...lines.slice(0, MOST_LINES).map((list) => [lineName(lineOf(list)), ...row(list)]),
       ['All lines', ...row(tasks)].map((cell) => html`<b>${cell}</b>`),
@@ -121,12 +124,12 @@ export function shortTable(tasks: readonly ShutdownTask[], currency: string): Ht
     compact: true,
     cards: true,
     columns: [
-      { title: 'Position' },
-      { title: 'Line' },
-      { title: 'Fitters, h', number: true },
-      { title: 'Instruments, h', number: true },
+      { title: COLUMN.position },
+      { title: COLUMN.line },
+      { title: COLUMN.fittersH, number: true },
+      { title: COLUMN.instrumentsH, number: true },
       { title: `Waiting, ${currency}`, number: true },
-      { title: 'Because' },
+      { title: COLUMN.because },
     ],
     rows: shown.map((task) => [
       name(task.position),
@@ -158,14 +161,14 @@ export function taskTable(tasks: readonly ShutdownTask[], caption: string): Html
     compact: true,
     cards: true,
     columns: [
-      { title: 'Position' },
-      { title: 'Line' },
-      { title: 'Part number' },
-      { title: 'Age, days', number: true },
-      { title: 'Still due', number: true },
-      { title: 'Hours', number: true },
-      { title: 'Because' },
-      { title: 'Done' },
+      { title: COLUMN.position },
+      { title: COLUMN.line },
+      { title: COLUMN.partNumber },
+      { title: COLUMN.ageDays, number: true },
+      { title: COLUMN.stillDue, number: true },
+      { title: COLUMN.hours, number: true },
+      { title: COLUMN.because },
+      { title: COLUMN.done },
     ],
     rows: inWalkingOrder(tasks).map((task) => [
       name(task.position),

@@ -1,9 +1,11 @@
 /** Positions, lots, fitters and weeks of fitting that leak more often than their groups. */
+
 import { amount, count, dateWords, listed, money, pValueWords, range } from '../chart/words.js';
 import type { StandOutKind } from '../group/standOut/types.js';
 import type { Plan } from '../planTypes.js';
 import type { LotRecall, StandOutRow } from '../yearly/standOuts/types.js';
 import { bullets, dataTable, folded, type Html, html, name, prose } from './markup.js';
+import { COLUMN, HEADING } from './texts.js';
 
 const MOST_ROWS = 100;
 const MOST_NAMED = 8;
@@ -19,7 +21,7 @@ export function standOutsPart({ standOuts, site }: Plan): Html {
   const { rows, warnings } = standOuts;
   const told = warnings.map(({ text, todo }) => html`${prose(text)} <b>${prose(todo)}</b>`);
   const table = rows.length === 0 ? null : standOutTable(rows, site.currency);
-  return html`<h3>What stands out</h3>
+  return html`<h3>${HEADING.whatStandsOut}</h3>
 <p>${prose(summary(standOuts))}</p>${table}${bullets(told)}${rows.flatMap(recallPart)}${howPart(standOuts)}`;
 }
 
@@ -42,12 +44,12 @@ function standOutTable(rows: readonly StandOutRow[], currency: string): Html {
   return dataTable({
     caption: `Strongest first. Ratio and savings with the 80 % range; savings in ${currency} in the year to come, not to be added where two stand for the same lives${rest}`,
     columns: [
-      { title: 'What' },
-      { title: 'Leaks / expected' },
-      { title: 'Times as often' },
-      { title: 'Too many' },
-      { title: 'Mending saves' },
-      { title: 'What to do' },
+      { title: COLUMN.what },
+      { title: COLUMN.leaksExpected },
+      { title: COLUMN.timesAsOften },
+      { title: COLUMN.tooMany },
+      { title: COLUMN.mendingSaves },
+      { title: COLUMN.whatToDo },
     ],
     rows: shown.map((row) => [
       html`<b>${titleOf(row)}</b><br><span class="small">${prose(placeWords(row))}</span>`,
@@ -97,7 +99,7 @@ function recallPart({ kind, name: own, recall }: StandOutRow): Html[] {
   const table = dataTable({
     caption: `Still fitted${fitted.length > shown.length ? ` (first ${shown.length} of ${fitted.length})` : ''}`,
     compact: true,
-    columns: [{ title: 'Position' }, { title: 'Line' }, { title: 'Age, days', number: true }],
+    columns: [{ title: COLUMN.position }, { title: COLUMN.line }, { title: COLUMN.ageDays, number: true }],
     rows: shown.map(({ position, line, age }) => [
       name(position),
       line === '' ? 'no line given' : name(line),
@@ -155,7 +157,7 @@ export function standOutSentence({ standOuts, site }: Plan): Html | null {
     const own = rows.filter((row) => row.kind === kind);
     return own.length === 0 ? [] : [html`${sentenceOf(kind, own, site.currency)}`];
   });
-  return html`<h3>Look at these while you are there</h3>
+  return html`<h3>${HEADING.lookTheseWhileYouAre}</h3>
 ${bullets(points)}`;
 }
 

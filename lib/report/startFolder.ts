@@ -30,6 +30,9 @@ const SETTINGS = `{
   "name": "Our plant",
   "currency": "EUR"
 
+  // How numbers and dates are written in the report: a language with its country.
+  // , "locale": "en-GB"
+
   // The first day from which every replacement is on record, and the day the export was made.
   // , "records_from": "2018-01-01"
   // , "data_until": "2025-12-31"

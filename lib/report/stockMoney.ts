@@ -1,4 +1,5 @@
 /** Money in stock: what it buys, what to buy next, classes of items, levels at several stores. */
+
 import { stockMoneyCurve } from '../chart/stockMoneyCurve.js';
 import type { Chart } from '../chart/types.js';
 import { amount, count, listed, money, percent, plainName, range } from '../chart/words.js';
@@ -6,6 +7,7 @@ import type { Plan } from '../planTypes.js';
 import type { StockMoney, StockPlace, TwoLevelAdvice } from '../stock/money/types.js';
 import type { Figures } from './figure.js';
 import { bullets, dataTable, folded, type Html, html, name, prose } from './markup.js';
+import { CAPTION, COLUMN, HEADING, SENTENCE } from './texts.js';
 
 const MOST_ROWS = 15;
 const MOST_ITEMS = 100;
@@ -22,7 +24,7 @@ export function stockMoneyPart(plan: Plan, figures: Figures): Html | null {
   const { stockMoney, site } = plan;
   const charts = stockMoneyCharts(plan);
   if (stockMoney === null || charts.length === 0) return null;
-  return html`<h3>Money in stock</h3>
+  return html`<h3>${HEADING.moneyInStock}</h3>
 <p>${prose(budgetWords(stockMoney, site.currency))}</p>
 ${placesTable(stockMoney, site.currency)}<div class="figures">${figures.all(charts)}</div>${buyPart(stockMoney, site.currency)}${mixPart(stockMoney, site.currency)}${classPart(stockMoney, site.currency)}${storesPart(stockMoney, site.currency)}${folded('What this money takes for granted', html`${bullets(stockMoney.assumed.map(prose))}`, true)}`;
 }
@@ -57,15 +59,14 @@ function placesTable({ today, advised, best, budget }: StockMoney, currency: str
     place.shortageCostPerYear === null ? 'no price' : money(place.shortageCostPerYear, currency),
   ];
   return dataTable({
-    caption:
-      'Stock for leaks and openings, if kept at these levels. Today: usable and on order, less the kits laid out before a new order could come. Empty shelf: leaks a year that find none, 5 % to 95 %. Cost of these: if the line stands until the emergency delivery comes',
+    caption: CAPTION.stockKeptForLeaks,
     cards: true,
     columns: [
-      { title: 'Stock' },
+      { title: COLUMN.stock },
       { title: `Money, ${currency}`, number: true },
-      { title: 'Served at once', number: true },
-      { title: 'Empty shelf', number: true },
-      { title: 'Cost a year', number: true },
+      { title: COLUMN.servedAtOnce, number: true },
+      { title: COLUMN.emptyShelf, number: true },
+      { title: COLUMN.costAYear, number: true },
     ],
     rows: [
       row('Today, kits taken out', today),
@@ -82,14 +83,14 @@ function rangeCell({ leaksFindingShelfEmptyPerYear: leaks, range: span }: StockP
 
 /** Leaks a year: two digits, and nothing below one in a thousand years. */
 function leakWords(leaks: number): string {
-  return leaks > 0 && leaks < 0.001 ? 'under 0.001' : amount(leaks, 2);
+  return leaks > 0 && leaks < 0.001 ? `under ${amount(0.001)}` : amount(leaks, 2);
 }
 
 function buyPart({ buyNext, further, budget }: StockMoney, currency: string): Html {
   const rows = buyNext.slice(0, MOST_ROWS);
   const rest = buyNext.length - rows.length;
   if (rows.length === 0) {
-    return html`<p>Nothing to buy: no purchase would serve a leak more in a thousand years.</p>`;
+    return html`<p>${SENTENCE.nothingBuyNoPurchaseWouldServe}</p>`;
   }
   const barWords =
     budget === null
@@ -102,10 +103,10 @@ ${dataTable({
   caption: `In packs and minimum orders. Leaks served: how many more a year find a piece. ${barWords}`,
   cards: true,
   columns: [
-    { title: 'Part number' },
-    { title: 'Pieces', number: true },
+    { title: COLUMN.partNumber },
+    { title: COLUMN.pieces, number: true },
     { title: `Money, ${currency}`, number: true },
-    { title: 'Leaks served', number: true },
+    { title: COLUMN.leaksServed, number: true },
     { title: `${currency} a leak`, number: true },
     { title: `${currency} so far`, number: true },
     { title: bar },
@@ -141,15 +142,15 @@ function mixPart({ items, levels }: StockMoney, currency: string): Html {
 ${dataTable({
   caption: `Highest positions, pieces on the shelf and on order${more}`,
   columns: [
-    { title: 'Part number' },
-    { title: 'Class' },
-    { title: 'Leaks a year', number: true },
+    { title: COLUMN.partNumber },
+    { title: COLUMN.class },
+    { title: COLUMN.leaksAYear, number: true },
     { title: `Price, ${currency}`, number: true },
-    { title: 'Smallest order', number: true },
-    { title: 'Today', number: true },
-    { title: 'As advised', number: true },
-    { title: 'Best mix', number: true },
-    { title: 'Leaks a year that find the shelf empty, best mix', number: true },
+    { title: COLUMN.smallestOrder, number: true },
+    { title: COLUMN.today, number: true },
+    { title: COLUMN.asAdvised, number: true },
+    { title: COLUMN.bestMix, number: true },
+    { title: COLUMN.leaksFindingEmptyShelfBestMix, number: true },
   ],
   rows: shown.map((row) => [
     name(row.item),
@@ -173,13 +174,13 @@ function classPart({ classes, classShares }: StockMoney, currency: string): Html
     dataTable({
       caption: `By yearly money of use (A to ${percent(a)} of all, B to ${percent(b)}, C the rest) and the highest criticality of the positions`,
       columns: [
-        { title: 'Class' },
-        { title: 'Items' },
+        { title: COLUMN.class },
+        { title: COLUMN.items },
         { title: `Use a year, ${currency}`, number: true },
         { title: `In stock today, best mix, ${currency}`, number: true },
-        { title: 'Target served', number: true },
-        { title: 'Count' },
-        { title: 'How to order' },
+        { title: COLUMN.targetServed, number: true },
+        { title: COLUMN.count },
+        { title: COLUMN.howToOrder },
       ],
       rows: classes.map((row) => [
         `${row.moneyClass}, ${row.criticality}`,
@@ -198,16 +199,15 @@ function storesPart({ twoLevel }: StockMoney, currency: string): Html | null {
   if (twoLevel === null) return null;
   return html`<h4>Central store and local stores</h4>
 ${dataTable({
-  caption:
-    'Fewest pieces over all stores for each target. Order one for each that leaves; local stores are filled up from the central one',
+  caption: CAPTION.fewestPiecesOverAllStores,
   columns: [
-    { title: 'Part number' },
-    { title: 'Central', number: true },
-    { title: 'Local stores' },
-    { title: 'Pieces in all', number: true },
+    { title: COLUMN.partNumber },
+    { title: COLUMN.central, number: true },
+    { title: COLUMN.localStores },
+    { title: COLUMN.piecesInAll, number: true },
     { title: `Money, ${currency}`, number: true },
-    { title: 'Served (target)', number: true },
-    { title: 'Pieces if all were in one store', number: true },
+    { title: COLUMN.servedTarget, number: true },
+    { title: COLUMN.piecesIfAllWereOne, number: true },
   ],
   rows: twoLevel
     .slice(0, MOST_ITEMS)

@@ -1,4 +1,5 @@
 /** Stock now: what to do about each item, the most urgent first, with the money on the shelf and in orders. */
+
 import { amount, count, coverWords, percent, pieces } from '../chart/words.js';
 import { listed } from '../numeric/words.js';
 import type { Plan } from '../planTypes.js';
@@ -7,6 +8,7 @@ import type { StockAdvice } from '../stock/types.js';
 import { byUrgency } from '../stock/urgency.js';
 import { dataTable, folded, type Html, html, prose } from './markup.js';
 import { itemCell } from './orders.js';
+import { COLUMN, HEADING } from './texts.js';
 
 const MOST_ITEMS = 100;
 
@@ -23,7 +25,7 @@ export function stockNowPart({ stock, site }: Plan): Html | null {
   if (stock.length === 0) return null;
   const items = byUrgency(stock);
   const shown = items.slice(0, MOST_ITEMS);
-  return html`<h3>Stock now</h3>
+  return html`<h3>${HEADING.stockNow}</h3>
 <p>${count(stock.length, 'item')}: ${kindsText(items)}.</p>
 ${actionTable(shown, stock, site)}${rulesPart(shown, items.length)}`;
 }
@@ -48,14 +50,15 @@ function actionTable(shown: readonly StockAdvice[], stock: readonly StockAdvice[
   return dataTable({
     caption: `What to do about each item, the most urgent first${restText(shown.length, stock.length)}; lasts: until expected need has used up what is usable now, without what is on order; to order: within twelve months`,
     columns: [
-      { title: 'Part number' },
-      { title: 'What to do' },
-      { title: 'Usable, pieces', number: true },
-      { title: 'On order, pieces', number: true },
-      { title: 'Lasts' },
+      { title: COLUMN.partNumber },
+      { title: COLUMN.whatToDo },
+      { title: COLUMN.usablePieces, number: true },
+      { title: COLUMN.onOrderPieces, number: true },
+      { title: COLUMN.lasts },
       { title: `On the shelf, ${site.currency}`, number: true },
       { title: `To order, ${site.currency}`, number: true },
     ],
+    total: true,
     rows: [
       ...shown.map((item) => [
         itemCell(item),
@@ -83,12 +86,12 @@ function rulesPart(shown: readonly StockAdvice[], all: number): Html {
     dataTable({
       caption: `Every item kept${restText(shown.length, all)}. Served: share of leaks and openings met at once, along the orders listed. The reorder point is for leaks and openings alone, as other systems want it; kits are ordered by date.`,
       columns: [
-        { title: 'Part number' },
-        { title: 'Usable of on hand', number: true },
-        { title: 'Reorder point', number: true },
-        { title: 'Order quantity', number: true },
-        { title: 'Served (target)', number: true },
-        { title: 'Leaks a year that find the shelf empty', number: true },
+        { title: COLUMN.partNumber },
+        { title: COLUMN.usableOfOnHand, number: true },
+        { title: COLUMN.reorderPoint, number: true },
+        { title: COLUMN.orderQuantity, number: true },
+        { title: COLUMN.servedTarget, number: true },
+        { title: COLUMN.leaksFindingEmptyShelf, number: true },
       ],
       rows: shown.map((item) => [
         itemCell(item),

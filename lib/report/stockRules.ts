@@ -1,9 +1,11 @@
 /** The rule by which each item is kept for leaks and openings, with its measures, each told so that it is taken for no other. */
+
 import { amount, percent, pieces } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
 import type { ItemPolicy, StockAdvice } from '../stock/types.js';
 import { dataTable, folded, type Html, html, prose } from './markup.js';
 import { itemCell } from './orders.js';
+import { COLUMN } from './texts.js';
 
 const MOST_ITEMS = 100;
 
@@ -19,15 +21,15 @@ export function stockRulesPart({ stock, site }: Plan): Html | null {
 ${dataTable({
   caption: `In the long run and for leaks and openings alone; kits are ordered by date${rest}. Each rule meets the target of its item. ${chosenWords(kept)}`,
   columns: [
-    { title: 'Part number' },
-    { title: 'Rule' },
-    { title: 'Served at once', number: true },
-    { title: 'Cycles without shortage', number: true },
-    { title: 'Time with nothing owed', number: true },
-    { title: 'Mean wait, days', number: true },
-    { title: 'Leaks a year that find the shelf empty', number: true },
+    { title: COLUMN.partNumber },
+    { title: COLUMN.rule },
+    { title: COLUMN.servedAtOnce, number: true },
+    { title: COLUMN.cyclesWithoutShortage, number: true },
+    { title: COLUMN.timeWithNothingOwed, number: true },
+    { title: COLUMN.meanWaitDays, number: true },
+    { title: COLUMN.leaksFindingEmptyShelf, number: true },
     { title: `Ordering, holding, shortage a year, ${site.currency}` },
-    { title: 'Cheapest if a shortage costs that' },
+    { title: COLUMN.cheapestIfShortageCostsThat },
   ],
   rows: kept.slice(0, MOST_ITEMS).map((item) => rowOf(item, item.policy)),
 })}`,

@@ -10,7 +10,7 @@ export const STYLE = `:root{${light};color-scheme:light dark}
 html{background:var(--paper);color:var(--ink);font:15px/1.5 Arial,"Liberation Sans",Helvetica,sans-serif;-webkit-text-size-adjust:100%}
 body{margin:0 auto;max-width:1240px;padding:0 20px 48px;overflow-wrap:break-word}
 bdi,.prose{overflow-wrap:anywhere}
-td bdi,tbody th bdi{display:inline-block;min-width:7ch;max-width:100%}
+td bdi,tbody th bdi{display:inline-block;min-width:8.5ch;max-width:100%}
 td>.prose,td>.note{display:inline-block;min-width:14ch;max-width:100%}
 h1,h2,h3{font-family:Georgia,"Liberation Serif",serif;line-height:1.2;font-weight:bold;margin:0}
 h1{font-size:29px;margin:26px 0 6px}
@@ -46,7 +46,8 @@ table{border-collapse:collapse;font-size:14px;line-height:1.4;width:100%}
 caption{text-align:left;font-size:13.5px;color:var(--text);padding:0 0 5px}
 th,td{text-align:left;vertical-align:top;padding:6px 12px 6px 0;border-bottom:1px solid var(--grid);font-weight:normal}
 thead th{border-bottom:1.5px solid var(--rule);font-weight:bold;vertical-align:bottom;font-size:13px}
-tbody th{font-weight:bold;min-width:15ch}
+tbody th,tfoot th{font-weight:bold;min-width:15ch}
+tfoot{display:table-row-group}
 tbody th .small{font-weight:normal}
 .number{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
 thead .number{white-space:normal}
@@ -70,7 +71,7 @@ nav ul{list-style:none;padding:0;display:flex;flex-wrap:wrap;gap:6px 22px;margin
 @media (max-width:620px){
 body{padding:0 14px 40px}
 h1{font-size:24px}h2{font-size:21px}.lead{font-size:16.5px}
-table.cards,table.cards tbody,table.cards tr,table.cards td,table.cards tbody th{display:block;width:auto;text-align:left;white-space:normal}
+table.cards,table.cards tbody,table.cards tfoot,table.cards tr,table.cards td,table.cards tbody th,table.cards tfoot th{display:block;width:auto;text-align:left;white-space:normal}
 table.cards caption{display:block}
 table.cards .why,table.cards .reason,table.cards .wide{min-width:0}
 svg.chart{min-width:440px}
@@ -78,7 +79,7 @@ svg.chart{min-width:440px}
 .keys{grid-template-columns:repeat(2,minmax(0,1fr))}
 table.cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 table.cards tr{border-bottom:1.5px solid var(--rule);padding:8px 0}
-table.cards td,table.cards tbody th{border:0;min-width:0;padding:1px 0 1px 112px;position:relative;min-height:21px}
+table.cards td,table.cards tbody th,table.cards tfoot th{border:0;min-width:0;padding:1px 0 1px 112px;position:relative;min-height:21px}
 table.cards [data-title]::before{content:attr(data-title);position:absolute;left:0;width:106px;color:var(--text);font-weight:normal;font-size:12.5px}
 }
 @media screen and (max-width:468px){.hint{display:block;color:var(--rust);font-size:12.5px;font-weight:bold;margin:0 0 2px}}
@@ -88,7 +89,8 @@ body{max-width:none;padding:0}
 h2{break-before:page;margin-top:0}
 .answers h2,#stores h2{break-before:auto}
 #stores h2{margin-top:22px}
-h2,h3{break-after:avoid}
+h2,h3,caption,thead{break-after:avoid}
+thead{break-inside:avoid}tbody tr:first-child{break-before:avoid}
 nav,.skip,.picture+details,figure details{display:none}
 figure,tr,.caution,.keys div,li{break-inside:avoid}
 .figures{display:block}

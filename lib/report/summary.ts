@@ -15,6 +15,8 @@ import type { Problem } from '../findings.js';
 import { isKept, kindOf } from '../interval/adviceKind.js';
 import { shortfallWords } from '../interval/shortfall.js';
 import type { IntervalAdvice } from '../interval/types.js';
+import { inLocale } from '../numeric/locale.js';
+import { fixed } from '../numeric/words.js';
 import type { GroupResult, Plan } from '../planTypes.js';
 import { orderTotals } from '../stock/totals.js';
 import type { StockAdvice, StockOrder } from '../stock/types.js';
@@ -35,6 +37,10 @@ const MOST_PROBLEM_KINDS = 8;
 
 /** The summary of a plan; `folder` is where its files were written. */
 export function summaryText(plan: Plan, folder: string): string {
+  return inLocale(plan.site.locale, () => textOf(plan, folder));
+}
+
+function textOf(plan: Plan, folder: string): string {
   const sections = [
     heading(plan),
     readSection(plan),
@@ -122,7 +128,7 @@ function groupRow(group: GroupResult): string[] {
     plainName(group.group),
     String(group.lives),
     amount(group.failures, 3),
-    `${shape.median.toFixed(1)} (${shape.low.toFixed(1)} to ${shape.high.toFixed(1)})`,
+    `${fixed(shape.median, 1)} (${fixed(shape.low, 1)} to ${fixed(shape.high, 1)})`,
     `${amount(scale.median, 3)} (${amount(scale.low, 3)} to ${amount(scale.high, 3)})`,
     amount(b10.median, 2),
     group.materialWearLeaks < 1 ? 'assumed' : percent(group.borrowed),

@@ -1,8 +1,10 @@
+import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { moneyWords } from '../../lib/chart/money.js';
 import type { Plan } from '../../lib/planTypes.js';
 import { reportHtml } from '../../lib/report/html.js';
 import { outlookSentence } from '../../lib/report/outlook.js';
+import { pageScript } from '../../lib/report/pageScript.js';
 import { recordsSentence, savingSentence } from '../../lib/report/saving.js';
 import type { RecordCheck } from '../../lib/yearly/types.js';
 import { emptyPlan, hostilePlan, manyGroupsPlan, ordinaryPlan, quietPlan } from '../fixtures/plan.js';
@@ -10,7 +12,7 @@ import { emptyPlan, hostilePlan, manyGroupsPlan, ordinaryPlan, quietPlan } from 
 /** What a reader sees: markup, styles and pictures taken out. */
 function textOf(page: string): string {
   return page
-    .replace(/<style>[\s\S]*?<\/style>|<svg[\s\S]*?<\/svg>/g, ' ')
+    .replace(/<(style|script|svg)\b[\s\S]*?<\/\1>/g, ' ')
     .replace(/<[^>]+>/g, ' ')
     .replace(/\u00a0/g, ' ')
     .replace(/&quot;/g, '"')
@@ -56,12 +58,17 @@ describe('reportHtml', () => {
     expect(text).toContain('The proposal pays while a lost batch costs above 8 400 EUR');
   });
 
-  it('is the same twice, small, without script and with a policy that lets nothing in', async () => {
+  it('is the same twice, small, with one script of its own and a policy that lets nothing else in', async () => {
     const page = await reportHtml(ordinaryPlan());
     expect(page === (await reportHtml(ordinaryPlan()))).toBe(true);
     expect(page.length).toBeLessThan(2_500_000);
-    expect(page).not.toMatch(/<script|<link|javascript:|\son\w+=/i);
-    expect(page).toContain("default-src 'none'");
+    expect(page.match(/<script/g)).toHaveLength(1);
+    expect(page).toContain(`<script>${pageScript()}</script>`);
+    const hash = createHash('sha256').update(pageScript()).digest('base64');
+    expect(page).toContain(
+      `content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; script-src 'sha256-${hash}'"`,
+    );
+    expect(page.replace(pageScript(), '')).not.toMatch(/<link|javascript:|\son\w+=/i);
     const addresses = page
       .replaceAll('http://www.w3.org/2000/svg', '')
       .replaceAll('http://www.w3.org/1999/xlink', '');
@@ -88,7 +95,7 @@ describe('reportHtml', () => {
   });
 
   it('turns no text of a user into markup', async () => {
-    const page = await reportHtml(hostilePlan());
+    const page = (await reportHtml(hostilePlan())).replace(`<script>${pageScript()}</script>`, '');
     expect(page).not.toMatch(/<img|<script|<svg onload/i);
     expect(page).toContain('&lt;img src=x onerror=alert(1)&gt;');
     expect(page).toContain('<bdi>\u202Etxt.exe\u202C V-1</bdi>');
