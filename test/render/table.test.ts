@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { UsageError } from '../../lib/errors.js';
+import { tableData } from '../../lib/render/table.js';
+
+const rows = [
+  { item: 'A <b>', 'price, EUR': 1234.56, range: '3 to 5' },
+  { item: 'C', 'price, EUR': null, range: 'none' },
+];
+
+describe('tableData', () => {
+  it('is a table with caption and heads, numbers rounded and to the right, texts escaped', () => {
+    const markup = String(tableData(rows, 'Two & one')['text/html']);
+    expect(markup).toContain('Two &amp; one</caption>');
+    expect(markup).toContain('<th scope="col" style="text-align:right">price, EUR</th>');
+    expect(markup).toContain('<th scope="row" style="text-align:left">A &lt;b&gt;</th>');
+    expect(markup).toContain('<td style="text-align:right">1\u00a0235</td>');
+    expect(markup).toContain('<td style="text-align:right"></td>');
+    expect(markup).toContain('<td style="text-align:left">none</td>');
+  });
+
+  it('is aligned text where no page is shown', () => {
+    expect(tableData(rows, 'Two')['text/plain']).toBe(
+      'Two\nitem   price, EUR  range\n-----  ----------  ------\nA <b>       1\u00a0235  3 to 5\nC                  none',
+    );
+  });
+
+  it('asks for rows, and for the same columns in each', () => {
+    expect(() => tableData([], 'none')).toThrow(UsageError);
+    expect(() => tableData([{ a: 1 }, { b: 1 }], 'other')).toThrow('every row needs the columns a.');
+  });
+});
