@@ -46,8 +46,9 @@ export {
   type IncidenceCurves,
   type ModeIncidence,
 } from './life/empirical/cumulativeIncidence.js';
-export { kaplanMeier } from './life/empirical/kaplanMeier.js';
+export { kaplanMeier, type SurvivalCurve } from './life/empirical/kaplanMeier.js';
 export { nelsonAalen } from './life/empirical/nelsonAalen.js';
+export { type ObservedRate, observedRate } from './life/empirical/observedRate.js';
 export {
   benardRank,
   type FailureRanks,
@@ -232,6 +233,7 @@ export * from './exposure/index.js';
 // group: lives of one kind
 
 export { groupFleet } from './group/groupFleet.js';
+export { atMiddles, groupSurvival } from './group/groupSurvival.js';
 export type { UnknownResult } from './group/resultTypes.js';
 export { standOuts } from './group/standOut/standOuts.js';
 export type * from './group/standOut/types.js';
