@@ -281,8 +281,13 @@ export * from './yearly/index.js';
 
 export * from './chart/index.js';
 
+// words: numbers, money, ages and dates as readers see them
+
+export * as words from './numeric/words.js';
+
 // report: the page, the tables, the summary
 
 export { csvFiles } from './report/csv.js';
 export { reportHtml } from './report/html.js';
+export { breakEvenWords } from './report/outlook.js';
 export { summaryText } from './report/summary.js';

@@ -16,6 +16,8 @@ const HEIGHT = 200;
 const LEFT = 44;
 const RIGHT = 104;
 const POINTS = 80;
+/** Spans with less time at risk in all are not drawn. */
+const LEAST_YEARS = 3;
 const PER_HUNDRED_YEARS = 100 * DAYS_PER_YEAR;
 
 const perYear = (rate: number): number => rate * PER_HUNDRED_YEARS;
@@ -33,8 +35,9 @@ export function hazardSpans(oldestDays: number): number[] {
 export function hazardChart(group: GroupResult, observed: readonly ObservedRate[]): Chart {
   const title = `${plainName(group.group)}: leaks by age`;
   const law = plannedLaw(group);
-  const finding = findingOf(law, observed);
-  const seen = observed.map(
+  const shown = observed.filter(({ atRisk }) => atRisk >= LEAST_YEARS * DAYS_PER_YEAR);
+  const finding = findingOf(law, shown);
+  const seen = shown.map(
     ({ from, to, failures, rate, low, high }) =>
       `${monthsText(from)} to ${monthsText(to)} months ${rateWords(perYear(rate))} (${range(perYear(low), perYear(high), rateWords)}) from ${count(Math.round(failures * 10) / 10, 'leak')}`,
   );
@@ -49,10 +52,13 @@ export function hazardChart(group: GroupResult, observed: readonly ObservedRate[
       height: HEIGHT,
       left: LEFT,
       right: RIGHT,
-      layers: layersOf(law, observed),
+      layers: layersOf(law, shown),
     }),
     table: tableOf(law, observed),
-    leftOut: null,
+    leftOut:
+      shown.length < observed.length
+        ? `Ages at which under ${LEAST_YEARS} years of life were watched in all are in the table only.`
+        : null,
   };
 }
 
@@ -167,9 +173,9 @@ function endLayers({ wear, all }: { wear: number; all: number }, top: number): L
   const height = (value: number): number => HEIGHT * (1 - Math.min(value, top) / top);
   const words: [number, string, string, boolean][] = [
     [height(all), `all, planned on`, COLOUR.rust, true],
-    [height(wear) + 1, 'wear-out alone', COLOUR.text, false],
-    [HEIGHT - 22, 'circles: records,', COLOUR.ink, false],
-    [HEIGHT - 8, '90 % bounds', COLOUR.ink, false],
+    [height(wear) + 1, 'dashed: wear-out', COLOUR.text, false],
+    [height(wear) + 30, 'shaded: faulty', COLOUR.text, false],
+    [height(wear) + 44, 'fittings', COLOUR.text, false],
   ];
   const places = spread(
     words.map(([y]) => y),
@@ -177,9 +183,13 @@ function endLayers({ wear, all }: { wear: number; all: number }, top: number): L
     4,
     HEIGHT - 4,
   );
-  return words.map(([, text, color, bold], i) =>
-    label([{ label: text }], { x: { value: width + 8 }, y: { value: at(places, i) } }, { color, bold }),
-  );
+  const key = [{ label: 'circles: records, with 90 % bounds' }];
+  return [
+    label(key, { x: { value: width + RIGHT - 4 }, y: { value: -16 } }, { align: 'right', size: 11 }),
+    ...words.map(([, text, color, bold], i) =>
+      label([{ label: text }], { x: { value: width + 8 }, y: { value: at(places, i) } }, { color, bold }),
+    ),
+  ];
 }
 
 function tableOf(law: WeibullModel, observed: readonly ObservedRate[]): Chart['table'] {

@@ -9,7 +9,7 @@ export { groupLives } from './groupLives.js';
 export { hazardChart, hazardSpans } from './hazardChart.js';
 export { changeWords, intervalsOverview } from './intervalsOverview.js';
 export { moneyWords } from './money.js';
-export { payBackChart } from './payBack.js';
+export { payBackChart, payBackWords } from './payBack.js';
 export { probabilityPlot } from './probabilityPlot.js';
 export { recordedLeaks } from './recordedLeaks.js';
 export { savingDistribution } from './savingDistribution.js';

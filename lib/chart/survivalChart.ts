@@ -2,7 +2,7 @@
 import type { GroupResult } from '../group/resultTypes.js';
 import type { SurvivalCurve } from '../life/empirical/kaplanMeier.js';
 import { at, floatAt } from '../numeric/columns.js';
-import { countAxis, fine, monthTicks } from './axes.js';
+import { countAxis, fine, monthTicks, spanTicks } from './axes.js';
 import { framed, plotWidth, spread } from './frame.js';
 import { label, layer, onScale } from './marks.js';
 import { COLOUR } from './theme.js';
@@ -21,7 +21,7 @@ export function survivalChart(group: GroupResult, curve: SurvivalCurve | null, l
   const named = Math.min(365.25, oldest);
   const finding = findingOf(group, curve, named, level);
   const more = [0.5, 1, 2].map((years) => years * 365.25).filter((age) => age <= oldest && age !== named);
-  const description = [finding, ...more.map((age) => ageText(group, curve, age))].join('. ');
+  const description = [finding, ...more.map((age) => `T${ageText(group, curve, age).slice(1)}`)].join('. ');
   return {
     ...framed(`tight-${slug(group.group)}`, {
       title,
@@ -83,7 +83,7 @@ function plannedAt({ fitted: { age, planned } }: GroupResult, days: number): Sha
 }
 
 const shareWords = ({ middle, low, high }: Share): string =>
-  `${percent(middle)} (${range(low, high, percent)})`;
+  middle === 1 ? 'all, with no leak' : `${percent(middle)} (${range(low, high, percent)})`;
 
 function findingOf(group: GroupResult, curve: SurvivalCurve | null, age: number, level: number): string {
   const lives = `${count(group.lives, 'life', 'lives')}, ${count(Math.round(group.failures), 'leak')}`;
@@ -101,8 +101,8 @@ function layersOf(group: GroupResult, curve: SurvivalCurve | null, oldest: numbe
     plannedAt(group, oldest).low,
     curve === null || curve.low.length === 0 ? 1 : floatAt(curve.low, curve.low.length - 1),
   );
-  const foot = Math.max(0, Math.floor(least * 5 - 0.2) / 5);
-  const ticks = Array.from({ length: 6 }, (_, i) => fine(foot + ((1 - foot) * i) / 5));
+  const ticks = spanTicks(Math.max(0, least - 0.02), 1, 5).filter((tick) => tick <= 1);
+  const foot = at(ticks, 0);
   const scaleX = { domain: [0, fine(monthsFromDays(oldest))], nice: false, zero: false };
   const scaleY = { domain: [foot, 1], nice: false, zero: false };
   const x = onScale('months', scaleX);

@@ -1,10 +1,11 @@
 /** One item's shelf through the months planned: today's stock and orders against what is used. */
+import { FIRST_YEAR_DAYS } from '../demand/itemPath.js';
 import type { DemandForecast } from '../demand/types.js';
 import { UsageError } from '../errors.js';
 import type { Fleet, Item } from '../fleet/types.js';
-import { floatAt } from '../numeric/columns.js';
+import { floatAt, sum } from '../numeric/columns.js';
 import { type Day, dayFromText, textFromDay } from '../numeric/day.js';
-import { advance, JUST, type Receipt, type ShelfState, type Supply } from './course.js';
+import { advance, JUST, type Receipt, type ShelfState, type Supply, usedOf } from './course.js';
 import { type ItemNeed, itemNeed } from './itemNeed.js';
 import { type ItemState, itemState } from './itemState.js';
 import { recordedDemand } from './recordedUse.js';
@@ -43,6 +44,8 @@ export interface StockProjection {
   orders: Pick<StockOrder, 'quantity' | 'orderBy' | 'dueBy' | 'for'>[];
   /** For leaks and openings alone. */
   reorderPoint: number;
+  /** Use of the first year (of the months planned, where these are fewer), pieces: kits as expected, leaks and openings with their range. */
+  firstYear: { kits: number; random: number; low: number; high: number };
 }
 
 /**
@@ -81,7 +84,15 @@ export function projectStock(fleet: Fleet, forecast: DemandForecast, advice: Sto
       for: purpose,
     })),
     reorderPoint: advice.reorderPoint,
+    firstYear: firstYear(need, planned),
   };
+}
+
+function firstYear(need: ItemNeed, planned: Supply['planned']): StockProjection['firstYear'] {
+  const until = Math.min(FIRST_YEAR_DAYS, need.horizon);
+  const kits = planned.filter(({ moment }) => moment <= until).map((each) => usedOf(each));
+  const [low, high] = [(1 - RANGE) / 2, (1 + RANGE) / 2].map((p) => need.randomQuantile(p, 0, until, 0));
+  return { kits: sum(kits), random: need.randomMean(0, until), low: low ?? 0, high: high ?? 0 };
 }
 
 /** Kits on their day. */
@@ -144,9 +155,10 @@ function watchInto(
   { planned }: Supply,
   today: Day,
 ): Parameters<typeof advance>[4] {
-  for (const { name, moment, quantity, expected } of planned) {
-    const used = expected ?? quantity;
-    if (used >= 0.05) told.push({ day: textFromDay(today + moment), kind: 'kit', quantity: -used, name });
+  for (const need of planned) {
+    const used = usedOf(need);
+    if (used < 0.05) continue;
+    told.push({ day: textFromDay(today + need.moment), kind: 'kit', quantity: -used, name: need.name });
   }
   return {
     expired: ({ quantity, lot }, moment) => {
