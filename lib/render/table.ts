@@ -10,6 +10,8 @@ export type TableRow = Readonly<Record<string, Cell>>;
 
 /** Digits of a number that is not written as text already. */
 const DIGITS = 4;
+/** Cells up to this many characters stay on one line. */
+const ONE_LINE = 26;
 
 /**
  * Shows rows below the cell, with what they are as caption. Numbers are rounded to four digits; columns of numbers stand to
@@ -47,12 +49,14 @@ function cellText(cell: Cell): string {
 function markup(columns: string[], cells: string[][], right: boolean[], caption: string): string {
   const side = (c: number): string => (right[c] ? ' style="text-align:right"' : ' style="text-align:left"');
   const head = columns.map((column, c) => `<th scope="col"${side(c)}>${escapeText(column)}</th>`).join('');
+  const whole = columns.map((_, c) => cells.every((row) => (row[c]?.length ?? 0) <= ONE_LINE));
   const body = cells.map((row) => {
-    const tags = row.map((text, c) =>
-      c === 0
-        ? `<th scope="row"${side(c)}>${escapeText(text)}</th>`
-        : `<td${side(c)}>${escapeText(text)}</td>`,
-    );
+    const tags = row.map((text, c) => {
+      const style = ` style="text-align:${right[c] ? 'right' : 'left'}${whole[c] ? ';white-space:nowrap' : ''}"`;
+      return c === 0
+        ? `<th scope="row"${style}>${escapeText(text)}</th>`
+        : `<td${style}>${escapeText(text)}</td>`;
+    });
     return `<tr>${tags.join('')}</tr>`;
   });
   return `<table><caption style="text-align:left">${escapeText(caption)}</caption>\n<thead><tr>${head}</tr></thead>\n<tbody>\n${body.join('\n')}\n</tbody></table>`;

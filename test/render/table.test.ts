@@ -12,10 +12,17 @@ describe('tableData', () => {
     const markup = String(tableData(rows, 'Two & one')['text/html']);
     expect(markup).toContain('Two &amp; one</caption>');
     expect(markup).toContain('<th scope="col" style="text-align:right">price, EUR</th>');
-    expect(markup).toContain('<th scope="row" style="text-align:left">A &lt;b&gt;</th>');
-    expect(markup).toContain('<td style="text-align:right">1\u00a0235</td>');
-    expect(markup).toContain('<td style="text-align:right"></td>');
-    expect(markup).toContain('<td style="text-align:left">none</td>');
+    expect(markup).toContain('<th scope="row" style="text-align:left;white-space:nowrap">A &lt;b&gt;</th>');
+    expect(markup).toContain('<td style="text-align:right;white-space:nowrap">1\u00a0235</td>');
+    expect(markup).toContain('<td style="text-align:right;white-space:nowrap"></td>');
+    expect(markup).toContain('<td style="text-align:left;white-space:nowrap">none</td>');
+  });
+
+  it('breaks the lines of a column with a long cell only', () => {
+    const long = [{ a: 'x', why: 'because it is so long that it may need another line' }];
+    const markup = String(tableData(long, 'Why')['text/html']);
+    expect(markup).toContain('<td style="text-align:left">because');
+    expect(markup).toContain('<th scope="row" style="text-align:left;white-space:nowrap">x</th>');
   });
 
   it('is aligned text where no page is shown', () => {
