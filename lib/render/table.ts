@@ -1,5 +1,5 @@
 /** Rows as a table in a notebook: markup where pages are shown, aligned text elsewhere. */
-import type { Cell } from '../chart/types.js';
+import type { Cell, ChartTable } from '../chart/types.js';
 import { UsageError } from '../errors.js';
 import { amount } from '../numeric/words.js';
 import { escapeText } from './escape.js';
@@ -14,22 +14,28 @@ const DIGITS = 4;
 const ONE_LINE = 26;
 
 /**
- * Shows rows below the cell, with what they are as caption. Numbers are rounded to four digits; columns of numbers stand to
- * the right. Throws UsageError without a row, where a row has other columns than the first, and outside a running notebook.
+ * Shows rows, or the numbers of a chart (`chart.table`), below the cell, with what they are as caption. Numbers are rounded to four
+ * digits; columns of numbers stand to the right. Throws UsageError without a row, where a row has other columns than the first, and
+ * outside a running notebook.
  */
-export function showTable(rows: readonly TableRow[], caption: string): void {
-  displayInNotebook(tableData(rows, caption), (tslab, kinds) => tslab.html(String(kinds['text/html'])));
+export function showTable(table: readonly TableRow[] | ChartTable, caption: string): void {
+  displayInNotebook(tableData(table, caption), (tslab, kinds) => tslab.html(String(kinds['text/html'])));
 }
 
 /** The same as a display: its kinds. */
-export function tableData(rows: readonly TableRow[], caption: string): Kinds {
-  const columns = columnsOf(rows);
-  const cells = rows.map((row) => columns.map((column) => cellText(row[column] ?? null)));
+export function tableData(table: readonly TableRow[] | ChartTable, caption: string): Kinds {
+  const { columns, rows } = 'columns' in table ? table : tableOf(table);
+  const cells = rows.map((row) => row.map(cellText));
   const right = columns.map((_, c) => c > 0 && cells.every((row) => /^$|^[−-]?\d/.test(row[c] ?? '')));
   return {
     'text/html': markup(columns, cells, right, caption),
     'text/plain': `${caption}\n${aligned([columns, ...cells], right)}`,
   };
+}
+
+function tableOf(rows: readonly TableRow[]): ChartTable {
+  const columns = columnsOf(rows);
+  return { columns, rows: rows.map((row) => columns.map((column) => row[column] ?? null)) };
 }
 
 function columnsOf(rows: readonly TableRow[]): string[] {

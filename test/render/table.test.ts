@@ -31,6 +31,11 @@ describe('tableData', () => {
     );
   });
 
+  it('takes the numbers of a chart as they are', () => {
+    const table = { columns: ['item', 'price, EUR', 'range'], rows: rows.map((row) => Object.values(row)) };
+    expect(tableData(table, 'Two')).toEqual(tableData(rows, 'Two'));
+  });
+
   it('asks for rows, and for the same columns in each', () => {
     expect(() => tableData([], 'none')).toThrow(UsageError);
     expect(() => tableData([{ a: 1 }, { b: 1 }], 'other')).toThrow('every row needs the columns a.');
