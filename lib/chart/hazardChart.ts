@@ -105,7 +105,12 @@ function layersOf(law: WeibullModel, observed: readonly ObservedRate[]): Layer[]
         scale: scaleX,
         axis: { values: monthTicks(monthsFromDays(oldest)), grid: false },
       },
-      y: { field: 'all', type: 'quantitative', scale: scaleY, axis: countAxis(ticks) },
+      y: {
+        field: 'all',
+        type: 'quantitative',
+        scale: scaleY,
+        axis: { ...countAxis(ticks), tickCount: ticks.length },
+      },
     }),
     layer({ type: 'area', clip: true, color: COLOUR.soft, opacity: 1 }, rows, {
       x,
@@ -133,7 +138,8 @@ function highest(
 ): number {
   const seen = observed.map(({ rate }) => perYear(rate));
   const most = Math.max(...seen, ...rows.filter(({ months }) => months >= 1).map(({ all }) => all), 1e-9);
-  return Math.max(most, Math.min(2 * most, ...[Math.max(0, ...observed.map(({ high }) => perYear(high)))]));
+  const widest = Math.max(0, ...observed.map(({ high }) => perYear(high)));
+  return Math.max(most, Math.min(2 * most, widest));
 }
 
 /** Each span as a bar from end to end, its bounds upright; what runs out of the picture ends at its edge. */

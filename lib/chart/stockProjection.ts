@@ -98,7 +98,12 @@ function layersOf(projection: StockProjection, orders: readonly OrderRow[]): Lay
   return [
     layer({ type: 'rule', opacity: 0 }, [{ day: 0, expected: 0 }], {
       x: { field: 'day', type: 'quantitative', scale: scaleX, axis: dateAxis(from, span, width) },
-      y: { field: 'expected', type: 'quantitative', scale: scaleY, axis: countAxis(ticks) },
+      y: {
+        field: 'expected',
+        type: 'quantitative',
+        scale: scaleY,
+        axis: { ...countAxis(ticks), tickCount: ticks.length },
+      },
     }),
     layer({ type: 'area', color: COLOUR.band, opacity: 1 }, rows, { x, y: y('low'), y2: { field: 'high' } }),
     layer({ type: 'rule', color: COLOUR.ink, strokeWidth: 1, opacity: 1 }, [{ day: 0, expected: 0 }], {

@@ -109,7 +109,11 @@ function layersOf(group: GroupResult, curve: SurvivalCurve | null, oldest: numbe
   const y = (field: string) => onScale(field, scaleY);
   const steps = stepRows(curve);
   const planned = plannedRows(group, oldest);
-  const axisY = { ...countAxis(ticks), labelExpr: "format(100 * datum.value, '.3~r') + '\u00a0%'" };
+  const axisY = {
+    ...countAxis(ticks),
+    tickCount: ticks.length,
+    labelExpr: "format(100 * datum.value, '.3~r') + '\u00a0%'",
+  };
   return [
     layer({ type: 'rule', opacity: 0 }, [{ months: 0, tight: 1 }], {
       x: {

@@ -8,14 +8,16 @@ import { displayInNotebook, type Kinds } from './tslab.js';
 /** Cells by column name, with the unit in the name; null is an empty cell. */
 export type TableRow = Readonly<Record<string, Cell>>;
 
-/** Digits of a number that is not written as text already. */
+/** Digits of a number that is not written as text already; a whole number keeps all of its own. */
 const DIGITS = 4;
-/** Cells up to this many characters stay on one line. */
+const WHOLE_DIGITS = 15;
+/** Columns of cells up to this many characters stay on one line each; names in the first may be longer. */
 const ONE_LINE = 26;
+const NAME_ON_ONE_LINE = 40;
 
 /**
- * Shows rows, or the numbers of a chart (`chart.table`), below the cell, with what they are as caption. Numbers are rounded to four
- * digits; columns of numbers stand to the right. Throws UsageError without a row, where a row has other columns than the first, and
+ * Shows rows, or the numbers of a chart (`chart.table`), below the cell, with what they are as caption. Numbers that are not whole are rounded to
+ * four digits; columns of numbers stand to the right. Throws UsageError without a row, where a row has other columns than the first, and
  * outside a running notebook.
  */
 export function showTable(table: readonly TableRow[] | ChartTable, caption: string): void {
@@ -49,13 +51,16 @@ function columnsOf(rows: readonly TableRow[]): string[] {
 }
 
 function cellText(cell: Cell): string {
-  return typeof cell === 'number' ? amount(cell, DIGITS) : (cell ?? '');
+  if (typeof cell !== 'number') return cell ?? '';
+  return amount(cell, Number.isInteger(cell) ? WHOLE_DIGITS : DIGITS);
 }
 
 function markup(columns: string[], cells: string[][], right: boolean[], caption: string): string {
   const side = (c: number): string => (right[c] ? ' style="text-align:right"' : ' style="text-align:left"');
   const head = columns.map((column, c) => `<th scope="col"${side(c)}>${escapeText(column)}</th>`).join('');
-  const whole = columns.map((_, c) => cells.every((row) => (row[c]?.length ?? 0) <= ONE_LINE));
+  const whole = columns.map((_, c) =>
+    cells.every((row) => (row[c]?.length ?? 0) <= (c === 0 ? NAME_ON_ONE_LINE : ONE_LINE)),
+  );
   const body = cells.map((row) => {
     const tags = row.map((text, c) => {
       const style = ` style="text-align:${right[c] ? 'right' : 'left'}${whole[c] ? ';white-space:nowrap' : ''}"`;

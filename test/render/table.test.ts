@@ -25,6 +25,10 @@ describe('tableData', () => {
     expect(markup).toContain('<th scope="row" style="text-align:left;white-space:nowrap">x</th>');
   });
 
+  it('keeps all digits of whole numbers', () => {
+    expect(String(tableData([{ a: 'x', rows: 13_804 }], 'Counts')['text/html'])).toContain('>13\u00a0804<');
+  });
+
   it('is aligned text where no page is shown', () => {
     expect(tableData(rows, 'Two')['text/plain']).toBe(
       'Two\nitem   price, EUR  range\n-----  ----------  ------\nA <b>       1\u00a0235  3 to 5\nC                  none',
