@@ -207,6 +207,7 @@ export * from './recurrence/index.js';
 export { type LineWindow, lineWindows } from './fleet/calendar.js';
 export { eventTableMarkdown, type LifeEvent, lifeEvent } from './fleet/eventTable.js';
 export { type LifeRow, lifeRow } from './fleet/lifeRows.js';
+export { type LifeEnd, type PositionLives, positionLives } from './fleet/positionLives.js';
 export type {
   Criticality,
   FindingAtRemoval,

@@ -8,6 +8,7 @@ export { expiryCalendar } from './expiryCalendar.js';
 export { groupLives } from './groupLives.js';
 export { hazardChart, hazardSpans } from './hazardChart.js';
 export { changeWords, intervalsOverview } from './intervalsOverview.js';
+export { lifeTimeline } from './lifeTimeline.js';
 export { moneyWords } from './money.js';
 export { payBackChart, payBackWords } from './payBack.js';
 export { probabilityPlot } from './probabilityPlot.js';

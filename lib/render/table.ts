@@ -63,7 +63,7 @@ function markup(columns: string[], cells: string[][], right: boolean[], caption:
   );
   const body = cells.map((row) => {
     const tags = row.map((text, c) => {
-      const style = ` style="text-align:${right[c] ? 'right' : 'left'}${whole[c] ? ';white-space:nowrap' : ''}"`;
+      const style = ` style="text-align:${right[c] ? 'right' : 'left'}${whole[c] ? ';white-space:nowrap' : ';min-width:14em'}"`;
       return c === 0
         ? `<th scope="row"${style}>${escapeText(text)}</th>`
         : `<td${style}>${escapeText(text)}</td>`;

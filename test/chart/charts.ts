@@ -10,6 +10,7 @@ import {
   groupLives,
   hazardChart,
   intervalsOverview,
+  lifeTimeline,
   payBackChart,
   probabilityPlot,
   recordedLeaks,
@@ -24,7 +25,7 @@ import {
   yearlyWorkPath,
 } from '../../lib/chart/index.js';
 import type { Plan } from '../../lib/planTypes.js';
-import { curveOf, projectionOf, ratesOf, savingsOf } from '../fixtures/projection.js';
+import { curveOf, projectionOf, ratesOf, savingsOf, timelinesOf } from '../fixtures/projection.js';
 
 export function chartsOf(plan: Plan): Chart[] {
   const { currency } = plan.site;
@@ -52,6 +53,14 @@ export function chartsOf(plan: Plan): Chart[] {
     stockCover(plan.stock),
     expiryCalendar(plan.stock, plan.site.dataUntil, currency),
     ...plan.stock.slice(0, 6).map((each) => stockProjection(projectionOf(each, plan.site.dataUntil))),
+    lifeTimeline(timelinesOf(plan.dueDates.map(({ position }) => position)), 'Positions by calendar'),
+    lifeTimeline(
+      timelinesOf(
+        plan.stock.map(({ item }) => item),
+        400,
+      ),
+      'Many diaphragms',
+    ),
     savingDistribution(savingsOf(plan.cost.saving.perYear), currency),
     ...plan.groups.slice(0, 8).map((group) => survivalChart(group, curveOf(group))),
     ...plan.groups.slice(0, 2).map((group) => survivalChart(group, null)),

@@ -4,6 +4,7 @@ import {
   expiryCalendar,
   hazardChart,
   hazardSpans,
+  lifeTimeline,
   savingDistribution,
   stockProjection,
   survivalChart,
@@ -12,7 +13,7 @@ import { UsageError } from '../../lib/errors.js';
 import type { GroupResult } from '../../lib/group/resultTypes.js';
 import type { StockAdvice } from '../../lib/stock/types.js';
 import { ordinaryPlan } from '../fixtures/plan.js';
-import { curveOf, projectionOf, ratesOf, savingsOf } from '../fixtures/projection.js';
+import { curveOf, projectionOf, ratesOf, savingsOf, timelinesOf } from '../fixtures/projection.js';
 
 const plan = ordinaryPlan();
 const group = plan.groups[0] as GroupResult;
@@ -149,5 +150,39 @@ describe('leaks by age', () => {
       expect([...spans].sort((a, b) => a - b)).toEqual(spans);
       expect(new Set(spans).size).toBe(spans.length);
     }
+  });
+});
+
+describe('positions by calendar', () => {
+  const names = Array.from({ length: 30 }, (_, i) => `V-${String(i + 1).padStart(3, '0')}`);
+
+  it('counts who leaked once and again, and names the worst', () => {
+    const { finding, description, table, leftOut } = lifeTimeline(timelinesOf(names), 'Thirty positions');
+    // Ten leak twice, two of these a third time; four others leak once.
+    expect(finding).toBe(
+      'Of 30 positions 14 leaked at least once and 10 more than once; most in V-001, 3 leaks',
+    );
+    expect(description).toContain('V-001 3 leaks in 6 diaphragms; V-016 3 leaks');
+    expect(table.rows[0]?.slice(0, 4)).toEqual(['V-001', 'A', 6, 3]);
+    expect(leftOut).toContain('the 24 positions with most leaks of 30');
+    expect(leftOut).toContain('1 diaphragm whose day of fitting is not known is left out');
+  });
+
+  it('draws the diaphragms of a position as one bar above two thousand, says so, and keeps every leak', () => {
+    const marks = (lives: number): number[] => {
+      const { spec } = lifeTimeline(timelinesOf(names.slice(0, 10), lives), 'Ten positions');
+      const text = JSON.stringify(spec);
+      return [(text.match(/"until":/g) ?? []).length, (text.match(/"day":\d/g) ?? []).length];
+    };
+    const [few, many] = [marks(20), marks(201)];
+    expect(few[0]).toBe(200);
+    expect(many[0]).toBe(10);
+    expect(many[1]).toBe(few[1]);
+    const { leftOut } = lifeTimeline(timelinesOf(names.slice(0, 10), 201), 'Ten positions');
+    expect(leftOut).toContain('With over 2000 diaphragms');
+  });
+
+  it('says so where no life has a day', () => {
+    expect(lifeTimeline([], 'None').finding).toBe('No life has a day of fitting');
   });
 });

@@ -21,7 +21,7 @@ describe('tableData', () => {
   it('breaks the lines of a column with a long cell only', () => {
     const long = [{ a: 'x', why: 'because it is so long that it may need another line' }];
     const markup = String(tableData(long, 'Why')['text/html']);
-    expect(markup).toContain('<td style="text-align:left">because');
+    expect(markup).toContain('<td style="text-align:left;min-width:14em">because');
     expect(markup).toContain('<th scope="row" style="text-align:left;white-space:nowrap">x</th>');
   });
 
