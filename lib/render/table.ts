@@ -14,6 +14,8 @@ const WHOLE_DIGITS = 15;
 /** Columns of cells up to this many characters stay on one line each; names in the first may be longer. */
 const ONE_LINE = 26;
 const NAME_ON_ONE_LINE = 40;
+/** A number, with what belongs to it: a range, a unit. Nothing is one too. */
+const NUMBER = /^$|^[−-]?\d.{0,24}$/;
 
 /**
  * Shows rows, or the numbers of a chart (`chart.table`), below the cell, with what they are as caption. Numbers that are not whole are rounded to
@@ -28,7 +30,7 @@ export function showTable(table: readonly TableRow[] | ChartTable, caption: stri
 export function tableData(table: readonly TableRow[] | ChartTable, caption: string): Kinds {
   const { columns, rows } = 'columns' in table ? table : tableOf(table);
   const cells = rows.map((row) => row.map(cellText));
-  const right = columns.map((_, c) => c > 0 && cells.every((row) => /^$|^[−-]?\d/.test(row[c] ?? '')));
+  const right = columns.map((_, c) => c > 0 && cells.every((row) => NUMBER.test(row[c] ?? '')));
   return {
     'text/html': markup(columns, cells, right, caption),
     'text/plain': `${caption}\n${aligned([columns, ...cells], right)}`,

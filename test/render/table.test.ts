@@ -25,6 +25,13 @@ describe('tableData', () => {
     expect(markup).toContain('<th scope="row" style="text-align:left;white-space:nowrap">x</th>');
   });
 
+  it('leaves sentences at the left, even those that begin with a number', () => {
+    const sum = [{ a: 'x', why: '38 usable, 0.4 for leaks and openings, so that one is missing' }];
+    expect(String(tableData(sum, 'Why')['text/html'])).toContain(
+      '<td style="text-align:left;min-width:14em">38',
+    );
+  });
+
   it('keeps all digits of whole numbers', () => {
     expect(String(tableData([{ a: 'x', rows: 13_804 }], 'Counts')['text/html'])).toContain('>13\u00a0804<');
   });
