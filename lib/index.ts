@@ -47,8 +47,9 @@ export {
   type IncidenceCurves,
   type ModeIncidence,
 } from './life/empirical/cumulativeIncidence.js';
-export { kaplanMeier } from './life/empirical/kaplanMeier.js';
+export { kaplanMeier, type SurvivalCurve } from './life/empirical/kaplanMeier.js';
 export { nelsonAalen } from './life/empirical/nelsonAalen.js';
+export { type ObservedRate, observedRate } from './life/empirical/observedRate.js';
 export {
   benardRank,
   type FailureRanks,
@@ -209,6 +210,7 @@ export { CLEANING_RULES, type CleaningRule, cleaningTableMarkdown } from './flee
 export { eventTableMarkdown, type LifeEvent, lifeEvent } from './fleet/eventTable.js';
 export { type LifeRow, lifeRow } from './fleet/lifeRows.js';
 export * from './fleet/mapping/index.js';
+export { type LifeEnd, type PositionLives, positionLives } from './fleet/positionLives.js';
 export type {
   Criticality,
   FindingAtRemoval,
@@ -235,6 +237,7 @@ export * from './exposure/index.js';
 // group: lives of one kind
 
 export { groupFleet } from './group/groupFleet.js';
+export { atMiddles, groupSurvival } from './group/groupSurvival.js';
 export type { UnknownResult } from './group/resultTypes.js';
 export { standOuts } from './group/standOut/standOuts.js';
 export type * from './group/standOut/types.js';
@@ -282,8 +285,13 @@ export * from './yearly/index.js';
 
 export * from './chart/index.js';
 
+// words: numbers, money, ages and dates as readers see them
+
+export * as words from './numeric/words.js';
+
 // report: the page, the tables, the summary
 
 export { csvFiles } from './report/csv.js';
 export { reportHtml } from './report/html.js';
+export { breakEvenWords } from './report/outlook.js';
 export { summaryText } from './report/summary.js';

@@ -1,10 +1,10 @@
 /** A fitted group as the plan reports it, with the points and curves to draw fit against data. */
 import type { Position } from '../fleet/types.js';
 import { survival } from '../life/distribution/index.js';
-import { kaplanMeier } from '../life/empirical/kaplanMeier.js';
 import type { LifeDraws, LifeSample } from '../life/sampleTypes.js';
-import { at, columnOf, floatAt, itemAt } from '../numeric/columns.js';
+import { columnOf, floatAt, itemAt } from '../numeric/columns.js';
 import { textFromDay } from '../numeric/day.js';
+import { groupSurvival } from './groupSurvival.js';
 import { drawn, drawnModel } from './planned.js';
 import type { GroupResult } from './resultTypes.js';
 import type { Drawn, Group, UnknownSensitivity } from './types.js';
@@ -81,7 +81,7 @@ function plannedShares(draws: LifeDraws, ages: readonly number[]): Drawn[] {
   return ages.map((days) => drawn(columnOf(models, (model) => 1 - survival(model, days))));
 }
 
-/** Product-limit points with each leak at the middle of its interval (a day wide unless a tight test is on record). */
+/** Product-limit points and ages of lives that ended without a leak. */
 function empiricalPoints(sample: LifeSample): GroupResult['empirical'] {
   const points = productLimit(sample);
   const running = Array.from(sample.lower).filter((_, i) => floatAt(sample.upper, i) === Infinity);
@@ -89,18 +89,8 @@ function empiricalPoints(sample: LifeSample): GroupResult['empirical'] {
 }
 
 function productLimit(sample: LifeSample): { age: number[]; failed: number[] } {
-  const middle = Array.from(sample.lower, (lower, i) =>
-    floatAt(sample.upper, i) === Infinity ? lower : (lower + floatAt(sample.upper, i)) / 2,
-  );
-  const rows = middle.map((_, i) => i).filter((i) => at(middle, i) > floatAt(sample.entry, i));
-  if (rows.length === 0) return { age: [], failed: [] };
-  const estimate = kaplanMeier({
-    lower: columnOf(rows, (i) => at(middle, i)),
-    upper: columnOf(rows, (i) => (floatAt(sample.upper, i) === Infinity ? Infinity : at(middle, i))),
-    entry: columnOf(rows, (i) => floatAt(sample.entry, i)),
-    count: columnOf(rows, (i) => floatAt(sample.count, i)),
-    cluster: Int32Array.from(rows, (i) => at(sample.cluster, i)),
-  });
+  const estimate = groupSurvival(sample);
+  if (estimate === null) return { age: [], failed: [] };
   const ages = Array.from(estimate.age);
   const drops = ages
     .map((age, i) => ({ age, failed: 1 - floatAt(estimate.survival, i) }))

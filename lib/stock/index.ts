@@ -27,6 +27,7 @@ export { type NewsvendorQuantity, newsvendorQuantity, type OccasionDemand } from
 export { type OrderQuantity, type OrderQuantityInput, orderQuantity } from './orderQuantity.js';
 export type { StockPolicy } from './policy.js';
 export type { PriceBreak } from './priceBreaks.js';
+export { projectStock, type ShelfEvent, type StockProjection } from './projectStock.js';
 export { servedWithin } from './servedWithin.js';
 export { sizeStock } from './size.js';
 export { type BudgetGoal, type BudgetStep, type SpentBudget, spendBudget } from './spendBudget.js';

@@ -12,6 +12,7 @@ export type {
   Swings,
 } from './outlookTypes.js';
 export { payBack, type YearCosts } from './payBack.js';
+export { type SavingDraws, savingDraws } from './savingDraws.js';
 export { priceStandOuts } from './standOuts/priceStandOuts.js';
 export type * from './standOuts/types.js';
 export type { CostComparison, YearlyCost } from './types.js';

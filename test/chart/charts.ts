@@ -6,19 +6,26 @@ import {
   costSplit,
   demandByMonth,
   downtimeChart,
+  expiryCalendar,
   groupLives,
+  hazardChart,
   intervalsOverview,
+  lifeTimeline,
   payBackChart,
   probabilityPlot,
   recordedLeaks,
+  savingDistribution,
   shutdownLoad,
   stockCover,
   stockMoneyCurve,
+  stockProjection,
+  survivalChart,
   swingChart,
   yearlyCostPath,
   yearlyWorkPath,
 } from '../../lib/chart/index.js';
 import type { Plan } from '../../lib/planTypes.js';
+import { curveOf, projectionOf, ratesOf, savingsOf, timelinesOf } from '../fixtures/projection.js';
 
 export function chartsOf(plan: Plan): Chart[] {
   const { currency } = plan.site;
@@ -44,6 +51,21 @@ export function chartsOf(plan: Plan): Chart[] {
     shutdownLoad(plan.shutdowns, plan.shutdownPlan),
     groupLives(plan.groups),
     stockCover(plan.stock),
+    expiryCalendar(plan.stock, plan.site.dataUntil, currency),
+    ...plan.stock.slice(0, 6).map((each) => stockProjection(projectionOf(each, plan.site.dataUntil))),
+    lifeTimeline(timelinesOf(plan.dueDates.map(({ position }) => position)), 'Positions by calendar'),
+    lifeTimeline(
+      timelinesOf(
+        plan.stock.map(({ item }) => item),
+        400,
+      ),
+      'Many diaphragms',
+    ),
+    savingDistribution(savingsOf(plan.cost.saving.perYear), currency),
+    ...plan.groups.slice(0, 8).map((group) => survivalChart(group, curveOf(group))),
+    ...plan.groups.slice(0, 2).map((group) => survivalChart(group, null)),
+    ...plan.groups.slice(0, 8).map((group) => hazardChart(group, ratesOf(group))),
+    ...plan.groups.slice(0, 1).map((group) => hazardChart(group, [])),
     ...(plan.stockMoney === null ? [] : [stockMoneyCurve(plan.stockMoney, currency)]),
   ];
 }

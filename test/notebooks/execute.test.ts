@@ -12,7 +12,8 @@ const required = process.env.WEIRWISE_REQUIRE_JUPYTER === '1';
 
 describe.skipIf(!hasJupyter && !required)('a notebook', () => {
   it('that works becomes a page with its results and without scripts', () => {
-    const { folder, run } = execute(['# Two sums', { code: 'const two = 1 + 1;\ntwo' }, { code: 'two + 1' }]);
+    const cells = ['# Two sums', { code: 'const two = 1 + 1;\ntwo' }, { code: 'two + 1' }];
+    const { folder, run } = execute(cells, '--keep');
     expect(run.stderr).toBe('');
     expect(run.status).toBe(0);
     const page = readFileSync(join(folder, 'html', 'small.html'), 'utf8');
@@ -20,6 +21,24 @@ describe.skipIf(!hasJupyter && !required)('a notebook', () => {
     expect(page).toContain('lang="en"');
     expect(page).toMatch(/aria-label="What cell 2 printed">3\n/);
     expect(page).not.toMatch(/<script|https?:|file:/);
+  });
+
+  it('whose outputs are those it holds passes, and fails with cell and difference where they are not', () => {
+    const same = execute([
+      { code: '1 + 1', prints: '2\n' },
+      { code: '2 + 2', prints: '4\n' },
+    ]).run;
+    expect(same.stderr).toBe('');
+    expect(same.status).toBe(0);
+    const other = execute([
+      { code: '1 + 1', prints: '2\n' },
+      { code: '2 + 2', prints: '5\n' },
+    ]).run;
+    expect(other.status).toBe(1);
+    expect(other.stderr).toContain('small.ipynb: outputs are not those kept in it');
+    expect(other.stderr).toContain('code cell 2:');
+    expect(other.stderr).not.toContain('code cell 1:');
+    expect(other.stderr).toMatch(/-\s+"5",\n\s+\+\s+"4",/);
   });
 
   it('with a cell that throws fails with that error and that cell', () => {
@@ -37,10 +56,15 @@ describe.skipIf(!hasJupyter && !required)('a notebook', () => {
   });
 });
 
-function execute(cells: (string | { code: string })[]): { folder: string; run: SpawnSyncReturns<string> } {
+type SmallCell = string | { code: string; prints?: string };
+
+function execute(
+  cells: SmallCell[],
+  ...options: string[]
+): { folder: string; run: SpawnSyncReturns<string> } {
   const folder = mkdtempSync(join(tmpdir(), 'weirwise-notebook-'));
   writeFileSync(join(folder, 'small.ipynb'), JSON.stringify(notebook(cells)));
-  const run = spawnSync(PYTHON, [join(ROOT, 'test', 'tools', 'notebook.py'), 'small.ipynb'], {
+  const run = spawnSync(PYTHON, [join(ROOT, 'test', 'tools', 'notebook.py'), ...options, 'small.ipynb'], {
     cwd: folder,
     encoding: 'utf8',
     env: { ...process.env, JUPYTER_PATH: join(ROOT, 'notebooks', 'jupyter'), NODE_NO_WARNINGS: '1' },
@@ -48,17 +72,21 @@ function execute(cells: (string | { code: string })[]): { folder: string; run: S
   return { folder, run };
 }
 
-function notebook(cells: (string | { code: string })[]): unknown {
+function notebook(cells: SmallCell[]): unknown {
   const kernelspec = { name: 'tslab', display_name: 'TypeScript', language: 'typescript' };
   return {
     cells: cells.map((cell, i) => {
       const common = { id: `cell-${i}`, metadata: {} };
       return typeof cell === 'string'
         ? { ...common, cell_type: 'markdown', source: cell }
-        : { ...common, cell_type: 'code', source: cell.code, outputs: [], execution_count: null };
+        : { ...common, cell_type: 'code', source: cell.code, outputs: printed(cell), execution_count: null };
     }),
     metadata: { kernelspec, language_info: { name: 'typescript' } },
     nbformat: 4,
     nbformat_minor: 5,
   };
+}
+
+function printed({ prints }: { prints?: string }): unknown[] {
+  return prints === undefined ? [] : [{ output_type: 'stream', name: 'stdout', text: prints }];
 }

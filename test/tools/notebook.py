@@ -2,8 +2,12 @@
 
     notebook.py [--keep] name.ipynb ...
 
-Stops at the first cell that fails and prints that cell, what it printed to stderr, and its error.
+Stops at the first cell that fails and prints that cell, what it printed to stderr, and its error. With --keep the new
+outputs are written into the notebook; without it they must be those that it holds already.
 """
+import copy
+import difflib
+import json
 import os
 import re
 import sys
@@ -20,9 +24,9 @@ HERE = os.getcwd()
 TEMPLATES = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "notebooks", "template")
 
 
-def execute(name):
+def execute(name, kept):
     """The notebook with the outputs of this run, or None after printing what failed."""
-    notebook = nbformat.read(name, as_version=4)
+    notebook = copy.deepcopy(kept)
     forget_outputs(notebook)
     client = NotebookClient(
         notebook,
@@ -83,6 +87,38 @@ def error_text(output):
     return ""
 
 
+MOST_LINES = 12
+
+
+def changed_outputs(kept, now):
+    """Texts that say which cells put out something else than is kept, with the first lines that differ."""
+    cells = [cell for cell in zip(kept.cells, now.cells) if cell[0].cell_type == "code"]
+    texts = []
+    for number, (old, new) in enumerate(cells, start=1):
+        before, after = output_lines(old.outputs), output_lines(new.outputs)
+        if before == after:
+            continue
+        lines = list(difflib.unified_diff(before, after, "kept", "now", lineterm="", n=0))
+        more = [] if len(lines) <= MOST_LINES else [f"and {len(lines) - MOST_LINES} more lines"]
+        shown = [line if len(line) <= 160 else line[:157] + "..." for line in lines[:MOST_LINES]]
+        texts.append(f"code cell {number}:\n" + indented("\n".join(shown + more)))
+    return texts
+
+
+def output_lines(outputs):
+    """What the outputs hold, line by line: a number that changes is then one line of a difference."""
+    return json.dumps(plain(outputs), indent=1, ensure_ascii=False, sort_keys=True).split("\n")
+
+
+def plain(value):
+    """Outputs as plain data: lines of text apart, no count of executions and nothing about the run."""
+    if isinstance(value, dict):
+        return {key: plain(value[key]) for key in value if key not in ("execution_count", "metadata")}
+    if isinstance(value, list):
+        return [plain(each) for each in value]
+    return value.split("\n") if isinstance(value, str) and "\n" in value else value
+
+
 def indented(source):
     return "\n".join("    " + line for line in source.splitlines())
 
@@ -136,17 +172,24 @@ def title_of(notebook):
 
 def main(words):
     keep = "--keep" in words
+    faults = 0
     for name in [word for word in words if not word.startswith("--")]:
         start = time.monotonic()
-        notebook = execute(name)
+        kept = nbformat.read(name, as_version=4)
+        notebook = execute(name, kept)
         if notebook is None:
             return 1
         number_cells(notebook)
+        changed = [] if keep else changed_outputs(kept, notebook)
         if keep:
             nbformat.write(notebook, name)
         path = page(name, notebook)
         print(f"{name}: every cell ran, {time.monotonic() - start:.1f} s, written to notebooks/{path}")
-    return 0
+        if changed:
+            faults += 1
+            print(f"{name}: outputs are not those kept in it. If they are right, run with --keep.", file=sys.stderr)
+            print("\n".join(changed), file=sys.stderr)
+    return 1 if faults else 0
 
 
 sys.exit(main(sys.argv[1:]))

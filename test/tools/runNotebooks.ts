@@ -1,8 +1,9 @@
 /**
  * Executes every notebook with a real Jupyter kernel and writes it as a page into notebooks/html.
  *
- *     npm run notebooks                  run all; stop at the first cell that fails and print that cell's own error
- *     npm run notebooks -- --keep        also write the new outputs into the notebooks
+ *     npm run notebooks                  run all; stop at the first cell that fails and print that cell's own error; fail
+ *                                        where outputs are not those that the notebook holds
+ *     npm run notebooks -- --keep        write the new outputs into the notebooks instead
  *     npm run notebooks -- 1-life        only notebooks whose name starts so
  *
  * Needs Python with nbclient and nbconvert (Debian: jupyter-nbconvert jupyter-client). WEIRWISE_PYTHON names another one.
