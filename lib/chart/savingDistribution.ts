@@ -1,7 +1,7 @@
 /** The saving a year as fifty equally likely values, so that chances are counted instead of read off a curve. */
 import { quantileSorted } from 'simple-statistics';
 import { UsageError } from '../errors.js';
-import { fine, spanTicks, TICK_TEXT } from './axes.js';
+import { fine, spanTicks, tickText } from './axes.js';
 import { framed, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
@@ -114,7 +114,7 @@ function layersOf(dots: Dot[], ticks: number[], height: number): Layer[] {
         field: 'saving',
         type: 'quantitative',
         scale,
-        axis: { values: ticks, grid: false, labelExpr: TICK_TEXT, labelFlush: false },
+        axis: { values: ticks, grid: false, labelExpr: tickText(), labelFlush: false },
       },
     }),
     layer({ type: 'rule', color: COLOUR.ink, strokeWidth: 1, opacity: 1 }, [{ saving: 0 }], {

@@ -1,8 +1,8 @@
 /** The shape of site.json, checked by zod. Everything may be left out. */
 import * as z from 'zod';
 import { dayFromText } from '../numeric/day.js';
-import { SWITCHABLE } from './cleaning/rules.js';
 import { isLocale } from '../numeric/locale.js';
+import { SWITCHABLE } from './cleaning/rules.js';
 import { CRITICALITIES, FINDINGS_AT_REMOVAL, type FindingAtRemoval } from './types.js';
 
 const date = z

@@ -5,7 +5,7 @@ import { UsageError } from '../errors.js';
 import type { Fleet, Item } from '../fleet/types.js';
 import { floatAt, sum } from '../numeric/columns.js';
 import { type Day, dayFromText, textFromDay } from '../numeric/day.js';
-import { advance, JUST, type Receipt, type ShelfState, type Supply, usedOf } from './course.js';
+import { advance, JUST, type Receipt, type Supply, sortedReceipts, startOf, usedOf } from './course.js';
 import { type ItemNeed, itemNeed } from './itemNeed.js';
 import { type ItemState, itemState } from './itemState.js';
 import { recordedDemand } from './recordedUse.js';
@@ -61,9 +61,13 @@ export function projectStock(fleet: Fleet, forecast: DemandForecast, advice: Sto
   const state = itemState(fleet, item);
   const today = fleet.site.dataUntil;
   const planned = plannedOf(need, today);
-  const placed = state.receipts.filter(({ moment }) => moment <= need.horizon);
+  const placed = sortedReceipts(state.receipts.filter(({ moment }) => moment <= need.horizon));
   const ordered = receiptsOf(advice, item, state, today);
-  const supply: Supply = { planned, receipts: [...placed, ...ordered], randomMean: need.randomMean };
+  const supply: Supply = {
+    planned,
+    receipts: sortedReceipts([...placed, ...ordered]),
+    randomMean: need.randomMean,
+  };
   const days = momentsOf(supply, state, need.horizon);
   const events: ShelfEvent[] = [];
   const course = (with_: Partial<Supply>, told: ShelfEvent[] | null = null): number[] =>
@@ -140,7 +144,7 @@ function courseOf(
   told: ShelfEvent[] | null,
   today: Day,
 ): number[] {
-  let state: ShelfState = { now: 0, shelf, owed: 0 };
+  let state = startOf({ shelf });
   const taken = new Map<string, ShelfEvent>();
   const watch = told === null ? null : watchInto(told, taken, supply, today);
   return days.map((day) => {
