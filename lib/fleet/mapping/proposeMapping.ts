@@ -40,6 +40,7 @@ export function proposeMapping({ tables: sources, unread }: Sources, mappings: M
       ...missingTables(tables, choice),
       ...tables.flatMap((table) => columnQuestions(table, tables)),
       ...choice.matches.flatMap((match) => dateQuestions(match, choice.matches)),
+      ...tables.flatMap(missingColumns),
       ...wordQuestions(words),
       ...secondTables(choice),
     ],
@@ -195,6 +196,27 @@ function columnQuestions(
       const named = shared && SHARED.includes(ours) ? ['positions.csv', 'lives.csv'] : [table];
       const line = `{ ${JSON.stringify(keyOf(header, place))}: "${ours}" }`;
       return { text, answer: `"columns": { ${named.map((one) => `"${one}": ${line}`).join(', ')} }` };
+    });
+}
+
+/** Columns of lives without which little can be told. */
+const MISSED: Readonly<Record<string, string>> = {
+  fitted: 'no life has a known age without it',
+  removed: 'every diaphragm counts as still in place without it',
+  reason: 'nothing tells a leak from a scheduled replacement without it',
+};
+
+function missingColumns({ table, columns, left }: TableProposal): Question[] {
+  if (table !== 'lives.csv') return [];
+  return Object.entries(MISSED)
+    .filter(([ours]) => !columns.some((column) => column.ours === ours))
+    .map(([ours, why]) => {
+      const open = left.slice(0, MOST_NAMED).map((name) => `"${name}"`);
+      const which = open.length === 0 ? '' : ` Is it one of ${open.join(', ')}?`;
+      return {
+        text: `No column is known to be the ${ours} of lives.csv; ${why}.${which}`,
+        answer: `"columns": { "lives.csv": { ${JSON.stringify(left[0] ?? 'your column')}: "${ours}" } }`,
+      };
     });
 }
 
