@@ -1,5 +1,5 @@
 /** What is proposed for a folder of exports, for the screen: tables, columns with reasons, words, what to answer. */
-import { SITE_FILE } from '../fleet/columnNames.js';
+import { columnsOf, SITE_FILE } from '../fleet/columnNames.js';
 import type { MappedFolder } from '../fleet/mapping/mapFolder.js';
 import { isWritten, type TableProposal, type WordProposal } from '../fleet/mapping/types.js';
 import { amount, count } from '../numeric/words.js';
@@ -57,7 +57,12 @@ function tableText(table: TableProposal): string {
   ]);
   const left =
     table.fromLives || table.left.length === 0 ? '' : `  Not read: ${named(table.left.map(shown))}.\n`;
-  return `${table.table.toUpperCase()}  ${where} (${table.sureness}: ${plain(table.why)})\n${rows.length === 0 ? '' : aligned([HEADS, ...rows])}${same}${left}`;
+  const lacking = columnsOf(table.table).filter(
+    (ours) => !table.columns.some((column) => column.ours === ours),
+  );
+  const open =
+    lacking.length === 0 || table.left.length === 0 ? '' : `  Of ours none found for: ${named(lacking)}.\n`;
+  return `${table.table.toUpperCase()}  ${where} (${table.sureness}: ${plain(table.why)})\n${rows.length === 0 ? '' : aligned([HEADS, ...rows])}${same}${left}${open}`;
 }
 
 const HEADS = ['your column', 'is our', 'how sure', '0 to 1', 'because'];

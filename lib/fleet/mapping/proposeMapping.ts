@@ -1,26 +1,19 @@
 /** Proposes settings for a folder of tables as they come: which is which of ours, and what has to be asked first. */
 import { itemAt } from '../../numeric/columns.js';
 import { count } from '../../numeric/words.js';
-import { type CsvFile, columnsOf, missingNeeded } from '../columnNames.js';
-import { headerName, placeKey } from '../headerNames.js';
+import { type CsvFile, columnsOf } from '../columnNames.js';
+import { headerName } from '../headerNames.js';
 import type { Mappings } from '../mappings.js';
 import { wordsOf } from '../mappings.js';
-import { columnKind } from '../written/columnKinds.js';
-import { languageOf, VALUE_COLUMNS, VALUE_WORDS, type ValueColumn } from './dictionary.js';
-import { matchColumns, shownName } from './matchColumns.js';
+import { languageOf, VALUE_COLUMNS, type ValueColumn } from './dictionary.js';
+import { matchColumns } from './matchColumns.js';
 import { matchTables, type TableChoice, type TableMatch } from './matchTables.js';
+import { keyOf, placeOf, SHARED } from './naming.js';
 import { proposeAliases, proposeWords } from './proposeWords.js';
+import { questionsOf } from './questions.js';
 import { type LookedAt, lookAt, scoresOf } from './scoreColumns.js';
 import type { Sources } from './sources.js';
-import {
-  type ColumnProposal,
-  isWritten,
-  type MapProposal,
-  type Question,
-  surenessOf,
-  type TableProposal,
-  type WordProposal,
-} from './types.js';
+import { type ColumnProposal, type MapProposal, surenessOf, type TableProposal } from './types.js';
 
 /** @param mappings what site.json says already; it is kept */
 export function proposeMapping({ tables: sources, unread }: Sources, mappings: Mappings): MapProposal {
@@ -36,19 +29,10 @@ export function proposeMapping({ tables: sources, unread }: Sources, mappings: M
     tables,
     words,
     aliases: aliasesFor(matches, fromLives !== null, mappings),
-    questions: [
-      ...missingTables(tables, choice),
-      ...tables.flatMap((table) => columnQuestions(table, tables)),
-      ...choice.matches.flatMap((match) => dateQuestions(match, choice.matches)),
-      ...wordQuestions(words),
-      ...secondTables(choice),
-    ],
+    questions: questionsOf(choice, tables, words),
     unused: [...unusedTables(looked, choice), ...unread.map(({ file, why }) => `${file}: ${why}`)],
   };
 }
-
-/** Columns of lives that positions taken from them need. */
-const SHARED: readonly string[] = ['position', 'size'];
 
 /** Where no table is one of positions, the lives may name them, with their size. */
 function positionsFromLives(
@@ -121,14 +105,6 @@ function barredColumns(
   });
 }
 
-/** How site.json names a column: by its name, or by its place where others have the same or it has none. */
-export function keyOf(header: readonly string[], place: number): string {
-  const plain = (name: string): string => name.trim().toLowerCase();
-  const name = itemAt(header, place);
-  const same = header.filter((other) => plain(other) === plain(name)).length;
-  return plain(name) === '' || same > 1 ? placeKey(place) : name.trim();
-}
-
 /** Names of columns and words in them, for the language they are in. */
 function namesIn({ looked, columns }: TableMatch): string[] {
   const worded = columns.filter(({ ours }) => (VALUE_COLUMNS as string[]).includes(ours));
@@ -165,117 +141,6 @@ function aliasesFor(matches: readonly TableMatch[], fromLives: boolean, mappings
   );
 }
 
-/** Tables without which there is no plan: positions, and a history of either shape. */
-function missingFiles(tables: readonly TableProposal[]): CsvFile[] {
-  const there = new Set(tables.map(({ table }) => table));
-  const missing: CsvFile[] = [];
-  for (let next = missingNeeded((file) => there.has(file)); next !== null; ) {
-    missing.push(next);
-    there.add(next);
-    next = missingNeeded((file) => there.has(file));
-  }
-  return missing;
-}
-
-function missingTables(tables: readonly TableProposal[], { almost }: TableChoice): Question[] {
-  return missingFiles(tables).map((file) => {
-    const near = almost.filter((one) => one.table === file && one.missing.length > 0);
-    const lack = near.map(
-      ({ looked, missing }) =>
-        `${placeOf(looked)} is most like it, but has no column for ${missing.join(' and ')}`,
-    );
-    return {
-      text: `No table is one of ${file === 'lives.csv' ? 'lives (position, material, day fitted, day removed)' : 'positions (tag and size)'}.${lack.map((text) => ` ${text}.`).join('')}`,
-      answer: `"files": { "${file}": "name of the file" }, "columns": { "${file}": { "your column": "${near[0]?.missing[0]?.split(' ')[0] ?? 'position'}" } }`,
-    };
-  });
-}
-
-function columnQuestions(
-  { table, columns, header, fromLives }: TableProposal,
-  tables: readonly TableProposal[],
-): Question[] {
-  const shared = tables.some((other) => other.fromLives);
-  return columns
-    .filter(({ asked, ours }) => asked && !(fromLives && SHARED.includes(ours)))
-    .map(({ ours, theirs, place, rivals, why }) => {
-      const name = shownName(theirs, place);
-      const text =
-        rivals.length > 0
-          ? `Which column of ${table} is ${ours}: "${name}" or "${rivals.join('" or "')}"? Both are about as likely.`
-          : `Is "${name}" the ${ours} of ${table}? This is only a guess: ${why === '' ? 'it is what is left' : why}.`;
-      const named = shared && SHARED.includes(ours) ? ['positions.csv', 'lives.csv'] : [table];
-      const line = `{ ${JSON.stringify(keyOf(header, place))}: "${ours}" }`;
-      return { text, answer: `"columns": { ${named.map((one) => `"${one}": ${line}`).join(', ')} }` };
-    });
-}
-
-/** Whether the day or the month comes first, where no date of the table tells. */
-function dateQuestions(match: TableMatch, all: readonly TableMatch[]): Question[] {
-  const dated = datesOf(match);
-  const either = dated.some((profile) => profile.either > 1 && profile.order === null);
-  if (!either || dated.some(({ order }) => order !== null)) return [];
-  const other = all
-    .flatMap((one) => datesOf(one).map(({ order }) => ({ table: one.table, order })))
-    .find(({ order }) => order === 'day first' || order === 'month first');
-  const hint =
-    other === undefined
-      ? ''
-      : ` The dates of ${other.table} have the ${other.order === 'day first' ? 'day' : 'month'} first.`;
-  return [
-    {
-      text: `Does the day or the month come first in the dates of ${match.table}? None of them tells, and it is not guessed.${hint}`,
-      answer: `"formats": { "${match.table}": { "dates": "${other?.order ?? 'day first'}" } }${other === undefined ? ', or "month first"' : ''}`,
-    },
-  ];
-}
-
-/** Words of which it is not known what they mean, column by column. */
-function wordQuestions(words: readonly WordProposal[]): Question[] {
-  return VALUE_COLUMNS.flatMap((column) => {
-    const open = words.filter((word) => word.column === column && !isWritten(word));
-    const [first] = open;
-    if (first === undefined) return [];
-    const named = open
-      .slice(0, MOST_NAMED)
-      .map(
-        ({ theirs, rows, ours }) =>
-          `"${theirs}" (${count(rows, 'row', 'rows')}${ours === null ? '' : `, perhaps ${ours}`})`,
-      );
-    const more = open.length > MOST_NAMED ? ` and ${open.length - MOST_NAMED} more` : '';
-    return [
-      {
-        text: `What do these words of ${column} mean: ${named.join(', ')}${more}? Each is one of ${VALUE_WORDS[column].join(', ')}.`,
-        answer: `"values": { "${column}": { ${JSON.stringify(first.theirs)}: "${first.ours ?? VALUE_WORDS[column][0]}" } }`,
-      },
-    ];
-  });
-}
-
-const MOST_NAMED = 8;
-
-/** Tables that would be read as well, if more than one of a kind were. */
-function secondTables({ almost, matches }: TableChoice): Question[] {
-  return almost
-    .filter(({ missing }) => missing.length === 0)
-    .flatMap(({ looked, table }) => {
-      const chosen = matches.find((match) => match.table === table);
-      if (chosen === undefined) return [];
-      return [
-        {
-          text: `${placeOf(looked)} may be ${table} as well as ${placeOf(chosen.looked)}, and one table of each kind is read. Is one of them older, or are both needed?`,
-          answer: `"files": { "${table}": ${JSON.stringify(looked.source.file)} }, or put the rows of both into one file`,
-        },
-      ];
-    });
-}
-
-function datesOf({ columns, looked }: TableMatch) {
-  return columns
-    .filter(({ ours }) => columnKind(ours) === 'date')
-    .map(({ place }) => itemAt(looked.profiles, place));
-}
-
 function unusedTables(looked: readonly LookedAt[], { matches, almost }: TableChoice): string[] {
   return looked
     .filter((one) => !matches.some((match) => match.looked === one))
@@ -289,8 +154,4 @@ function unusedTables(looked: readonly LookedAt[], { matches, almost }: TableCho
             : `it may be ${near.table} as well`;
       return `${placeOf(one)} (${count(one.source.rows.length, 'row', 'rows')}): ${why}.`;
     });
-}
-
-function placeOf({ source }: LookedAt): string {
-  return source.sheet === null ? source.file : `sheet "${source.sheet}" of ${source.file}`;
 }

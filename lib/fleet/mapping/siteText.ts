@@ -2,7 +2,7 @@
 import { type CsvFile, columnsOf } from '../columnNames.js';
 import { headerName, placeKey } from '../headerNames.js';
 import { SEPARATOR_NAMES } from '../siteSchema.js';
-import { keyOf } from './proposeMapping.js';
+import { keyOf } from './naming.js';
 import { isWritten, type MapProposal, type TableProposal, type WordProposal } from './types.js';
 
 /** Settings that the proposal fills. */

@@ -199,6 +199,43 @@ describe('awkward tables', () => {
   });
 });
 
+describe('what else is proposed', () => {
+  it('is which tags are the same but for marks and capitals, and no others', async () => {
+    const written = history(HISTORY).replaceAll('FV-101;', 'fv 101;').replaceAll('FV-102;', 'FV-1O2;');
+    const mapped = await map({ 'Ventile.csv': valveList(), 'Historie.csv': written });
+    expect(site(mapped).aliases).toEqual({ 'fv 101': 'FV-101' });
+    expect(mapped.reading.findings).toMatchObject({ rowsIn: 80, rowsSetAside: 3 });
+  });
+
+  it('is the unit that a name says, and inches where the sizes are such', async () => {
+    const inches = `Valve;Size\n${VALVES.map(({ tag }, i) => `${tag};${['0.5', '1', '1.5'][i % 3]}`).join('\n')}\n`;
+    const items =
+      'Artikel;Werkstoff;Nennweite;Lieferzeit (Wochen)\nP1;EPDM;15;6\nP2;FKM;25;8\nP3;EPDM;40;12\n';
+    const mapped = await map({
+      'Ventile.csv': inches,
+      'Historie.csv': history(HISTORY),
+      'Artikel.csv': items,
+    });
+    expect(site(mapped).formats).toMatchObject({
+      'positions.csv': { units: { size: 'inch' } },
+      'items.csv': { units: { lead_time_days: 'weeks' } },
+    });
+    expect(mapped.reading.findings?.rowsUsed).toBe(83);
+  });
+
+  it('says what is not looked into, and shows names without what could move the cursor', async () => {
+    const mapped = await map({
+      'Ventile.csv': valveList('Ventil;Nennweite\u001b[31m'),
+      'Historie.csv': history(`${HISTORY}\u0007`),
+      'old.parquet': 'x',
+    });
+    const text = mapText(mapped);
+    expect(text).toMatch(/old\.parquet: Tables of this kind are not looked into/);
+    expect(text.replaceAll('\n', '')).not.toMatch(/\p{Cc}/u);
+    expect(mapped.proposal.questions).toEqual([]);
+  });
+});
+
 describe('settings there are', () => {
   it('stay as they are, hold, and are in the proposal', async () => {
     const given =

@@ -1,0 +1,158 @@
+/** What has to be asked before a folder can be planned, or planned well. */
+import { itemAt } from '../../numeric/columns.js';
+import { count } from '../../numeric/words.js';
+import { type CsvFile, missingNeeded } from '../columnNames.js';
+import { columnKind } from '../written/columnKinds.js';
+import { VALUE_COLUMNS, VALUE_WORDS } from './dictionary.js';
+import { shownName } from './matchColumns.js';
+import type { TableChoice, TableMatch } from './matchTables.js';
+import { keyOf, placeOf, SHARED } from './naming.js';
+import { isWritten, type Question, type TableProposal, type WordProposal } from './types.js';
+
+/** All questions, the tables first. */
+export function questionsOf(
+  choice: TableChoice,
+  tables: readonly TableProposal[],
+  words: readonly WordProposal[],
+): Question[] {
+  return [
+    ...missingTables(tables, choice),
+    ...tables.flatMap((table) => columnQuestions(table, tables)),
+    ...choice.matches.flatMap((match) => dateQuestions(match, choice.matches)),
+    ...tables.flatMap(missingColumns),
+    ...wordQuestions(words),
+    ...secondTables(choice),
+  ];
+}
+
+/** Tables without which there is no plan: positions, and a history of either shape. */
+function missingFiles(tables: readonly TableProposal[]): CsvFile[] {
+  const there = new Set(tables.map(({ table }) => table));
+  const missing: CsvFile[] = [];
+  for (let next = missingNeeded((file) => there.has(file)); next !== null; ) {
+    missing.push(next);
+    there.add(next);
+    next = missingNeeded((file) => there.has(file));
+  }
+  return missing;
+}
+
+function missingTables(tables: readonly TableProposal[], { almost }: TableChoice): Question[] {
+  return missingFiles(tables).map((file) => {
+    const near = almost.filter((one) => one.table === file && one.missing.length > 0);
+    const lack = near.map(
+      ({ looked, missing }) =>
+        `${placeOf(looked)} is most like it, but has no column for ${missing.join(' and ')}`,
+    );
+    return {
+      text: `No table is one of ${file === 'lives.csv' ? 'lives (position, material, day fitted, day removed)' : 'positions (tag and size)'}.${lack.map((text) => ` ${text}.`).join('')}`,
+      answer: `"files": { "${file}": "name of the file" }, "columns": { "${file}": { "your column": "${near[0]?.missing[0]?.split(' ')[0] ?? 'position'}" } }`,
+    };
+  });
+}
+
+function columnQuestions(
+  { table, columns, header, fromLives }: TableProposal,
+  tables: readonly TableProposal[],
+): Question[] {
+  const shared = tables.some((other) => other.fromLives);
+  return columns
+    .filter(({ asked, ours }) => asked && !(fromLives && SHARED.includes(ours)))
+    .map(({ ours, theirs, place, rivals, why }) => {
+      const name = shownName(theirs, place);
+      const text =
+        rivals.length > 0
+          ? `Which column of ${table} is ${ours}: "${name}" or "${rivals.join('" or "')}"? Both are about as likely.`
+          : `Is "${name}" the ${ours} of ${table}? This is only a guess: ${why === '' ? 'it is what is left' : why}.`;
+      const named = shared && SHARED.includes(ours) ? ['positions.csv', 'lives.csv'] : [table];
+      const line = `{ ${JSON.stringify(keyOf(header, place))}: "${ours}" }`;
+      return { text, answer: `"columns": { ${named.map((one) => `"${one}": ${line}`).join(', ')} }` };
+    });
+}
+
+/** Columns of lives without which little can be told. */
+const MISSED: Readonly<Record<string, string>> = {
+  fitted: 'no life has a known age without it',
+  removed: 'every diaphragm counts as still in place without it',
+  reason: 'nothing tells a leak from a scheduled replacement without it',
+};
+
+function missingColumns({ table, columns, left }: TableProposal): Question[] {
+  if (table !== 'lives.csv') return [];
+  return Object.entries(MISSED)
+    .filter(([ours]) => !columns.some((column) => column.ours === ours))
+    .map(([ours, why]) => {
+      const open = left.slice(0, MOST_NAMED).map((name) => `"${name}"`);
+      const which = open.length === 0 ? '' : ` Is it one of ${open.join(', ')}?`;
+      return {
+        text: `No column is known to be the ${ours} of lives.csv; ${why}.${which}`,
+        answer: `"columns": { "lives.csv": { ${JSON.stringify(left[0] ?? 'your column')}: "${ours}" } }`,
+      };
+    });
+}
+
+/** Whether the day or the month comes first, where no date of the table tells. */
+function dateQuestions(match: TableMatch, all: readonly TableMatch[]): Question[] {
+  const dated = datesOf(match);
+  const either = dated.some((profile) => profile.either > 1 && profile.order === null);
+  if (!either || dated.some(({ order }) => order !== null)) return [];
+  const other = all
+    .flatMap((one) => datesOf(one).map(({ order }) => ({ table: one.table, order })))
+    .find(({ order }) => order === 'day first' || order === 'month first');
+  const hint =
+    other === undefined
+      ? ''
+      : ` The dates of ${other.table} have the ${other.order === 'day first' ? 'day' : 'month'} first.`;
+  return [
+    {
+      text: `Does the day or the month come first in the dates of ${match.table}? None of them tells, and it is not guessed.${hint}`,
+      answer: `"formats": { "${match.table}": { "dates": "${other?.order ?? 'day first'}" } }${other === undefined ? ', or "month first"' : ''}`,
+    },
+  ];
+}
+
+/** Words of which it is not known what they mean, column by column. */
+function wordQuestions(words: readonly WordProposal[]): Question[] {
+  return VALUE_COLUMNS.flatMap((column) => {
+    const open = words.filter((word) => word.column === column && !isWritten(word));
+    const [first] = open;
+    if (first === undefined) return [];
+    const named = open
+      .slice(0, MOST_NAMED)
+      .map(
+        ({ theirs, rows, ours }) =>
+          `"${theirs}" (${count(rows, 'row', 'rows')}${ours === null ? '' : `, perhaps ${ours}`})`,
+      );
+    const more = open.length > MOST_NAMED ? ` and ${open.length - MOST_NAMED} more` : '';
+    return [
+      {
+        text: `What do these words of ${column} mean: ${named.join(', ')}${more}? Each is one of ${VALUE_WORDS[column].join(', ')}.`,
+        answer: `"values": { "${column}": { ${JSON.stringify(first.theirs)}: "${first.ours ?? VALUE_WORDS[column][0]}" } }`,
+      },
+    ];
+  });
+}
+
+const MOST_NAMED = 8;
+
+/** Tables that would be read as well, if more than one of a kind were. */
+function secondTables({ almost, matches }: TableChoice): Question[] {
+  return almost
+    .filter(({ missing }) => missing.length === 0)
+    .flatMap(({ looked, table }) => {
+      const chosen = matches.find((match) => match.table === table);
+      if (chosen === undefined) return [];
+      return [
+        {
+          text: `${placeOf(looked)} may be ${table} as well as ${placeOf(chosen.looked)}, and one table of each kind is read. Is one of them older, or are both needed?`,
+          answer: `"files": { "${table}": ${JSON.stringify(looked.source.file)} }, or put the rows of both into one file`,
+        },
+      ];
+    });
+}
+
+function datesOf({ columns, looked }: TableMatch) {
+  return columns
+    .filter(({ ours }) => columnKind(ours) === 'date')
+    .map(({ place }) => itemAt(looked.profiles, place));
+}
