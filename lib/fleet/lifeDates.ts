@@ -27,6 +27,7 @@ export function checkLifeDates(
   span: DataSpan,
   book: RowBook,
 ): void {
+  const lastFitted = lastFittings(draft, positions.length);
   for (let i = 0; i < draft.length; i++) {
     if (at(draft.state, i) !== KEPT) continue;
     const position = itemAt(positions, at(draft.position, i));
@@ -37,11 +38,25 @@ export function checkLifeDates(
     }
     if (floatAt(draft.removed, i) < floatAt(draft.fitted, i)) draft.fitted[i] = Number.NaN;
     endAtExtract(draft, i, span, book);
-    endWithService(draft, i, position, span, book);
+    // One that another followed ended on a day that is not on record, not with the service of its position.
+    const followed =
+      isRunning(draft, i) && floatAt(draft.fitted, i) < floatAt(lastFitted, at(draft.position, i));
+    if (!followed) endWithService(draft, i, position, span, book);
     checkSecondDays(draft, i, span, book);
     checkWatched(draft, i, position, span, book);
     if (isOn(span.cleaning, 'sizes')) askAboutSize(draft, i, position, book);
   }
+}
+
+/** The last day on which each position was fitted with a diaphragm, by the rows that can be read. */
+function lastFittings(draft: DraftLives, positions: number): Float64Array {
+  const last = new Float64Array(positions).fill(-Infinity);
+  for (let i = 0; i < draft.length; i++) {
+    const p = at(draft.position, i);
+    const fitted = floatAt(draft.fitted, i);
+    if (at(draft.state, i) === KEPT && fitted > floatAt(last, p)) last[p] = fitted;
+  }
+  return last;
 }
 
 interface Contradiction {

@@ -12,6 +12,7 @@ import {
   range,
   spanWords,
 } from '../chart/words.js';
+import { HISTORY_FILES } from '../fleet/columnNames.js';
 import type { ChangeSheet, EvidencePoint } from '../interval/changeSheet.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import { inLocale } from '../numeric/locale.js';
@@ -136,7 +137,7 @@ function metWord({ met }: EvidencePoint): string {
 }
 
 function restsOn({ findings, assumed, site }: Plan, { data, model }: ChangeSheet): Html[] {
-  const lives = findings.files.find(({ file }) => file === 'lives.csv');
+  const lives = HISTORY_FILES.map((name) => findings.files.find(({ file }) => file === name)).find(Boolean);
   const { shape, scaleDays, b10Days, borrowed, supportedAgeDays } = model;
   const rest = data.leaks - data.wearLeaks - data.earlyLeaks;
   const parts = [
@@ -149,7 +150,7 @@ function restsOn({ findings, assumed, site }: Plan, { data, model }: ChangeSheet
   const leaks = `${amount(data.leaks)} leaks, of these ${listed(parts)}`;
   return [
     html`<b>Data used:</b> ${count(data.lives, 'life', 'lives')}, ${leaks}; ${count(data.withoutReason, 'removal')} without a reason, weighed by age.`,
-    html`<b>Set aside:</b> ${count(data.setAside, 'life', 'lives')} of this kind without a known age${lives === undefined ? '' : `; in lives.csv as a whole ${count(lives.rowsSetAside, 'row')} of ${amount(lives.rowsIn, 9)}`}.`,
+    html`<b>Set aside:</b> ${count(data.setAside, 'life', 'lives')} of this kind without a known age${lives === undefined ? '' : `; in ${lives.file} as a whole ${count(lives.rowsSetAside, 'row')} of ${amount(lives.rowsIn, 9)}`}.`,
     html`<b>Model:</b> Weibull wear-out with a share of faulty fittings, 90 % bounds: shape ${range(shape.low, shape.high, (value) => fixed(value, 1))}; scale ${monthsSpan([scaleDays.low, scaleDays.high])} months; one in ten has leaked by ${monthsSpan([b10Days.low, b10Days.high])} months. ${percent(borrowed)} of what is known of the scale comes from groups alike.`,
     html`<b>Supported up to</b> ${supportedAgeDays === null ? 'no age' : spanWords(supportedAgeDays)}: beyond, too few lives were watched.`,
     html`<b>A life ends</b> ${site.event === 'damage' ? 'when it leaks; damage is shown apart' : 'when it leaks or fails a test'}.`,

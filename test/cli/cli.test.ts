@@ -90,7 +90,7 @@ describe('the command line', () => {
     const again = runCli('start', fresh);
     expect(again.code).toBe(1);
     expect(again.err).toMatch(
-      /holds positions\.csv, lives\.csv, readings\.csv already, and nothing is written over/,
+      /holds positions\.csv, lives\.csv, work-orders\.csv already, and nothing is written over/,
     );
     expect(runCli('start').err).toMatch(/Name the one folder to start/);
     expect(runCli(fresh, '--out', join(place, 'none')).err).toMatch(/example of an empty folder/);

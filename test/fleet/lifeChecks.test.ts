@@ -209,6 +209,15 @@ describe('lives that are not there', () => {
     expect(livesOf(fleet)).toEqual(['V1 EPDM 25 2020-01-01..2022-01-01 row 1']);
   });
 
+  it('does not end a life with service that another followed: it is set aside as left open', () => {
+    const fleet = readLivesOf(
+      ['V1,EPDM,2020-01-01,,,,', 'V1,EPDM,2020-06-01,2021-06-01,leak,,'],
+      positions('V1,25,,,2022-01-01,'),
+    );
+    expect(livesOf(fleet)).toEqual(['V1 EPDM 25 2020-06-01..2021-06-01 row 2']);
+    expect(brief(fleet)).toEqual(['life-left-open 1 set aside']);
+  });
+
   it('sets aside a life fitted or a leak found after service ended', () => {
     const fleet = readLivesOf(
       [

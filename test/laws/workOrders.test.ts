@@ -50,6 +50,23 @@ function read(files: Record<string, string | object>): Fleet | null {
   }
 }
 
+/** Lives from fitting to removal or extract, and how many ended of unknown age, read order by order. */
+function plainReading(orders: readonly { date: number; work: string; reason: string }[]) {
+  const lives: [number, number][] = [];
+  let undated = 0;
+  let inPlace: number | null = null;
+  for (const { date, work, reason } of [...orders].sort((a, b) => a.date - b.date)) {
+    const out = ['replaced', 'opened', 'removed'].includes(work) || (work === 'fitted' && reason !== '');
+    const into = ['replaced', 'opened', 'fitted'].includes(work);
+    if (out && inPlace === null) undated += 1;
+    if (out && inPlace !== null) lives.push([inPlace, date]);
+    if (into) inPlace = date;
+    else if (out) inPlace = null;
+  }
+  if (inPlace !== null) lives.push([inPlace, UNTIL]);
+  return { dated: lives, undated };
+}
+
 /** Lives of each position with a known fitting day, in order of time. */
 function dated({ lives }: Fleet, p: number): [number, number][] {
   return Array.from({ length: lives.length }, (_, i) => i)
@@ -145,6 +162,51 @@ describe('any work orders', () => {
       }),
       { numRuns: 100, seed: 13 },
     );
+  });
+
+  it('give the lives that a plain reading of them gives, one order a day', () => {
+    const works = fc.constantFrom(
+      'replaced',
+      'opened',
+      'fitted',
+      'removed',
+      'inspected',
+      'retightened',
+      'cancelled',
+    );
+    const orders = fc.uniqueArray(
+      fc.record({
+        date: fc.integer({ min: UNTIL - 900, max: UNTIL }),
+        work: works,
+        reason: cell(['leak', 'scheduled']),
+      }),
+      { minLength: 1, maxLength: 15, selector: ({ date }) => date },
+    );
+    let undated = 0;
+    fc.assert(
+      fc.property(orders, (all) => {
+        const rows = all.map((one) => ({
+          ...one,
+          date: textFromDay(one.date),
+          position: 'V1',
+          material: 'EPDM',
+        }));
+        const fleet = read({ 'work-orders.csv': text(rows) });
+        const plain = plainReading(all);
+        if (fleet === null) {
+          expect(plain.dated).toEqual([]);
+          return;
+        }
+        expect(dated(fleet, 0)).toEqual(plain.dated);
+        const ended = Array.from(fleet.lives.fitted).filter(
+          (fitted, i) => Number.isNaN(fitted) && !Number.isNaN(floatAt(fleet.lives.removed, i)),
+        );
+        expect(ended).toHaveLength(plain.undated);
+        undated += plain.undated;
+      }),
+      { numRuns: 400, seed: 15 },
+    );
+    expect(undated).toBeGreaterThan(100);
   });
 
   it('give the same lives in any order of the rows', () => {

@@ -133,26 +133,21 @@ function addLife(
     out.bounds.push({ life: life.listed, rows });
     return;
   }
-  if (left && Number.isNaN(life.fitted)) {
-    // Of unknown age and with an end that nobody recorded, it tells nothing.
-    context.orders.ask(life.rows[0] ?? null, 'date', null, LEFT_OPEN);
-    return;
-  }
   if (life.kind === 'built') {
     tallies.built.row ||= end?.row ?? 0;
     tallies.built.times += 1;
   }
   const i = writeLife(draft, place, life, end);
   out.bounds.push({ life: i, rows });
-  if (life.material === NONE) {
-    draft.state[i] = GONE;
-    context.lives.setAside(at(draft.row, i), 'material', null, NO_MATERIAL);
-  }
+  if (!left && life.material !== NONE) return;
+  draft.state[i] = GONE;
+  if (left) context.lives.setAside(at(draft.row, i), 'date', null, LEFT_OPEN);
+  else context.lives.setAside(at(draft.row, i), 'material', null, NO_MATERIAL);
 }
 
 const LEFT_OPEN = fault(
   'life-left-open',
-  'Another was fitted in its position since, and no order took it out.',
+  'Another was fitted in its position since and no order took it out; the day it was removed is not on record.',
   'Give the order that took it out; if every fitting is a replacement, say so in site.json under "values", "work".',
 );
 const NO_MATERIAL = fault(

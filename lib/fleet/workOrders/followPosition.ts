@@ -90,7 +90,7 @@ export function followPosition(
   const openings = groupJobs(
     orders,
     ks.filter((k) => opened(orders, k)),
-    isOn(cleaning, 'repeated_rows'),
+    cleaning,
   ).map((rows) => mergeJob(orders, rows, book));
   const others = ks.filter((k) => !opened(orders, k));
   const found: FollowedPosition = { lives: [], retired: Number.NaN };
@@ -161,7 +161,7 @@ function openedBy(job: Job, life: InPlace, found: FollowedPosition): InPlace {
   return {
     kind: 'order',
     fitted: job.in,
-    material: job.materialInDoubt ? NONE : job.material === NONE ? life.material : job.material,
+    material: job.inDoubt.includes('material') ? NONE : job.material === NONE ? life.material : job.material,
     size: job.size,
     lot: job.lot,
     fittedBy: job.doneBy,

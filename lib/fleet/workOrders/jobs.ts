@@ -4,6 +4,7 @@
  */
 import { at, floatAt } from '../../numeric/columns.js';
 import { type Fault, fault } from '../cell.js';
+import { type Cleaning, isOn, isTooMuch } from '../cleaning/rules.js';
 import type { RowBook } from '../rowBook.js';
 import { FINDINGS_AT_REMOVAL, REASONS } from '../types.js';
 import { type Job, NONE, type OrderTable, WORKS, type Work } from './types.js';
@@ -11,8 +12,15 @@ import { type Job, NONE, type OrderTable, WORKS, type Work } from './types.js';
 /** Lines of one order number that lie at most so many days apart are one job. */
 export const ONE_JOB_DAYS = 3;
 
-const UNKNOWN_REASON = REASONS.indexOf('unknown');
-const UNKNOWN_FINDING = FINDINGS_AT_REMOVAL.indexOf('unknown');
+/** Columns in which orders may contradict each other, and what then stands in them. */
+const UNKNOWN = {
+  reason: REASONS.indexOf('unknown'),
+  finding: FINDINGS_AT_REMOVAL.indexOf('unknown'),
+  material: NONE,
+};
+type Contradicted = keyof typeof UNKNOWN;
+
+const OPENED = REASONS.indexOf('opened');
 
 export function workOf(orders: OrderTable, k: number): Work | null {
   return WORKS[at(orders.work, k)] ?? null;
@@ -36,37 +44,45 @@ export function opened(orders: OrderTable, k: number): boolean {
 }
 
 /** Orders that are one job; `openings` are orders of one position that opened the valve, in order of time. */
-export function groupJobs(orders: OrderTable, openings: readonly number[], joined = true): number[][] {
+export function groupJobs(orders: OrderTable, openings: readonly number[], cleaning: Cleaning): number[][] {
   const jobs: number[][] = [];
   for (const k of openings) {
     const last = jobs[jobs.length - 1];
-    if (joined && last !== undefined && isSameJob(orders, last[0] as number, k)) last.push(k);
+    if (last !== undefined && isSameJob(orders, last[0] as number, k, cleaning)) last.push(k);
     else jobs.push([k]);
   }
   return jobs;
 }
 
-function isSameJob(orders: OrderTable, first: number, k: number): boolean {
+function isSameJob(orders: OrderTable, first: number, k: number, cleaning: Cleaning): boolean {
+  if (!isOn(cleaning, 'repeated_rows')) return false;
   const apart = floatAt(orders.day, k) - floatAt(orders.day, first);
+  if (apart === 0) return true;
+  if (apart > ONE_JOB_DAYS || isTooMuch(cleaning, 'repeated_rows', apart)) return false;
   const number = at(orders.order, first);
-  return apart === 0 || (apart <= ONE_JOB_DAYS && number !== NONE && number === at(orders.order, k));
+  return number !== NONE && number === at(orders.order, k);
 }
 
 /** The orders of one job as one; which rows say nothing more is noted in the book, and those are set aside. */
 export function mergeJob(orders: OrderTable, rows: readonly number[], book: RowBook): Job {
   const ranked = [...rows].sort((a, b) => filled(orders, b) - filled(orders, a) || a - b);
-  const lead = ranked[0] as number;
-  const job = jobOf(orders, lead);
+  const job = jobOf(orders, ranked[0] as number);
   for (const k of ranked.slice(1)) {
-    const told = addOrder(job, orders, k);
+    const before = { ...job };
+    const contradicts = addOrder(job, jobOf(orders, k));
     const row = at(orders.row, k);
-    if (told === 'nothing new') book.setAside(row, null, null, repeated(job.row));
+    for (const column of contradicts) {
+      job.inDoubt = [...job.inDoubt, column];
+      book.mend(row, column, null, contradicted(column, job.row));
+    }
+    if (contradicts.length === 0 && same(before, job)) book.setAside(row, null, null, repeated(job.row));
     else {
       job.rows.push(row);
-      if (told === 'more') book.mend(row, null, null, merged(job.row));
-      else book.mend(row, told, null, contradicted(told, job.row));
+      if (contradicts.length === 0) book.mend(row, null, null, merged(job.row));
     }
   }
+  // A valve that was opened for other work needs no further reason.
+  if (job.reason === NONE && rows.some((k) => workOf(orders, k) === 'opened')) job.reason = OPENED;
   return job;
 }
 
@@ -82,7 +98,7 @@ function jobOf(orders: OrderTable, k: number): Job {
   return {
     out: tookOut(orders, k) ? day : Number.NaN,
     in: putIn(orders, k) ? day : Number.NaN,
-    reason: reasonOf(orders, k),
+    reason: at(orders.reason, k),
     finding: at(orders.finding, k),
     material: at(orders.material, k),
     size: floatAt(orders.size, k),
@@ -91,26 +107,12 @@ function jobOf(orders: OrderTable, k: number): Job {
     recorded: floatAt(orders.recorded, k),
     row: at(orders.row, k),
     rows: [at(orders.row, k)],
-    materialInDoubt: false,
+    inDoubt: [],
   };
 }
 
-/** A valve that was opened for other work needs no further reason. */
-function reasonOf(orders: OrderTable, k: number): number {
-  const reason = at(orders.reason, k);
-  return reason === NONE && workOf(orders, k) === 'opened' ? REASONS.indexOf('opened') : reason;
-}
-
-/** Adds what an order says to the job: nothing new, more, or the column in which it contradicts. */
-function addOrder(
-  job: Job,
-  orders: OrderTable,
-  k: number,
-): 'nothing new' | 'more' | 'reason' | 'finding' | 'material' {
-  const other = jobOf(orders, k);
-  // An order of the kind "opened" without a reason of its own does not contradict the one that gives it.
-  if (at(orders.reason, k) === NONE && job.reason !== NONE) other.reason = job.reason;
-  const before = { ...job };
+/** Adds what an order says to the job, and returns the columns in which the two contradict each other. */
+function addOrder(job: Job, other: Job): Contradicted[] {
   const first = earlier(jobDay(job), jobDay(other));
   job.out = Number.isNaN(earlier(job.out, other.out)) ? Number.NaN : first;
   job.in = earlier(job.in, other.in);
@@ -118,19 +120,13 @@ function addOrder(
   job.lot = job.lot === NONE ? other.lot : job.lot;
   job.doneBy = job.doneBy === NONE ? other.doneBy : job.doneBy;
   job.recorded = Number.isNaN(job.recorded) ? other.recorded : job.recorded;
-  const reason = joined(job.reason, other.reason, UNKNOWN_REASON);
-  const finding = joined(job.finding, other.finding, UNKNOWN_FINDING);
-  const material = joined(job.material, other.material, NONE);
-  job.reason = reason.value;
-  job.finding = finding.value;
-  job.material = material.value;
-  if (material.contradicts) {
-    job.materialInDoubt = true;
-    return 'material';
-  }
-  if (reason.contradicts) return 'reason';
-  if (finding.contradicts) return 'finding';
-  return same(before, job) ? 'nothing new' : 'more';
+  return (Object.keys(UNKNOWN) as Contradicted[]).filter((column) => {
+    // What two orders contradicted each other about no third one decides.
+    if (job.inDoubt.includes(column)) return false;
+    const { value, contradicts } = joined(job[column], other[column], UNKNOWN[column]);
+    job[column] = value;
+    return contradicts;
+  });
 }
 
 function earlier(a: number, b: number): number {
@@ -171,7 +167,7 @@ const IN_ITS_PLACE = {
   material: 'the life that began then is set aside',
 } as const;
 
-function contradicted(column: keyof typeof IN_ITS_PLACE, row: number): Fault {
+function contradicted(column: Contradicted, row: number): Fault {
   const text = `It is the same job as row ${row} and gives another ${column}; ${IN_ITS_PLACE[column]}.`;
   return fault('orders-contradict', text, 'Correct the one that is wrong.');
 }

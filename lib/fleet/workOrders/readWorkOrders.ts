@@ -8,6 +8,7 @@ import type { LifeNames } from '../readLives.js';
 import { mended, SIZE_RULE } from '../readPositions.js';
 import { FINDINGS_AT_REMOVAL, type Position, REASONS } from '../types.js';
 import { DOUBTFUL, NONE, type OrderTable, orderTable, WORKS } from './types.js';
+import { askAboutWords, countWord } from './unknownWords.js';
 
 /**
  * Reads the orders. A row that cannot be used is set aside; one that may have opened a valve all the same (its word or its day cannot be
@@ -20,15 +21,23 @@ export function readWorkOrders(
   names: LifeNames,
 ): OrderTable {
   const orders = orderTable(table.mostRows);
-  const read = orderReader(table, positions, mappings, names);
+  const unknownWords = new Map<string, number>();
+  const read = orderReader(table, positions, mappings, names, unknownWords);
   table.forEach((row) => {
     read(orders, row);
   });
+  askAboutWords(unknownWords, table.book);
   return orders;
 }
 
-function orderReader(table: CsvTable, positions: readonly Position[], mappings: Mappings, names: LifeNames) {
-  const work = workReader(table, positions, mappings);
+function orderReader(
+  table: CsvTable,
+  positions: readonly Position[],
+  mappings: Mappings,
+  names: LifeNames,
+  unknownWords: Map<string, number>,
+) {
+  const work = workReader(table, positions, mappings, unknownWords);
   const cells = cellsReader(table, mappings, names);
   return (orders: OrderTable, row: CsvRow): void => {
     const what = work(row);
@@ -43,7 +52,12 @@ function orderReader(table: CsvTable, positions: readonly Position[], mappings: 
 }
 
 /** Where, when and what; null where the row says nothing about any diaphragm. */
-function workReader(table: CsvTable, positions: readonly Position[], mappings: Mappings) {
+function workReader(
+  table: CsvTable,
+  positions: readonly Position[],
+  mappings: Mappings,
+  unknownWords: Map<string, number>,
+) {
   const { book } = table;
   const place = columnOf(table, 'position', remembered(positionCell(positions, mappings)));
   const date = columnOf(table, 'date', remembered(dateCell));
@@ -58,6 +72,7 @@ function workReader(table: CsvTable, positions: readonly Position[], mappings: M
     const day = date(row);
     const work = word(row);
     if (work.value === 'cancelled') return aside(row, 'work', CANCELLED);
+    if (work.fault !== null) countWord(unknownWords, table.text(row, table.place('work')));
     if (work.value === null) aside(row, 'work', work.fault === null ? NO_WORK : unknownWork(work));
     else if (day.value === null) aside(row, 'date', undated(day));
     if (work.value !== null && day.value === null && !opens(work.value)) return null;

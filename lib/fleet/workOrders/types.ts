@@ -85,6 +85,6 @@ export interface Job {
   row: number;
   /** Rows of all its orders that say something, that one first. */
   rows: number[];
-  /** The materials of its orders contradict each other. */
-  materialInDoubt: boolean;
+  /** Columns in which its orders contradict each other. */
+  inDoubt: readonly ('reason' | 'finding' | 'material')[];
 }

@@ -276,6 +276,17 @@ describe('how much a mend may alter the length of a life', () => {
     expect(withCode(service('2022-02-02'), 'life-out-of-service')).toHaveLength(1);
   });
 
+  it('is three days for lines of one order, or fewer where site.json says so', () => {
+    const lives = (cleaning: Record<string, number>): number =>
+      readFiles({
+        'positions.csv': 'position,size\nV1,25\n',
+        'work-orders.csv':
+          'position,date,work,material,order\nV1,2020-01-01,fitted,EPDM,1\nV1,2021-01-01,replaced,EPDM,2\nV1,2021-01-03,replaced,EPDM,2\n',
+        'site.json': { ...SITE, cleaning },
+      }).lives.length;
+    expect([lives({}), lives({ most_days: 90 }), lives({ most_days: 1 })]).toEqual([2, 2, 3]);
+  });
+
   it('is what site.json says, also for removals after the extract', () => {
     expect(service('2022-02-02', { most_days: 400 }).lives.length).toBe(2);
     expect(service('2022-01-20', { most_days: 10 }).lives.length).toBe(1);

@@ -162,6 +162,7 @@ describe('orders that cannot be read', () => {
       'V1 EPDM 25 2022-01-01..? row 4',
     ]);
     expect(withCode(fleet, 'work-unknown')).toMatchObject([{ row: 2, value: 'serviced', done: 'set aside' }]);
+    expect(withCode(fleet, 'work-words')[0]?.text).toMatch(/orders have each: "serviced" \(1\)\.$/);
     adds(fleet);
   });
 
@@ -235,6 +236,37 @@ describe('one job on two orders', () => {
     expect(withCode(fleet, 'orders-contradict')).toMatchObject([
       { row: 3, column: 'reason', done: 'mended' },
     ]);
+  });
+
+  it('does not decide by a third order what two contradict each other about', () => {
+    const fleet = read([
+      '2020-01-01,fitted,EPDM,,,,',
+      '2021-01-01,replaced,EPDM,leak,torn,,',
+      '2021-01-01,replaced,FKM,scheduled,sound,,',
+      '2021-01-01,replaced,FKM,scheduled,sound,,',
+      '2022-01-01,replaced,FKM,leak,,,',
+    ]);
+    expect(told(fleet)).toEqual([
+      'V1 EPDM 25 2020-01-01..2021-01-01 row 2 unknown unknown',
+      'V1 FKM 25 2022-01-01..? row 5 unknown unknown',
+    ]);
+    expect(withCode(fleet, 'orders-contradict').map(({ row, column }) => `${row} ${column}`)).toEqual([
+      '3 reason',
+      '3 finding',
+      '3 material',
+    ]);
+    expect(brief(fleet)).toContain('order-repeated 4 set aside');
+    expect(brief(fleet)).toContain('material-missing 5 used');
+    adds(fleet);
+  });
+
+  it('of which one was opened for other work has the reason that another gives', () => {
+    for (const orders of [
+      ['2021-01-01,opened,EPDM,,sound,,L1', '2021-01-01,replaced,,leak,,,'],
+      ['2021-01-01,opened,,,,,', '2021-01-01,replaced,EPDM,leak,torn,,'],
+    ]) {
+      expect(told(read(['2020-01-01,fitted,EPDM,,,,', ...orders]))[0]).toMatch(/ leak (sound|torn)$/);
+    }
   });
 
   it('is also one where lines of one number lie three days apart, and two where the number differs', () => {
@@ -311,7 +343,7 @@ describe('valves that leave service, and gaps', () => {
       'V1 EPDM 25 2021-01-01..2022-01-01 row 3',
       'V1 EPDM 25 2022-01-01..? row 3',
     ]);
-    expect(brief(fleet)).toContain('two-running-lives 1 set aside');
+    expect(brief(fleet)).toContain('life-left-open 1 set aside');
     adds(fleet);
   });
 
