@@ -249,14 +249,21 @@ export function numberOfWords(text: string): number | null {
 export function dayOfWords(text: string): Day | null {
   const year = /(?<!\d)\d{4}(?!\d)/.exec(text)?.[0];
   if (year === undefined) return null;
-  for (let month = 1; month <= 12; month++) {
-    const first = `${year}-${String(month).padStart(2, '0')}`;
-    const { name } = monthWords(first);
-    if (/^\d/.test(name) || !text.includes(name)) continue;
-    const at = text.indexOf(name);
-    const around = `${text.slice(Math.max(0, at - 8), at)} ${text.slice(at + name.length, at + name.length + 9)}`;
-    const day = /(?<!\d)\d{1,2}(?!\d)/.exec(around)?.[0];
-    return day === undefined ? null : dayFromText(`${first}-${day.padStart(2, '0')}`);
-  }
-  return null;
+  const names = monthNames();
+  const month = names.findIndex((name) => !/^\d/.test(name) && text.includes(name));
+  if (month < 0) return null;
+  const name = names[month] ?? '';
+  const at = text.indexOf(name);
+  const around = `${text.slice(Math.max(0, at - 8), at)} ${text.slice(at + name.length, at + name.length + 9)}`;
+  const day = /(?<!\d)\d{1,2}(?!\d)/.exec(around)?.[0];
+  const two = (number: string | number): string => String(number).padStart(2, '0');
+  return day === undefined ? null : dayFromText(`${year}-${two(month + 1)}-${two(day)}`);
 }
+
+function monthNames(): string[] {
+  const writing = currentWriting();
+  return MONTHS.map((_, i) => (writing === null ? shortMonth(i) : writing.month(MID_MONTH + 30 * i)));
+}
+
+/** 15 January 1970; thirty days on is in February, and so on through December. */
+const MID_MONTH = 14;

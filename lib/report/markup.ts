@@ -107,24 +107,23 @@ function tableCell(
   role: (which: string) => Html,
   sortedBy: number | null | undefined,
 ): Html {
-  const title = html` data-title="${column?.title ?? ''}"`;
-  const by = sortedBy === null || sortedBy === undefined ? null : html` data-value="${sortedBy}"`;
-  const label = html`${role('cell').markup === '' ? null : title}${by}`;
+  const title = role('cell').markup === '' ? '' : html` data-title="${column?.title ?? ''}"`.markup;
+  const by = sortedBy === null || sortedBy === undefined ? '' : ` data-value="${sortedBy}"`;
+  const label = trusted(`${title}${by}`);
   const value = typeof cell === 'string' && DATE.test(cell) ? cell.replaceAll(' ', '\u00a0') : (cell ?? '');
   if (i === 0) return html`<th scope="row"${role('rowheader')}${numberClass(column)}${label}>${value}</th>`;
   return html`<td${role('cell')}${numberClass(column)}${label}>${value}</td>`;
 }
 
 /** What to sort a column by where its text does not tell, of tables that are sorted; plain numbers for a CSV in all. */
-function valuesOf(rows: Table['rows'], column: Column, i: number): (number | null)[] {
-  const isNumber = column.number === true;
-  if (!isNumber && rows.length < LONG_TABLE) return [];
+function valuesOf(rows: Table['rows'], column: Column, i: number): readonly (number | null)[] {
+  const [isNumber, isLong] = [column.number === true, rows.length >= LONG_TABLE];
+  if (!isNumber && !isLong) return [];
   const texts = rows.map((row) => shownText(row[i] ?? ''));
-  return sortValues(texts, isNumber).map((value, r) => {
-    const text = texts[r] ?? '';
-    const needless = String(value) === text || (rows.length < LONG_TABLE && !PLAIN.test(text));
-    return needless ? null : value;
-  });
+  return sortValues(
+    texts.map((text) => (isLong || PLAIN.test(text) ? text : '')),
+    isNumber,
+  ).map((value, r) => (String(value) === texts[r] ? null : value));
 }
 
 /** Nothing but a date: kept on one line. */
@@ -132,10 +131,16 @@ const DATE = /^\d{1,2}\.? \p{L}+\.? \d{4}$/u;
 /** Nothing but a number. */
 const PLAIN = /^[−+]?\d[\d.,'’ \u00a0]*$/;
 
+/** The start of what a cell shows: numbers and dates stand there. */
 function shownText(cell: Html | Cell): string {
   const isMarkup = typeof cell === 'object' && cell !== null;
-  return isMarkup ? cell.markup.replace(/<[^>]*>/g, ' ').trim() : String(cell ?? '');
+  if (!isMarkup) return String(cell ?? '');
+  const start = cell.markup.slice(0, LOOKED_AT);
+  return /\d/.test(start) ? start.replace(/<[^>]*>?/g, ' ').trim() : 'words';
 }
+
+/** Letters of markup. */
+const LOOKED_AT = 160;
 
 function numberClass(column: Column | undefined): Html {
   return trusted(column?.number === true ? ' class="number"' : '');

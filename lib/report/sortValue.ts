@@ -6,14 +6,16 @@ import { dayOfWords, numberOfWords } from '../numeric/words.js';
 const LOOKED_AT = 40;
 
 /**
- * Numbers to sort by, null where a cell is text. Cells of a column of numbers begin with one; in other columns dates
- * become days and ages ("8.5 months") days too, where at least half of the cells that say anything hold one.
+ * Numbers to sort by; null where a cell is text, or whole digits that need no other. Cells of a column of numbers begin
+ * with one; in other columns dates become days and ages ("8.5 months") days too, where at least half of the cells that
+ * say anything hold one.
  */
 export function sortValues(texts: readonly string[], isNumber: boolean): (number | null)[] {
-  const values = texts.map((text) => (isNumber ? numberOfWords(text) : dayOrAge(text.slice(0, LOOKED_AT))));
+  if (isNumber) return texts.map((text) => (/^\d*$/.test(text) ? null : numberOfWords(text)));
+  const values = texts.map((text) => dayOrAge(text.slice(0, LOOKED_AT)));
   const said = texts.filter((text) => text.trim() !== '').length;
   const found = values.filter((value) => value !== null).length;
-  return isNumber || found * 2 >= said ? values : texts.map(() => null);
+  return found * 2 >= said ? values : texts.map(() => null);
 }
 
 /** Only a text with a digit is looked at: most cells hold words. */

@@ -5,7 +5,10 @@ import { join } from 'node:path';
 import type { Browser, Download, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import type { Plan } from '../../lib/planTypes.js';
+import { changeSheetsHtml } from '../../lib/report/changeSheets.js';
 import { reportHtml } from '../../lib/report/html.js';
+import { pickListsHtml } from '../../lib/report/pickListPage.js';
+import { pickLists } from '../../lib/report/pickLists.js';
 import { largePlan } from '../fixtures/largePlan.js';
 import { HOSTILE, hostilePlan, ordinaryPlan } from '../fixtures/plan.js';
 import { launch, openPage, present, required, sidewaysScroll, violations } from './pages.js';
@@ -272,6 +275,29 @@ describe.skipIf(!present && !required)('the report with its script', () => {
     const { page } = await openPage(browser, folder, long, { width });
     await page.evaluate("document.querySelectorAll('details').forEach((part) => { part.open = true; })");
     expect(await sidewaysScroll(page)).toBeLessThanOrEqual(0);
+    await page.close();
+  });
+
+  it('prints a page for each change, and heads of columns on each sheet of a long list', async () => {
+    const pagesOf = async (html: string): Promise<number> => {
+      const { page, troubles } = await openPage(browser, folder, html);
+      const pdf = await page.pdf({ format: 'A4' });
+      expect(troubles).toEqual([]);
+      await page.close();
+      return pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length ?? 0;
+    };
+    const plan = ordinaryPlan();
+    expect(plan.changes.length).toBeGreaterThan(3);
+    expect(await pagesOf(changeSheetsHtml(plan))).toBe(plan.changes.length);
+    const lists = pickLists(plan).filter(({ rows }) => rows.length > 0).length;
+    expect(await pagesOf(pickListsHtml(plan))).toBeGreaterThanOrEqual(lists);
+    const { page } = await openPage(browser, folder, long);
+    await page.emulateMedia({ media: 'print' });
+    // Chromium repeats no head that holds a button with a box of its own.
+    const display = await page.evaluate(
+      "getComputedStyle(document.querySelector('table.live thead button')).display",
+    );
+    expect(display).toBe('contents');
     await page.close();
   });
 
