@@ -6,7 +6,7 @@ import { floatAt, itemAt, sum } from '../../numeric/columns.js';
 import { randomStream } from '../../numeric/random.js';
 import { amount, percent } from '../../numeric/words.js';
 import { lawOfCombination, lawOnClock, onClock } from './clockLaw.js';
-import { type Clock, type ClockMaximum, candidates, fitClock, weightOf } from './fitClock.js';
+import { type Clock, type ClockMaximum, candidates, fitClock, quickClock, weightOf } from './fitClock.js';
 import { isPartOf, LEAST_LEAD, pickClock, rivalOf } from './pickClock.js';
 import { rateSpreads, spreadBetween } from './rateSpreads.js';
 import { type KnownClocks, readClocks } from './readClocks.js';
@@ -38,20 +38,23 @@ export interface ClockComparison extends Omit<ClockChoice, 'law' | 'onDays' | 'w
 /** As `chooseClock`, which says what is thrown. */
 export function compareClocks(columns: ClockColumns, options: ClockOptions = {}): ClockComparison {
   const { kind = 'weibull', combinations = true, level = 0.9, draws = 200, seed = 1 } = options;
-  const { resampling = 'refitted' } = options;
-  requireOptions({ kind, level, draws, seed, resampling });
+  const { effort = 'full' } = options;
+  requireOptions({ kind, level, draws, seed, effort });
+  const isQuick = effort === 'quick';
   const known = readClocks(columns);
   const { sample } = known;
   if (sample.lower.length === 0 || failureCount(sample) === 0) {
     throw new UsageError(WHERE, 'none of the lives whose exposures are known failed. Wait for failures.');
   }
   const clocks = candidates(known, kind, combinations);
-  const tops = clocks.map((clock) => fitClock(clock, sample.count, clock.starts));
+  const tops = clocks.map((clock) =>
+    isQuick ? quickClock(clock) : fitClock(clock, sample.count, clock.starts()),
+  );
   const scored = clocks.map(({ parts }, k) => ({ parts, aic: aicOf(itemAt(tops, k)) }));
   if (scored.every(({ aic }) => aic === Infinity)) {
     throw new UsageError(WHERE, 'no law can be fitted on any clock: failures are too few or all at one age.');
   }
-  const resample = resampling === 'reweighed' ? reweighedClocks : resampledClocks;
+  const resample = isQuick ? reweighedClocks : resampledClocks;
   const agreed = resample(sample, clocks, tops, draws, randomStream(seed, 'choice of clock'));
   const best = pickClock(scored);
   const rival = rivalOf(scored, best);
@@ -79,7 +82,13 @@ export function compareClocks(columns: ClockColumns, options: ClockOptions = {})
     seed,
     draws,
     unknown: known.unknown,
-    lawOnChosen: () => lawOf(known, kind, itemAt(clocks, used), itemAt(tops, used) as ClockMaximum, level),
+    lawOnChosen: () => {
+      const clock = itemAt(clocks, used);
+      const top = itemAt(tops, used) as ClockMaximum;
+      // The quick search leaves out what bounds of a combination need.
+      const whole = isQuick && clock.parts.length > 1 ? fitClock(clock, sample.count, [top.theta]) : top;
+      return lawOf(known, kind, clock, whole ?? top, level);
+    },
   };
 }
 
@@ -94,15 +103,18 @@ function requireOptions({
   level,
   draws,
   seed,
-  resampling,
+  effort,
 }: Required<Omit<ClockOptions, 'combinations'>>): void {
   if (!KINDS.includes(kind)) throw new UsageError(WHERE, `kind must be one of ${KINDS.join(', ')}.`, kind);
   if (!(level > 0 && level < 1)) throw new UsageError(WHERE, 'level must be between 0 and 1.', level);
   if (!(Number.isInteger(draws) && draws >= FEWEST_DRAWS)) {
     throw new UsageError(WHERE, `draws must be a whole number from ${FEWEST_DRAWS} on.`, draws);
   }
-  if (resampling !== 'refitted' && resampling !== 'reweighed') {
-    throw new UsageError(WHERE, "resampling must be 'refitted' or 'reweighed'.", resampling);
+  if (effort !== 'full' && effort !== 'quick') {
+    throw new UsageError(WHERE, "effort must be 'full' or 'quick'.", effort);
+  }
+  if (effort === 'quick' && kind !== 'weibull') {
+    throw new UsageError(WHERE, 'the quick search knows the weibull law only.', kind);
   }
   if (!Number.isInteger(seed)) throw new UsageError(WHERE, 'seed must be a whole number.', seed);
 }

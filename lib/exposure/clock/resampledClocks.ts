@@ -22,7 +22,7 @@ export function resampledClocks(
     drawPlant(units, random, count);
     const scored = clocks.map((clock, k) => {
       const top = itemAt(tops, k);
-      const fit = fitClock(clock, count, [top?.theta ?? itemAt(clock.starts, clock.starts.length >> 1)]);
+      const fit = fitClock(clock, count, [top?.theta ?? middleStart(clock)]);
       return { parts: clock.parts, aic: aicOf(fit) };
     });
     if (scored.every(({ aic }) => aic === Infinity)) continue;
@@ -66,6 +66,11 @@ export function reweighedClocks(
     chosen[best] = floatAt(chosen, best) + 1;
   }
   return chosen.map((n) => n / draws);
+}
+
+function middleStart({ starts }: Clock): number[] {
+  const all = starts();
+  return itemAt(all, all.length >> 1);
 }
 
 /** Log-likelihood that each unit brings each time it is drawn; null without a fit. */
