@@ -1,4 +1,5 @@
 export { countDirections } from '../interval/adviceKind.js';
+export { clocksCompared } from './clocksCompared.js';
 export { costByIntervalChart } from './costByInterval.js';
 export { costRateChart } from './costRate.js';
 export { COST_PARTS, costSplit } from './costSplit.js';
@@ -6,6 +7,7 @@ export { demandByMonth } from './demandByMonth.js';
 export { downtimeChart } from './downtime.js';
 export { groupLives } from './groupLives.js';
 export { changeWords, intervalsOverview } from './intervalsOverview.js';
+export { lifeByUse } from './lifeByUse.js';
 export { moneyWords } from './money.js';
 export { payBackChart } from './payBack.js';
 export { probabilityPlot } from './probabilityPlot.js';

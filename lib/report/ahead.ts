@@ -1,10 +1,11 @@
 /** Charts of the report that are known before the whole plan is, so that they can be drawn meanwhile. */
 import { shutdownLoad } from '../chart/shutdownLoad.js';
 import type { Chart } from '../chart/types.js';
-import type { Supplied, Weighed } from '../plan.js';
+import type { Practised, Supplied, Weighed } from '../plan.js';
 import { engineerCharts } from './engineer.js';
 import { plannerCharts } from './planner.js';
 import { stockMoneyCharts } from './stockMoney.js';
+import { wearCharts } from './wear.js';
 
 /** Once intervals are weighed. */
 export function chartsOfWeighed(weighed: Weighed): Chart[] {
@@ -17,4 +18,9 @@ export function chartsOfSupplied({ site, shutdowns, demand, stock, stockMoney }:
   const { cover, months } = plannerCharts({ demand: demand.months, stock });
   const load = shutdowns.tasks.length === 0 ? [] : [shutdownLoad(shutdowns.loads, shutdowns.tasks)];
   return [...cover, ...months, ...stockMoneyCharts({ site, stockMoney }), ...load];
+}
+
+/** Once it is known what wears. */
+export function chartsOfPractised({ wear }: Pick<Practised, 'wear'>): Chart[] {
+  return wearCharts(wear);
 }

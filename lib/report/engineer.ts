@@ -16,6 +16,7 @@ import { bullets, dataTable, folded, type Html, html, prose } from './markup.js'
 import { otherReadings } from './otherReadings.js';
 import { policiesPart } from './policies.js';
 import { standOutsPart } from './standOuts.js';
+import { wearPart } from './wear.js';
 
 /** Groups that get pictures of their own: those with most at stake. */
 const PICTURED_GROUPS = 6;
@@ -42,7 +43,7 @@ function livesPart(plan: Plan, figures: Figures): Html {
 <h3>Intervals and why</h3>
 ${intervalTable(plan)}${policiesPart(plan)}<h3>Fit against records, and cost against interval</h3>
 ${rest > 0 ? html`<p class="small">Pictures of the ${count(pictured, 'group')} with most money at stake; the other ${rest === 1 ? 'one is' : `${rest} are`} in the tables.</p>` : null}<p class="small">Two curves: what a group’s own data say alone, and what is planned on, own data and groups alike. Intervals, orders and costs rest on the second.</p><div class="figures">${pairFigures}</div>
-${lawChecks(plan)}${otherReadings(plan)}${standOutsPart(plan)}`;
+${lawChecks(plan)}${otherReadings(plan)}${wearPart(plan, figures)}${standOutsPart(plan)}`;
 }
 
 /** What the engineer's charts are drawn from: all of it is known before demand, stock and cost are. */

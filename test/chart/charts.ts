@@ -1,6 +1,7 @@
 /** Every chart of a plan, by the name of the function that makes it. */
 import {
   type Chart,
+  clocksCompared,
   costByIntervalChart,
   costRateChart,
   costSplit,
@@ -8,6 +9,7 @@ import {
   downtimeChart,
   groupLives,
   intervalsOverview,
+  lifeByUse,
   payBackChart,
   probabilityPlot,
   recordedLeaks,
@@ -44,6 +46,8 @@ export function chartsOf(plan: Plan): Chart[] {
     shutdownLoad(plan.shutdowns, plan.shutdownPlan),
     groupLives(plan.groups),
     stockCover(plan.stock),
+    clocksCompared(plan.wear.groups),
+    lifeByUse(plan.wear.effects),
     ...(plan.stockMoney === null ? [] : [stockMoneyCurve(plan.stockMoney, currency)]),
   ];
 }

@@ -10,7 +10,7 @@ import { type Clock, type ClockMaximum, candidates, fitClock, quickClock, weight
 import { isPartOf, LEAST_LEAD, pickClock, rivalOf } from './pickClock.js';
 import { rateSpreads, spreadBetween } from './rateSpreads.js';
 import { type KnownClocks, readClocks } from './readClocks.js';
-import { aicOf, resampledClocks, reweighedClocks } from './resampledClocks.js';
+import { aicOf, type LeadPart, leadByPosition, resampledClocks, reweighedClocks } from './resampledClocks.js';
 import {
   type ClockChoice,
   type ClockColumns,
@@ -31,6 +31,8 @@ const FEWEST_DRAWS = 20;
 export interface ClockComparison extends Omit<ClockChoice, 'law' | 'onDays' | 'words'> {
   /** Rows of the lives whose exposure is not known. */
   unknown: number[];
+  /** How much each position adds to the lead, most first; empty without a rival. */
+  leadParts(): LeadPart[];
   /** The law on the chosen clock. */
   lawOnChosen(): ClockLaw;
 }
@@ -82,6 +84,12 @@ export function compareClocks(columns: ClockColumns, options: ClockOptions = {})
     seed,
     draws,
     unknown: known.unknown,
+    leadParts: () => {
+      const [top, other] = [itemAt(tops, best), rival === null ? null : itemAt(tops, rival)];
+      if (top === null || rival === null || other === null) return [];
+      const parts = leadByPosition(sample, [itemAt(clocks, best), top], [itemAt(clocks, rival), other]);
+      return parts.sort((a, b) => b.lead - a.lead);
+    },
     lawOnChosen: () => {
       const clock = itemAt(clocks, used);
       const top = itemAt(tops, used) as ClockMaximum;

@@ -73,6 +73,21 @@ function middleStart({ starts }: Clock): number[] {
   return itemAt(all, all.length >> 1);
 }
 
+/** How much each position (or life of its own, with a code below 0) adds to the lead of one clock over another, in AIC. */
+export function leadByPosition(
+  sample: LifeSample,
+  [one, top]: readonly [Clock, ClockMaximum],
+  [other, otherTop]: readonly [Clock, ClockMaximum],
+): LeadPart[] {
+  const units = unitsOf(sample);
+  const own = unitValues(one, top, units) ?? new Float64Array(0);
+  const its = unitValues(other, otherTop, units) ?? new Float64Array(0);
+  return units.rows.map((rows, u) => ({
+    cluster: at(sample.cluster, itemAt(rows, 0)),
+    lead: 2 * (floatAt(own, u) - floatAt(its, u)),
+  }));
+}
+
 /** Log-likelihood that each unit brings each time it is drawn; null without a fit. */
 function unitValues(clock: Clock, top: ClockMaximum | null, { rows, lives }: Units): Float64Array | null {
   if (top === null) return null;
@@ -85,6 +100,12 @@ function unitValues(clock: Clock, top: ClockMaximum | null, { rows, lives }: Uni
 /** Infinity without a fit. */
 export function aicOf(fit: ClockMaximum | null): number {
   return fit === null ? Infinity : 2 * fit.theta.length - 2 * fit.value;
+}
+
+/** A position and what it adds to a lead. */
+export interface LeadPart {
+  cluster: number;
+  lead: number;
 }
 
 interface Units {

@@ -1,5 +1,6 @@
 /** The clock of each group: compared on its own lives, or on all sizes of its material where it has too few leaks. */
-import { compareClocks } from '../../exposure/clock/compareClocks.js';
+import { type ClockComparison, compareClocks } from '../../exposure/clock/compareClocks.js';
+import { LEAST_LEAD } from '../../exposure/clock/pickClock.js';
 import { type ClockColumns, type ClockLaw, DAYS } from '../../exposure/clock/types.js';
 import type { ExposedLives } from '../../exposure/exposeLives.js';
 import type { Fleet } from '../../fleet/types.js';
@@ -60,7 +61,8 @@ export function wearClocks(
     const alike = groups.flatMap((other, h) => (isAlike(group, other) ? [h] : []));
     const few = own.lives.leaks < FEWEST_OWN_LEAKS && alike.length > 1;
     const name = few ? poolName(group) : group.name;
-    const result = known.get(name) ?? verdictOf(few ? pool(name, alike) : own, followed, exposed, seed);
+    const result =
+      known.get(name) ?? verdictOf(fleet, few ? pool(name, alike) : own, followed, exposed, seed);
     known.set(name, result);
     return { ...result, clock: { ...result.clock, group: group.name } };
   });
@@ -76,6 +78,7 @@ function poolName({ material, duty }: Group): string {
 }
 
 function verdictOf(
+  fleet: Fleet,
   { name, lives }: Pool,
   followed: GroupedFleet['followed'],
   exposed: ExposedLives,
@@ -91,7 +94,8 @@ function verdictOf(
   const judged = counters.filter((counter) => `${compared.best} and ${compared.rival}`.includes(counter));
   const assumed = Math.max(0, ...judged.map((counter) => assumedShare(lives, followed, exposed, counter)));
   const isAssumed = assumed > MOST_ASSUMED;
-  const isTold = compared.verdict === 'told' && !isAssumed;
+  const few = decisivePositions(fleet, compared);
+  const isTold = compared.verdict === 'told' && !isAssumed && few.length === 0;
   const law = isTold && compared.clock !== DAYS ? compared.lawOnChosen() : null;
   const clock = isTold ? compared.clock : DAYS;
   const best = compared.rows[0]?.aic ?? null;
@@ -116,9 +120,23 @@ function verdictOf(
     })),
     law: law === null ? null : wearLaw(law, columns, compared.parts),
   };
-  const words = isTold ? toldWords(facts, law) : untoldWords(facts, isAssumed ? assumed : null);
+  const words = isTold
+    ? toldWords(facts, law)
+    : untoldWords(facts, { assumed: isAssumed ? assumed : null, positions: few });
   const { model } = law ?? { model: null };
   return { clock: { ...facts, ...words }, model: model?.kind === 'weibull' ? model : null };
+}
+
+/**
+ * Positions without which a lead would be no difference: a few that wear fast for reasons of their own, and happen to be used much or
+ * little, must not choose the clock of all. Telling days takes a lead that stands without any one position, telling a counter one that
+ * stands without any two, as a counter gives every position another interval (shares of false verdicts: test/calibrate/wearClocks.md).
+ */
+function decisivePositions({ positions }: Fleet, compared: ClockComparison): string[] {
+  if (compared.verdict !== 'told' || compared.lead === null) return [];
+  const most = compared.leadParts().slice(0, compared.clock === DAYS ? 1 : 2);
+  const rest = compared.lead - most.reduce((total, { lead }) => total + Math.max(lead, 0), 0);
+  return rest >= LEAST_LEAD ? [] : most.map(({ cluster }) => itemAt(positions, cluster).position);
 }
 
 /** Null where no law fits on any clock: leaks are too few or all at one age. */

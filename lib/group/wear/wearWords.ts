@@ -39,14 +39,26 @@ export function toldWords(facts: Facts, law: Pick<WearLaw, 'weight' | 'half' | '
   return { text: `${name}: ${ahead}, and ${sure}.${worth}${half}`, todo: '' };
 }
 
-/** `assumed`: share of lives whose counts come from positions.csv, where that alone forbids a verdict. */
-export function untoldWords(facts: Facts, assumed: number | null): Words {
+/** What forbids a verdict besides the comparison: counts that were not read, or a few positions that decide it. */
+export interface Doubts {
+  /** Share of lives whose counts come from positions.csv; null where that is not in the way. */
+  assumed: number | null;
+  positions: readonly string[];
+}
+
+export function untoldWords(facts: Facts, { assumed, positions }: Doubts): Words {
   const { best, rival, lead, agreement, rateSpread } = facts;
-  const fits = `Cannot tell (${best ?? DAYS} ${best?.includes(' and ') || best === DAYS || best === null ? 'fit' : 'fit'} best)`;
+  const fits = `Cannot tell (${best ?? DAYS} fit best)`;
   if (assumed !== null) {
     return {
       text: `${fits}: the counts of ${percent(assumed)} of these lives are assumed from positions.csv, not read.`,
-      todo: 'Read the counters of these positions twice a year.',
+      todo: 'Intervals stay in days. Read the counters of these positions twice a year.',
+    };
+  }
+  if (positions.length > 0) {
+    return {
+      text: `${fits}: the verdict hangs on ${listed(positions)}, without which ${rival ?? DAYS} would do as well.`,
+      todo: `Intervals stay in days. Find out whether something else wears ${positions.length === 1 ? 'it' : 'them'}; more leaks of other positions would tell.`,
     };
   }
   const spread = spreadOf(best, rival, rateSpread);
@@ -58,7 +70,7 @@ export function untoldWords(facts: Facts, assumed: number | null): Words {
     );
   }
   const alike = spread !== null && spread < LEAST_SPREAD;
-  if (alike) reasons.push(`positions use them nearly alike, so that ${best} and ${rival} rise together`);
+  if (alike) reasons.push(`these positions are used so alike that ${best} and ${rival} rise together`);
   if (reasons.length === 0 || (agreement ?? 1) < LEAST_AGREEMENT) {
     reasons.push(
       `only ${percent(agreement ?? 0)} of resampled positions choose it (${percent(LEAST_AGREEMENT)} is asked for)`,
