@@ -6,7 +6,7 @@ import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
-import { amount, count, listed, plainName } from './words.js';
+import { amount, count, listed, percent, plainName } from './words.js';
 
 const MOST_ROWS = 30;
 /** Leads beyond this are drawn at the edge; their words say how far they reach. */
@@ -48,14 +48,14 @@ export function clocksCompared(clocks: readonly WearClock[]): Chart {
 function rowsOf(clocks: readonly WearClock[]): Row[] {
   const seen = new Set<string>();
   const rows = clocks.flatMap((clock): Row[] => {
-    const days = clock.clocks.find((each) => each.clock === DAYS)?.behind ?? null;
-    const counter = clock.clocks.find((each) => each.clock !== DAYS && each.behind !== null);
-    if (days === null || counter === undefined || counter.behind === null || seen.has(clock.comparedOn))
-      return [];
+    const behind = (name: string | null): number | null =>
+      clock.clocks.find((each) => each.clock === name)?.behind ?? null;
+    // A clock that adds a count to days holds days as a part, and is no rival of them.
+    const counter = clock.best === DAYS ? clock.rival : clock.best;
+    const [days, its] = [behind(DAYS), behind(counter)];
+    if (days === null || its === null || counter === null || seen.has(clock.comparedOn)) return [];
     seen.add(clock.comparedOn);
-    return [
-      { name: plainName(clock.comparedOn), clock, counter: counter.clock, lead: days - counter.behind },
-    ];
+    return [{ name: plainName(clock.comparedOn), clock, counter, lead: days - its }];
   });
   return rows.sort((a, b) => b.lead - a.lead);
 }
@@ -169,8 +169,8 @@ function tableOf(rows: readonly Row[]): Chart['table'] {
       clock.leaks,
       clock.verdict === 'told' ? clock.clock : 'cannot tell',
       counter,
-      amount(lead, 3),
-      clock.agreement === null ? null : `${Math.round(100 * clock.agreement)} %`,
+      amount(Math.round(10 * lead) / 10, 4),
+      clock.agreement === null ? null : percent(clock.agreement),
     ]),
   };
 }

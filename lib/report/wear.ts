@@ -40,7 +40,7 @@ function summary(groups: readonly WearGroup[]): string {
   const told = groups.filter(({ verdict }) => verdict === 'told');
   const counters = told.filter(({ clock }) => clock !== 'days');
   const open = groups.length - told.length;
-  const first = `${count(told.length - counters.length, 'group wears', 'groups wear')} by days whatever their use, ${counters.length} by what a counter tells; of ${open} the records cannot tell, and days are kept.`;
+  const first = `${count(told.length - counters.length, 'group wears', 'groups wear')} by days whatever their use, ${counters.length === 0 ? 'none' : counters.length} by what is counted; of ${open} the records cannot tell, and days are kept.`;
   return counters.length === 0 ? `${first} Due dates and the shutdown plan are in days.` : first;
 }
 

@@ -25,7 +25,7 @@ export function onClockWords(value: number, clock: string): string {
 
 export function toldWords(facts: Facts, law: Pick<WearLaw, 'weight' | 'half' | 'level'> | null): Words {
   const { best, clock, rival, lead, agreement } = facts;
-  const ahead = `${rival ?? 'no other'} is ${amount(lead ?? 0, 3)} behind by AIC (${LEAST_LEAD} counts as a difference)`;
+  const ahead = `the clock of ${rival ?? 'no other'} is ${amount(lead ?? 0, 3)} behind by AIC (${LEAST_LEAD} counts as a difference)`;
   const sure = `${percent(agreement ?? 0)} of resampled positions choose the same`;
   const worth =
     law?.weight == null
@@ -66,7 +66,7 @@ export function untoldWords(facts: Facts, { assumed, positions }: Doubts): Words
   if (rival === null) reasons.push('there is no other clock to compare it with');
   if (lead !== null && lead < LEAST_LEAD) {
     reasons.push(
-      `${rival ?? DAYS} ${lead < 0 ? `is ${amount(-lead, 2)} ahead` : `is only ${amount(lead, 2)} behind`} by AIC (under ${LEAST_LEAD} is no difference)`,
+      `the clock of ${rival ?? DAYS} ${lead < 0 ? `is ${amount(-lead, 2)} ahead` : `is only ${amount(lead, 2)} behind`} by AIC (under ${LEAST_LEAD} is no difference)`,
     );
   }
   const alike = spread !== null && spread < LEAST_SPREAD;
