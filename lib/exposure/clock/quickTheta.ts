@@ -8,7 +8,7 @@ const STEPS = 60;
 const [LEAST_SHAPE, MOST_SHAPE] = [0.02, 200];
 /** Logs of the weight over the even one that are tried first; a best at either end says that one half does without the other. */
 const WEIGHTS = [-5, -3, -1, 1, 3, 5];
-const MOST_TRIALS = 10;
+const MOST_TRIALS = 6;
 /** Added so that what is searched for is far from 0: the search is as fine as a share of it. */
 const SHIFT = 20;
 

@@ -7,7 +7,7 @@ import type { Fleet } from '../../fleet/types.js';
 import { supportedAge } from '../../life/empirical/supportedAge.js';
 import type { WeibullModel } from '../../life/model.js';
 import type { LifeSample } from '../../life/sampleTypes.js';
-import { columnOf, floatAt, itemAt } from '../../numeric/columns.js';
+import { columnOf, floatAt, itemAt, sum } from '../../numeric/columns.js';
 import { randomStream } from '../../numeric/random.js';
 import type { Group, GroupedFleet } from '../types.js';
 import type { WearClock, WearLaw } from './types.js';
@@ -21,7 +21,7 @@ export const FEWEST_LEAKS = 5;
 /** Lives compared at most; of more, whole positions are drawn. */
 export const MOST_LIVES = 4000;
 /** Resampled sets of positions. */
-export const WEAR_DRAWS = 200;
+export const WEAR_DRAWS = 100;
 /** Counts that come from positions.csv for more of the lives than this are no record of use. */
 const MOST_ASSUMED = 0.5;
 
@@ -85,7 +85,7 @@ function verdictOf(
   seed: number,
 ): ToldClock {
   const counters = runningCounters(lives, followed, exposed);
-  const nothing = { name, lives: lives.rows.length, leaks: lives.leaks };
+  const nothing = { name, lives: sum(lives.days.count), leaks: lives.leaks };
   if (counters.length === 0) return untold(nothing, 'nothing read');
   if (lives.leaks < FEWEST_LEAKS) return untold(nothing, 'few leaks');
   const columns = clockColumns(lives, followed, exposed, counters);
@@ -203,7 +203,7 @@ function onParts({ days, exposures }: ClockColumns, parts: readonly string[], we
     lower: columnOf(known, (i) => floatAt(end, i)),
     upper: columnOf(known, (i) => (isLeak(i) ? floatAt(end, i) : Infinity)),
     entry: columnOf(known, (i) => floatAt(entry, i)),
-    count: new Float64Array(known.length).fill(1),
+    count: columnOf(known, (i) => floatAt(days.count, i)),
     cluster: Int32Array.from(known, (i) => days.cluster[i] ?? 0),
   };
 }

@@ -5,7 +5,7 @@ import { fitRegression } from '../../life/estimate/regression/fitRegression.js';
 import { relativeLife } from '../../life/estimate/regression/relativeLife.js';
 import type { Covariates, CovariateValues, RegressionFit } from '../../life/estimate/regression/types.js';
 import type { LifeSample } from '../../life/sampleTypes.js';
-import { at, columnOf, floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
+import { at, columnOf, floatAt, itemAt, sum, wholeAt } from '../../numeric/columns.js';
 import { randomStream } from '../../numeric/random.js';
 import { count, listed } from '../../numeric/words.js';
 import type { GroupedFleet } from '../types.js';
@@ -65,7 +65,7 @@ function effectsOf(
   const fit = fitOrNull(sample, rows, entered, leftOut);
   return {
     material,
-    lives: rows.length,
+    lives: sum(sample.count),
     leaks,
     carried,
     effects: fit === null ? [] : entered.flatMap((each) => effectOf(fit, each)),
@@ -249,7 +249,7 @@ function fitOrNull(
       return fitRegression(sample, covariates, {
         kind: 'weibull',
         failuresPerCoefficient: LEAKS_PER_COEFFICIENT,
-        reference: mostCommon(entered),
+        reference: mostCommon(entered, sample.count),
       });
     } catch (cause) {
       if (!(cause instanceof Error && cause.name === 'UsageError')) throw cause;
@@ -261,11 +261,13 @@ function fitOrNull(
 }
 
 /** Duties are compared with the one that has most lives. */
-function mostCommon(entered: readonly Candidate[]): Record<string, string> {
+function mostCommon(entered: readonly Candidate[], count: Float64Array): Record<string, string> {
   const duty = entered.find(({ name }) => name === 'duty');
   if (duty === undefined) return {};
   const numbers = new Map<string, number>();
-  for (const name of duty.column as string[]) numbers.set(name, (numbers.get(name) ?? 0) + 1);
+  (duty.column as string[]).forEach((name, k) => {
+    numbers.set(name, (numbers.get(name) ?? 0) + floatAt(count, k));
+  });
   const [first] = [...numbers].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1));
   return { duty: (first as [string, number])[0] };
 }

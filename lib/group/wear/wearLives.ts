@@ -4,7 +4,7 @@ import type { ExposedLives, LifeExposure } from '../../exposure/exposeLives.js';
 import { ASSUMED, type CounterName } from '../../exposure/exposureTypes.js';
 import type { Fleet } from '../../fleet/types.js';
 import type { LifeSample } from '../../life/sampleTypes.js';
-import { at, floatAt, wholeAt } from '../../numeric/columns.js';
+import { at, floatAt, sum, wholeAt } from '../../numeric/columns.js';
 import type { RandomStream } from '../../numeric/random.js';
 import { EARLY_DAYS } from '../history.js';
 import type { FollowedLives } from '../standOut/followed.js';
@@ -16,8 +16,12 @@ export const COUNTER_OF: Readonly<Record<WearCounter, CounterName>> = {
   strokes: 'strokes',
 };
 
+/** Logs of ages in steps of a tenth; more steps than any age in days takes. */
+const NEARLY = 0.1;
+const STEPS = 200;
+
 export interface WearLives {
-  /** Rows of the followed lives. */
+  /** Rows of the followed lives: one for several sound ones of a position that are nearly of one age (`days.count` says how many). */
   rows: Int32Array;
   /** Ages in days, watched from 60 days on: leaks before are those of faulty fittings, which no clock explains. */
   days: LifeSample;
@@ -38,7 +42,8 @@ export function wearLives(
   random: RandomStream,
 ): WearLives {
   const late = Array.from(wanted).filter((i) => isLate(followed, i));
-  const rows = late.length <= most ? late : drawnPositions(fleet, followed, late, most, random);
+  const kept = late.length <= most ? late : drawnPositions(fleet, followed, late, most, random);
+  const { rows, count } = alikeInOne(fleet, followed, kept);
   let leaks = 0;
   for (const i of rows) leaks += at(followed.leak, i);
   const column = (value: (i: number) => number): Float64Array => Float64Array.from(rows, value);
@@ -49,12 +54,46 @@ export function wearLives(
       lower: column((i) => Math.max(floatAt(followed.lower, i), entryOf(i))),
       upper: column((i) => (at(followed.leak, i) === 1 ? floatAt(followed.upper, i) : Infinity)),
       entry: column(entryOf),
-      count: new Float64Array(rows.length).fill(1),
+      count: Float64Array.from(count),
       cluster: Int32Array.from(rows, (i) => wholeAt(fleet.lives.position, wholeAt(followed.life, i))),
     },
     leaks,
-    drawnFrom: rows.length < late.length ? late.length : null,
+    drawnFrom: kept.length < late.length ? late.length : null,
   };
+}
+
+/**
+ * Sound lives of one position whose ages (and entries) lie within a tenth of each other, by the middle one of them: they were used alike,
+ * and to take their ages for one moves a hazard of shape 3 by a quarter of a percent. Leaks stay one by one.
+ */
+function alikeInOne(
+  fleet: Fleet,
+  followed: FollowedLives,
+  rows: readonly number[],
+): { rows: number[]; count: number[] } {
+  const step = (age: number): number => Math.floor(Math.log(Math.max(age, EARLY_DAYS)) / NEARLY);
+  const alike = new Map<number, number[]>();
+  const single: number[] = [];
+  for (const i of rows) {
+    if (at(followed.leak, i) === 1) {
+      single.push(i);
+      continue;
+    }
+    const position = wholeAt(fleet.lives.position, wholeAt(followed.life, i));
+    const group = wholeAt(followed.group, i);
+    const steps = step(floatAt(followed.lower, i)) * STEPS + step(floatAt(followed.entry, i));
+    const key = (position * STEPS + (group % STEPS)) * STEPS ** 2 + steps;
+    const own = alike.get(key);
+    if (own === undefined) alike.set(key, [i]);
+    else own.push(i);
+  }
+  const found = single.map((i) => ({ i, count: 1 }));
+  for (const own of alike.values()) {
+    own.sort((a, b) => floatAt(followed.lower, a) - floatAt(followed.lower, b));
+    found.push({ i: own[own.length >> 1] as number, count: own.length });
+  }
+  found.sort((a, b) => a.i - b.i);
+  return { rows: found.map(({ i }) => i), count: found.map(({ count }) => count) };
 }
 
 function isLate(followed: FollowedLives, i: number): boolean {
@@ -161,13 +200,15 @@ function countsOf(
 
 /** Share of lives whose counts come from positions.csv and not from readings. */
 export function assumedShare(
-  { rows }: WearLives,
+  { rows, days }: WearLives,
   followed: FollowedLives,
   exposed: ExposedLives,
   counter: WearCounter,
 ): number {
   const { mark } = exposed[COUNTER_OF[counter]];
   let assumed = 0;
-  for (const i of rows) if (at(mark, wholeAt(followed.life, i)) === ASSUMED) assumed += 1;
-  return rows.length === 0 ? 0 : assumed / rows.length;
+  rows.forEach((i, k) => {
+    if (at(mark, wholeAt(followed.life, i)) === ASSUMED) assumed += floatAt(days.count, k);
+  });
+  return rows.length === 0 ? 0 : assumed / sum(days.count);
 }
