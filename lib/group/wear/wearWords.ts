@@ -110,7 +110,7 @@ export function notComparedWords({ leaks }: Facts, why: WhyNotCompared): Words {
   }
   if (why === 'few leaks') {
     return {
-      text: `Cannot tell: ${leaks === 0 ? 'no leak' : count(leaks, 'leak')} of 60 days and older ${leaks === 1 ? 'is' : 'are'} on record.`,
+      text: `Cannot tell: ${leaks === 0 ? 'no leak' : count(leaks, 'leak')} of 60 days and older ${leaks <= 1 ? 'is' : 'are'} on record.`,
       todo: 'Keep the days; from about 20 leaks on clocks can be compared.',
     };
   }
