@@ -91,7 +91,7 @@ function verdictOf(
   const columns = clockColumns(lives, followed, exposed, counters);
   const compared = comparedOrNull(columns, seed);
   if (compared === null || compared.rows.length < 2) return untold(nothing, 'few counts');
-  const judged = counters.filter((counter) => `${compared.best} and ${compared.rival}`.includes(counter));
+  const judged = counters.filter((counter) => isJudged(counter, compared.best, compared.rival));
   const assumed = Math.max(0, ...judged.map((counter) => assumedShare(lives, followed, exposed, counter)));
   const isAssumed = assumed > MOST_ASSUMED;
   const few = decisivePositions(fleet, compared);
@@ -125,6 +125,12 @@ function verdictOf(
     : untoldWords(facts, { assumed: isAssumed ? assumed : null, positions: few });
   const { model } = law ?? { model: null };
   return { clock: { ...facts, ...words }, model: model?.kind === 'weibull' ? model : null };
+}
+
+/** Whose counts must be read: those of the best clock, and of a rival but for what it adds to days where a counter is told. */
+function isJudged(counter: string, best: string, rival: string | null): boolean {
+  const others = best === DAYS ? (rival?.split(' and ') ?? []) : [rival];
+  return best.split(' and ').includes(counter) || others.includes(counter);
 }
 
 /**

@@ -2,7 +2,7 @@
 import { DAYS } from '../../exposure/clock/types.js';
 import type { Bounds } from '../../life/sampleTypes.js';
 import { normalQuantile } from '../../numeric/special.js';
-import { amount, count, listed, percent } from '../../numeric/words.js';
+import { amount, chanceWords, count, listed, percent } from '../../numeric/words.js';
 import type { WearClock, WearLaw } from './types.js';
 
 /** As `chooseClock` asks (METHODS 3.2). */
@@ -26,7 +26,7 @@ export function onClockWords(value: number, clock: string): string {
 export function toldWords(facts: Facts, law: Pick<WearLaw, 'weight' | 'half' | 'level'> | null): Words {
   const { best, clock, rival, lead, agreement } = facts;
   const ahead = `the clock of ${rival ?? 'no other'} is ${amount(lead ?? 0, 3)} behind by AIC (${LEAST_LEAD} counts as a difference)`;
-  const sure = `${percent(agreement ?? 0)} of resampled positions choose the same`;
+  const sure = `${chanceWords(agreement ?? 0)} of resampled positions choose the same`;
   const worth =
     law?.weight == null
       ? ''

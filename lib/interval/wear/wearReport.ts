@@ -8,7 +8,7 @@ import type { Wear, WearClock, WornPosition } from '../../group/wear/types.js';
 import { onClockWords } from '../../group/wear/wearWords.js';
 import { itemAt } from '../../numeric/columns.js';
 import { type Day, textFromDay } from '../../numeric/day.js';
-import { amount, percent } from '../../numeric/words.js';
+import { amount, percent, range } from '../../numeric/words.js';
 import type { DueDate } from '../dueDates.js';
 import type { IntervalAdvice } from '../types.js';
 import { clockInterval } from './clockInterval.js';
@@ -124,7 +124,7 @@ function withWords(
       ? `the least cost by the law on this clock${chosen.within2percent === null ? '' : ` (within 2 %: ${amount(chosen.within2percent[0])} to ${amount(chosen.within2percent[1])})`}`
       : 'what the interval in days is at the middle position';
   const held = chosen.cappedBy === null ? '' : `; held by ${chosen.cappedBy}`;
-  const span = `${amount(median)} days at the middle position, ${amount(low)} to ${amount(high)} from the hardest used tenth to the least used`;
+  const span = `${amount(Math.round(median))} days at the middle position, ${range(low, high, (days) => amount(Math.round(days)))} from the hardest used tenth to the least used`;
   const given = chosen.positions.filter(({ source }) => source === 'given').length;
   const rates =
     given === 0
