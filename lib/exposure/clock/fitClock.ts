@@ -39,6 +39,8 @@ export interface ClockMaximum {
   /** Log-likelihood of the lives in days. */
   value: number;
   information: number[];
+  /** Log-likelihood of each row as one life, where it is known already. */
+  each?: Float64Array;
 }
 
 /** Days, each exposure, and days plus each exposure. */
@@ -78,7 +80,7 @@ export function quickClock(clock: Clock): ClockMaximum | null {
   const each = valuesOnScale(problem, theta);
   let value = 0;
   for (let i = 0; i < each.length; i++) value += floatAt(problem.count, i) * floatAt(each, i);
-  return Number.isFinite(value) ? { theta, value, information: [] } : null;
+  return Number.isFinite(value) ? { theta, value, information: [], each } : null;
 }
 
 /** Days per count. Precondition: a combination. */

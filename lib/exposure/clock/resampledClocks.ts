@@ -91,7 +91,7 @@ export function leadByPosition(
 /** Log-likelihood that each unit brings each time it is drawn; null without a fit. */
 function unitValues(clock: Clock, top: ClockMaximum | null, { rows, lives }: Units): Float64Array | null {
   if (top === null) return null;
-  const each = valuesOnScale(clock.problem, top.theta);
+  const each = top.each ?? valuesOnScale(clock.problem, top.theta);
   return columnOf(rows, (members) =>
     members.reduce((total, i) => total + floatAt(lives, i) * floatAt(each, i), 0),
   );
