@@ -251,6 +251,8 @@ export type {
   RunningLife,
   WearRecords,
 } from './group/types.js';
+export { findWear } from './group/wear/findWear.js';
+export type * from './group/wear/types.js';
 
 // cost: what a replacement and a leak cost
 
@@ -268,6 +270,8 @@ export type * from './interval/fleetPlan/types.js';
 export * from './interval/policy/index.js';
 export { planShutdowns } from './interval/shutdowns.js';
 export type * from './interval/types.js';
+export type * from './interval/wear/types.js';
+export { wearReport } from './interval/wear/wearReport.js';
 
 // demand: what will be fitted
 

@@ -9,12 +9,15 @@ import { groupFleet } from './group/groupFleet.js';
 import type { GroupResult } from './group/resultTypes.js';
 import { standOuts } from './group/standOut/standOuts.js';
 import type { GroupedFleet } from './group/types.js';
+import { findWear } from './group/wear/findWear.js';
+import type { Wear } from './group/wear/types.js';
 import { weighIntervals } from './interval/advise.js';
 import { checkGroups, checkWarnings } from './interval/checkGroups.js';
 import { dueDates } from './interval/dueDates.js';
 import { practisedPolicy, proposedPolicy } from './interval/policies.js';
 import { planShutdowns, practisedWorkList } from './interval/shutdowns.js';
 import type { ShutdownPlan, ShutdownTask } from './interval/types.js';
+import { wearReport, withClockDue } from './interval/wear/wearReport.js';
 import { itemAt } from './numeric/columns.js';
 import { textFromDay } from './numeric/day.js';
 import { inLocale } from './numeric/locale.js';
@@ -42,12 +45,13 @@ export interface Modelled {
   costs: ReturnType<typeof groupCosts>;
 }
 
-/** What hangs on no interval: what the plant would need and do if it went on as today, whether the laws fit, what stands out. */
+/** What hangs on no interval: what the plant would need and do if it went on as today, whether the laws fit, what stands out, what wears. */
 export interface Practised extends Pick<Plan, 'standOuts'> {
   /** By group. */
   laws: LawCheck[];
   demand: DemandForecast['months'];
   workList: ShutdownTask[];
+  wear: Wear;
 }
 
 /** The first half of the job: also when to replace. */
@@ -96,6 +100,7 @@ function practise({ fleet, seed, grouped, costs }: Modelled): Practised {
     demand: demand.months,
     workList: practisedWorkList(fleet, grouped, costs),
     standOuts: priceStandOuts(fleet, grouped, costs, standOuts(fleet, grouped), seed),
+    wear: findWear(fleet, grouped, seed),
   };
 }
 
@@ -138,6 +143,7 @@ function finish(supplied: Supplied, practised: Practised): Plan {
   const { shutdowns, demand } = supplied;
   const stock = withUseCheck(supplied.stock, practised.demand, demand.items);
   const workLists = { proposed: shutdowns.tasks, today: practised.workList };
+  const wear = wearReport(fleet, grouped, costs, intervals, practised.wear);
   const cost = compareCost(fleet, grouped, costs, intervals, { seed, cycles, workLists });
 
   return {
@@ -154,7 +160,7 @@ function finish(supplied: Supplied, practised: Practised): Plan {
     changes,
     shutdownPlan: shutdowns.tasks,
     shutdowns: shutdowns.loads,
-    dueDates: dueDates(fleet, grouped, intervals, shutdowns.tasks),
+    dueDates: withClockDue(dueDates(fleet, grouped, intervals, shutdowns.tasks), wear),
     backlog: { overdueNow: shutdowns.overdueNow, goneAfter: shutdowns.backlogGoneAfter },
     optimum: shutdowns.optimum,
     demand: demand.months,
@@ -164,6 +170,7 @@ function finish(supplied: Supplied, practised: Practised): Plan {
     stockMoney: supplied.stockMoney,
     cost,
     standOuts: practised.standOuts,
+    wear,
     notes: grouped.notes,
     warnings: [...grouped.warnings, ...shutdowns.warnings, ...cost.warnings],
   };

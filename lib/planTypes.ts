@@ -6,6 +6,7 @@ import type { GroupResult } from './group/resultTypes.js';
 import type { ChangeSheet } from './interval/changeSheet.js';
 import type { DueDate } from './interval/dueDates.js';
 import type { GroupCheck, IntervalAdvice, ShutdownPlan, ShutdownTask } from './interval/types.js';
+import type { WearReport } from './interval/wear/types.js';
 import type { KitRow } from './stock/kits.js';
 import type { StockMoney } from './stock/money/types.js';
 import type { StockAdvice } from './stock/types.js';
@@ -62,6 +63,8 @@ export interface Plan {
   cost: CostComparison;
   /** Positions, lots, fitters and weeks of fitting that leak more often than their groups. */
   standOuts: StandOutReport;
+  /** What wears diaphragms besides days. */
+  wear: WearReport;
   notes: string[];
   warnings: Warning[];
 }

@@ -21,6 +21,8 @@ const FIRST_COMMISSIONED = dayFromText('2008-01-01') as number;
 const LAST_COMMISSIONED = dayFromText('2016-12-31') as number;
 const RETIRED_SHARE = 0.03;
 const RENAMED_SHARE = 0.02;
+/** Spread of the log of the use of each counter where each has its own. */
+const OWN_USE_SD = 0.3;
 /** Tags that are awkward to read and right all the same, by the number of the position. */
 const AWKWARD_TAGS: Readonly<Record<number, string>> = { 7: '00417', 230: 'C2-V012, upper' };
 
@@ -28,7 +30,8 @@ export function makePositions(random: RandomStream, options: PlantOptions): True
   const plain = DUTIES.flatMap((duty) => ofDuty(random.fork(duty.name), duty, options.times ?? 1)).map(
     (position, index) => ({ ...position, index, tag: AWKWARD_TAGS[index] ?? position.tag }),
   );
-  const named = renamed(random.fork('renamed'), plain);
+  const used = options.clock === undefined ? plain : onClock(random.fork('use'), plain, options.clock);
+  const named = renamed(random.fork('renamed'), used);
   return options.worsePositions === false ? named : withWorse(random.fork('worse'), named);
 }
 
@@ -63,6 +66,31 @@ function ofDuty(random: RandomStream, duty: DutyDesign, times: number): TruePosi
         ? between(random, dayOf('2021-06-01'), dayOf(DATA_UNTIL) - 60)
         : null,
     };
+  });
+}
+
+/** A use of its own for each counter, and the scale in days that it makes of wear-out on one of them. */
+function onClock(
+  random: RandomStream,
+  positions: readonly TruePosition[],
+  clock: NonNullable<PlantOptions['clock']>,
+): TruePosition[] {
+  return positions.map((position) => {
+    const { duty } = position;
+    const own = (usual: number): number => rounded(usual * Math.exp(OWN_USE_SD * random.normal()));
+    const [steamPerWeek, strokesPerDay, hotCleansPerWeek] = [
+      own(duty.steamPerWeek),
+      own(duty.strokesPerDay),
+      own(duty.hotCleansPerWeek),
+    ];
+    const [usual, rate] = {
+      days: [1, 1] as const,
+      'steam cycles': [duty.steamPerWeek, steamPerWeek] as const,
+      'hot cleans': [duty.hotCleansPerWeek, hotCleansPerWeek] as const,
+      strokes: [duty.strokesPerDay, strokesPerDay] as const,
+    }[clock];
+    const scale = usual > 0 && rate > 0 ? (position.scale * usual) / rate : position.scale;
+    return { ...position, steamPerWeek, strokesPerDay, hotCleansPerWeek, scale };
   });
 }
 

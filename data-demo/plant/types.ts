@@ -14,6 +14,11 @@ export interface PlantOptions {
   poorFitter?: boolean;
   /** Of what was fitted in one week of a shutdown, three in ten were fitted badly; false by default. */
   poorWeek?: boolean;
+  /**
+   * What lives run in; 'days' by default. With another clock each counter of a position has a use of its own, and wear-out goes with the
+   * counts: at the usual rate of the duty as in days, at twice the rate twice as fast.
+   */
+  clock?: 'days' | 'steam cycles' | 'hot cleans' | 'strokes';
   /** The files hold ordinary mistakes; true by default. */
   dataFaults?: boolean;
   /** Times as many positions in every group; 1 by default. */

@@ -1,4 +1,5 @@
 export { countDirections } from '../interval/adviceKind.js';
+export { clocksCompared } from './clocksCompared.js';
 export { costByIntervalChart } from './costByInterval.js';
 export { costRateChart } from './costRate.js';
 export { COST_PARTS, costSplit } from './costSplit.js';
@@ -8,6 +9,7 @@ export { expiryCalendar } from './expiryCalendar.js';
 export { groupLives } from './groupLives.js';
 export { hazardChart, hazardSpans } from './hazardChart.js';
 export { changeWords, intervalsOverview } from './intervalsOverview.js';
+export { lifeByUse } from './lifeByUse.js';
 export { lifeTimeline } from './lifeTimeline.js';
 export { moneyWords } from './money.js';
 export { payBackChart, payBackWords } from './payBack.js';

@@ -37,6 +37,16 @@ export interface DueDate {
    */
   leakBeforeDue: number | null;
   leakWithinYear: number;
+  /**
+   * Where a clock other than days wears its group: the day by which the position's own count reaches the interval on that clock, with its
+   * range by how evenly the counter rises (null = no limit). Left out elsewhere.
+   */
+  byClock?: {
+    clock: string;
+    count: number;
+    due: string | null;
+    range: [string | null, string | null] | null;
+  };
   /** The shutdown at which the work list replaces it. */
   planned: { shutdown: string; start: string } | null;
 }
@@ -89,7 +99,7 @@ function dueDateOf(
   life: RunningLife,
   { group, interval, holding }: GroupDue,
   limits: readonly LimitAge[],
-): Omit<DueDate, 'planned'> {
+): Omit<DueDate, 'planned' | 'byClock'> {
   const { dataUntil } = fleet.site;
   const { position, line, criticality, outOfServiceSince: ends } = itemAt(fleet.positions, life.position);
   const ages = agesOf(life);

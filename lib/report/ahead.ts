@@ -2,10 +2,11 @@
 import { shutdownLoad } from '../chart/shutdownLoad.js';
 import type { Chart } from '../chart/types.js';
 import { inLocale } from '../numeric/locale.js';
-import type { Supplied, Weighed } from '../plan.js';
+import type { Practised, Supplied, Weighed } from '../plan.js';
 import { engineerCharts } from './engineer.js';
 import { plannerCharts } from './planner.js';
 import { stockMoneyCharts } from './stockMoney.js';
+import { wearCharts } from './wear.js';
 
 /** Once intervals are weighed. */
 export function chartsOfWeighed(weighed: Weighed): Chart[] {
@@ -20,4 +21,9 @@ export function chartsOfSupplied({ site, shutdowns, demand, stock, stockMoney }:
     const load = shutdowns.tasks.length === 0 ? [] : [shutdownLoad(shutdowns.loads, shutdowns.tasks)];
     return [...cover, ...months, ...stockMoneyCharts({ site, stockMoney }), ...load];
   });
+}
+
+/** Once it is known what wears. */
+export function chartsOfPractised({ wear }: Pick<Practised, 'wear'>): Chart[] {
+  return wearCharts(wear);
 }

@@ -15,6 +15,7 @@ import { PICKS, pickLines } from './pickCsv.js';
 import { pickLists } from './pickLists.js';
 import { standOutColumns } from './standOutsCsv.js';
 import { RECORDED_USE, STOCK_RULE } from './stockRuleColumns.js';
+import { WEAR } from './wearCsv.js';
 
 type CsvFile =
   | 'intervals.csv'
@@ -26,7 +27,8 @@ type CsvFile =
   | 'stock.csv'
   | 'stock-buy-next.csv'
   | 'demand.csv'
-  | 'stand-outs.csv';
+  | 'stand-outs.csv'
+  | 'wear.csv';
 
 /**
  * Every table of a plan by file name. Numbers have a point and no grouping; what is not known is empty, but
@@ -44,6 +46,7 @@ export function csvFiles(plan: Plan, lists = pickLists(plan)): Record<CsvFile, s
     'stock-buy-next.csv': csvText(BUY_NEXT, plan.stockMoney?.buyNext ?? []),
     'demand.csv': csvText(DEMAND, demandRows(plan)),
     'stand-outs.csv': csvText(standOutColumns(plan.site.currency), plan.standOuts.rows),
+    'wear.csv': csvText(WEAR, plan.wear.groups),
   };
 }
 
@@ -99,6 +102,10 @@ const DUE_DATES: Columns<DueDate> = [
   ['due_latest', (row) => row.dueRange?.[1] ?? null],
   ['due_for', (row) => row.dueFor],
   ['overdue_days', (row) => row.overdueDays],
+  ['clock', (row) => row.byClock?.clock ?? null],
+  ['due_by_clock', (row) => row.byClock?.due ?? null],
+  ['due_by_clock_earliest', (row) => row.byClock?.range?.[0] ?? null],
+  ['due_by_clock_latest', (row) => row.byClock?.range?.[1] ?? null],
   ['opportunity_from', (row) => row.opportunityFrom],
   ['chance_leak_before_due', (row) => rounded(row.leakBeforeDue)],
   ['chance_leak_within_365_days', (row) => rounded(row.leakWithinYear)],

@@ -18,6 +18,7 @@ import { otherReadings } from './otherReadings.js';
 import { policiesPart } from './policies.js';
 import { standOutsPart } from './standOuts.js';
 import { COLUMN, HEADING, SENTENCE } from './texts.js';
+import { wearPart } from './wear.js';
 
 /** Groups that get pictures of their own: those with most at stake. */
 const PICTURED_GROUPS = 6;
@@ -44,7 +45,7 @@ function livesPart(plan: Plan, figures: Figures): Html {
 <h3>${HEADING.intervalsAndWhy}</h3>
 ${intervalTable(plan)}${policiesPart(plan)}<h3>${HEADING.fitAgainstRecordsCostAgainst}</h3>
 ${rest > 0 ? html`<p class="small">Pictures of the ${count(pictured, 'group')} with most money at stake; the other ${rest === 1 ? 'one is' : `${rest} are`} in the tables.</p>` : null}<p class="small">${SENTENCE.twoCurvesWhatGroupsOwnData}</p><div class="figures">${pairFigures}</div>
-${lawChecks(plan)}${otherReadings(plan)}${standOutsPart(plan)}`;
+${lawChecks(plan)}${otherReadings(plan)}${wearPart(plan, figures)}${standOutsPart(plan)}`;
 }
 
 /** What the engineer's charts are drawn from: all of it is known before demand, stock and cost are. */

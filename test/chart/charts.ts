@@ -1,6 +1,7 @@
 /** Every chart of a plan, by the name of the function that makes it. */
 import {
   type Chart,
+  clocksCompared,
   costByIntervalChart,
   costRateChart,
   costSplit,
@@ -10,6 +11,7 @@ import {
   groupLives,
   hazardChart,
   intervalsOverview,
+  lifeByUse,
   lifeTimeline,
   payBackChart,
   probabilityPlot,
@@ -66,6 +68,8 @@ export function chartsOf(plan: Plan): Chart[] {
     ...plan.groups.slice(0, 2).map((group) => survivalChart(group, null)),
     ...plan.groups.slice(0, 8).map((group) => hazardChart(group, ratesOf(group))),
     ...plan.groups.slice(0, 1).map((group) => hazardChart(group, [])),
+    clocksCompared(plan.wear.groups),
+    lifeByUse(plan.wear.effects),
     ...(plan.stockMoney === null ? [] : [stockMoneyCurve(plan.stockMoney, currency)]),
   ];
 }

@@ -21,6 +21,7 @@ const OUTPUTS = [
   'stand-outs.csv',
   'stock-buy-next.csv',
   'stock.csv',
+  'wear.csv',
 ];
 
 let place: string;

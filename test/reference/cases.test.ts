@@ -7,7 +7,7 @@ import { expect, it } from 'vitest';
  * K checks of the method of intervals.
  */
 const CASES =
-  'A1 A2 A3 A4 A5 A6 A7 A8 A9 A10 B1 B2 B4 B6 B7 B8 B9 C1 C2 C6 C8 D1 D2 D3 D4 D5 D7 D8 E1 E3 E4 E5 E6 E8 E9 G1 G2 G4 G5 H1 H2 H4 H5 H7 K1 K9 K10 K18 K19 K26'.split(
+  'A1 A2 A3 A4 A5 A6 A7 A8 A9 A10 B1 B2 B4 B6 B7 B8 B9 C1 C2 C6 C8 D1 D2 D3 D4 D5 D7 D8 E1 E3 E4 E5 E6 E8 E9 G1 G2 G4 G5 H1 H2 H4 H5 H7 K1 K9 K10 K18 K19 K25 K26'.split(
     ' ',
   );
 
@@ -62,6 +62,7 @@ const CHECKED_IN: Record<string, string> = {
   K10: 'interval/policies',
   K18: 'ageReplacement',
   K19: 'ageReplacementWayThere',
+  K25: 'exposure/exposure',
   K26: 'ageReplacement',
 };
 

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Chart } from '../../lib/chart/types.js';
 import { readFleet } from '../../lib/fleet/read.js';
 import { finishPlan, modelFleet, planFleet, practiseFleet, supplyFleet, weighFleet } from '../../lib/plan.js';
-import { chartsOfSupplied, chartsOfWeighed } from '../../lib/report/ahead.js';
+import { chartsOfPractised, chartsOfSupplied, chartsOfWeighed } from '../../lib/report/ahead.js';
 import { reportHtml } from '../../lib/report/html.js';
 import { type FolderOptions, folderFiles, writeFolder } from '../plan/folders.js';
 
@@ -19,8 +19,13 @@ describe('charts known before the whole plan', () => {
     const modelled = modelFleet(fleet);
     const weighed = weighFleet(modelled);
     const supplied = supplyFleet(weighed);
-    const ahead = [...chartsOfWeighed(weighed), ...chartsOfSupplied(supplied)];
-    const plan = finishPlan(supplied, practiseFleet(modelled));
+    const practised = practiseFleet(modelled);
+    const ahead = [
+      ...chartsOfWeighed(weighed),
+      ...chartsOfSupplied(supplied),
+      ...chartsOfPractised(practised),
+    ];
+    const plan = finishPlan(supplied, practised);
     expect(plan).toEqual(planFleet(fleet));
     const asked: Chart[] = [];
     await reportHtml(plan, async (chart) => {

@@ -6,14 +6,16 @@ import {
   END_LOWER,
   maximiseOnScale,
   type ScaleProblem,
+  valuesOnScale,
 } from '../../life/estimate/regression/ageScale.js';
 import { EXACT, prepareRegression, SOUND } from '../../life/estimate/regression/rows.js';
 import { standardLaw } from '../../life/estimate/regression/standardLaw.js';
 import { startAt } from '../../life/estimate/regression/start.js';
 import type { RegressionKind } from '../../life/estimate/regression/types.js';
 import type { LifeSample } from '../../life/sampleTypes.js';
-import type { Arrow } from '../../numeric/arrow.js';
+import { type Arrow, emptyArrow } from '../../numeric/arrow.js';
 import { at, floatAt } from '../../numeric/columns.js';
+import { quickTheta } from './quickTheta.js';
 import type { ClockEnds, KnownClocks } from './readClocks.js';
 import { DAYS } from './types.js';
 
@@ -26,7 +28,11 @@ export interface Clock {
   unit: number;
   /** Why no law fits at all; empty otherwise. */
   impossible: string;
-  starts: number[][];
+  /** Where a search for theta begins. */
+  starts(): number[][];
+  /** Ages on the first part, and on the second of a combination. */
+  ends: ClockEnds;
+  more: ClockEnds | null;
 }
 
 export interface ClockMaximum {
@@ -34,6 +40,8 @@ export interface ClockMaximum {
   /** Log-likelihood of the lives in days. */
   value: number;
   information: Arrow;
+  /** Log-likelihood of each row as one life, where it is known already. */
+  each?: Float64Array;
 }
 
 /** Days, each exposure, and days plus each exposure. */
@@ -64,6 +72,18 @@ export function fitClock(
   return best;
 }
 
+/** As `fitClock` for a Weibull law, by the quick search; the information is not looked at. */
+export function quickClock(clock: Clock): ClockMaximum | null {
+  if (clock.impossible !== '') return null;
+  const { problem, ends, more, unit } = clock;
+  const theta = quickTheta(problem.kind, problem.count, ends, more, unit);
+  if (theta === null) return null;
+  const each = valuesOnScale(problem, theta);
+  let value = 0;
+  for (let i = 0; i < each.length; i++) value += floatAt(problem.count, i) * floatAt(each, i);
+  return Number.isFinite(value) ? { theta, value, information: emptyArrow(0, 0), each } : null;
+}
+
 /** Days per count. Precondition: a combination. */
 export function weightOf({ unit }: Clock, theta: readonly number[]): number {
   return unit * Math.exp(at(theta, 1));
@@ -85,14 +105,15 @@ function clockOf(
   const scale = more === null ? singleScale(ends) : joinedScale(ends, more, unit);
   const problem = { law, scale, kind: kinds, late, count: sample.count, spreads };
   const impossible = more === null ? neverFails(kinds, ends) : '';
-  const rows = prepareRegression({ ...sample, ...agesOf(ends) }, [], group);
-  const [mu = 0, ...rest] = startAt({ law, rows, spreads });
-  const middle = mu + rows.centre;
-  const starts =
-    more === null
+  const starts = (): number[][] => {
+    const rows = prepareRegression({ ...sample, ...agesOf(ends) }, [], group);
+    const [mu = 0, ...rest] = startAt({ law, rows, spreads });
+    const middle = mu + rows.centre;
+    return more === null
       ? [[middle, ...rest]]
       : [-2, 0, 2].map((log) => [middle + Math.log1p(Math.exp(log)), log, ...rest]);
-  return { name: parts.join(' and '), parts, problem, unit, impossible, starts };
+  };
+  return { name: parts.join(' and '), parts, problem, unit, impossible, starts, ends, more };
 }
 
 function agesOf({ lower, upper, entry }: ClockEnds): Pick<LifeSample, 'lower' | 'upper' | 'entry'> {

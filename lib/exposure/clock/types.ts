@@ -36,6 +36,11 @@ export interface ClockOptions {
   level?: number;
   /** Resampled plants; 200 by default, from 20 on. */
   draws?: number;
+  /**
+   * 'full' fits every law to the end and again to each resampled plant (default). 'quick', for the weibull law, searches coarsely and
+   * draws the likelihoods of positions under the laws found once: under a hundredth of the time, with nearly the same leads and shares.
+   */
+  effort?: 'full' | 'quick';
   seed?: number;
 }
 

@@ -48,6 +48,12 @@ export function maximiseOnScale(problem: ScaleProblem, start: readonly number[])
   return climb({ evaluate, start, spreads: problem.spreads });
 }
 
+/** Log-likelihood of each row at theta, as one life. */
+export function valuesOnScale(problem: ScaleProblem, theta: readonly number[]): Float64Array {
+  const row = rowFor(problem, Float64Array.from(theta));
+  return Float64Array.from(problem.kind, (_, i) => readRow(problem, row, i));
+}
+
 /** Scores of the rows at theta. */
 export function scoresOnScale(problem: ScaleProblem, theta: readonly number[]): RowScore {
   const row = rowFor(problem, Float64Array.from(theta));

@@ -1,0 +1,49 @@
+/** Wear as the plan reports it: with the interval on each told clock, and what it is in days position by position. JSON-safe. */
+import type { Wear, WearClock } from '../../group/wear/types.js';
+
+/** One position on the clock of its group. Dates are texts; null = not known. */
+export interface ClockedPosition {
+  position: string;
+  line: string;
+  /** Counts since its diaphragm was fitted, and counts a day. */
+  count: number | null;
+  perDay: number | null;
+  /** Whether the rate is measured by its counter or given in positions.csv. */
+  source: 'measured' | 'given' | null;
+  /** Days from fitting to the interval at its own rate, with the 5th and 95th percentile by how evenly its counter rises; null = no limit. */
+  days: number | null;
+  daysRange: [number | null, number | null] | null;
+  /** Day by which the count of the diaphragm in place reaches the interval, and the same range. */
+  due: string | null;
+  dueRange: [string | null, string | null] | null;
+}
+
+/** An interval counted on the clock that wears the group. */
+export interface WearInterval {
+  /** Counts (of a combination: days plus the weighted count). */
+  count: number;
+  /** Counts that cost at most 2 % more by the fitted law, within what the records support; null where it was not chosen by cost. */
+  within2percent: [number, number] | null;
+  /** 'least cost' under the law on the clock; else what the interval in days is at the group's middle position. */
+  basis: 'least cost' | 'as in days';
+  /** What held it down: the largest count that the records support, or a limit of the maker; null where nothing did. */
+  cappedBy: string | null;
+  /** Days by position's own rate: tenth, middle and ninetieth of the positions in a hundred. */
+  days: { low: number; median: number; high: number };
+  /** The group's interval in days beside it. */
+  intervalDays: number | null;
+  /** Soonest due first. */
+  positions: ClockedPosition[];
+  /** "Replace after 310 steam cycles: 180 to 420 days ...". */
+  text: string;
+}
+
+export interface WearGroup extends WearClock {
+  /** Null where the clock is days, where it cannot be told, and where the advice is to run until it leaks. */
+  interval: WearInterval | null;
+}
+
+export interface WearReport extends Omit<Wear, 'clocks' | 'worn'> {
+  /** By group, in their order; empty where no use is on record at all. */
+  groups: WearGroup[];
+}

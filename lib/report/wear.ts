@@ -1,0 +1,160 @@
+/** What wears diaphragms besides days: clocks compared, life by use, and the intervals on clocks that were told. */
+import { clocksCompared } from '../chart/clocksCompared.js';
+import { lifeByUse } from '../chart/lifeByUse.js';
+import type { Chart } from '../chart/types.js';
+import { amount, count, dateWords, percent, range, spanWords } from '../chart/words.js';
+import type { Wear, WearExposure } from '../group/wear/types.js';
+import type { WearGroup, WearInterval } from '../interval/wear/types.js';
+import type { Plan } from '../planTypes.js';
+import type { Figures } from './figure.js';
+import { bullets, dataTable, folded, type Html, html, prose } from './markup.js';
+
+const MOST_ROWS = 100;
+/** Positions listed of each interval on a clock; all are in due-dates.csv. */
+const MOST_POSITIONS = 20;
+
+/** The charts of the part: known as soon as what wears is. */
+export function wearCharts({ clocks, effects }: Pick<Wear, 'clocks' | 'effects'>): Chart[] {
+  return [
+    ...(clocks.some((clock) => clock.clocks.length > 1) ? [clocksCompared(clocks)] : []),
+    ...(effects.some((each) => each.effects.length > 0) ? [lifeByUse(effects)] : []),
+  ];
+}
+
+/** Nothing more than a line where no use is on record. */
+export function wearPart({ wear }: Pick<Plan, 'wear'>, figures: Figures): Html | null {
+  const { groups, effects, notes, exposures } = wear;
+  if (groups.length === 0) {
+    return notes.length === 0 ? null : html`<h3>What wears them</h3>\n<p>${prose(notes.join(' '))}</p>`;
+  }
+  const charts = wearCharts({ clocks: groups, effects });
+  const told = groups.flatMap((group) =>
+    group.interval === null ? [] : [{ group, interval: group.interval }],
+  );
+  return html`<h3>What wears them</h3>
+<p>${prose(summary(groups))}</p><div class="figures">${figures.all(charts)}</div>
+${told.length === 0 ? null : intervalsPart(told)}${verdictsPart(groups)}${effectsPart(wear)}${countsPart(exposures, notes)}`;
+}
+
+function summary(groups: readonly WearGroup[]): string {
+  const told = groups.filter(({ verdict }) => verdict === 'told');
+  const counters = told.filter(({ clock }) => clock !== 'days');
+  const open = groups.length - told.length;
+  const first = `${count(told.length - counters.length, 'group wears', 'groups wear')} by days whatever their use, ${counters.length === 0 ? 'none' : counters.length} by what is counted; of ${open} the records cannot tell, and days are kept.`;
+  return counters.length === 0 ? `${first} Due dates and the shutdown plan are in days.` : first;
+}
+
+function intervalsPart(told: readonly { group: WearGroup; interval: WearInterval }[]): Html {
+  const table = dataTable({
+    caption: 'Intervals on the clock that wears the group, and what they are in days at its positions',
+    columns: [
+      { title: 'Group' },
+      { title: 'Replace after' },
+      { title: 'In days, by position' },
+      { title: 'Interval in days' },
+      { title: 'Because' },
+    ],
+    rows: told
+      .slice(0, MOST_ROWS)
+      .map(({ group, interval }) => [
+        prose(group.group),
+        html`<b>${amount(interval.count)}</b> ${group.clock}`,
+        html`<span class="day">${amount(interval.days.median)}</span><br><span class="small">${range(interval.days.low, interval.days.high)}</span>`,
+        spanWords(interval.intervalDays),
+        prose(`${group.text} ${interval.text}`),
+      ]),
+    cards: true,
+  });
+  const lists = told
+    .slice(0, MOST_ROWS)
+    .map(({ group, interval }) =>
+      folded(
+        html`Positions of ${prose(group.group)} by their own count`,
+        positionTable(group, interval),
+        true,
+      ),
+    );
+  return html`<p>Which due date to trust: in these groups the day by the position’s own count, since days alone take hard and little used positions for alike. Where it comes before the day by days, go by it. Where it comes after, go by the day by days until the longer interval is agreed under change control. The shutdown plan, orders and costs stay in days.</p>
+${table}${lists}`;
+}
+
+function positionTable(group: WearGroup, { positions, count: interval }: WearInterval): Html {
+  const shown = positions.slice(0, MOST_POSITIONS);
+  const rest =
+    positions.length > shown.length
+      ? ` (first ${shown.length} of ${positions.length}; all in due-dates.csv)`
+      : '';
+  return dataTable({
+    caption: `${group.group}: day by which the count reaches ${amount(interval)} ${group.clock}${rest}`,
+    columns: [
+      { title: 'Position' },
+      { title: 'Count now', number: true },
+      { title: 'A week', number: true },
+      { title: 'Whole interval, days', number: true },
+      { title: 'Due by its count' },
+      { title: 'Range' },
+    ],
+    rows: shown.map((row) => [
+      prose(row.position),
+      row.count === null ? 'unknown' : amount(row.count),
+      row.perDay === null
+        ? 'unknown'
+        : `${amount(7 * row.perDay)}${row.source === 'given' ? ' (given)' : ''}`,
+      row.days === null ? 'none' : amount(row.days),
+      row.due === null ? 'not known' : dateWords(row.due),
+      row.dueRange === null ? '' : range(0, 1, (end) => endWords(row.dueRange?.[end] ?? null)),
+    ]),
+  });
+}
+
+function endWords(date: string | null): string {
+  return date === null ? 'no limit' : dateWords(date);
+}
+
+function verdictsPart(groups: readonly WearGroup[]): Html {
+  const points = groups
+    .slice(0, MOST_ROWS)
+    .map(
+      ({ group, comparedOn, text, todo }) =>
+        html`<b>${prose(group)}</b>${comparedOn === group ? null : html` (compared on ${prose(comparedOn)})`}: ${prose(text)} ${todo === '' ? null : html`<b>${prose(todo)}</b>`}`,
+    );
+  return folded(
+    html`<b>Clock of each group, and what data would settle it</b>`,
+    html`${HOW_TO_READ}${bullets(points)}`,
+    true,
+  );
+}
+
+const HOW_TO_READ = html`<p>Lives are told in days and in counts of steam cycles, hot cleans and strokes, alone and added to days; the clock that tells when they leak best is the one that wears them. AIC (a number without a unit) says how well: the lower, the better, and under 2 apart is no difference. A clock is told where it leads by 2, positions use it differently enough, at least 80 % of resampled sets of positions choose it, and it stands without any one position (a counter: any two). Leaks before 60 days are left out, as faulty fittings have no clock; removals without a reason count as sound.</p>
+`;
+
+function effectsPart({ effects }: Pick<Plan['wear'], 'effects'>): Html | null {
+  if (effects.length === 0) return null;
+  const points = effects.map(
+    ({ material, leaks, carried, effects: own, leftOut }) =>
+      html`<b>${prose(material)}</b> (${count(leaks, 'leak')}, ${count(carried, 'comparison')} carried): ${prose(
+        own.length === 0 ? 'nothing can be compared' : own.map(({ text }) => text).join('. '),
+      )}.${leftOut.length === 0 ? null : html` ${prose(leftOut.join(' '))}`}`,
+  );
+  return folded(
+    html`<b>How life goes with use, size and duty</b>`,
+    html`<p>A regression of log life in each material (90 % ranges). More use is compared within a duty, as duties differ in more than use. Duty, size, steam cycles, hot cleans and strokes are entered in this order as far as the leaks carry them, one for five leaks, whatever comes out. A range that holds 1 says that no effect was seen, not that there is none.</p>
+${bullets(points)}`,
+    true,
+  );
+}
+
+function countsPart(exposures: readonly WearExposure[], notes: readonly string[]): Html {
+  const points = [
+    ...exposures.map(
+      ({ counter, lives, measured, interpolated, byOwnRate, assumed, unknown }) =>
+        `${counter} of ${count(lives, 'life', 'lives')}: ${percent(measured)} measured, ${percent(interpolated)} between readings, ${percent(byOwnRate)} by the position’s own rate, ${percent(assumed)} assumed from positions.csv, ${percent(unknown)} unknown.`,
+    ),
+    ...notes,
+  ];
+  return folded(
+    html`<b>Where the counts come from</b>`,
+    html`${bullets(points.map((point) => prose(point)))}`,
+    true,
+  );
+}

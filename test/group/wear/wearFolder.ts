@@ -1,0 +1,87 @@
+/** A small plant read as a fleet, whose diaphragms wear by days or by steam cycles; made without code of the library but its stream. */
+import { fleetOf } from '../../../lib/fleet/read.js';
+import type { Fleet } from '../../../lib/fleet/types.js';
+import { textFromDay } from '../../../lib/numeric/day.js';
+import { randomStream } from '../../../lib/numeric/random.js';
+
+export interface WearPlant {
+  seed: number;
+  clock: 'days' | 'steam cycles';
+  positions?: number;
+  /** Spread of the log of steam cycles a week between positions. */
+  rateSd?: number;
+}
+
+const DATA_UNTIL = 20_454;
+const WATCHED = 3000;
+const MEAN_PER_WEEK = 2.5;
+const SCALE_DAYS = 700;
+const REPLACED_AT = 600;
+
+/** Wear-out of shape 3 and a scale of 700 days at 2.5 steam cycles a week; counters read every half year, without a fault. */
+export function wearPlant({ seed, clock, positions = 40, rateSd = 0.45 }: WearPlant): Fleet {
+  const random = randomStream(seed, 'wear plant');
+  const tables = {
+    positions: ['position,line,size,duty,criticality,accessories,steam_cycles_per_week,strokes_per_day'],
+    lives: ['position,material,size,fitted,removed,reason,finding'],
+    readings: ['position,date,strokes,steam_cycles'],
+  };
+  const from = DATA_UNTIL - WATCHED;
+  for (let p = 0; p < positions; p++) {
+    const tag = `V-${String(p + 1).padStart(3, '0')}`;
+    const perWeek = MEAN_PER_WEEK * Math.exp(rateSd * random.normal());
+    const perDay = 20 * Math.exp(0.45 * random.normal());
+    tables.positions.push(`${tag},A${p % 4},25,sterile,normal,0,${perWeek.toFixed(3)},${perDay.toFixed(3)}`);
+    for (let day = from; day <= DATA_UNTIL; day += 180) {
+      const since = day - from;
+      tables.readings.push(
+        `${tag},${textFromDay(day)},${Math.round(perDay * since)},${Math.round((perWeek / 7) * since)}`,
+      );
+    }
+    const scale = clock === 'days' ? SCALE_DAYS : (SCALE_DAYS * MEAN_PER_WEEK) / perWeek;
+    for (let fitted = from; ; ) {
+      const life = Math.round(scale * (-Math.log(random.uniform())) ** (1 / 3));
+      const planned = REPLACED_AT + random.below(200);
+      const end = fitted + Math.max(1, Math.min(life, planned));
+      const start = `${tag},EPDM,25,${textFromDay(fitted)}`;
+      if (end > DATA_UNTIL) {
+        tables.lives.push(`${start},,,`);
+        break;
+      }
+      tables.lives.push(
+        `${start},${textFromDay(end)},${life <= planned ? 'leak' : 'scheduled'},${life <= planned ? 'torn' : 'sound'}`,
+      );
+      fitted = end;
+    }
+  }
+  const site = {
+    name: 'Test plant',
+    currency: 'EUR',
+    records_from: textFromDay(from),
+    data_until: textFromDay(DATA_UNTIL),
+    event: 'leak',
+    money: {
+      labour_per_hour: 60,
+      fitting_hours: 0.75,
+      retighten_hours: 0.25,
+      recalibration_hours_per_accessory: 0.25,
+      downtime_per_hour: 500,
+      leak_downtime_hours: 4,
+      lost_batch_probability: 0.05,
+      batch_value: 40_000,
+      cleanup_cost: 500,
+    },
+  };
+  const encoder = new TextEncoder();
+  const files = new Map<string, Uint8Array>(
+    Object.entries(tables).map(
+      ([name, rows]) => [`${name}.csv`, encoder.encode(`${rows.join('\n')}\n`)] as const,
+    ),
+  );
+  files.set(
+    'items.csv',
+    encoder.encode('item,material,size,price,lead_time_days,on_hand\nE25,EPDM,25,30,20,10\n'),
+  );
+  files.set('site.json', encoder.encode(JSON.stringify(site)));
+  return fleetOf({ files, hash: '', unread: [] });
+}
