@@ -15,11 +15,12 @@ export { VERSION } from './version.js';
 export { InputError, type Place, UsageError } from './errors.js';
 export type { Done, Findings, Problem, RowCount, RuleCount, RuleExample, Warning } from './findings.js';
 
-// numeric: days and random streams
+// numeric: days, random streams, and numbers and dates as readers see them
 
 export { type Day, dayFromText, monthOfDay, textFromDay } from './numeric/day.js';
 export { inLocale, isLocale } from './numeric/locale.js';
 export { type RandomStream, randomStream } from './numeric/random.js';
+export * as words from './numeric/words.js';
 
 // life: any sample, no valves needed
 
@@ -288,10 +289,6 @@ export * from './yearly/index.js';
 // chart: plain Vega-Lite objects with a description
 
 export * from './chart/index.js';
-
-// words: numbers, money, ages and dates as readers see them
-
-export * as words from './numeric/words.js';
 
 // report: the page, the tables, the summary
 

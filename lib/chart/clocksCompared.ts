@@ -4,6 +4,7 @@ import { fine } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { AXIS, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { amount, count, listed, percent, plainName } from './words.js';
@@ -26,7 +27,7 @@ interface Row {
 export function clocksCompared(clocks: readonly WearClock[]): Chart {
   const rows = rowsOf(clocks);
   const shown = rows.slice(0, MOST_ROWS);
-  const title = 'What wears them: days, or what is counted';
+  const title = TITLE.wearsThemDaysOrCounted;
   const finding = findingOf(clocks);
   const told = shown.slice(0, 8).map((row) => `${row.name} ${verdictWords(row)}`);
   const description = `${finding}.${told.length === 0 ? '' : ` ${told.join('; ')}${shown.length > 8 ? '; and more in the table' : ''}.`}`;
@@ -97,7 +98,7 @@ function specOf(
   return frameSpec({
     ...texts,
     height: axes.height,
-    across: 'How much better a counter tells their lives than days (AIC)',
+    across: AXIS.muchBetterCounterTellsTheir,
     ...frame,
     layers: [...layersOf(rows, axes), ...axes.names, ...endWords(words, axes, frame, width)],
   });

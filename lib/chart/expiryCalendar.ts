@@ -6,6 +6,7 @@ import { fine } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import { dateAxis } from './timeAxis.js';
 import type { Chart, Layer } from './types.js';
@@ -25,7 +26,7 @@ export function expiryCalendar(stock: readonly StockAdvice[], from: string, curr
     .flatMap(({ item, price, lots: own }) => own.map((lot): LotRow => ({ ...lot, item, price })))
     .sort((a, b) => (a.useBy < b.useBy ? -1 : a.useBy > b.useBy ? 1 : 0));
   const shown = lots.slice(0, MOST_LOTS);
-  const title = 'What expires on the shelf, and when';
+  const title = TITLE.expiresShelfWhen;
   const finding = findingOf(lots, stock, currency);
   const description = `${finding}. ${shown.map(lotText).join('; ')}${shown.length > 0 ? '.' : ''}`;
   return {

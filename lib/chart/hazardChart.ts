@@ -8,6 +8,7 @@ import { DAYS_PER_YEAR } from '../numeric/day.js';
 import { countAxis, fine, monthTicks, roundTicks, scaleTo } from './axes.js';
 import { framed, plotWidth, spread } from './frame.js';
 import { circles, label, layer, onScale } from './marks.js';
+import { AXIS } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { amount, count, monthsFromDays, monthsText, plainName, range, slug } from './words.js';
@@ -47,8 +48,8 @@ export function hazardChart(group: GroupResult, observed: readonly ObservedRate[
       title,
       finding,
       description,
-      unit: 'Leaks per 100 diaphragms a year',
-      across: 'Months since fitting',
+      unit: AXIS.leaksPer100DiaphragmsYear,
+      across: AXIS.monthsSinceFitting,
       height: HEIGHT,
       left: LEFT,
       right: RIGHT,

@@ -5,6 +5,7 @@ import { fine, logTicks } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { AXIS, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { count, listed, plainName } from './words.js';
@@ -22,7 +23,7 @@ interface Row {
 export function lifeByUse(effects: readonly WearEffects[]): Chart {
   const rows = rowsOf(effects);
   const shown = rows.slice(0, MOST_ROWS);
-  const title = 'Life at more use, beside the same at less';
+  const title = TITLE.lifeAtMoreUseBeside;
   const finding = findingOf(rows);
   const told = shown.map(({ material, effect }) => `${material}, ${effect.text}`);
   const description = `${finding}.${told.length === 0 ? '' : ` ${told.join('. ')}.`}`;
@@ -98,7 +99,7 @@ function specOf(
   return frameSpec({
     ...texts,
     height: axes.height,
-    across: 'Times the life (log scale; 1 is no effect)',
+    across: AXIS.timesLifeLogScale1,
     ...frame,
     layers: [...layersOf(rows, axes), ...axes.names, ...endWords(words, axes, frame, plotWidth(frame))],
   });

@@ -4,6 +4,7 @@ import { UsageError } from '../errors.js';
 import { fine, spanTicks, tickText } from './axes.js';
 import { framed, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
+import { TITLE } from './texts.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { amount, chanceWords, range } from './words.js';
@@ -26,7 +27,7 @@ const HOLLOW = { fill: COLOUR.paper, stroke: COLOUR.ink };
 export function savingDistribution(saving: readonly number[], currency: string): Chart {
   if (saving.length === 0) throw new UsageError('savingDistribution', 'there must be a draw.', saving.length);
   const sorted = [...saving].sort((a, b) => a - b);
-  const title = 'How sure the saving is: fifty equally likely plants';
+  const title = TITLE.sureSavingFiftyEquallyLikely;
   const finding = findingOf(sorted, currency);
   const tenths = [0.05, 0.25, 0.5, 0.75, 0.95];
   const description = `${finding}. Each dot is one chance in ${DOTS}: life models and prices together as the records and the given ranges allow. ${tenths.map((p) => `${p * 100} % of them below ${words(quantileSorted(sorted, p))}`).join(', ')}.`;

@@ -6,6 +6,7 @@ import { countAxis, fine, spanTicks } from './axes.js';
 import { framed, plotWidth, spread } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { projectionDescription, projectionFinding, projectionTable } from './stockProjectionWords.js';
+import { AXIS } from './texts.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
 import { dateAxis } from './timeAxis.js';
 import type { Chart, Layer } from './types.js';
@@ -32,7 +33,7 @@ export function stockProjection(projection: StockProjection): Chart {
       title,
       finding,
       description,
-      unit: 'Usable pieces on the shelf',
+      unit: AXIS.usablePiecesShelf,
       height: FIRST_ORDER_AT + ORDER_ROW * (orders.length === 0 ? 0 : rows) - 4,
       left: LEFT,
       right: RIGHT,

@@ -5,6 +5,7 @@ import { at, floatAt } from '../numeric/columns.js';
 import { countAxis, fine, monthTicks, spanTicks } from './axes.js';
 import { framed, plotWidth, spread } from './frame.js';
 import { label, layer, onScale } from './marks.js';
+import { AXIS } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
 import { count, monthsFromDays, monthsText, percent, plainName, range, slug } from './words.js';
@@ -27,8 +28,8 @@ export function survivalChart(group: GroupResult, curve: SurvivalCurve | null, l
       title,
       finding,
       description: `${description}. ${supportText(group)}`,
-      unit: 'Share still tight',
-      across: 'Months since fitting',
+      unit: AXIS.shareStillTight,
+      across: AXIS.monthsSinceFitting,
       height: HEIGHT,
       left: LEFT,
       right: RIGHT,

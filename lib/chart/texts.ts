@@ -3,12 +3,16 @@
 /** Titles of charts without a name in them. */
 export const TITLE = {
   downtimeAgainstReplacements: 'Downtime against replacements',
+  expiresShelfWhen: 'What expires on the shelf, and when',
   howLongShelfLasts: 'How long the shelf lasts',
   howLongTheyLastGroup: 'How long they last, group by group: what is planned on',
   leaksOnRecordBesideFormula: 'Leaks on record beside the formula',
+  lifeAtMoreUseBeside: 'Life at more use, beside the same at less',
   moneyStockAgainstLeaksThat: 'Money in stock against leaks that find the shelf empty',
   replacementIntervalsTodayProposed: 'Replacement intervals: today and proposed',
   shutdownLoadAgainstCrewHours: 'Shutdown load against crew hours',
+  sureSavingFiftyEquallyLikely: 'How sure the saving is: fifty equally likely plants',
+  wearsThemDaysOrCounted: 'What wears them: days, or what is counted',
   whatSavingHangsOn: 'What the saving hangs on',
 } as const;
 
@@ -20,6 +24,7 @@ export const AXIS = {
   hoursWorkWithinWindow: 'Hours of work within the window',
   intervalsAsShareProposedOnes: 'All intervals, as a share of the proposed ones',
   leaksAYear: 'Leaks a year',
+  leaksPer100DiaphragmsYear: 'Leaks per 100 diaphragms a year',
   leaksYearThatFindShelf: 'Leaks a year that find the shelf empty',
   moneyAYear: (currency: string): string => `${currency} a year`,
   moneyPerPositionYear: (currency: string): string => `${currency} per position and year`,
@@ -29,11 +34,16 @@ export const AXIS = {
   moneyYearLongRun: (currency: string): string => `${currency} a year in the long run`,
   monthsBetweenReplacements: 'Months between replacements',
   monthsExpectedNeedOnShelf: 'Months of expected need on the shelf',
+  monthsSinceFitting: 'Months since fitting',
   monthsSinceFittingLogScale: 'Months since fitting (log scale)',
+  muchBetterCounterTellsTheir: 'How much better a counter tells their lives than days (AIC)',
   piecesAMonth: 'Pieces a month',
   replacedEveryMonths: 'Replaced every … months',
   savingMoneyYearLongRun: (currency: string): string => `Saving, ${currency} a year in the long run`,
   shareLeakedThisAge: 'Share leaked by this age',
+  shareStillTight: 'Share still tight',
+  timesLifeLogScale1: 'Times the life (log scale; 1 is no effect)',
+  usablePiecesShelf: 'Usable pieces on the shelf',
   yearFromNow: 'Year from now',
   yearsFromNow: 'Years from now',
 } as const;

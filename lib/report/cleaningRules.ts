@@ -3,6 +3,7 @@ import { amount } from '../chart/words.js';
 import type { RuleCount, RuleExample } from '../findings.js';
 import { CLEANING_RULES } from '../fleet/cleaning/rules.js';
 import { dataTable, type Html, html, name, prose } from './markup.js';
+import { COLUMN } from './texts.js';
 
 export function rulesPart(rules: readonly RuleCount[]): Html | null {
   const told = toldRules(rules);
@@ -11,13 +12,13 @@ export function rulesPart(rules: readonly RuleCount[]): Html | null {
     caption:
       'Cleaning rules, each with how often it found something; site.json can switch them off under "cleaning"',
     columns: [
-      { title: 'Rule' },
-      { title: 'Looks for' },
-      { title: 'Found', number: true },
-      { title: 'Mended', number: true },
-      { title: 'Set aside', number: true },
-      { title: 'Asked about', number: true },
-      { title: 'First examples' },
+      { title: COLUMN.rule },
+      { title: COLUMN.looks },
+      { title: COLUMN.found, number: true },
+      { title: COLUMN.mended, number: true },
+      { title: COLUMN.setAside, number: true },
+      { title: COLUMN.askedAbout, number: true },
+      { title: COLUMN.firstExamples },
     ],
     rows: told.map((count) => [
       name(`${plainRule(count.rule)}${count.on ? '' : ' (off)'}`),

@@ -8,6 +8,7 @@ import type { WearGroup, WearInterval } from '../interval/wear/types.js';
 import type { Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
 import { bullets, dataTable, folded, type Html, html, prose } from './markup.js';
+import { COLUMN, HEADING } from './texts.js';
 
 const MOST_ROWS = 100;
 /** Positions listed of each interval on a clock; all are in due-dates.csv. */
@@ -25,13 +26,13 @@ export function wearCharts({ clocks, effects }: Pick<Wear, 'clocks' | 'effects'>
 export function wearPart({ wear }: Pick<Plan, 'wear'>, figures: Figures): Html | null {
   const { groups, effects, notes, exposures } = wear;
   if (groups.length === 0) {
-    return notes.length === 0 ? null : html`<h3>What wears them</h3>\n<p>${prose(notes.join(' '))}</p>`;
+    return notes.length === 0 ? null : html`<h3>${HEADING.wearsThem}</h3>\n<p>${prose(notes.join(' '))}</p>`;
   }
   const charts = wearCharts({ clocks: groups, effects });
   const told = groups.flatMap((group) =>
     group.interval === null ? [] : [{ group, interval: group.interval }],
   );
-  return html`<h3>What wears them</h3>
+  return html`<h3>${HEADING.wearsThem}</h3>
 <p>${prose(summary(groups))}</p><div class="figures">${figures.all(charts)}</div>
 ${told.length === 0 ? null : intervalsPart(told)}${verdictsPart(groups)}${effectsPart(wear)}${countsPart(exposures, notes)}`;
 }
@@ -48,11 +49,11 @@ function intervalsPart(told: readonly { group: WearGroup; interval: WearInterval
   const table = dataTable({
     caption: 'Intervals on the clock that wears the group, and what they are in days at its positions',
     columns: [
-      { title: 'Group' },
-      { title: 'Replace after' },
-      { title: 'In days, by position' },
-      { title: 'Interval in days' },
-      { title: 'Because' },
+      { title: COLUMN.group },
+      { title: COLUMN.replaceAfter },
+      { title: COLUMN.daysByPosition },
+      { title: COLUMN.intervalDays },
+      { title: COLUMN.because },
     ],
     rows: told
       .slice(0, MOST_ROWS)
@@ -87,12 +88,12 @@ function positionTable(group: WearGroup, { positions, count: interval }: WearInt
   return dataTable({
     caption: `${group.group}: day by which the count reaches ${amount(interval)} ${group.clock}${rest}`,
     columns: [
-      { title: 'Position' },
-      { title: 'Count now', number: true },
-      { title: 'A week', number: true },
-      { title: 'Whole interval, days', number: true },
-      { title: 'Due by its count' },
-      { title: 'Range' },
+      { title: COLUMN.position },
+      { title: COLUMN.countNow, number: true },
+      { title: COLUMN.week, number: true },
+      { title: COLUMN.wholeIntervalDays, number: true },
+      { title: COLUMN.dueByItsCount },
+      { title: COLUMN.range },
     ],
     rows: shown.map((row) => [
       prose(row.position),
