@@ -13,7 +13,7 @@ export function rulesPart(rules: readonly RuleCount[]): Html | null {
       'Cleaning rules, each with how often it found something; site.json can switch them off under "cleaning"',
     columns: [
       { title: COLUMN.rule },
-      { title: COLUMN.looks },
+      { title: COLUMN.looksFor },
       { title: COLUMN.found, number: true },
       { title: COLUMN.mended, number: true },
       { title: COLUMN.setAside, number: true },

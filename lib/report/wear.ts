@@ -26,13 +26,13 @@ export function wearCharts({ clocks, effects }: Pick<Wear, 'clocks' | 'effects'>
 export function wearPart({ wear }: Pick<Plan, 'wear'>, figures: Figures): Html | null {
   const { groups, effects, notes, exposures } = wear;
   if (groups.length === 0) {
-    return notes.length === 0 ? null : html`<h3>${HEADING.wearsThem}</h3>\n<p>${prose(notes.join(' '))}</p>`;
+    return notes.length === 0 ? null : html`<h3>${HEADING.whatWearsThem}</h3>\n<p>${prose(notes.join(' '))}</p>`;
   }
   const charts = wearCharts({ clocks: groups, effects });
   const told = groups.flatMap((group) =>
     group.interval === null ? [] : [{ group, interval: group.interval }],
   );
-  return html`<h3>${HEADING.wearsThem}</h3>
+  return html`<h3>${HEADING.whatWearsThem}</h3>
 <p>${prose(summary(groups))}</p><div class="figures">${figures.all(charts)}</div>
 ${told.length === 0 ? null : intervalsPart(told)}${verdictsPart(groups)}${effectsPart(wear)}${countsPart(exposures, notes)}`;
 }
@@ -90,7 +90,7 @@ function positionTable(group: WearGroup, { positions, count: interval }: WearInt
     columns: [
       { title: COLUMN.position },
       { title: COLUMN.countNow, number: true },
-      { title: COLUMN.week, number: true },
+      { title: COLUMN.aWeek, number: true },
       { title: COLUMN.wholeIntervalDays, number: true },
       { title: COLUMN.dueByItsCount },
       { title: COLUMN.range },

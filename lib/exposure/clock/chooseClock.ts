@@ -26,7 +26,7 @@ const FEWEST_FAILURES_ON_DAYS = 3;
  */
 export function chooseClock(columns: ClockColumns, options: ClockOptions = {}): ClockChoice {
   const { kind = 'weibull', level = 0.9 } = options;
-  const { lawOnChosen, unknown, ...comparison } = compareClocks(columns, options);
+  const { lawOnChosen, leadParts: _parts, unknown, ...comparison } = compareClocks(columns, options);
   const choice = {
     ...comparison,
     law: lawOnChosen(),
