@@ -4,9 +4,12 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { InputError, UsageError } from './errors.js';
-import { readFleet } from './fleet/read.js';
+import { readFleet, readRecords } from './fleet/read.js';
 import { finishPlan, modelFleet, practiseFleet, supplyFleet, weighFleet } from './plan.js';
 import { chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
+import { checkFiles } from './report/check/checkFiles.js';
+import { checkRecords } from './report/check/checkRecords.js';
+import { checkText } from './report/check/checkText.js';
 import { PICTURE } from './report/figure.js';
 import { planFiles } from './report/files.js';
 import { mapText, writtenText } from './report/mapText.js';
@@ -19,6 +22,7 @@ import { VERSION } from './version.js';
 const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock and yearly cost of diaphragm valves
 
   weirwise [folder] [--out folder] [--seed number]     plans the plant of a fleet folder
+  weirwise check folder [--out folder]                 says how good the records are, and what to mend first
   weirwise start folder                                writes an empty fleet folder to fill in
   weirwise map folder                                  proposes which of your exports, columns and words are which of ours
 
@@ -41,6 +45,7 @@ interface Request {
 async function main(words: string[]): Promise<string> {
   if (words[0] === 'start') return startFolder(words.slice(1));
   if (words[0] === 'map') return mapExports(words.slice(1));
+  if (words[0] === 'check') return checkFolder(words.slice(1));
   const request = readWords(words);
   if (typeof request === 'string') return request;
   const aside = existsSync(WORKER) ? startSideThread(WORKER) : null;
@@ -91,6 +96,19 @@ async function mapExports(words: string[]): Promise<string> {
   const mapped = await mapFolder(folder);
   await writeTogether(new Map([[mapped.name, mapped.text]]), folder);
   return `${mapText(mapped)}\n${writtenText(mapped, join(folder, mapped.name))}`;
+}
+
+/** Says how good the records of a folder are; nothing is planned. */
+async function checkFolder(words: string[]): Promise<string> {
+  const { values, positionals } = parseWords(words);
+  const [folder, more] = positionals;
+  if (folder === undefined || more !== undefined) {
+    throw new InputError('Name the one folder to check.', {}, 'For example: weirwise check our-plant');
+  }
+  const out = values.out ?? 'out';
+  const check = checkRecords(await readRecords(folder));
+  await writeTogether(checkFiles(check), out);
+  return checkText(check, out);
 }
 
 /** The request, or a text to print instead. */
