@@ -7,9 +7,6 @@ import { InputError, UsageError } from './errors.js';
 import { readFleet, readRecords } from './fleet/read.js';
 import { finishPlan, modelFleet, practiseFleet, supplyFleet, weighFleet } from './plan.js';
 import { chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
-import { checkFiles } from './report/check/checkFiles.js';
-import { checkRecords } from './report/check/checkRecords.js';
-import { checkText } from './report/check/checkText.js';
 import { PICTURE } from './report/figure.js';
 import { planFiles } from './report/files.js';
 import { mapText, writtenText } from './report/mapText.js';
@@ -106,6 +103,8 @@ async function checkFolder(words: string[]): Promise<string> {
     throw new InputError('Name the one folder to check.', {}, 'For example: weirwise check our-plant');
   }
   const out = values.out ?? 'out';
+  // Loaded here alone: a plan needs none of it.
+  const { checkFiles, checkRecords, checkText } = await import('./report/check/index.js');
   const check = checkRecords(await readRecords(folder));
   await writeTogether(checkFiles(check), out);
   return checkText(check, out);

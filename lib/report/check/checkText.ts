@@ -4,6 +4,7 @@ import type { Mend } from '../../fleet/quality/mends.js';
 import type { Support } from '../../group/groupSupport.js';
 import { inLocale } from '../../numeric/locale.js';
 import { rulesLine } from '../cleaningRules.js';
+import { unbroken } from '../markup.js';
 import { more, table, wrapped } from '../plainText.js';
 import type { RecordsCheck } from './checkRecords.js';
 import { CHECK_SENTENCE } from './texts.js';
@@ -39,7 +40,7 @@ function filesPart({ files, findings, lives, livesInFits }: RecordsCheck): strin
     `FILES  ${count(rowsIn, 'row')} = ${whole(rowsUsed)} used + ${whole(rowsSetAside)} set aside; ${whole(livesInFits)} of ${count(lives, 'life', 'lives')} in the fits. Scores are of 100.`,
     ...files.flatMap((file) => [
       ...wrapped(
-        `${String(file.score).padStart(3, '\u00a0')}  ${file.file}: ${whole(file.rowsIn)} = ${whole(file.rowsUsed)} + ${whole(file.rowsSetAside)}; ${madeOf(file)}`,
+        `${String(file.score).padStart(3, '\u00a0')}  ${file.file}: ${whole(file.rowsIn)} = ${whole(file.rowsUsed)} + ${whole(file.rowsSetAside)}; ${unbroken(madeOf(file))}`,
         '  ',
         '       ',
       ),

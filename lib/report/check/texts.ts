@@ -42,7 +42,7 @@ export const CHECK_SENTENCE = {
   score:
     'A score is the mean of four parts: rows used (weight 50), columns there that are needed or useful (20), cells filled of those that matter (20), and rows at which no cleaning rule found anything (10). The weights are our judgement, not a standard.',
   supports:
-    'Leaks of unknown reason count by their chance. Counts and thresholds are those of the plan, before groups lend each other anything.',
+    'Leaks of unknown reason count by their chance. Counts and thresholds are those of the plan, before groups lend each other anything. The test of a fit counts early leaks too.',
   mends:
     'A row of the history is one life at most, and a life may stand under two causes: the numbers do not add up to lives.',
   noMends: 'Nothing keeps a row or a life out.',
