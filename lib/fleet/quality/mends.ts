@@ -93,7 +93,7 @@ function unknownFitting(fleet: Fleet, aside: readonly FileTally[]): Mend | null 
     livesGained: without.length,
     livesClearer: 0,
     what: `${count(without.length, 'life has', 'lives have')} no known day of fitting, so no age: counted as openings and demand, left out of the fits.`,
-    todo: 'Look for the day of fitting, or of the replacement before, in work orders, log books and issues from stores.',
+    todo: 'Look for the days of fitting in work orders, log books and issues from stores.',
     row: first?.row ?? null,
     value: null,
   };

@@ -26,7 +26,8 @@ export function checkText(check: RecordsCheck, folder: string): string {
       wrapped(rulesLine(check.findings.rules) ?? CHECK_SENTENCE.noRules, 'RULES  ', '  '),
       missingPart(check),
       [`Written to ${folder}: check.html (all of it, to print), check.csv.`],
-      wrapped(plainName(check.first), 'FIRST  ', '  '),
+      // One line, however long: the last of what is printed.
+      [`FIRST  ${plainName(check.first)}`],
     ]
       .map((lines) => `${lines.join('\n')}\n`)
       .join('\n'),
