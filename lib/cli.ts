@@ -4,7 +4,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { InputError, UsageError } from './errors.js';
-import { readFleet } from './fleet/read.js';
+import { readFleet, readRecords } from './fleet/read.js';
 import { finishPlan, modelFleet, practiseFleet, supplyFleet, weighFleet } from './plan.js';
 import { chartsOfPractised, chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
 import { PICTURE } from './report/figure.js';
@@ -19,6 +19,7 @@ import { VERSION } from './version.js';
 const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock and yearly cost of diaphragm valves
 
   weirwise [folder] [--out folder] [--seed number]     plans the plant of a fleet folder
+  weirwise check folder [--out folder]                 says how good the records are, and what to mend first
   weirwise start folder                                writes an empty fleet folder to fill in
   weirwise map folder                                  proposes which of your exports, columns and words are which of ours
 
@@ -41,6 +42,7 @@ interface Request {
 async function main(words: string[]): Promise<string> {
   if (words[0] === 'start') return startFolder(words.slice(1));
   if (words[0] === 'map') return mapExports(words.slice(1));
+  if (words[0] === 'check') return checkFolder(words.slice(1));
   const request = readWords(words);
   if (typeof request === 'string') return request;
   const aside = existsSync(WORKER) ? startSideThread(WORKER) : null;
@@ -93,6 +95,21 @@ async function mapExports(words: string[]): Promise<string> {
   const mapped = await mapFolder(folder);
   await writeTogether(new Map([[mapped.name, mapped.text]]), folder);
   return `${mapText(mapped)}\n${writtenText(mapped, join(folder, mapped.name))}`;
+}
+
+/** Says how good the records of a folder are; nothing is planned. */
+async function checkFolder(words: string[]): Promise<string> {
+  const { values, positionals } = parseWords(words);
+  const [folder, more] = positionals;
+  if (folder === undefined || more !== undefined) {
+    throw new InputError('Name the one folder to check.', {}, 'For example: weirwise check our-plant');
+  }
+  const out = values.out ?? 'out';
+  // Loaded here alone: a plan needs none of it.
+  const { checkFiles, checkRecords, checkText } = await import('./report/check/index.js');
+  const check = checkRecords(await readRecords(folder));
+  await writeTogether(checkFiles(check), out);
+  return checkText(check, out);
 }
 
 /** The request, or a text to print instead. */

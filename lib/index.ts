@@ -2,7 +2,7 @@
 
 // The whole job: a folder in, a plan out, its files written together
 
-export { type ReadOptions, readFleet } from './fleet/read.js';
+export { type FleetRecords, type ReadOptions, readFleet, readRecords } from './fleet/read.js';
 export { type PlanOptions, planFleet } from './plan.js';
 export { CAUTION } from './planTexts.js';
 export type { GroupResult, Plan } from './planTypes.js';
@@ -292,6 +292,7 @@ export * from './chart/index.js';
 
 // report: the page, the tables, the summary
 
+export { checkFiles, checkRecords, checkText, type RecordsCheck } from './report/check/index.js';
 export { csvFiles } from './report/csv.js';
 export { reportHtml } from './report/html.js';
 export { breakEvenWords } from './report/outlook.js';

@@ -1,9 +1,10 @@
 /** A fleet folder in, one checked `Fleet` out, with everything that was found on the way. */
 import { askAboutSettings } from './askAboutSettings.js';
 import { fault } from './cell.js';
-import { CSV_FILES, type CsvFile, SITE_FILE } from './columnNames.js';
+import { CSV_FILES, type CsvFile, columnsOf, SITE_FILE } from './columnNames.js';
 import type { CsvTable } from './csvTable.js';
 import { type FolderBytes, readFolder } from './folder.js';
+import { type FileTally, fileTallies } from './quality/fileTallies.js';
 import { type History, readHistory } from './readHistory.js';
 import { askAboutUse, readItems } from './readItems.js';
 import { readMonthlyUse } from './readMonthlyUse.js';
@@ -33,14 +34,37 @@ export async function readFleet(folder: string, options: ReadOptions = {}): Prom
   return fleetOf(await readFolder(folder), options);
 }
 
+/** A fleet with what its tables have: for saying how good the records are. */
+export interface FleetRecords {
+  fleet: Fleet;
+  /** Columns of ours that each file has. */
+  columns: ReadonlyMap<CsvFile, readonly string[]>;
+  /** How often each thing was found, over all rows. */
+  found: FileTally[];
+}
+
+/** The same as `readFleet`, with what the tables have beside it. */
+export async function readRecords(folder: string, options: ReadOptions = {}): Promise<FleetRecords> {
+  const { books, ...records } = recordsOf(await readFolder(folder), options);
+  return { ...records, found: [...books.values()].flatMap(fileTallies) };
+}
+
 /** The fleet from bytes already read. */
 export function fleetOf(bytes: FolderBytes, options: ReadOptions = {}): Fleet {
+  return recordsOf(bytes, options).fleet;
+}
+
+function recordsOf(bytes: FolderBytes, options: ReadOptions): Omit<FleetRecords, 'found'> & { books: Books } {
   const siteBook = rowBook(SITE_FILE);
   const settings = readSettings(bytes.files.get(SITE_FILE), siteBook);
   const { tables, unread } = tableTexts(bytes, settings.mappings, options.mostBytes);
   const books = booksOf(tables, siteBook, [...bytes.unread, ...unread]);
-  const open = (file: CsvFile): CsvTable | null =>
-    tables.get(file)?.(settings.mappings, bookOf(books, file)) ?? null;
+  const columns = new Map<CsvFile, readonly string[]>();
+  const open = (file: CsvFile): CsvTable | null => {
+    const table = tables.get(file)?.(settings.mappings, bookOf(books, file)) ?? null;
+    if (table !== null) columns.set(file, columnsOf(file).filter(table.has));
+    return table;
+  };
   const history = readHistory(open, settings, options.dataUntil);
   const { positions, lives, materials, site } = history;
 
@@ -49,7 +73,7 @@ export function fleetOf(bytes: FolderBytes, options: ReadOptions = {}): Fleet {
   const shutdowns = open('shutdowns.csv');
   askAboutSettings(site, settings.mappings, materials, positions, bookOf(books, SITE_FILE));
 
-  return {
+  const fleet: Fleet = {
     site,
     positions,
     materials: materials.names,
@@ -65,6 +89,7 @@ export function fleetOf(bytes: FolderBytes, options: ReadOptions = {}): Fleet {
     findings: findingsOf([...books.values()], history.livesBuilt, settings.mappings.cleaning),
     inputsHash: bytes.hash,
   };
+  return { fleet, columns, books };
 }
 
 type Open = (file: CsvFile) => CsvTable | null;

@@ -8,10 +8,9 @@ import { failureCount } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
 import { randomStream } from '../numeric/random.js';
 import { completed } from './completed.js';
+import { LEAKS_TO_JUDGE } from './ownFit.js';
 import type { Group, WearRecords } from './types.js';
 
-/** With fewer leaks nothing is said of the fit. */
-const LEAKS_TO_JUDGE = 10;
 /** Samples drawn for a group at most, and so many as far off that no more are needed. */
 const RESAMPLES = 999;
 const ENOUGH = 5;

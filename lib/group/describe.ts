@@ -6,7 +6,7 @@ import { columnOf, floatAt, itemAt } from '../numeric/columns.js';
 import { textFromDay } from '../numeric/day.js';
 import { groupSurvival } from './groupSurvival.js';
 import { drawn, drawnModel } from './planned.js';
-import type { GroupResult } from './resultTypes.js';
+import type { GroupResult, UnknownResult } from './resultTypes.js';
 import type { Drawn, Group, UnknownSensitivity } from './types.js';
 
 const CURVE_POINTS = 32;
@@ -43,7 +43,8 @@ export function describeGroup(group: Group, positions: readonly Position[]): Gro
   };
 }
 
-function unknownResult(unknown: UnknownSensitivity, positions: readonly Position[]): GroupResult['unknown'] {
+/** What unknown reasons may mean, with positions by name. */
+export function unknownResult(unknown: UnknownSensitivity, positions: readonly Position[]): UnknownResult {
   return {
     ...unknown,
     k: unknown.k.map((factor) => (factor === Infinity ? 'infinite' : factor)),

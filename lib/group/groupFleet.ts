@@ -3,7 +3,7 @@ import type { Fleet } from '../fleet/types.js';
 import { wearSurface } from '../life/estimate/weibull/wearSurface.js';
 import type { FittingFault } from '../life/model.js';
 import { itemAt } from '../numeric/columns.js';
-import { type GroupCell, groupCells } from './cells.js';
+import { type Cells, type GroupCell, groupCells } from './cells.js';
 import { damageLives } from './damageLives.js';
 import { type FaultModel, faultNotes, findFittingFaults } from './faultModel.js';
 import { type CellFit, fitCell, PLAN_READING } from './fitCell.js';
@@ -19,7 +19,7 @@ import { runningDiaphragms } from './running.js';
 import { testDuties } from './splitByDuty.js';
 import { followedLives } from './standOut/followed.js';
 import type { GroupedFleet } from './types.js';
-import { weighUnknownReasons } from './unknownReasons.js';
+import { type UnknownReasons, weighUnknownReasons } from './unknownReasons.js';
 
 export interface GroupOptions {
   /** Seed of the posterior draws, a whole number. */
@@ -30,12 +30,20 @@ export interface GroupOptions {
 
 const DRAWS = 400;
 
-/**
- * Groups of a fleet (material and size, and duty where the history shows that duties differ) with their life models: one
- * joint posterior over all groups, whose draws everything is planned on, and per group what its own leaks say, with 90 % bounds. Pure; the same seed gives the same result.
- */
-export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
-  const draws = options.draws ?? DRAWS;
+/** The groups of a fleet before they are pooled: which there are, and what was counted and fitted in each alone. */
+export interface FittedGroups {
+  history: History;
+  unknown: UnknownReasons;
+  faults: FaultModel;
+  cells: Cells;
+  /** In the order of the cells. */
+  fits: CellFit[];
+  /** Whether materials were split by duty, and why. */
+  notes: string[];
+}
+
+/** Groups of a fleet with the fit of each by its own leaks: all of `groupFleet` but the drawing. Pure. */
+export function fitGroups(fleet: Fleet): FittedGroups {
   const history = readHistory(fleet);
   const unknown = weighUnknownReasons(fleet, history);
   const byMaterial = rowsByMaterial(history, fleet.materials.length);
@@ -47,7 +55,16 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
   const fitOf = rememberedFits(fleet, history, faults);
   const duties = splitMaterials(fleet, history, byMaterial, fine, fitOf);
   const cells = groupCells(fleet, history, (material) => duties.split.has(material));
-  const fits = cells.cells.map(fitOf);
+  return { history, unknown, faults, cells, fits: cells.cells.map(fitOf), notes: duties.notes };
+}
+
+/**
+ * Groups of a fleet (material and size, and duty where the history shows that duties differ) with their life models: one
+ * joint posterior over all groups, whose draws everything is planned on, and per group what its own leaks say, with 90 % bounds. Pure; the same seed gives the same result.
+ */
+export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
+  const draws = options.draws ?? DRAWS;
+  const { history, unknown, faults, cells, fits, notes } = fitGroups(fleet);
   const inflation = inflations(fits);
   const surfaces = fits.map((fit, g) =>
     fit.cell.rows.length === 0 ? null : wearSurface(fit.rows, itemAt(inflation, g)),
@@ -93,7 +110,7 @@ export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
         scale: planned.scale.median,
       })),
     ),
-    notes: [...duties.notes, ...notesOfFaults(setting), ...groupingNotes(setting)],
+    notes: [...notes, ...notesOfFaults(setting), ...groupingNotes(setting)],
     leaksWithoutReason: unknown.leaks,
     followed: followedLives(history, fits),
     warnings: fleetWarnings(setting),

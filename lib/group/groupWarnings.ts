@@ -8,13 +8,9 @@ import { significant } from '../numeric/round.js';
 import { count, daysWords, fixed } from '../numeric/words.js';
 import { type CellFit, modelUnder } from './fitCell.js';
 import { type History, isRemoval } from './history.js';
-import { OWN_LEAKS } from './ownFit.js';
+import { LEAKS_TO_JUDGE, LEAST_WEAR_LEAKS, OWN_LEAKS } from './ownFit.js';
 import type { PlannedLife, UnknownSensitivity } from './types.js';
 
-/** Under this many leaks a fit is not judged (METHODS 2.4). */
-const LEAKS_TO_JUDGE = 10;
-/** Below one, no whole leak tells how a material wears out. */
-const LEAST_WEAR_LEAKS = 1;
 const CONDITION_SPAN = 0.05;
 const OLD_FACTOR = 3;
 

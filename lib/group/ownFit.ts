@@ -17,6 +17,10 @@ import { chiSquareQuantile } from '../numeric/special.js';
 export const LEVEL = 0.9;
 /** From this many wear-out leaks on, a group has a fit of its own. */
 export const OWN_LEAKS = 5;
+/** With fewer leaks a fit is not judged (METHODS 2.4). */
+export const LEAKS_TO_JUDGE = 10;
+/** Under one wear-out leak no whole leak tells how a group or a material wears out, nor an age to name. */
+export const LEAST_WEAR_LEAKS = 1;
 const EDGE = 1e-3;
 const TENTH = 0.1;
 

@@ -11,7 +11,7 @@ import { type PreparedRows, prepareRows } from '../life/estimate/weibull/weibull
 import { at, floatAt } from '../numeric/columns.js';
 import { type CellFit, wearLeaksOf } from './fitCell.js';
 import { type History, UNKNOWN } from './history.js';
-import { heldMaximum, OWN_LEAKS, ownMaximum } from './ownFit.js';
+import { heldMaximum, LEAST_WEAR_LEAKS, OWN_LEAKS, ownMaximum } from './ownFit.js';
 import { sampleOf } from './samples.js';
 import type { UnknownRemoval, UnknownSensitivity } from './types.js';
 
@@ -19,8 +19,6 @@ import type { UnknownRemoval, UnknownSensitivity } from './types.js';
 export const ODDS_FACTORS: readonly number[] = [0, 0.5, 1, 2, Infinity];
 const SPAN = 0.05;
 const MOST_ROWS = 20;
-/** Under one leak there is no age to name. */
-const LEAST_WEAR_LEAKS = 1;
 const TENTH = 0.1;
 
 interface Place {

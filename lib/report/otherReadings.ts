@@ -13,7 +13,8 @@ export function otherReadings({ groups }: Plan): Html {
   return html`${unknownPart(groups)}${damagePart(groups)}`;
 }
 
-interface Unknown {
+/** What unknown reasons mean in one group. */
+export interface Unknown {
   group: string;
   unknown: UnknownResult;
 }
@@ -60,15 +61,23 @@ function sensitivityTable(parted: readonly Unknown[]): Html {
   });
 }
 
+/** A removal without a reason, and its group. */
+export type ReasonToAsk = UnknownResult['rows'][number] & { group: string };
+
 /** The removals whose reason would move most, over all groups. */
-function removalsTable(parted: readonly Unknown[]): Html {
-  const removals = parted
+export function reasonsToAsk(groups: readonly Unknown[]): ReasonToAsk[] {
+  return groups
     .flatMap(({ group, unknown }) => {
       const now = unknown.b10[unknown.k.indexOf(1)] ?? Number.POSITIVE_INFINITY;
-      return unknown.rows.map((row) => ({ ...row, group, told: toldBy(row) / now }));
+      return unknown.rows.map((row) => ({ row: { ...row, group }, told: toldBy(row) / now }));
     })
     .sort((a, b) => b.told - a.told)
-    .slice(0, MOST_REMOVALS);
+    .slice(0, MOST_REMOVALS)
+    .map(({ row }) => row);
+}
+
+function removalsTable(parted: readonly Unknown[]): Html {
+  const removals = reasonsToAsk(parted);
   return dataTable({
     caption: CAPTION.reasonsAskFirstWhatKnowing,
     columns: [
