@@ -5,8 +5,8 @@ import type { CodedTable } from './types.js';
 
 const LINE_FEED = 10;
 const RETURN = 13;
-/** The hash of Fowler, Noll and Vo (FNV-1a, 32 bits; from memory). */
-const HASH_START = 0x811c9dc5;
+/** The hash of Fowler, Noll and Vo (FNV-1a, 32 bits with a sign; from memory). */
+const HASH_START = 0x811c9dc5 | 0;
 const HASH_FACTOR = 0x01000193;
 
 /** Whether the text is one that can be coded: its records are its lines, and its cells what stands between separators. */
@@ -77,7 +77,7 @@ function columnCoder(text: string, rows: number) {
 
   function freePlace(hash: number): number {
     const mask = places.length - 1;
-    let place = mixed(hash) & mask;
+    let place = (hash ^ (hash >>> 15)) & mask;
     while (wholeAt(places, place) !== 0) place = (place + 1) & mask;
     return place;
   }
@@ -102,7 +102,7 @@ function columnCoder(text: string, rows: number) {
 
   function codeOf(from: number, to: number, hash: number): number {
     const mask = places.length - 1;
-    let place = mixed(hash) & mask;
+    let place = (hash ^ (hash >>> 15)) & mask;
     for (let code = wholeAt(places, place) - 1; code >= 0; code = wholeAt(places, place) - 1) {
       if (wholeAt(hashes, code) === hash && isAt(code, from, to - from)) return code;
       place = (place + 1) & mask;
@@ -117,13 +117,6 @@ function columnCoder(text: string, rows: number) {
     },
     column: (length: number) => ({ codes: codes.subarray(0, length), texts }),
   };
-}
-
-/** Spreads a hash over its low bits, which decide on its place: tags that count up would else lie side by side (MurmurHash3, from memory). */
-function mixed(hash: number): number {
-  let bits = Math.imul(hash ^ (hash >>> 16), 0x85ebca6b);
-  bits = Math.imul(bits ^ (bits >>> 13), 0xc2b2ae35);
-  return bits ^ (bits >>> 16);
 }
 
 function twice(column: Int32Array<ArrayBuffer>): Int32Array<ArrayBuffer> {
