@@ -150,9 +150,10 @@ function textFrom(text: string, line: number, file: CsvFile): string {
 
 /** Columns have no separator or encoding of their own, and their numbers a decimal point; what is text in them is written as the plant has it. */
 function fromColumns(file: CsvFile, table: CodedTable): Source {
+  const hasPoint = table.columns.some((column) => column.hasPoint);
   return (mappings) => ({
     text: table,
-    format: { ...mappings.formats.get(file), separator: ',' },
+    format: { ...mappings.formats.get(file), separator: ',', ...(hasPoint && { decimal: '.' }) },
   });
 }
 

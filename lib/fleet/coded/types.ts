@@ -5,6 +5,8 @@ export interface CodedColumn {
   readonly codes: Int32Array;
   /** The distinct texts of the column, by first appearance. */
   readonly texts: readonly string[];
+  /** Whether texts were made from numbers with fractions, and so have a decimal point whatever the plant writes. */
+  readonly hasPoint?: boolean;
   /** Why the column cannot be read, in a sentence; such a column is only refused where it is one that is needed. */
   readonly refused?: string;
 }

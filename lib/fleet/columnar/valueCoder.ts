@@ -14,11 +14,13 @@ export function valueCoder(rows: number, kind: ValueKind): ValueCoder {
   const texts: string[] = [''];
   const byText = new Map<string, number>([['', 0]]);
   const byValue = new Map<unknown, number>();
+  let hasPoint = false;
   let holds: string | null = null;
 
   function add(value: unknown): number {
     const text = plainText(value, kind);
     if (text === null) holds = 'The column holds values that are not plain texts, numbers or dates.';
+    hasPoint ||= typeof value !== 'string' && text !== null && text.includes('.');
     const code = byText.get(text ?? '') ?? texts.push(text ?? '') - 1;
     byText.set(text ?? '', code);
     byValue.set(value, code);
@@ -29,7 +31,7 @@ export function valueCoder(rows: number, kind: ValueKind): ValueCoder {
     set: (row, value) => {
       codes[row] = byValue.get(value) ?? add(value);
     },
-    column: () => ({ codes, texts, ...(holds !== null && { refused: holds }) }),
+    column: () => ({ codes, texts, hasPoint, ...(holds !== null && { refused: holds }) }),
   };
 }
 
