@@ -27,10 +27,10 @@ export function askAboutOldLives(
     if (age > (oldest.get(groupOf(i)) ?? 0)) oldest.set(groupOf(i), age);
   }
   for (let i = 0; i < lives.length; i++) {
+    if (!Number.isNaN(floatAt(lives.removed, i))) continue;
     const largest = oldest.get(groupOf(i));
     const age = dataUntil - floatAt(lives.fitted, i);
-    if (largest === undefined || !Number.isNaN(floatAt(lives.removed, i)) || !(age > OLD_TIMES * largest))
-      continue;
+    if (largest === undefined || !(age > OLD_TIMES * largest)) continue;
     const name = `${itemAt(materials, at(lives.material, i))} DN ${floatAt(lives.size, i)}`;
     const tag = itemAt(positions, at(lives.position, i)).position;
     const text = `The diaphragm in place is ${daysWords(age)} old, more than ${OLD_TIMES} times the oldest completed life of ${name} (${daysWords(largest)}).`;

@@ -2,6 +2,8 @@
 import { type Options, parse } from 'csv-parse/sync';
 import { InputError } from '../errors.js';
 import { itemAt } from '../numeric/columns.js';
+import { cellsAt } from './coded/codedRows.js';
+import type { CodedTable } from './coded/types.js';
 import { type CsvFile, columnsOf } from './columnNames.js';
 import type { Separator } from './written/types.js';
 
@@ -25,6 +27,8 @@ export interface CsvText {
   text: string;
   separator: Separator;
   header: readonly string[];
+  /** The rows under the header by column, where they are held so; the text is then not looked at. */
+  coded: CodedTable | null;
 }
 
 /**
@@ -33,7 +37,12 @@ export interface CsvText {
  * the roads against each other.
  */
 export function eachRecord(csv: CsvText, onRecord: OnRecord): void {
-  const { text, separator } = csv;
+  const { text, separator, coded } = csv;
+  if (coded !== null) {
+    onRecord(coded.header);
+    for (let i = 0; i < coded.length; i++) onRecord(cellsAt(coded, i));
+    return;
+  }
   const lone = /\r(?!\n)/.test(text);
   if (!text.includes('"')) {
     eachLine(lone ? text.replace(/\r(?!\n)/g, '\n') : text, (line) => onRecord(line.split(separator)));
@@ -45,7 +54,7 @@ export function eachRecord(csv: CsvText, onRecord: OnRecord): void {
   else allQuoted(csv, onRecord);
 }
 
-type OnRecord = (cells: string[]) => void;
+type OnRecord = (cells: readonly string[]) => void;
 
 /** One line in so many may hold a quotation mark for the parser to be asked line by line. */
 const RARE = 20;

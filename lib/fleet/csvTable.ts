@@ -1,14 +1,17 @@
 /** A CSV file as rows of cells, its columns found by name. */
 
 import { InputError } from '../errors.js';
-import { count } from '../numeric/words.js';
-import { type CellReader, type Fault, fault } from './cell.js';
-import { CSV_COLUMNS, type CsvFile, columnsOf, EXAMPLE_MARK, POSITIONS_FILE } from './columnNames.js';
+import { type Fault, fault } from './cell.js';
+import { CodedRow, eachCodedRow } from './coded/codedRows.js';
+import { canBeCoded, codeText } from './coded/codeText.js';
+import type { CodedTable } from './coded/types.js';
+import { CSV_COLUMNS, type CsvFile, columnsOf, HISTORY_FILES, POSITIONS_FILE } from './columnNames.js';
 import { type CsvText, eachRecord, firstRecord } from './csvRecords.js';
 import { headerName, headerNames, headerWidth } from './headerNames.js';
 import { restoredCell } from './neutralCell.js';
 import { noRows } from './refusals.js';
 import type { RowBook } from './rowBook.js';
+import { isBlankLine, isSpecialStart, takeRow } from './takeRow.js';
 import { plainCells } from './written/plainCells.js';
 import { separatorOf } from './written/separator.js';
 import { type FileFormat, SEPARATOR_WORDS, type Separator } from './written/types.js';
@@ -18,6 +21,8 @@ export interface CsvRow {
   readonly cells: readonly string[];
   /** Data row from 1; blank lines are counted here, so that the number leads to the row in the file. */
   readonly row: number;
+  /** Row from 0 in the coded columns of its table, where it is one of theirs. */
+  readonly at?: number;
 }
 
 export interface CsvTable {
@@ -28,6 +33,10 @@ export interface CsvTable {
   has(column: string): boolean;
   /** The text of a cell in plain form (dates YYYY-MM-DD, decimal point); empty where the file has no such column. */
   text(row: CsvRow, column: number): string;
+  /** The cells by column, where the table holds them so. */
+  readonly coded: CodedTable | null;
+  /** Whether nothing is told of a cell when its text is asked for. */
+  isSilent(row: CsvRow, column: number): boolean;
   /** Place of a column for `text`, -1 where the file has none. */
   place(column: string): number;
   /** Calls back for every row with the right number of cells; the others are set aside here. */
@@ -45,101 +54,104 @@ export interface FileWays {
 }
 
 /**
- * Opens a table. What stands between cells, before decimals and first in a date is found from the file unless the plant says it.
+ * Opens a table from a text, or from columns. What stands between cells, before decimals and first in a date is found from the file unless
+ * the plant says it.
  * @throws InputError where the header is missing, lacks a needed column or has one twice; where dates or numbers can be read in two ways
  */
 export function openTable(
   file: CsvFile,
-  text: string,
+  source: string | CodedTable,
   { renamed, format }: FileWays,
   book: RowBook,
 ): CsvTable {
-  const body = text.replace(LEADING_BLANKS, '').replace(SEPARATOR_LINE, '');
-  const separator = format.separator ?? separatorOf(body, (cell) => isKnown(file, cell, renamed));
-  const header = headerOf(file, body, renamed, separator);
-  const csv: CsvText = { file, text: body, separator, header };
+  const csv =
+    typeof source === 'string'
+      ? csvOfText(file, source, renamed, format)
+      : csvOfColumns(file, source, renamed);
+  const { header, separator, coded } = csv;
   checkHeader(file, header);
+  if (coded !== null) refuseColumns(file, header, coded);
   if (separator !== ',' && format.separator === undefined)
     book.mend(null, null, separator, foundSeparator(separator));
   askAboutColumns(file, header, book);
   askAboutRenames(renamed, header, book);
   const plain = plainCells(csv, format, book);
+  const raw = (row: CsvRow, column: number): string =>
+    restoredCell((row instanceof CodedRow ? row.cell(column) : row.cells[column]) ?? '');
   return {
     file,
     book,
-    mostRows: lineEnds(body) + 1,
+    coded,
+    mostRows: (coded === null ? lineEnds(csv.text) : coded.length) + 1,
     has: (column) => header.includes(column),
-    text: ({ cells, row }, column) =>
-      column < 0 ? '' : plain(restoredCell(cells[column] ?? ''), column, row),
+    text: (row, column) => (column < 0 ? '' : plain.text(raw(row, column), column, row.row)),
+    isSilent: (row, column) => column < 0 || plain.isSilent(raw(row, column), column),
     place: (column) => header.indexOf(column),
     forEach: (onRow) => {
-      let row = -1;
-      eachRecord(csv, (cells) => {
-        row += 1;
-        if (row > 0 && !isBlankLine(cells)) takeRow({ cells, row }, csv, book, onRow);
-      });
+      if (coded === null) eachTextRow(csv, book, onRow);
+      else eachColumnRow(csv, coded, book, onRow);
       if (file === POSITIONS_FILE && book.count().rowsIn === 0) throw noRows(file);
     },
   };
 }
 
-function takeRow(
-  row: CsvRow,
-  { header, separator }: CsvText,
-  book: RowBook,
-  onRow: (row: CsvRow) => void,
-): void {
-  book.rowIn();
-  const { cells } = row;
-  const width = header.length;
-  if (cells.every((cell) => cell.trim() === '')) {
-    book.setAside(row.row, null, null, BLANK_ROW);
-  } else if (cells[0]?.startsWith(EXAMPLE_MARK) === true) {
-    book.setAside(row.row, null, cells[0], EXAMPLE_ROW);
-  } else if (isTotals(cells)) {
-    book.setAside(row.row, null, cells.join(separator), TOTALS_ROW);
-  } else if (
-    cells.length < width ||
-    (cells.length > width && cells.slice(width).some((cell) => cell.trim() !== ''))
-  ) {
-    const text = `The row has ${count(cells.length, 'cell')} and the header ${width}.`;
-    const todo = `Put cells that hold ${SEPARATOR_WORDS[separator]} into quotation marks, and give every row all its cells.`;
-    book.setAside(row.row, null, cells.join(separator), fault('row-width', text, todo));
-  } else onRow(row);
+function eachTextRow(csv: CsvText, book: RowBook, onRow: (row: CsvRow) => void): void {
+  let row = -1;
+  eachRecord(csv, (cells) => {
+    row += 1;
+    if (row > 0 && !isBlankLine(cells)) takeRow({ cells, row }, csv, book, onRow);
+  });
 }
 
-const BLANK_ROW = fault('row-blank', 'All cells of the row are empty.', 'Take the row out.');
-
-const EXAMPLE_ROW = fault('row-of-examples', 'The row is the example of an empty folder.', 'Take it out.');
-
-/** What stands first in the row under a table that sums it up, in some languages. */
-const TOTALS =
-  /^((grand|sub) ?)?(totals?|totale?n?|totaal|sum|summe|gesamt(summe)?|zwischensumme|somme|suma|razem|celkem|spolu|yhteensä|összesen|toplam|ukupno)( g[ée]n[ée]ral(e)?)?\s*:?$/i;
-
-/** Whether a row sums up the rows above it. */
-export function isTotals(cells: readonly string[]): boolean {
-  const first = cells.find((cell) => cell.trim() !== '') ?? '';
-  return TOTALS.test(first.trim());
+function eachColumnRow(csv: CsvText, coded: CodedTable, book: RowBook, onRow: (row: CsvRow) => void): void {
+  eachCodedRow(coded, isSpecialStart, (row, isPlain) => {
+    if (isPlain) {
+      book.rowIn();
+      onRow(row);
+    } else if (!isBlankLine(row.cells)) takeRow(row, csv, book, onRow);
+  });
 }
 
-const TOTALS_ROW = fault(
-  'row-of-totals',
-  'The row sums up the table and is no row of it.',
-  'Nothing; or take the row out.',
-);
+/** Tables of which a plant has the most rows, and whose columns hold few distinct texts. */
+const CODED: readonly CsvFile[] = HISTORY_FILES;
 
-function isBlankLine(cells: readonly string[]): boolean {
-  return cells.length === 1 && (cells[0] ?? '').trim() === '';
-}
-
-/** Names of the columns as the documentation writes them. */
-function headerOf(
+function csvOfText(
   file: CsvFile,
   text: string,
   renamed: ReadonlyMap<string, string>,
-  separator: Separator,
-): string[] {
-  const cells = firstRecord(file, text, separator);
+  format: FileFormat,
+): CsvText {
+  const body = text.replace(LEADING_BLANKS, '').replace(SEPARATOR_LINE, '');
+  const separator = format.separator ?? separatorOf(body, (cell) => isKnown(file, cell, renamed));
+  const written = firstRecord(file, body, separator);
+  const header = namesOf(file, written, renamed);
+  const isCoded = CODED.includes(file) && written.length === header.length && canBeCoded(body);
+  const coded = isCoded ? codeText(body, separator, written, lineEnds(body)) : null;
+  return { file, text: body, separator, header, coded };
+}
+
+function csvOfColumns(file: CsvFile, table: CodedTable, renamed: ReadonlyMap<string, string>): CsvText {
+  const header = namesOf(file, table.header, renamed);
+  const coded = { ...table, columns: table.columns.slice(0, header.length) };
+  return { file, text: '', separator: ',', header, coded };
+}
+
+/** @throws InputError where a column that is read holds what is no cell of a table */
+function refuseColumns(file: CsvFile, header: readonly string[], { columns }: CodedTable): void {
+  const known = columnsOf(file);
+  columns.forEach(({ refused }, place) => {
+    const column = header[place] ?? '';
+    if (refused === undefined || !known.includes(column)) return;
+    throw new InputError(
+      refused,
+      { file, column },
+      'Write one plain value into each cell, or leave the column out.',
+    );
+  });
+}
+
+/** Names of the columns as the documentation writes them. */
+function namesOf(file: CsvFile, cells: readonly string[], renamed: ReadonlyMap<string, string>): string[] {
   return headerNames(file, cells.slice(0, headerWidth(cells, renamed)), renamed);
 }
 
@@ -211,19 +223,3 @@ const UNUSED_RENAME = fault(
   'site.json says under "columns" which column this is, but the file has none of that name.',
   'Correct the name in site.json.',
 );
-
-/** Reads one column of a table, tallying what was tidied. */
-export function columnOf<T>(
-  table: CsvTable,
-  column: string,
-  read: CellReader<T>,
-): (row: CsvRow) => ReturnType<CellReader<T>> {
-  const place = table.place(column);
-  return (row) => {
-    const raw = table.text(row, place);
-    const cell = read(raw);
-    const { tidied = false } = cell;
-    if (tidied !== false) table.book.tidy(row.row, column, raw, tidied === true ? undefined : tidied);
-    return cell;
-  };
-}

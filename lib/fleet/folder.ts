@@ -3,7 +3,9 @@ import { createHash } from 'node:crypto';
 import { readdir, readFile, realpath, stat } from 'node:fs/promises';
 import { join, sep } from 'node:path';
 import { InputError } from '../errors.js';
-import { CSV_FILES, type CsvFile, missingNeeded, orOrders, SITE_FILE } from './columnNames.js';
+import type { CodedTable } from './coded/types.js';
+import { COLUMNAR, columnarName, columnarTables } from './columnar/columnarTables.js';
+import { CSV_FILES, type CsvFile, missingNeeded, orOrders, SITE_FILE, tableName } from './columnNames.js';
 import { MOST_BYTES, megabytes } from './csvText.js';
 import { readSite } from './settings.js';
 import { readPlaces } from './tablePlaces.js';
@@ -16,21 +18,27 @@ export interface FolderBytes {
   hash: string;
   /** Other tables in the folder, which are not read. */
   unread: string[];
+  /** The files that are kept by columns (Parquet, Arrow), by name; they must be among `files` too. */
+  tables?: ReadonlyMap<string, CodedTable>;
 }
 
 const KNOWN: readonly string[] = [...CSV_FILES, SITE_FILE];
-const TABLE = /\.(csv|tsv|xls[xmb]?|ods|parquet|arrow|gz)$/i;
+const TABLE = /\.(csv|tsv|xls[xmb]?|ods|parquet|arrow|feather|gz)$/i;
 const PACKED = /\.gz$/i;
 
 /**
  * Reads the known files of a folder.
  * @throws InputError where the folder cannot be read or a needed file is missing, naming what is there instead.
  */
-export async function readFolder(folder: string): Promise<FolderBytes> {
+export async function readFolder(folder: string, mostBytes = MOST_BYTES): Promise<FolderBytes> {
   const names = (await listFolder(folder)).sort();
   const placed = await placedFiles(folder, names);
   const missing = missingNeeded(
-    (name) => placed.tables.has(name) || names.includes(name) || names.includes(`${name}.gz`),
+    (name) =>
+      placed.tables.has(name) ||
+      names.includes(name) ||
+      names.includes(`${name}.gz`) ||
+      columnarName(name, (other) => names.includes(other)) !== null,
   );
   if (missing !== null && !names.some((name) => WORKBOOK.test(name))) {
     throw missingFile(folder, missing, names);
@@ -48,7 +56,8 @@ export async function readFolder(folder: string): Promise<FolderBytes> {
     hash.update(bytes);
   }
   const unread = names.filter((name) => TABLE.test(name) && !read.includes(name));
-  return { files, hash: hash.digest('hex'), unread };
+  const tables = await columnarTables(files, mostBytes);
+  return { files, hash: hash.digest('hex'), unread, tables };
 }
 
 /** The tables that site.json says are elsewhere, and the files that it names for them. */
@@ -87,6 +96,12 @@ export async function pathInside(folder: string, name: string): Promise<string |
 /** Tables, packed ones where there is no other, workbooks and the settings; a program's own copy of an open workbook is none. */
 function isRead(name: string, names: readonly string[], elsewhere: ReadonlySet<string>): boolean {
   if (WORKBOOK.test(name)) return !name.startsWith('~$');
+  if (COLUMNAR.test(name)) {
+    const csv = CSV_FILES.find((file) => name.replace(COLUMNAR, '') === tableName(file));
+    if (csv === undefined || elsewhere.has(csv) || names.includes(csv) || names.includes(`${csv}.gz`))
+      return false;
+    return columnarName(csv, (other) => names.includes(other)) === name;
+  }
   const table = name.replace(PACKED, '');
   if (elsewhere.has(table)) return false;
   return KNOWN.includes(table) && (table === name || !names.includes(table));

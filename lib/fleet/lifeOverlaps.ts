@@ -8,7 +8,7 @@
  * An overlap of up to three days between neighbours is a slip of the pen; both are used as they are and asked about.
  */
 
-import { at, floatAt } from '../numeric/columns.js';
+import { at, byteAt, floatAt, wholeAt } from '../numeric/columns.js';
 import { textFromDay } from '../numeric/day.js';
 import { daysWords } from '../numeric/words.js';
 import { type Fault, fault } from './cell.js';
@@ -28,11 +28,26 @@ export function checkPositionLives(
   book: RowBook,
   cleaning: Cleaning = ALL_ON,
 ): void {
-  if (rows.length < 2) return;
+  if (rows.length < 2 || followEachOther(draft, rows)) return;
   if (isOn(cleaning, 'repeated_rows')) dropRepeats(draft, rows, book);
   dropLeftOpen(draft, rows, book);
   dropSecondUndated(draft, rows, book);
   if (isOn(cleaning, 'overlaps')) dropOverlaps(draft, keptOf(draft, rows), book);
+}
+
+/** Whether each life was fitted after the one before it was, and not before that one was removed: then nothing below finds anything. */
+function followEachOther({ state, fitted, removed }: DraftLives, rows: Int32Array): boolean {
+  let lastFitted = -Infinity;
+  let lastEnd = -Infinity;
+  for (let k = 0; k < rows.length; k++) {
+    const i = wholeAt(rows, k);
+    const begin = floatAt(fitted, i);
+    if (byteAt(state, i) !== KEPT || !(begin > lastFitted && begin >= lastEnd)) return false;
+    const end = floatAt(removed, i);
+    lastFitted = begin;
+    lastEnd = Number.isNaN(end) ? Infinity : end;
+  }
+  return true;
 }
 
 function keptOf(draft: DraftLives, rows: Int32Array): number[] {

@@ -1,5 +1,5 @@
 /** The lives that reading hands over: the kept rows by position and time, then the lives that were built. */
-import { at } from '../numeric/columns.js';
+import { at, wholeAt } from '../numeric/columns.js';
 import { type DraftLives, inTable } from './draftLives.js';
 import type { BuiltLife } from './runningLives.js';
 import { FINDINGS_AT_REMOVAL, type LifeTable, REASONS } from './types.js';
@@ -8,12 +8,19 @@ import { FINDINGS_AT_REMOVAL, type LifeTable, REASONS } from './types.js';
 export function lifeTable(draft: DraftLives, order: Int32Array, built: readonly BuiltLife[]): LifeTable {
   const rows = order.filter((i) => inTable(draft, i));
   const length = rows.length + built.length;
+  const fill = <T extends Columns>(into: T, column: Columns, ofBuilt: (life: BuiltLife) => number): T => {
+    for (let k = 0; k < rows.length; k++) into[k] = at(column, wholeAt(rows, k));
+    built.forEach((life, k) => {
+      into[rows.length + k] = ofBuilt(life);
+    });
+    return into;
+  };
   const reals = (column: Float64Array, ofBuilt: (life: BuiltLife) => number): Float64Array =>
-    Float64Array.from({ length }, (_, k) => pick(column, rows, built, k, ofBuilt));
+    fill(new Float64Array(length), column, ofBuilt);
   const wholes = (column: Int32Array, ofBuilt: (life: BuiltLife) => number): Int32Array =>
-    Int32Array.from({ length }, (_, k) => pick(column, rows, built, k, ofBuilt));
+    fill(new Int32Array(length), column, ofBuilt);
   const words = (column: Uint8Array, word: number): Uint8Array =>
-    Uint8Array.from({ length }, (_, k) => pick(column, rows, built, k, () => word));
+    fill(new Uint8Array(length), column, () => word);
   return {
     length,
     position: wholes(draft.position, (life) => life.position),
@@ -31,12 +38,4 @@ export function lifeTable(draft: DraftLives, order: Int32Array, built: readonly 
   };
 }
 
-function pick(
-  column: ArrayLike<number>,
-  rows: Int32Array,
-  built: readonly BuiltLife[],
-  k: number,
-  ofBuilt: (life: BuiltLife) => number,
-): number {
-  return k < rows.length ? at(column, at(rows, k)) : ofBuilt(built[k - rows.length] as BuiltLife);
-}
+type Columns = Float64Array | Int32Array | Uint8Array;

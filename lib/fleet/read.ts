@@ -3,6 +3,7 @@ import { askAboutSettings } from './askAboutSettings.js';
 import { fault } from './cell.js';
 import { CSV_FILES, type CsvFile, columnsOf, SITE_FILE } from './columnNames.js';
 import type { CsvTable } from './csvTable.js';
+import { MOST_BYTES } from './csvText.js';
 import { type FolderBytes, readFolder } from './folder.js';
 import { type FileTally, fileTallies } from './quality/fileTallies.js';
 import { type History, readHistory } from './readHistory.js';
@@ -19,7 +20,7 @@ import type { Fleet, Position } from './types.js';
 export interface ReadOptions {
   /** The day of the extract, YYYY-MM-DD, for a folder whose site.json does not say. */
   dataUntil?: string;
-  /** Bytes that a packed file or a workbook may unpack to, at most 536 870 888; by default that. */
+  /** Bytes that a packed file, a workbook or a file kept by columns may unpack to, and cells that the last may hold, at most 536 870 888; by default that. */
   mostBytes?: number;
 }
 
@@ -31,7 +32,7 @@ export interface ReadOptions {
  * @throws InputError where the folder, a file or site.json cannot be used as a whole, with what to do about it.
  */
 export async function readFleet(folder: string, options: ReadOptions = {}): Promise<Fleet> {
-  return fleetOf(await readFolder(folder), options);
+  return fleetOf(await readFolder(folder, Math.min(options.mostBytes ?? MOST_BYTES, MOST_BYTES)), options);
 }
 
 /** A fleet with what its tables have: for saying how good the records are. */

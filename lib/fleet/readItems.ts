@@ -1,7 +1,8 @@
 /** items.csv: what stores keeps, one material in one size a row. */
 import { at, floatAt } from '../numeric/columns.js';
 import { type Fault, fault, type NumberRule, numberCell, remembered, textCell } from './cell.js';
-import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
+import { columnOf } from './columnReader.js';
+import type { CsvRow, CsvTable } from './csvTable.js';
 import { type Mappings, wordsOf } from './mappings.js';
 import { type NameList, spellingCell } from './names.js';
 import { priceBreaksCell } from './priceBreaksCell.js';

@@ -12,7 +12,8 @@ import {
   remembered,
   wordCell,
 } from './cell.js';
-import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
+import { columnOf } from './columnReader.js';
+import type { CsvRow, CsvTable } from './csvTable.js';
 import { type DraftLives, draftLives, GONE, KEPT } from './draftLives.js';
 import { type Mappings, wordsOf } from './mappings.js';
 import { type NameList, nameCell } from './names.js';

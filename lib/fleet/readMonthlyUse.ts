@@ -1,7 +1,8 @@
 /** monthly-use.csv: pieces taken from the shelf, by item and month. */
 import { addMonths, type Day, dayFromText } from '../numeric/day.js';
 import { type Cell, type Fault, fault, numberCell, remembered, textCell } from './cell.js';
-import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
+import { columnOf } from './columnReader.js';
+import type { CsvRow, CsvTable } from './csvTable.js';
 import type { Item, MonthlyUse } from './types.js';
 
 /** Month of a text 'YYYY-MM', numbered year x 12 + month - 1. */

@@ -3,7 +3,8 @@
 import { type Day, textFromDay } from '../numeric/day.js';
 import { count } from '../numeric/words.js';
 import { dateCell, type Fault, fault, numberCell, remembered, textCell } from './cell.js';
-import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
+import { columnOf } from './columnReader.js';
+import type { CsvRow, CsvTable } from './csvTable.js';
 import { mended } from './readPositions.js';
 import type { Delivery, Item, Lot, OpenOrder } from './types.js';
 

@@ -1,7 +1,8 @@
 /** positions.csv: one row a valve. */
 import { type Day, dayFromText } from '../numeric/day.js';
 import { dateCell, fault, type NumberRule, numberCell, remembered, tidyText, wordCell } from './cell.js';
-import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
+import { columnOf } from './columnReader.js';
+import type { CsvRow, CsvTable } from './csvTable.js';
 import { type Mappings, wordsOf } from './mappings.js';
 import { type NameList, spellingCell } from './names.js';
 import { nothingUsable } from './refusals.js';

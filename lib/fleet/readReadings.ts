@@ -2,7 +2,8 @@
 import { at, floatAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { dateCell, type Fault, fault, numberCell, remembered } from './cell.js';
-import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
+import { columnOf } from './columnReader.js';
+import type { CsvRow, CsvTable } from './csvTable.js';
 import type { Mappings } from './mappings.js';
 import { positionCell } from './positionCell.js';
 import { mended } from './readPositions.js';

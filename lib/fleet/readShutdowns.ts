@@ -1,7 +1,8 @@
 /** shutdowns.csv: planned windows in which positions can be replaced. */
 import { type Day, textFromDay } from '../numeric/day.js';
 import { dateCell, type Fault, fault, numberCell, remembered, textCell, tidyText, wordCell } from './cell.js';
-import { type CsvRow, type CsvTable, columnOf } from './csvTable.js';
+import { columnOf } from './columnReader.js';
+import type { CsvRow, CsvTable } from './csvTable.js';
 import { type Mappings, wordsOf } from './mappings.js';
 import { mended } from './readPositions.js';
 import type { Position, Shutdown } from './types.js';

@@ -1,5 +1,7 @@
 /** Where each table of a folder comes from: where site.json says, its own CSV file, or a sheet of a workbook. */
 import { InputError } from '../errors.js';
+import type { CodedTable } from './coded/types.js';
+import { columnarName } from './columnar/columnarTables.js';
 import { CSV_FILES, type CsvFile, missingNeeded, orOrders, SITE_FILE, tableName } from './columnNames.js';
 import { type CsvTable, openTable } from './csvTable.js';
 import { MOST_BYTES, textOf } from './csvText.js';
@@ -29,7 +31,7 @@ export interface TableTexts {
 }
 
 /** The text of a table with how it is written. */
-type Source = (mappings: Mappings, book: RowBook) => { text: string; format: FileFormat };
+type Source = (mappings: Mappings, book: RowBook) => { text: string | CodedTable; format: FileFormat };
 
 interface Found {
   source: Source;
@@ -43,7 +45,7 @@ interface Found {
 export function tableTexts(bytes: FolderBytes, mappings: Mappings, mostBytes = MOST_BYTES): TableTexts {
   const limit = Math.min(mostBytes, MOST_BYTES);
   const workbooks = openWorkbooks(bytes.files, limit);
-  const find = finder(bytes.files, workbooks, mappings, limit);
+  const find = finder(bytes, workbooks, mappings, limit);
   const tables = new Map<CsvFile, TableOpener>();
   const used = new Set<string>();
   for (const file of CSV_FILES) {
@@ -59,16 +61,19 @@ export function tableTexts(bytes: FolderBytes, mappings: Mappings, mostBytes = M
 }
 
 function finder(
-  files: ReadonlyMap<string, Uint8Array>,
+  folder: FolderBytes,
   workbooks: readonly Workbook[],
   mappings: Mappings,
   limit: number,
 ): (file: CsvFile) => Found | null {
+  const { files, tables } = folder;
   return (file) => {
     const place = mappings.places.get(file);
-    if (place?.kind === 'file') return foundAt(place, file, files, workbooks, mappings, limit);
+    if (place?.kind === 'file') return foundAt(place, file, folder, workbooks, mappings, limit);
     const bytes = files.get(file);
     if (bytes !== undefined) return { source: fromFile(file, bytes, limit, null), workbook: null };
+    const columns = tables?.get(columnarName(file, (name) => tables.has(name)) ?? '');
+    if (columns !== undefined) return { source: fromColumns(file, columns), workbook: null };
     const sheet = sheetTable(file, workbooks, (name) => mappings.columns.get(name) ?? new Map());
     return sheet === null ? null : { source: fromSheet(file, sheet), workbook: sheet.workbook };
   };
@@ -77,13 +82,15 @@ function finder(
 function foundAt(
   place: TablePlace & { kind: 'file' },
   file: CsvFile,
-  files: ReadonlyMap<string, Uint8Array>,
+  { files, tables }: FolderBytes,
   workbooks: readonly Workbook[],
   mappings: Mappings,
   limit: number,
 ): Found {
   const bytes = files.get(place.file);
   if (bytes === undefined) throw notThere(place.file, file);
+  const columns = tables?.get(place.file);
+  if (columns !== undefined) return { source: fromColumns(file, columns), workbook: null };
   if (!WORKBOOK.test(place.file))
     return { source: fromFile(file, bytes, limit, place.headerRow), workbook: null };
   const workbook = workbooks.find((book) => book.file === place.file) ?? {
@@ -139,6 +146,15 @@ function textFrom(text: string, line: number, file: CsvFile): string {
     }
   }
   return text.slice(ends.lastIndex);
+}
+
+/** Columns have no separator or encoding of their own, and their numbers a decimal point; what is text in them is written as the plant has it. */
+function fromColumns(file: CsvFile, table: CodedTable): Source {
+  const hasPoint = table.columns.some((column) => column.hasPoint);
+  return (mappings) => ({
+    text: table,
+    format: { ...mappings.formats.get(file), separator: ',', ...(hasPoint && { decimal: '.' }) },
+  });
 }
 
 /** A sheet has no separator, encoding or decimal mark of its own; dates written as texts and units are the plant's. */

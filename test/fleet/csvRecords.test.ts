@@ -9,7 +9,9 @@ const HEADER = ['position', 'material', 'fitted', 'notes'];
 
 function recordsOf(text: string): string[][] {
   const records: string[][] = [];
-  eachRecord({ file: 'lives.csv', text, separator: ',', header: HEADER }, (cells) => records.push(cells));
+  eachRecord({ file: 'lives.csv', text, separator: ',', header: HEADER, coded: null }, (cells) =>
+    records.push([...cells]),
+  );
   return records;
 }
 

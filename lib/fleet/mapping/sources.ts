@@ -1,8 +1,8 @@
 /** The tables that lie in a folder, whatever they are called: each file or sheet with its header found and its rows as texts. */
 import { parse } from 'csv-parse/sync';
 import { itemAt } from '../../numeric/columns.js';
-import { isTotals } from '../csvTable.js';
 import { textOf } from '../csvText.js';
+import { isTotals } from '../takeRow.js';
 import { WORKBOOK } from '../workbook/sheetTables.js';
 import { openWorkbook } from '../workbook/workbook.js';
 import { datePartsOf } from '../written/dates.js';

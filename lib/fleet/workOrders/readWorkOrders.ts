@@ -1,6 +1,7 @@
 /** work-orders.csv: one row a work order, read cell by cell. What the rows mean for lives is worked out afterwards. */
 import { type Cell, dateCell, type Fault, fault, numberCell, remembered, wordCell } from '../cell.js';
-import { type CsvRow, type CsvTable, columnOf } from '../csvTable.js';
+import { columnOf } from '../columnReader.js';
+import type { CsvRow, CsvTable } from '../csvTable.js';
 import { type Mappings, wordsOf } from '../mappings.js';
 import { nameCell, nameList } from '../names.js';
 import { positionCell } from '../positionCell.js';

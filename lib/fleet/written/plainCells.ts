@@ -4,6 +4,7 @@
  */
 import { type Fault, fault } from '../cell.js';
 import { ALL_ON, type CleaningName, isOn } from '../cleaning/rules.js';
+import { someText } from '../coded/codedRows.js';
 import { type CsvText, eachRecord } from '../csvRecords.js';
 import type { RowBook, Tidied } from '../rowBook.js';
 import { columnKind } from './columnKinds.js';
@@ -25,8 +26,12 @@ import {
 import type { FileFormat } from './types.js';
 import { dnOfInches, sizeFromWords, unitFactor } from './units.js';
 
-/** The plain text of a cell by the place of its column; notes in the book what was put right. */
-export type PlainCells = (raw: string, place: number, row: number) => string;
+export interface PlainCells {
+  /** The plain text of a cell by the place of its column; notes in the book what was put right. */
+  text(raw: string, place: number, row: number): string;
+  /** Whether nothing is noted for a cell. */
+  isSilent(raw: string, place: number): boolean;
+}
 
 /** What becomes of a text of a column; null where it stays as it is. A note is told once for the column, a fault cell by cell. */
 type Converter = (raw: string) => { text: string; note: Tidied | Fault | null } | null;
@@ -46,19 +51,29 @@ export function plainCells(csv: CsvText, format: FileFormat, book: RowBook): Pla
   const noted = new Int32Array(csv.header.length);
   const columns = csv.header.map((column) => converterOf(column, format, style));
   // Only here may a text that looks plain ('1.375') mean something else.
-  if (csv.separator !== ',' || format.decimal === ',' || /"[^"\n]*\d,\d/.test(csv.text)) style.find();
-  return (raw, place, row) => {
-    const plain = raw === '' ? null : (columns[place]?.(raw) ?? null);
-    if (plain === null) return raw;
-    if (plain.note !== null && noted[place] !== row) {
-      // A cell may be asked for again, to be shown beside a fault.
-      noted[place] = row;
-      const column = csv.header[place] ?? '';
-      if ('says' in plain.note) book.tidy(row, column, raw, plain.note);
-      else book.mend(row, column, raw, plain.note);
-    }
-    return plain.text;
+  if (csv.separator !== ',' || format.decimal === ',' || hasCommaInside(csv)) style.find();
+  const plainOf = (raw: string, place: number): ReturnType<Converter> =>
+    raw === '' ? null : (columns[place]?.(raw) ?? null);
+  return {
+    isSilent: (raw, place) => (plainOf(raw, place)?.note ?? null) === null,
+    text: (raw, place, row) => {
+      const plain = plainOf(raw, place);
+      if (plain === null) return raw;
+      if (plain.note !== null && noted[place] !== row) {
+        // A cell may be asked for again, to be shown beside a fault.
+        noted[place] = row;
+        const column = csv.header[place] ?? '';
+        if ('says' in plain.note) book.tidy(row, column, raw, plain.note);
+        else book.mend(row, column, raw, plain.note);
+      }
+      return plain.text;
+    },
   };
+}
+
+/** Whether a cell of a table with commas between its cells holds a comma between digits. */
+function hasCommaInside({ text, coded }: CsvText): boolean {
+  return coded === null ? /"[^"\n]*\d,\d/.test(text) : someText(coded, /\d,\d/);
 }
 
 function styleFinder(csv: CsvText, format: FileFormat, book: RowBook): StyleFinder {
