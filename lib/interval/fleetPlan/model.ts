@@ -38,7 +38,7 @@ export interface ModelPlace {
   windows: WindowDays;
   arcs: Arcs;
   schedules: Schedules;
-  /** By schedule: which of the special windows of its line it uses, as bits in their order; 0 where stops are shared. */
+  /** By schedule: which of the special windows of its line it uses, as bits in their order; empty where stops are shared or free. */
   setOf: Int32Array;
   /** Number of those that share continuations at all prices; -1 where every schedule is on the list. */
   far: number;
@@ -72,9 +72,18 @@ export function modelOf(problem: FleetProblem, unmetCost: number, shared: Shared
     const { fitterHours, instrumentHours } = position;
     const item = position.item === null ? -1 : (items.get(position.item) ?? -1);
     const own = build(position, itemAt(lines, line), itemAt(problem.lines, line));
-    const setOf = new Int32Array(own.schedules.count);
     const cost = weightOf(position) * unmetCost;
-    return { line, fitterHours, instrumentHours, item, unmetCost: cost, setOf, far: -1, shut: [], ...own };
+    return {
+      line,
+      fitterHours,
+      instrumentHours,
+      item,
+      unmetCost: cost,
+      setOf: NO_SETS,
+      far: -1,
+      shut: [],
+      ...own,
+    };
   });
   const rows = limitRows(windows, lines, places, problem.stock ?? []);
   for (const line of lines) {
@@ -92,11 +101,13 @@ export function modelOf(problem: FleetProblem, unmetCost: number, shared: Shared
   return model;
 }
 
+const NO_SETS = new Int32Array(0);
+
 /** The special windows that each schedule uses, as bits. */
-function fillSets(
-  { schedules: { count, start, nodes }, setOf }: ModelPlace,
-  special: readonly number[],
-): void {
+function fillSets(place: ModelPlace, special: readonly number[]): void {
+  const { count, start, nodes } = place.schedules;
+  const setOf = new Int32Array(count);
+  place.setOf = setOf;
   for (let c = 0; c < count; c++) {
     for (let n = wholeAt(start, c); n < wholeAt(start, c + 1); n++) {
       const i = special.indexOf(wholeAt(nodes, n));

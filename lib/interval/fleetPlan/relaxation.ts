@@ -11,6 +11,8 @@ import type { Model, ModelLine, ModelPlace } from './model.js';
 
 /** Up to so many windows with a stop to pay, every set of them is looked at. */
 export const MOST_SETS = 6;
+/** All special windows are allowed, or there are none. */
+const EVERY_SET = ~0;
 
 /** What is best for every line at some prices. */
 export interface Relaxed {
@@ -96,7 +98,8 @@ function lineLeast(model: Model, line: ModelLine, prices: WindowPrices, chosen: 
     for (const p of line.places) {
       fill(p);
       const place = itemAt(model.places, p);
-      total += place.far < 0 ? cheapest(place, node, ~0, p, chosen) : cheapestOfFar(model, node, p, chosen);
+      total +=
+        place.far < 0 ? cheapest(place, node, EVERY_SET, p, chosen) : cheapestOfFar(model, node, p, chosen);
     }
     return total;
   }
@@ -127,7 +130,7 @@ function cheapest(
     // Schedules are in order of cost, and prices only add to it.
     let total = floatAt(cost, c);
     if (total >= least) break;
-    if ((wholeAt(setOf, c) & ~allowed) !== 0) continue;
+    if (allowed !== EVERY_SET && (wholeAt(setOf, c) & ~allowed) !== 0) continue;
     for (let n = wholeAt(start, c), end = wholeAt(start, c + 1); n < end; n++)
       total += floatAt(node, wholeAt(nodes, n));
     if (total < least) {
