@@ -1,7 +1,7 @@
 /** A plan in the making: a schedule for every place, what it uses of every limit, and its cost. */
 import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import { addUse, ROUNDING } from './limitRows.js';
-import type { Model, ModelLine } from './model.js';
+import type { Model, ModelLine, ModelPlace } from './model.js';
 import type { Schedules } from './schedules.js';
 
 export interface Draft {
@@ -14,8 +14,6 @@ export interface Draft {
   open: Int32Array;
   /** Stops and demands missed included. */
   cost: number;
-  /** Changes to the rows while a move is looked at; all 0 in between. */
-  scratch: Float64Array;
 }
 
 /** A draft with these schedules, within the limits or not. */
@@ -28,7 +26,6 @@ export function draftOf(model: Model, chosen: Int32Array): Draft {
     use: new Float64Array(rows),
     open: new Int32Array(counts),
     cost: 0,
-    scratch: new Float64Array(rows),
   };
   for (const { schedules } of model.places) draft.cost += floatAt(schedules.cost, schedules.empty);
   for (let p = 0; p < chosen.length; p++) move(draft, p, wholeAt(chosen, p));
@@ -109,53 +106,57 @@ function countOpen(
 
 /** Whether a place could go to another schedule without more of anything that would then be over its limit. */
 export function fits(draft: Draft, p: number, to: number): boolean {
-  const { model, chosen, scratch } = draft;
-  const from = wholeAt(chosen, p);
-  if (!linesFit(draft, p, to)) return false;
-  addUse(model, p, from, -1, scratch);
-  addUse(model, p, to, 1, scratch);
-  return settledAll(draft, p, from) + settledAll(draft, p, to) === 0;
+  const place = itemAt(draft.model.places, p);
+  const from = wholeAt(draft.chosen, p);
+  return windowsFit(draft, place, from, to) && (place.item < 0 || piecesFit(draft, place, from, to));
 }
 
-/** Number of rows that a change looked at puts over their limits, at the windows of a schedule. */
-function settledAll(draft: Draft, p: number, schedule: number): number {
-  const { rows, windows, lines, places } = draft.model;
-  const { line, item, schedules } = itemAt(places, p);
+/** Whether the windows that are new by a schedule have the hours and replacements for a place, and its line may be open. */
+function windowsFit(draft: Draft, place: ModelPlace, from: number, to: number): boolean {
+  const { rows, lines } = draft.model;
+  const { windows, lineRow, offset } = itemAt(lines, place.line);
+  const { fitterHours, instrumentHours, schedules } = place;
   const { start, nodes } = schedules;
-  const own = itemAt(lines, line).windows;
-  let over = 0;
-  for (let n = wholeAt(start, schedule), end = wholeAt(start, schedule + 1); n < end; n++) {
-    const w = wholeAt(own, wholeAt(nodes, n));
-    over += settled(draft, wholeAt(rows.crew, w)) + settled(draft, wholeAt(rows.fitter, w));
-    over += settled(draft, wholeAt(rows.instrument, w)) + settled(draft, wholeAt(rows.replacements, w));
-    if (item < 0) continue;
-    let row = wholeAt(rows.stock, item * windows.length + w);
-    for (; row >= 0; row = wholeAt(rows.nextOfItem, row)) over += settled(draft, row);
-  }
-  return over;
-}
-
-/** 1 where the change looked at puts a row over its limit, or further over; the change is forgotten. */
-function settled({ model, use, scratch }: Draft, row: number): number {
-  if (row < 0) return 0;
-  const more = floatAt(scratch, row);
-  scratch[row] = 0;
-  return more > ROUNDING && floatAt(use, row) + more > itemAt(model.rows.list, row).capacity + ROUNDING
-    ? 1
-    : 0;
-}
-
-function linesFit({ model, open, use }: Draft, p: number, to: number): boolean {
-  const { line: l, schedules } = itemAt(model.places, p);
-  const line = itemAt(model.lines, l);
-  const { start, nodes } = schedules;
-  for (let n = wholeAt(start, to), end = wholeAt(start, to + 1); n < end; n++) {
-    const k = wholeAt(nodes, n);
-    const row = wholeAt(line.lineRow, k);
-    if (row < 0 || wholeAt(open, line.offset + k) > 0) continue;
-    if (floatAt(use, row) + 1 > itemAt(model.rows.list, row).capacity + ROUNDING) return false;
+  let a = wholeAt(start, from);
+  const endA = wholeAt(start, from + 1);
+  for (let b = wholeAt(start, to), endB = wholeAt(start, to + 1); b < endB; b++) {
+    const k = wholeAt(nodes, b);
+    while (a < endA && wholeAt(nodes, a) < k) a++;
+    if (a < endA && wholeAt(nodes, a) === k) continue;
+    const w = wholeAt(windows, k);
+    if (!hasRoom(draft, wholeAt(rows.crew, w), fitterHours + instrumentHours)) return false;
+    if (!hasRoom(draft, wholeAt(rows.fitter, w), fitterHours)) return false;
+    if (!hasRoom(draft, wholeAt(rows.instrument, w), instrumentHours)) return false;
+    if (!hasRoom(draft, wholeAt(rows.replacements, w), 1)) return false;
+    if (wholeAt(draft.open, offset + k) === 0 && !hasRoom(draft, wholeAt(lineRow, k), 1)) return false;
   }
   return true;
+}
+
+/** Whether there are pieces for a schedule at every window from its first one on, those of the present one given back. */
+function piecesFit(draft: Draft, place: ModelPlace, from: number, to: number): boolean {
+  const { rows, lines, windows: all } = draft.model;
+  const { windows } = itemAt(lines, place.line);
+  const { start, nodes } = place.schedules;
+  let a = wholeAt(start, from);
+  const endA = wholeAt(start, from + 1);
+  let b = wholeAt(start, to);
+  const endB = wholeAt(start, to + 1);
+  if (b === endB) return true;
+  let row = wholeAt(rows.stock, place.item * all.length + wholeAt(windows, wholeAt(nodes, b)));
+  for (let more = 0; row >= 0; row = wholeAt(rows.nextOfItem, row)) {
+    const { window } = itemAt(rows.list, row);
+    for (; b < endB && wholeAt(windows, wholeAt(nodes, b)) <= window; b++) more++;
+    for (; a < endA && wholeAt(windows, wholeAt(nodes, a)) <= window; a++) more--;
+    if (!hasRoom(draft, row, more)) return false;
+  }
+  return true;
+}
+
+/** Whether so much more of a row is within its limit; where nothing more is used it is. */
+function hasRoom({ model, use }: Draft, row: number, more: number): boolean {
+  if (row < 0 || more <= ROUNDING) return true;
+  return floatAt(use, row) + more <= itemAt(model.rows.list, row).capacity + ROUNDING;
 }
 
 /** Whether a row is over its limit. */

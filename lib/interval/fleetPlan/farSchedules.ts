@@ -33,25 +33,40 @@ interface Candidates {
   line: Int32Array;
 }
 
-/** Works out continuations; `node` has the price of a replacement by window from 0 on, Infinity where there is none. */
+/** Columns that are used again for each place, and whose continuations they hold: a number by `far` of the places, or -1. */
+export interface FarScratch {
+  found: Continuations;
+  candidates: Candidates;
+  far: number;
+}
+
+export function farScratch(): FarScratch {
+  const [first, count] = [new Int32Array(0), new Int32Array(0)];
+  const [expected, booked] = [new Float64Array(0), new Float64Array(0)];
+  const [a, b] = [new Float64Array(0), new Float64Array(0)];
+  return {
+    found: { first, count, expected, booked, ...lineColumns() },
+    candidates: { size: 0, a, b, ...lineColumns() },
+    far: -1,
+  };
+}
+
+/**
+ * Works out continuations; `node` has the price of a replacement by window from 0 on, Infinity where there is none. They
+ * hold until the scratch is used again.
+ */
 export function continuations(
   arcs: FreshArcs,
   known: number,
   frozen: Uint8Array,
   node: Float64Array,
   unmetCost: number,
+  scratch: FarScratch,
 ): Continuations {
-  const found: Continuations = {
-    first: new Int32Array(known + 1),
-    count: new Int32Array(known + 1),
-    ...columns(8 * known),
-  };
-  const candidates: Candidates = {
-    size: 0,
-    a: new Float64Array(0),
-    b: new Float64Array(0),
-    ...lineColumns(0),
-  };
+  const { found, candidates } = scratch;
+  scratch.far = -1;
+  found.first = roomFor(found.first, known + 1);
+  found.count = roomFor(found.count, known + 1);
   let lines = 0;
   for (let i = known; i >= 1; i--) {
     makeRoom(candidates, lines + 1);
@@ -71,12 +86,8 @@ export function continuations(
   return found;
 }
 
-function lineColumns(length: number): Pick<Continuations, 'next' | 'line'> {
-  return { next: new Int32Array(length), line: new Int32Array(length) };
-}
-
-function columns(length: number): Omit<Continuations, 'first' | 'count'> {
-  return { expected: new Float64Array(length), booked: new Float64Array(length), ...lineColumns(length) };
+function lineColumns(): Pick<Continuations, 'next' | 'line'> {
+  return { next: new Int32Array(0), line: new Int32Array(0) };
 }
 
 function widen(found: Continuations): void {

@@ -7,8 +7,9 @@ import { reply } from './reply.js';
 
 const MOST_PASSES = 30;
 const MOST_EXCHANGES = 4;
-/** Passes in which places with many windows look beyond their lists. */
+/** Passes in which places with many windows look beyond their lists, and pairs of windows looked at in all of them. */
 const MOST_REPLIES = 3;
+const MOST_REPLY_PAIRS = 2e7;
 /** Places that want another schedule most, and places asked to make room, in one pass of exchanges. */
 const MOST_WANTING = 300;
 const MOST_ASKED = 60;
@@ -22,10 +23,11 @@ export type Effort = 'places' | 'lines' | 'exchanges';
 
 export function improve(draft: Draft, effort: Effort): void {
   let exchanges = effort === 'exchanges' ? MOST_EXCHANGES : 0;
+  let pairs = effort === 'exchanges' ? MOST_REPLY_PAIRS : 0;
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     const before = draft.cost;
     for (let p = 0; p < draft.chosen.length; p++) moveOne(draft, p);
-    if (effort !== 'places' && pass < MOST_REPLIES) replies(draft);
+    if (pass < MOST_REPLIES) pairs = replies(draft, pairs);
     if (effort !== 'places') for (const line of draft.model.lines) moveLine(draft, line);
     if (draft.cost < before - WORTH * Math.abs(before)) continue;
     if (exchanges-- <= 0) return;
@@ -34,9 +36,16 @@ export function improve(draft: Draft, effort: Effort): void {
   }
 }
 
-/** Schedules of places with many windows that are not on their lists. */
-function replies(draft: Draft): void {
-  for (const [p, { far }] of draft.model.places.entries()) if (far >= 0) reply(draft, p);
+/** Schedules of places with many windows that are not on their lists, while pairs of windows are left to look at. */
+function replies(draft: Draft, pairs: number): number {
+  let left = pairs;
+  for (const [p, { far, arcs }] of draft.model.places.entries()) {
+    if (left <= 0) break;
+    if (far < 0) continue;
+    reply(draft, p);
+    left -= arcs.known ** 2;
+  }
+  return left;
 }
 
 /** Gives a place the schedule that saves most and fits. */

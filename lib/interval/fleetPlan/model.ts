@@ -1,14 +1,14 @@
 /** A fleet's problem in the shape that the search works on: lines, places with their schedules, shared limits as rows. */
 import { itemAt, wholeAt } from '../../numeric/columns.js';
-import { type Arcs, arcsOf, type FreshArcs, freshArcs } from './arcs.js';
-import { type FreshChances, freshChances, type WindowDays, windowDays } from './calendar.js';
-import { continuations, farSchedules } from './farSchedules.js';
-import { type GoingOn, goingOn } from './goingOn.js';
-import { freshCurve, type HazardCurve, standingCurve } from './hazardCurve.js';
+import { type Arcs, arcsOf } from './arcs.js';
+import { type WindowDays, windowDays } from './calendar.js';
+import { continuations, type FarScratch, farSchedules, farScratch } from './farSchedules.js';
 import { type LimitRows, limitRows } from './limitRows.js';
 import { MOST_SETS } from './relaxation.js';
+import { shutFor } from './reply.js';
 import { MOST_LISTED, type Schedules, worthwhile } from './schedules.js';
-import type { FleetDiaphragm, FleetLine, FleetPosition, FleetProblem, FleetWindow } from './types.js';
+import { ownOf, type SharedParts, weightOf } from './sharedParts.js';
+import type { FleetLine, FleetPosition, FleetProblem, FleetWindow } from './types.js';
 
 /** A line: its known windows in order, and those of them at which it matters whether it is open at all. */
 export interface ModelLine {
@@ -38,10 +38,12 @@ export interface ModelPlace {
   windows: WindowDays;
   arcs: Arcs;
   schedules: Schedules;
-  /** By schedule: which of the special windows of its line it uses, as bits in their order; 0 where stops are shared. */
+  /** By schedule: which of the special windows of its line it uses, as bits in their order; empty where stops are shared or free. */
   setOf: Int32Array;
   /** Number of those that share continuations at all prices; -1 where every schedule is on the list. */
   far: number;
+  /** Windows of its line, by their place in it, that are too small for it; worked out where `far` is given. */
+  shut: readonly number[];
   must: Uint8Array;
   /** What a demand that is not met counts. */
   unmetCost: number;
@@ -53,24 +55,35 @@ export interface Model {
   places: ModelPlace[];
   rows: LimitRows;
   unmetCost: number;
+  scratch: FarScratch;
 }
 
-/** Builds the model of a checked problem. */
-export function modelOf(problem: FleetProblem, unmetCost: number): Model {
+/** Builds the model of a checked problem; what it has in common with another one may be known already. */
+export function modelOf(problem: FleetProblem, unmetCost: number, shared: SharedParts): Model {
   const windows = [...problem.windows].sort((a, b) => a.day - b.day || (a.name < b.name ? -1 : 1));
   const lines = modelLines(problem, windows);
   const lineIndex = new Map(lines.map(({ name }, i) => [name, i]));
   const items = new Map((problem.stock ?? []).map(({ item }, i) => [item, i]));
-  const build = placeBuilder(problem, windows, unmetCost);
+  const scratch = farScratch();
+  const build = placeBuilder(problem, windows, unmetCost, shared, scratch);
   const places = problem.positions.map((position, p) => {
     const line = lineIndex.get(position.line) as number;
     itemAt(lines, line).places.push(p);
     const { fitterHours, instrumentHours } = position;
     const item = position.item === null ? -1 : (items.get(position.item) ?? -1);
     const own = build(position, itemAt(lines, line), itemAt(problem.lines, line));
-    const setOf = new Int32Array(own.schedules.count);
     const cost = weightOf(position) * unmetCost;
-    return { line, fitterHours, instrumentHours, item, unmetCost: cost, setOf, far: -1, ...own };
+    return {
+      line,
+      fitterHours,
+      instrumentHours,
+      item,
+      unmetCost: cost,
+      setOf: NO_SETS,
+      far: -1,
+      shut: [],
+      ...own,
+    };
   });
   const rows = limitRows(windows, lines, places, problem.stock ?? []);
   for (const line of lines) {
@@ -83,15 +96,18 @@ export function modelOf(problem: FleetProblem, unmetCost: number): Model {
       for (const p of line.places) fillSets(itemAt(places, p), line.special);
     }
   }
-  numberFar(places);
-  return { windows, lines, places, rows, unmetCost };
+  const model = { windows, lines, places, rows, unmetCost, scratch };
+  numberFar(model);
+  return model;
 }
 
+const NO_SETS = new Int32Array(0);
+
 /** The special windows that each schedule uses, as bits. */
-function fillSets(
-  { schedules: { count, start, nodes }, setOf }: ModelPlace,
-  special: readonly number[],
-): void {
+function fillSets(place: ModelPlace, special: readonly number[]): void {
+  const { count, start, nodes } = place.schedules;
+  const setOf = new Int32Array(count);
+  place.setOf = setOf;
   for (let c = 0; c < count; c++) {
     for (let n = wholeAt(start, c); n < wholeAt(start, c + 1); n++) {
       const i = special.indexOf(wholeAt(nodes, n));
@@ -100,8 +116,12 @@ function fillSets(
   }
 }
 
-/** Numbers the places of lines with many windows: those with one number cost the same once something is replaced, at all prices. */
-function numberFar(places: readonly ModelPlace[]): void {
+/**
+ * Numbers the places of lines with many windows: those with one number cost the same once something is replaced, at all
+ * prices, and follow each other on the list of their line.
+ */
+function numberFar(model: Model): void {
+  const { places, lines } = model;
   const tables = new Map<Float64Array, number>();
   const numbers = new Map<string, number>();
   for (const place of places) {
@@ -112,7 +132,10 @@ function numberFar(places: readonly ModelPlace[]): void {
     const key = [table, line, fitterHours, instrumentHours, item, unmetCost].join('/');
     place.far = numbers.get(key) ?? numbers.size;
     numbers.set(key, place.far);
+    place.shut = shutFor(model, place);
   }
+  const farOf = (p: number): number => itemAt(places, p).far;
+  for (const { places: own } of lines) own.sort((p, q) => farOf(p) - farOf(q) || p - q);
 }
 
 function modelLines({ lines }: FleetProblem, windows: readonly FleetWindow[]): ModelLine[] {
@@ -145,6 +168,8 @@ function placeBuilder(
   { today, must = [], frozen = [] }: FleetProblem,
   windows: readonly FleetWindow[],
   unmetCost: number,
+  shared: SharedParts,
+  scratch: FarScratch,
 ): (position: FleetPosition, line: ModelLine, source: FleetLine) => Built {
   const mustAt = new Set(must.map(({ position, window }) => JSON.stringify([position, window])));
   const closed = new Set(
@@ -154,7 +179,6 @@ function placeBuilder(
         : JSON.stringify([null, each.position, each.window]),
     ),
   );
-  const shared = sharedParts();
   const known = new Map<string, Built>();
   return (position, line, source) => {
     const names = Array.from(line.windows, (w) => itemAt(windows, w).name);
@@ -177,18 +201,19 @@ function placeBuilder(
       asked[i + 1] = isAsked && days.frozen[i + 1] === 0 ? 1 : 0;
     }
     const key = shared.key(days, position, asked);
-    const found = known.get(key) ?? built(shared, days, position, asked, unmetCost);
+    const found = known.get(key) ?? built(shared, days, position, asked, unmetCost, scratch);
     known.set(key, found);
     return found;
   };
 }
 
 function built(
-  shared: Shared,
+  shared: SharedParts,
   days: WindowDays,
   position: FleetPosition,
   must: Uint8Array,
   unmetCost: number,
+  scratch: FarScratch,
 ): Built {
   const { after, fresh } = shared.goingOn(days, position, must);
   const standing = shared.standing(days, position);
@@ -198,97 +223,24 @@ function built(
   const arcs = arcsOf(days, ownOf(position), after, now, must, fresh);
   const unmet = weightOf(position) * unmetCost;
   const schedules =
-    days.known > MOST_LISTED ? farFrom(arcs, days, position, unmet) : worthwhile(arcs, days.frozen, unmet);
+    days.known > MOST_LISTED
+      ? farFrom(arcs, days, position, unmet, scratch)
+      : worthwhile(arcs, days.frozen, unmet);
   return { windows: days, arcs, schedules, must };
 }
 
-function farFrom(arcs: Arcs, days: WindowDays, { stopShare }: FleetPosition, unmetCost: number): Schedules {
+function farFrom(
+  arcs: Arcs,
+  days: WindowDays,
+  { stopShare }: FleetPosition,
+  unmetCost: number,
+  scratch: FarScratch,
+): Schedules {
   const node = Float64Array.from({ length: days.known }, (_, k) => (days.made[k + 1] === 1 ? stopShare : 0));
-  const after = continuations(arcs, days.known, days.frozen, node, unmetCost);
+  const after = continuations(arcs, days.known, days.frozen, node, unmetCost, scratch);
   return farSchedules(arcs, days.frozen, unmetCost, node, after);
-}
-
-function weightOf({ unmetWeight = 1 }: FleetPosition): number {
-  return unmetWeight;
 }
 
 function totalOf({ ages }: FleetPosition): number {
   return ages.reduce((sum, { chance }) => sum + chance, 0);
-}
-
-function ownOf({ next, replacementCost, stopShare, latestAge }: FleetPosition) {
-  return { next, replacementCost, stopShare, latestAge };
-}
-
-interface Shared {
-  key(days: WindowDays, position: FleetPosition, must: Uint8Array): string;
-  goingOn(days: WindowDays, position: FleetPosition, must: Uint8Array): { after: GoingOn; fresh: FreshArcs };
-  standing(days: WindowDays, position: FleetPosition): HazardCurve;
-}
-
-/** Curves, chances and values, each worked out once for all places that share it. */
-function sharedParts(): Shared {
-  const numbers = new Map<FleetDiaphragm, number>();
-  const numberOf = (diaphragm: FleetDiaphragm): number => {
-    const known = numbers.get(diaphragm) ?? numbers.size;
-    numbers.set(diaphragm, known);
-    return known;
-  };
-  const [curves, chances, values, arcs, stand] = [
-    new Map<string, HazardCurve>(),
-    new Map<string, FreshChances>(),
-    new Map<string, GoingOn>(),
-    new Map<string, FreshArcs>(),
-    new Map<string, HazardCurve>(),
-  ];
-  const dayKeys = new WeakMap<WindowDays, string>();
-  const dayKey = (days: WindowDays): string => {
-    const known = dayKeys.get(days) ?? `${days.days.join()}|${days.ends ? 1 : 0}`;
-    dayKeys.set(days, known);
-    return known;
-  };
-  const spanOf = ({ days }: WindowDays): number => (days[days.length - 1] ?? 0) - (days[0] ?? 0);
-  const valueKey = (
-    days: WindowDays,
-    { next, replacementCost, stopShare, latestAge }: FleetPosition,
-  ): string =>
-    [
-      dayKey(days),
-      days.known,
-      days.made.join(''),
-      days.frozen.join(''),
-      numberOf(next),
-      replacementCost,
-      stopShare,
-      latestAge,
-    ].join('/');
-  const standKey = (days: WindowDays, { now, ages }: FleetPosition): string =>
-    `${numberOf(now)}/${spanOf(days)}/${ages.map(({ age, chance }) => `${age}:${chance}`).join()}`;
-  return {
-    key: (days, position, must) =>
-      `${valueKey(days, position)}//${standKey(days, position)}//${must.join('')}//${weightOf(position)}`,
-    goingOn: (days, position, must) => {
-      const curveKey = `${numberOf(position.next)}/${spanOf(days)}`;
-      const curve = once(curves, curveKey, () => freshCurve(position.next, spanOf(days)));
-      const fresh = once(chances, `${numberOf(position.next)}/${dayKey(days)}`, () =>
-        freshChances(days, curve),
-      );
-      const key = valueKey(days, position);
-      const after = once(values, key, () => goingOn(days, fresh, curve, ownOf(position)));
-      const own = once(arcs, `${key}//${must.join('')}`, () =>
-        freshArcs(days, fresh, ownOf(position), after, must),
-      );
-      return { after, fresh: own };
-    },
-    standing: (days, position) =>
-      once(stand, standKey(days, position), () => standingCurve(position.now, position.ages, spanOf(days))),
-  };
-}
-
-function once<T>(known: Map<string, T>, key: string, make: () => T): T {
-  const found = known.get(key);
-  if (found !== undefined) return found;
-  const made = make();
-  known.set(key, made);
-  return made;
 }

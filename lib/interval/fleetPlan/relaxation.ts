@@ -5,13 +5,14 @@
  * few; else each replacement pays a share of it, which keeps the bound valid.
  */
 import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
-import { addSchedule, type Continuations, cheapestFar, continuations } from './farSchedules.js';
+import { addSchedule, cheapestFar, continuations } from './farSchedules.js';
 import type { LimitRows } from './limitRows.js';
 import type { Model, ModelLine, ModelPlace } from './model.js';
-import { shutOut } from './reply.js';
 
 /** Up to so many windows with a stop to pay, every set of them is looked at. */
 export const MOST_SETS = 6;
+/** All special windows are allowed, or there are none. */
+const EVERY_SET = ~0;
 
 /** What is best for every line at some prices. */
 export interface Relaxed {
@@ -36,8 +37,8 @@ export function relaxed(model: Model, prices: Float64Array): Relaxed {
   const byWindow = windowPrices(model, prices);
   const chosen = new Int32Array(model.places.length);
   let bound = 0;
-  const known = new Map<number, Continuations>();
-  for (const line of model.lines) bound += lineLeast(model, line, byWindow, chosen, known);
+  model.scratch.far = -1;
+  for (const line of model.lines) bound += lineLeast(model, line, byWindow, chosen);
   for (const [row, { capacity }] of model.rows.list.entries()) bound -= floatAt(prices, row) * capacity;
   return { bound, chosen };
 }
@@ -80,13 +81,7 @@ export function fillNodePrices(
   }
 }
 
-function lineLeast(
-  model: Model,
-  line: ModelLine,
-  prices: WindowPrices,
-  chosen: Int32Array,
-  known: Map<number, Continuations>,
-): number {
+function lineLeast(model: Model, line: ModelLine, prices: WindowPrices, chosen: Int32Array): number {
   const opening = line.special.map(
     (k) =>
       floatAt(line.stopCost, k) +
@@ -104,7 +99,7 @@ function lineLeast(
       fill(p);
       const place = itemAt(model.places, p);
       total +=
-        place.far < 0 ? cheapest(place, node, ~0, p, chosen) : cheapestOfFar(model, node, p, chosen, known);
+        place.far < 0 ? cheapest(place, node, EVERY_SET, p, chosen) : cheapestOfFar(model, node, p, chosen);
     }
     return total;
   }
@@ -135,7 +130,7 @@ function cheapest(
     // Schedules are in order of cost, and prices only add to it.
     let total = floatAt(cost, c);
     if (total >= least) break;
-    if ((wholeAt(setOf, c) & ~allowed) !== 0) continue;
+    if (allowed !== EVERY_SET && (wholeAt(setOf, c) & ~allowed) !== 0) continue;
     for (let n = wholeAt(start, c), end = wholeAt(start, c + 1); n < end; n++)
       total += floatAt(node, wholeAt(nodes, n));
     if (total < least) {
@@ -147,20 +142,18 @@ function cheapest(
   return least;
 }
 
-/** The cheapest of all schedules of a place with many windows, which is put on its list. */
+/** The cheapest of all schedules of a place with many windows, which is put on its list. Places of one number follow each other. */
 function cheapestOfFar(
-  model: Model,
+  { places, scratch }: Model,
   node: Float64Array,
   p: number,
   chosen: Int32Array,
-  known: Map<number, Continuations>,
 ): number {
-  const place = itemAt(model.places, p);
-  const { arcs, windows, schedules, unmetCost, far } = place;
-  shutOut(model, place, node);
-  const after = known.get(far) ?? continuations(arcs, arcs.known, windows.frozen, node, unmetCost);
-  known.set(far, after);
-  const best = cheapestFar(arcs, windows.frozen, node, unmetCost, after);
+  const { arcs, windows, schedules, unmetCost, far, shut } = itemAt(places, p);
+  for (const k of shut) node[k] = Infinity;
+  if (scratch.far !== far) continuations(arcs, arcs.known, windows.frozen, node, unmetCost, scratch);
+  scratch.far = far;
+  const best = cheapestFar(arcs, windows.frozen, node, unmetCost, scratch.found);
   chosen[p] = addSchedule(schedules, arcs, unmetCost, best.windows);
   return best.cost;
 }

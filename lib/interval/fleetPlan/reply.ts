@@ -1,6 +1,6 @@
 /** The cheapest schedule of a position with many windows where all others keep theirs: also one that is not on its list yet. */
 import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
-import { costNow, type Draft, fits, move, stopChange } from './draft.js';
+import { costNow, type Draft, fits, move, stopChange, stopsToSave } from './draft.js';
 import { addSchedule, cheapestFar, continuations } from './farSchedules.js';
 import { ROUNDING } from './limitRows.js';
 import type { Model, ModelPlace } from './model.js';
@@ -14,12 +14,14 @@ export function reply(draft: Draft, p: number): void {
   const place = itemAt(model.places, p);
   const { arcs, windows, schedules, unmetCost } = place;
   const now = wholeAt(chosen, p);
+  const enough = costNow(draft, p) + stopsToSave(draft, p) - WORTH * Math.abs(draft.cost);
   move(draft, p, schedules.empty);
   const node = stopsFor(draft, place);
-  const after = continuations(arcs, arcs.known, windows.frozen, node, unmetCost);
+  const after = continuations(arcs, arcs.known, windows.frozen, node, unmetCost, model.scratch);
   const best = cheapestFar(arcs, windows.frozen, node, unmetCost, after);
-  const to = addSchedule(schedules, arcs, unmetCost, best.windows);
   move(draft, p, now);
+  if (best.cost >= enough) return;
+  const to = addSchedule(schedules, arcs, unmetCost, best.windows);
   const change = floatAt(schedules.cost, to) - costNow(draft, p) + stopChange(draft, p, to);
   if (change < -WORTH * Math.abs(draft.cost) && fits(draft, p, to)) move(draft, p, to);
 }
@@ -39,15 +41,22 @@ function stopsFor({ model, open, use }: Draft, place: ModelPlace): Float64Array 
   return node;
 }
 
-/** Sets the price of windows without end at which a place does not fit even if nothing else is done there. */
-export function shutOut(model: Model, place: ModelPlace, node: Float64Array): void {
+/** Windows of a place's line, by their place in it, at which it does not fit even if nothing else is done there. */
+export function shutFor(
+  model: Pick<Model, 'lines' | 'rows' | 'windows'>,
+  place: Pick<ModelPlace, 'line' | 'fitterHours' | 'instrumentHours' | 'item'>,
+): number[] {
   const { windows } = itemAt(model.lines, place.line);
-  for (let k = 0; k < windows.length; k++)
-    if (isFull(model, place, wholeAt(windows, k), null)) node[k] = Infinity;
+  return [...windows.keys()].filter((k) => isFull(model, place, wholeAt(windows, k), null));
 }
 
 /** Whether one replacement of a place is too much for a window, with what is used of it already. */
-function isFull({ rows, windows }: Model, place: ModelPlace, w: number, use: Float64Array | null): boolean {
+function isFull(
+  { rows, windows }: Pick<Model, 'rows' | 'windows'>,
+  place: Pick<ModelPlace, 'fitterHours' | 'instrumentHours' | 'item'>,
+  w: number,
+  use: Float64Array | null,
+): boolean {
   const { fitterHours, instrumentHours, item } = place;
   const over = (row: number, more: number): boolean =>
     row >= 0 && (use === null ? 0 : floatAt(use, row)) + more > itemAt(rows.list, row).capacity + ROUNDING;

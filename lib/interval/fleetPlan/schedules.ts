@@ -97,17 +97,21 @@ export function worthwhile(arcs: Arcs, frozen: Uint8Array, unmetCost: number): S
 /** Schedules given as bits, in order of cost. */
 function listed(kept: readonly number[], costs: Float64Array): Schedules {
   const start = new Int32Array(kept.length + 1);
+  const cost = new Float64Array(kept.length);
+  const order = new Int32Array(kept.length);
   const nodes: number[] = [];
   for (const [c, windows] of kept.entries()) {
     for (let bits = windows; bits !== 0; bits &= bits - 1) nodes.push(31 - Math.clz32(bits & -bits));
     start[c + 1] = nodes.length;
+    cost[c] = floatAt(costs, windows);
+    order[c] = c;
   }
   return {
     count: kept.length,
     start,
     nodes: Int32Array.from(nodes),
-    cost: Float64Array.from(kept, (windows) => floatAt(costs, windows)),
-    order: Int32Array.from(kept.keys()),
+    cost,
+    order,
     empty: kept.indexOf(0),
   };
 }

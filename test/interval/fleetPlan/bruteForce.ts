@@ -1,6 +1,7 @@
 /** Every plan of a small fleet, one after the other: the slow and plain way to the cheapest. */
 import { modelOf } from '../../../lib/interval/fleetPlan/model.js';
 import { missedBy, scheduleCost } from '../../../lib/interval/fleetPlan/schedules.js';
+import { sharedParts } from '../../../lib/interval/fleetPlan/sharedParts.js';
 import type { FleetOptimum, FleetProblem } from '../../../lib/interval/fleetPlan/types.js';
 import { at, itemAt } from '../../../lib/numeric/columns.js';
 
@@ -14,7 +15,7 @@ export interface Option {
 
 /** All schedules of every position that leave frozen windows alone. Only the costs of single positions are the library's. */
 export function optionsOf(problem: FleetProblem): Option[][] {
-  const model = modelOf(problem, 1);
+  const model = modelOf(problem, 1, sharedParts());
   return model.places.map(({ arcs, line, windows }) => {
     const names = Array.from(itemAt(model.lines, line).windows, (w) => itemAt(model.windows, w).name);
     const found: Option[] = [];
