@@ -1,7 +1,7 @@
 /** How many times as long diaphragms last at more of something: dot and range on a log axis. */
 import { ratioText } from '../group/wear/effectWords.js';
 import type { WearEffect, WearEffects } from '../group/wear/types.js';
-import { fine, logTicks } from './axes.js';
+import { decimalText, fine, logTicks } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
 import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
@@ -125,7 +125,11 @@ function layersOf(rows: readonly Row[], axes: RowAxes): Layer[] {
         field: 'ratio',
         type: 'quantitative',
         scale,
-        axis: { values: logTicks(low, high), grid: true, labelExpr: "format(datum.value, '~g')" },
+        axis: {
+          values: logTicks(low, high),
+          grid: true,
+          labelExpr: decimalText("format(datum.value, '~g')"),
+        },
       },
     }),
     layer({ type: 'rule', color: COLOUR.rule, strokeDash: [3, 3], opacity: 1 }, [{ ratio: 1 }], { x }),
