@@ -26,7 +26,9 @@ export function wearCharts({ clocks, effects }: Pick<Wear, 'clocks' | 'effects'>
 export function wearPart({ wear }: Pick<Plan, 'wear'>, figures: Figures): Html | null {
   const { groups, effects, notes, exposures } = wear;
   if (groups.length === 0) {
-    return notes.length === 0 ? null : html`<h3>${HEADING.whatWearsThem}</h3>\n<p>${prose(notes.join(' '))}</p>`;
+    return notes.length === 0
+      ? null
+      : html`<h3>${HEADING.whatWearsThem}</h3>\n<p>${prose(notes.join(' '))}</p>`;
   }
   const charts = wearCharts({ clocks: groups, effects });
   const told = groups.flatMap((group) =>
