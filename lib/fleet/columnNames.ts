@@ -75,6 +75,7 @@ export const EXAMPLE_MARK = 'EXAMPLE ';
 /** Without this and one of the two shapes of history there is nothing to plan. */
 export const POSITIONS_FILE = 'positions.csv';
 export const HISTORY_FILES = ['lives.csv', 'work-orders.csv'] as const satisfies readonly CsvFile[];
+export type HistoryFile = (typeof HISTORY_FILES)[number];
 
 /** A needed file that is not there; null where none is missing. */
 export function missingNeeded(isThere: (file: CsvFile) => boolean): CsvFile | null {

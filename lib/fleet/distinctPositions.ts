@@ -1,11 +1,11 @@
 /**
- * The positions that a table of lives names, as a table of their own: one row each, a cell from the rows that have one. Where rows of a
+ * The positions that a table of lives, or of work orders, names, as a table of their own: one row each, a cell from the rows that have one. Where rows of a
  * position contradict each other the most frequent cell is used, of two as frequent the later, and the contradiction is told.
  */
 import { itemAt } from '../numeric/columns.js';
 import { count } from '../numeric/words.js';
 import { fault, tidyText } from './cell.js';
-import { columnsOf } from './columnNames.js';
+import { columnsOf, type HistoryFile } from './columnNames.js';
 import type { CsvRow, CsvTable } from './csvTable.js';
 import type { RowBook } from './rowBook.js';
 
@@ -20,6 +20,7 @@ export function distinctPositions(
   lives: CsvTable,
   book: RowBook,
   aliases: ReadonlyMap<string, string>,
+  from: HistoryFile,
 ): CsvTable {
   const tag = lives.place('position');
   const places = columnsOf('positions.csv')
@@ -34,7 +35,7 @@ export function distinctPositions(
         book.rowIn();
         onRow({ row: gathered.row, cells: cellsOf(gathered, places, book) });
       }
-      askAboutSingles([...found.values()], tag, book);
+      askAboutSingles([...found.values()], tag, book, from);
     },
   };
 }
@@ -116,7 +117,7 @@ function contradiction(
 }
 
 /** A tag that only one of many rows has may be mistyped, and would then be a position that is not there. */
-function askAboutSingles(found: readonly Gathered[], tag: number, book: RowBook): void {
+function askAboutSingles(found: readonly Gathered[], tag: number, book: RowBook, from: HistoryFile): void {
   const rows = found.reduce((sum, one) => sum + one.rows, 0);
   const singles = found.filter((one) => one.rows === 1);
   if (singles.length === 0 || rows < FEW_ROWS * found.length || singles.length > found.length / 2) return;
@@ -127,7 +128,7 @@ function askAboutSingles(found: readonly Gathered[], tag: number, book: RowBook)
     tags.join(', '),
     fault(
       'position-once',
-      `Positions are taken from lives.csv, and ${count(singles.length, 'tag stands', 'tags stand')} in one row only, while tags stand in ${(rows / found.length).toFixed(1)} rows on average.`,
+      `Positions are taken from ${from}, and ${count(singles.length, 'tag stands', 'tags stand')} in one row only, while tags stand in ${(rows / found.length).toFixed(1)} rows on average.`,
       'Look whether they are mistyped; if so correct them, or say in site.json under "aliases" which tag each is.',
     ),
   );

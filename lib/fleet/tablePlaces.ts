@@ -1,17 +1,17 @@
 /**
  * Where site.json says that a table is: `"files": { "lives.csv": "Export 2024.csv" }`, a sheet of a workbook with the row of its header, or,
- * for positions, the table of lives itself.
+ * for positions, the table of lives or of work orders itself.
  */
 import * as z from 'zod';
 import { InputError } from '../errors.js';
-import { CSV_FILES, type CsvFile, SITE_FILE } from './columnNames.js';
+import { CSV_FILES, type CsvFile, HISTORY_FILES, type HistoryFile, SITE_FILE } from './columnNames.js';
 import { settingError } from './settingError.js';
 import type { SiteFile } from './siteSchema.js';
 
 export type TablePlace =
   | { kind: 'file'; file: string; sheet: string | null; headerRow: number | null }
-  /** The positions that the table of lives names, each once. */
-  | { kind: 'from lives' };
+  /** The positions that the table of lives, or that of work orders, names, each once. */
+  | { kind: 'from history'; from: HistoryFile };
 
 const name = z.string('must be a text').min(1, 'must not be empty');
 const placeSchema = z.union(
@@ -26,9 +26,9 @@ const placeSchema = z.union(
         .max(10_000, 'must be at most 10000')
         .optional(),
     }),
-    z.strictObject({ from: z.literal('lives.csv', 'must be "lives.csv"') }),
+    z.strictObject({ from: z.enum(HISTORY_FILES, 'must be "lives.csv" or "work-orders.csv"') }),
   ],
-  'must be the name of a file, { "file": , "sheet": , "header_row": } or, for positions.csv, { "from": "lives.csv" }',
+  'must be the name of a file, { "file": , "sheet": , "header_row": } or, for positions.csv, { "from": "lives.csv" } or { "from": "work-orders.csv" }',
 );
 
 /**
@@ -50,8 +50,8 @@ function placeOf(table: string, given: unknown): TablePlace {
   if (!result.success) throw settingError(result.error, given, ['files', table]);
   const place = result.data;
   if ('from' in place) {
-    if (table === 'positions.csv') return { kind: 'from lives' };
-    throw placeError(['files', table], 'must name a file: only positions can be taken from lives.csv');
+    if (table === 'positions.csv') return { kind: 'from history', from: place.from };
+    throw placeError(['files', table], 'must name a file: only positions can be taken from another table');
   }
   const { file, sheet = null, header_row: headerRow = null } = place;
   return { kind: 'file', file: pathInside(table, file), sheet, headerRow };

@@ -2,7 +2,15 @@
 import { InputError } from '../errors.js';
 import type { CodedTable } from './coded/types.js';
 import { columnarName } from './columnar/columnarTables.js';
-import { CSV_FILES, type CsvFile, missingNeeded, orOrders, SITE_FILE, tableName } from './columnNames.js';
+import {
+  CSV_FILES,
+  type CsvFile,
+  type HistoryFile,
+  missingNeeded,
+  orOrders,
+  SITE_FILE,
+  tableName,
+} from './columnNames.js';
 import { type CsvTable, openTable } from './csvTable.js';
 import { MOST_BYTES, textOf } from './csvText.js';
 import { distinctPositions } from './distinctPositions.js';
@@ -49,11 +57,12 @@ export function tableTexts(bytes: FolderBytes, mappings: Mappings, mostBytes = M
   const tables = new Map<CsvFile, TableOpener>();
   const used = new Set<string>();
   for (const file of CSV_FILES) {
-    const fromLives = mappings.places.get(file)?.kind === 'from lives';
-    const found = find(fromLives ? 'lives.csv' : file);
+    const place = mappings.places.get(file);
+    const from = place?.kind === 'from history' ? place.from : null;
+    const found = find(from ?? file);
     if (found === null) continue;
     if (found.workbook !== null) used.add(found.workbook);
-    tables.set(file, fromLives ? positionsOf(found.source) : opener(file, found.source));
+    tables.set(file, from === null ? opener(file, found.source) : positionsOf(from, found.source));
   }
   const missing = missingNeeded((file) => tables.has(file));
   if (missing !== null) throw missingTable(missing, workbooks);
@@ -109,19 +118,19 @@ function opener(file: CsvFile, source: Source): TableOpener {
   };
 }
 
-/** The positions of the table of lives; what is told of the file itself is told with the lives. */
-function positionsOf(source: Source): TableOpener {
+/** The positions of a table of the history; what is told of the file itself is told with the history. */
+function positionsOf(from: HistoryFile, source: Source): TableOpener {
   return (mappings, book) => {
     const { text, format } = source(mappings, rowBook('positions.csv'));
     const units = { ...format.units, ...mappings.formats.get('positions.csv')?.units };
     const renamed = mappings.columns.get('positions.csv') ?? new Map();
     const aside = rowBook('positions.csv');
     const ways = { renamed, format: { ...format, units, cleaning: mappings.cleaning } };
-    const lives = openTable('positions.csv', text, ways, aside);
+    const rows = openTable('positions.csv', text, ways, aside);
     for (const problem of aside.problems()) {
       if (problem.code === 'column-mapping-unused') book.leaveOut(problem.column, problem.value, problem);
     }
-    return distinctPositions(lives, book, mappings.aliases);
+    return distinctPositions(rows, book, mappings.aliases, from);
   };
 }
 

@@ -37,8 +37,9 @@ export function writtenText({ name, reading, proposal }: MappedFolder, path: str
 }
 
 function tableText(table: TableProposal): string {
-  const where = table.fromLives
-    ? 'taken from lives.csv: each position that it names'
+  const taken = table.takenFrom !== null;
+  const where = taken
+    ? `taken from ${table.takenFrom}: each position that it names`
     : `${shown(table.file)}${table.sheet === null ? '' : `, sheet "${shown(table.sheet)}"`}, header in row ${table.headerRow}, ${amount(table.rows, 9)} rows`;
   const own = table.columns.filter(
     ({ ours, theirs, asked }) => ours === theirs.trim().toLowerCase() && !asked,
@@ -55,8 +56,7 @@ function tableText(table: TableProposal): string {
     confidence.toFixed(2),
     plain(`${why}${unit === null ? '' : `; in ${unit}`}`),
   ]);
-  const left =
-    table.fromLives || table.left.length === 0 ? '' : `  Not read: ${named(table.left.map(shown))}.\n`;
+  const left = taken || table.left.length === 0 ? '' : `  Not read: ${named(table.left.map(shown))}.\n`;
   const lacking = columnsOf(table.table).filter(
     (ours) => !table.columns.some((column) => column.ours === ours),
   );
@@ -105,7 +105,7 @@ function readText({ findings, refused }: MappedFolder['reading'], asks: boolean)
   return `READ WITH THIS  It can be planned; the report names each row that is set aside.\n${[...files, ...notes].join('')}`;
 }
 
-/** What is found when positions are taken from lives. */
+/** What is found when positions are taken from the history. */
 const FOR_POSITIONS = ['position-contradicts', 'position-once'];
 const MOST_NOTES = 5;
 

@@ -113,12 +113,17 @@ function isValueColumn(column: string): column is ValueColumn {
   return (VALUE_COLUMNS as string[]).includes(column);
 }
 
+const WORDS_FOR: Partial<Record<ValueColumn, string>> = {
+  stop_for: 'why a line stops',
+  work: 'work that was done',
+};
+
 function valueFit(column: ValueColumn, profile: Profile): Fit {
   const known = profile.words[column];
   if (known >= 0.5)
     return {
       value: 0.3 + 0.5 * known,
-      why: `${percent(known)} of its cells are words for ${column === 'stop_for' ? 'why a line stops' : `a ${column}`}`,
+      why: `${percent(known)} of its cells are words for ${WORDS_FOR[column] ?? `a ${column}`}`,
     };
   if (profile.texts.size > 100 && known < 0.1) return against(0.6, 'its cells hold too many different texts');
   if (profile.numbers > 0.8) return against(0.4, 'its cells are numbers');

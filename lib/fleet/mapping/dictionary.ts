@@ -1,6 +1,7 @@
 /** Looks names up in the words of all languages. */
 import { CSV_FILES, type CsvFile, columnsOf, tableName } from '../columnNames.js';
 import { CRITICALITIES, FINDINGS_AT_REMOVAL, REASONS } from '../types.js';
+import { WORKS } from '../workOrders/types.js';
 import { type PlainWord, plainWord } from './plainWord.js';
 import { similarity } from './similarity.js';
 import { LANGUAGES } from './words/languages.js';
@@ -63,9 +64,13 @@ function once<T>(make: () => T): () => T {
   };
 }
 
-const columnEntries = once(() =>
-  allEntries([...new Set(CSV_FILES.flatMap(columnsOf))], (language) => language.columns),
-);
+const columnEntries = once(() => allEntries([...new Set(CSV_FILES.flatMap(columnsOf))], columnWords));
+
+/** Who fitted a diaphragm did the work of an order: one list serves both. */
+function columnWords({ columns }: LanguageWords): Readonly<Record<string, string | undefined>> {
+  const { fitted_by: fitters, done_by: doers } = columns;
+  return { ...columns, done_by: [doers, fitters].filter((words) => words !== undefined).join(',') };
+}
 const tableEntries = once(() =>
   allEntries(CSV_FILES, (language) => language.tables).map((entry) =>
     entry.language === OUR_OWN ? { ...entry, plain: plainWord(tableName(entry.ours as CsvFile)) } : entry,
@@ -77,6 +82,7 @@ const unitEntries = once(() => allEntries([], (language) => language.units));
 export const VALUE_WORDS = {
   reason: REASONS,
   finding: FINDINGS_AT_REMOVAL,
+  work: WORKS,
   criticality: CRITICALITIES,
   stop_for: ['replacements', 'anyway'],
 } as const;

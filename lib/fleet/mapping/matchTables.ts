@@ -2,7 +2,7 @@
 import { itemAt } from '../../numeric/columns.js';
 import { CSV_COLUMNS, CSV_FILES, type CsvFile, tableName } from '../columnNames.js';
 import { assign } from './assign.js';
-import { tablesLike } from './dictionary.js';
+import { columnsLike, tablesLike } from './dictionary.js';
 import { matchColumns } from './matchColumns.js';
 import { plainWord } from './plainWord.js';
 import { type LookedAt, scoresOf } from './scoreColumns.js';
@@ -27,7 +27,7 @@ export interface TableChoice {
 export type Given = (table: CsvFile) => ReadonlyMap<string, string>;
 
 export function matchTables(looked: readonly LookedAt[], given: Given): TableChoice {
-  const all = looked.map((one) => CSV_FILES.map((table) => matchOf(one, table, given(table))));
+  const all = looked.map((one) => withHistory(CSV_FILES.map((table) => matchOf(one, table, given(table)))));
   const chosen = assign(
     all.map((row) => row.map(({ missing, match }) => (missing.length > 0 ? 0 : match.score))),
   );
@@ -46,11 +46,44 @@ export function matchTables(looked: readonly LookedAt[], given: Given): TableCho
   return { matches: matches.sort((a, b) => CSV_FILES.indexOf(a.table) - CSV_FILES.indexOf(b.table)), almost };
 }
 
-function matchOf(
-  looked: LookedAt,
-  table: CsvFile,
-  given: ReadonlyMap<string, string>,
-): { match: TableMatch; missing: string[] } {
+/** What speaks plainly for one shape of history takes from the other. */
+const OTHER_SHAPE = 2;
+
+/**
+ * A table of lives has a day fitted and a day removed in each row; one of work orders has one day, and the kind of work beside it.
+ * Lives whose two days are named so stay lives; else known words for work make work orders.
+ */
+function withHistory(row: Candidate[]): Candidate[] {
+  const find = (table: CsvFile) => row.find(({ match }) => match.table === table);
+  const lives = find('lives.csv');
+  const orders = find('work-orders.csv');
+  if (lives === undefined || orders === undefined || orders.missing.length > 0) return row;
+  const other = hasBothDays(lives.match) ? orders : hasWork(orders.match) ? lives : null;
+  if (other === null) return row;
+  const match = { ...other.match, score: other.match.score - OTHER_SHAPE };
+  return row.map((one) => (one === other ? { ...other, match } : one));
+}
+
+function hasBothDays({ columns }: TableMatch): boolean {
+  return ['fitted', 'removed'].every((ours) => {
+    const found = columns.find((column) => column.ours === ours);
+    if (found === undefined) return false;
+    return found.confidence === 1 || (columnsLike(found.theirs).get(ours)?.score ?? 0) >= 0.75;
+  });
+}
+
+function hasWork({ columns, looked }: TableMatch): boolean {
+  const work = columns.find(({ ours }) => ours === 'work');
+  if (work === undefined || work.confidence < 0.6) return false;
+  return work.confidence === 1 || itemAt(looked.profiles, work.place).words.work >= 0.3;
+}
+
+interface Candidate {
+  match: TableMatch;
+  missing: string[];
+}
+
+function matchOf(looked: LookedAt, table: CsvFile, given: ReadonlyMap<string, string>): Candidate {
   const columns = matchColumns(looked, table, scoresOf(looked, table, given));
   const found = new Set(columns.map(({ ours }) => ours));
   const missing = missingOf(table, found);
@@ -106,8 +139,11 @@ function shapeOf({ profiles }: LookedAt, table: CsvFile, columns: readonly Colum
   if (profile === undefined || profile.filled === 0) return 0;
   const once = profile.texts.size >= 0.95 * profile.filled;
   if (table === 'positions.csv') return once ? 0.5 : -1;
-  return table === 'lives.csv' || table === 'readings.csv' ? (once ? -0.2 : 0.5) : 0;
+  return OFTEN.includes(table) ? (once ? -0.2 : 0.5) : 0;
 }
+
+/** Tables that have many rows of a position. */
+const OFTEN: readonly CsvFile[] = ['lives.csv', 'work-orders.csv', 'readings.csv'];
 
 function whyOf(columns: number, named: number, { source }: LookedAt): string {
   const name = source.sheet === null ? 'the file' : 'the file or sheet';

@@ -3,7 +3,7 @@ import { itemAt } from '../../numeric/columns.js';
 import { placeKey } from '../headerNames.js';
 import type { LookedAt } from './scoreColumns.js';
 
-/** Columns of lives that positions taken from them need. */
+/** Columns of lives, or of work orders, that positions taken from them need. */
 export const SHARED: readonly string[] = ['position', 'size'];
 
 /** How site.json names a column: by its name, or by its place where others have the same or it has none. */

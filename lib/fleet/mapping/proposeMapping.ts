@@ -1,7 +1,7 @@
 /** Proposes settings for a folder of tables as they come: which is which of ours, and what has to be asked first. */
 import { itemAt } from '../../numeric/columns.js';
 import { count } from '../../numeric/words.js';
-import { type CsvFile, columnsOf } from '../columnNames.js';
+import { type CsvFile, columnsOf, HISTORY_FILES, type HistoryFile } from '../columnNames.js';
 import { headerName } from '../headerNames.js';
 import type { Mappings } from '../mappings.js';
 import { wordsOf } from '../mappings.js';
@@ -20,27 +20,39 @@ export function proposeMapping({ tables: sources, unread }: Sources, mappings: M
   const given = (table: CsvFile) => mappings.columns.get(table) ?? new Map<string, string>();
   const looked = lookAt(sources);
   const choice = matchTables(looked, given);
-  const fromLives = positionsFromLives(choice, given);
-  const matches = fromLives === null ? choice.matches : [fromLives, ...choice.matches];
+  const taken = takenPositions(choice, given);
+  const matches = taken === null ? choice.matches : [taken.match, ...choice.matches];
   const language = languageOf(matches.flatMap(namesIn));
   const words = VALUE_COLUMNS.flatMap((column) => wordsFor(column, matches, mappings, language));
-  const tables = matches.map((match) => tableProposal(match, match === fromLives));
+  const tables = matches.map((match) => tableProposal(match, match === taken?.match ? taken.from : null));
   return {
     tables,
     words,
-    aliases: aliasesFor(matches, fromLives !== null, mappings),
+    aliases: aliasesFor(matches, taken !== null, mappings),
     questions: questionsOf(choice, tables, words),
     unused: [...unusedTables(looked, choice), ...unread.map(({ file, why }) => `${file}: ${why}`)],
   };
 }
 
-/** Where no table is one of positions, the lives may name them, with their size. */
-function positionsFromLives(
-  choice: TableChoice,
+/** Where no table is one of positions, the lives or else the work orders may name them, with their size. */
+function takenPositions(
+  { matches }: TableChoice,
+  given: (table: CsvFile) => ReadonlyMap<string, string>,
+): { match: TableMatch; from: HistoryFile } | null {
+  if (matches.some(({ table }) => table === 'positions.csv')) return null;
+  for (const from of HISTORY_FILES) {
+    const history = matches.find(({ table }) => table === from);
+    const match = history === undefined ? null : positionsIn(history, given);
+    if (match !== null) return { match, from };
+  }
+  return null;
+}
+
+function positionsIn(
+  lives: TableMatch,
   given: (table: CsvFile) => ReadonlyMap<string, string>,
 ): TableMatch | null {
-  const lives = choice.matches.find(({ table }) => table === 'lives.csv');
-  if (lives === undefined || choice.matches.some(({ table }) => table === 'positions.csv')) return null;
+  const asThere = `as in ${lives.table}`;
   const taken = new Map(lives.columns.map(({ ours, place }) => [place, ours]));
   const ours = columnsOf('positions.csv');
   const scores = scoresOf(lives.looked, 'positions.csv', given('positions.csv'), ours).map((row, i) =>
@@ -48,26 +60,24 @@ function positionsFromLives(
       const used = taken.get(place);
       const column = itemAt(ours, i);
       if (SHARED.includes(column))
-        return used === column ? { confidence: 1, why: 'as in lives.csv' } : { ...score, confidence: 0 };
+        return used === column ? { confidence: 1, why: asThere } : { ...score, confidence: 0 };
       return used === undefined ? score : { ...score, confidence: 0 };
     }),
   );
   const columns = matchColumns(lives.looked, 'positions.csv', scores, ours);
   if (!SHARED.every((column) => columns.some((one) => one.ours === column))) return null;
-  const asInLives = new Map(
-    lives.columns.map((column) => [column.place, { ...column, why: 'as in lives.csv' }]),
-  );
+  const asInLives = new Map(lives.columns.map((column) => [column.place, { ...column, why: asThere }]));
   return {
     ...lives,
     table: 'positions.csv',
     columns: columns.map((column) => asInLives.get(column.place) ?? column),
-    why: 'no table is one of positions, and the lives name them with their size',
+    why: `no table is one of positions, and ${lives.table === 'lives.csv' ? 'the lives' : 'the work orders'} name them with their size`,
   };
 }
 
 function tableProposal(
   { table, looked, columns, confidence, why }: TableMatch,
-  fromLives: boolean,
+  takenFrom: HistoryFile | null,
 ): TableProposal {
   const { source } = looked;
   const used = new Set(columns.map(({ place }) => place));
@@ -79,7 +89,7 @@ function tableProposal(
     rows: source.rows.length,
     separator: source.separator,
     encoding: source.encoding,
-    fromLives,
+    takenFrom,
     confidence,
     sureness: surenessOf(confidence),
     why,
@@ -118,25 +128,26 @@ function wordsFor(
   mappings: Mappings,
   language: string | null,
 ) {
+  const texts = new Map<string, number>();
   for (const { columns, looked } of matches) {
     const found = columns.find(({ ours }) => ours === column);
     const profile = found === undefined ? undefined : looked.profiles[found.place];
-    if (profile !== undefined) return proposeWords(column, profile, wordsOf(mappings, column), language);
+    for (const [text, rows] of profile?.texts ?? []) texts.set(text, (texts.get(text) ?? 0) + rows);
   }
-  return [];
+  return proposeWords(column, texts, wordsOf(mappings, column), language);
 }
 
-function aliasesFor(matches: readonly TableMatch[], fromLives: boolean, mappings: Mappings) {
+function aliasesFor(matches: readonly TableMatch[], areTaken: boolean, mappings: Mappings) {
   const tags = (table: CsvFile) => {
     const match = matches.find((one) => one.table === table);
     const place = match?.columns.find(({ ours }) => ours === 'position')?.place;
     return place === undefined ? [] : [itemAt(match?.looked.profiles ?? [], place)];
   };
   const [positions] = tags('positions.csv');
-  if (positions === undefined || fromLives) return [];
+  if (positions === undefined || areTaken) return [];
   return proposeAliases(
     positions,
-    [...tags('lives.csv'), ...tags('readings.csv')],
+    [...HISTORY_FILES.flatMap(tags), ...tags('readings.csv')],
     new Set(mappings.aliases.keys()),
   );
 }

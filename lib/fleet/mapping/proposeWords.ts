@@ -9,17 +9,17 @@ import { type AliasProposal, surenessOf, type WordProposal } from './types.js';
 const MOST_WORDS = 300;
 
 /**
- * Words of a column that are not ours already, the most frequent first. `given` are those that site.json has, in small letters; words of
+ * Words of a column (`texts`, with how many rows have each) that are not ours already, the most frequent first. `given` are those that site.json has, in small letters; words of
  * `language` are believed before those of others.
  */
 export function proposeWords(
   column: ValueColumn,
-  profile: Profile,
+  texts: ReadonlyMap<string, number>,
   given: ReadonlyMap<string, string>,
   language: string | null,
 ): WordProposal[] {
   const spellings = new Map<string, { text: string; rows: number }>();
-  for (const [text, rows] of profile.texts) {
+  for (const [text, rows] of texts) {
     const key = text.toLowerCase();
     const known = spellings.get(key);
     if (known === undefined) spellings.set(key, { text, rows });
@@ -55,15 +55,18 @@ function wordProposal(
     };
   }
   const close = second !== undefined && best.score - second.score < 0.05;
+  const failed = best.ours === 'tested' && saysFailed(text, best.score);
   const denied = denies(text) && best.score < (denies(best.word) ? 0.85 : 0.9);
-  const confidence = 0.96 * (close || denied ? Math.min(best.score, 0.5) : best.score);
+  const confidence = 0.96 * (close || denied || failed ? Math.min(best.score, 0.5) : best.score);
   const of = best.language === 'any language' ? 'a usual word' : best.language;
   const like = best.score >= 0.98 ? `${of} for it` : `it is like "${best.word}", ${of} for it`;
   const doubt = close
     ? `, but as like "${second.word}", which is ${second.ours}`
     : denied
       ? ', but it may deny it'
-      : '';
+      : failed
+        ? ', but it may be a test that was failed'
+        : '';
   return {
     column,
     theirs: text,
@@ -73,6 +76,12 @@ function wordProposal(
     sureness: surenessOf(confidence),
     why: `${like}${doubt}`,
   };
+}
+
+/** An order that found a valve leaking is none that found it tight, however like the two are. */
+function saysFailed(text: string, score: number): boolean {
+  const failed = matchesOf(text, valueEntries('reason'));
+  return ['failed_test', 'leak'].some((reason) => (failed.get(reason)?.score ?? 0) >= score - 0.1);
 }
 
 const DENIALS = new Set(

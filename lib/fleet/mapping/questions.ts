@@ -1,7 +1,7 @@
 /** What has to be asked before a folder can be planned, or planned well. */
 import { itemAt } from '../../numeric/columns.js';
 import { count } from '../../numeric/words.js';
-import { type CsvFile, missingNeeded } from '../columnNames.js';
+import { type CsvFile, HISTORY_FILES, missingNeeded, POSITIONS_FILE } from '../columnNames.js';
 import { columnKind } from '../written/columnKinds.js';
 import { VALUE_COLUMNS, VALUE_WORDS } from './dictionary.js';
 import { shownName } from './matchColumns.js';
@@ -39,54 +39,62 @@ function missingFiles(tables: readonly TableProposal[]): CsvFile[] {
 
 function missingTables(tables: readonly TableProposal[], { almost }: TableChoice): Question[] {
   return missingFiles(tables).map((file) => {
-    const near = almost.filter((one) => one.table === file && one.missing.length > 0);
+    const meant: readonly CsvFile[] = file === POSITIONS_FILE ? [file] : HISTORY_FILES;
+    const near = almost.filter((one) => meant.includes(one.table) && one.missing.length > 0);
+    const asked = near[0]?.table ?? file;
     const lack = near.map(
-      ({ looked, missing }) =>
-        `${placeOf(looked)} is most like it, but has no column for ${missing.join(' and ')}`,
+      ({ looked, table, missing }) =>
+        `${placeOf(looked)} is most like ${table === file ? 'it' : 'a table of work orders'}, but has no column for ${missing.join(' and ')}`,
     );
     return {
-      text: `No table is one of ${file === 'lives.csv' ? 'lives (position, material, day fitted, day removed)' : 'positions (tag and size)'}.${lack.map((text) => ` ${text}.`).join('')}`,
-      answer: `"files": { "${file}": "name of the file" }, "columns": { "${file}": { "your column": "${near[0]?.missing[0]?.split(' ')[0] ?? 'position'}" } }`,
+      text: `No table is one of ${file === 'lives.csv' ? 'lives (position, material, day fitted, day removed) or of work orders (position, date, kind of work)' : 'positions (tag and size)'}.${lack.map((text) => ` ${text}.`).join('')}`,
+      answer: `"files": { "${asked}": "name of the file" }, "columns": { "${asked}": { "your column": "${near[0]?.missing[0]?.split(' ')[0] ?? 'position'}" } }`,
     };
   });
 }
 
 function columnQuestions(
-  { table, columns, header, fromLives }: TableProposal,
+  { table, columns, header, takenFrom }: TableProposal,
   tables: readonly TableProposal[],
 ): Question[] {
-  const shared = tables.some((other) => other.fromLives);
+  const shared = tables.some((other) => other.takenFrom === table) || takenFrom !== null;
   return columns
-    .filter(({ asked, ours }) => asked && !(fromLives && SHARED.includes(ours)))
+    .filter(({ asked, ours }) => asked && !(takenFrom !== null && SHARED.includes(ours)))
     .map(({ ours, theirs, place, rivals, why }) => {
       const name = shownName(theirs, place);
       const text =
         rivals.length > 0
           ? `Which column of ${table} is ${ours}: "${name}" or "${rivals.join('" or "')}"? Both are about as likely.`
           : `Is "${name}" the ${ours} of ${table}? This is only a guess: ${why === '' ? 'it is what is left' : why}.`;
-      const named = shared && SHARED.includes(ours) ? ['positions.csv', 'lives.csv'] : [table];
+      const named = shared && SHARED.includes(ours) ? ['positions.csv', takenFrom ?? table] : [table];
       const line = `{ ${JSON.stringify(keyOf(header, place))}: "${ours}" }`;
       return { text, answer: `"columns": { ${named.map((one) => `"${one}": ${line}`).join(', ')} }` };
     });
 }
 
-/** Columns of lives without which little can be told. */
-const MISSED: Readonly<Record<string, string>> = {
-  fitted: 'no life has a known age without it',
-  removed: 'every diaphragm counts as still in place without it',
-  reason: 'nothing tells a leak from a scheduled replacement without it',
+const NO_REASON = 'nothing tells a leak from a scheduled replacement without it';
+/** Columns of a history without which little can be told. */
+const MISSED: Partial<Record<CsvFile, Readonly<Record<string, string>>>> = {
+  'lives.csv': {
+    fitted: 'no life has a known age without it',
+    removed: 'every diaphragm counts as still in place without it',
+    reason: NO_REASON,
+  },
+  'work-orders.csv': {
+    material: 'what will be fitted next stands in for every diaphragm without it',
+    reason: NO_REASON,
+  },
 };
 
 function missingColumns({ table, columns, left }: TableProposal): Question[] {
-  if (table !== 'lives.csv') return [];
-  return Object.entries(MISSED)
+  return Object.entries(MISSED[table] ?? {})
     .filter(([ours]) => !columns.some((column) => column.ours === ours))
     .map(([ours, why]) => {
       const open = left.slice(0, MOST_NAMED).map((name) => `"${name}"`);
       const which = open.length === 0 ? '' : ` Is it one of ${open.join(', ')}?`;
       return {
-        text: `No column is known to be the ${ours} of lives.csv; ${why}.${which}`,
-        answer: `"columns": { "lives.csv": { ${JSON.stringify(left[0] ?? 'your column')}: "${ours}" } }`,
+        text: `No column is known to be the ${ours} of ${table}; ${why}.${which}`,
+        answer: `"columns": { "${table}": { ${JSON.stringify(left[0] ?? 'your column')}: "${ours}" } }`,
       };
     });
 }

@@ -47,8 +47,8 @@ function ownLines(proposal: MapProposal): Record<(typeof OWN)[number], Line[] | 
   };
 }
 
-function fileLine({ table, file, sheet, headerRow, fromLives, sureness, why }: TableProposal): Line[] {
-  if (fromLives) return [{ key: table, value: { from: 'lives.csv' }, why: `${sureness}: ${why}` }];
+function fileLine({ table, file, sheet, headerRow, takenFrom, sureness, why }: TableProposal): Line[] {
+  if (takenFrom !== null) return [{ key: table, value: { from: takenFrom }, why: `${sureness}: ${why}` }];
   if (sheet === null && headerRow === 1 && (file === table || file === `${table}.gz`)) return [];
   const place = {
     file,
@@ -58,11 +58,11 @@ function fileLine({ table, file, sheet, headerRow, fromLives, sureness, why }: T
   return [{ key: table, value: Object.keys(place).length === 1 ? file : place, why: `${sureness}: ${why}` }];
 }
 
-function formatLines({ separator, encoding, sheet, columns, fromLives }: TableProposal): Line[] {
+function formatLines({ separator, encoding, sheet, columns, takenFrom }: TableProposal): Line[] {
   const units = columns
     .filter(({ unit, asked }) => unit !== null && !asked)
     .map(({ ours, unit }) => [ours, unit]);
-  const written = sheet !== null || fromLives;
+  const written = sheet !== null || takenFrom !== null;
   const name = Object.entries(SEPARATOR_NAMES).find(([, mark]) => mark === separator)?.[0];
   return [
     ...(written || separator === ',' || name === undefined

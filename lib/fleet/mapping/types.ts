@@ -1,5 +1,5 @@
 /** What is proposed for a folder: which table and column is which of ours, and what has to be asked. Plain data. */
-import type { CsvFile } from '../columnNames.js';
+import type { CsvFile, HistoryFile } from '../columnNames.js';
 
 /** `sure` and `likely` are written into the settings; a `guess` is asked. */
 export type Sureness = 'sure' | 'likely' | 'guess';
@@ -34,8 +34,8 @@ export interface TableProposal {
   rows: number;
   separator: string;
   encoding: string | null;
-  /** Positions taken from the table of lives. */
-  fromLives: boolean;
+  /** The table of the history from which positions are taken; null for a table of its own. */
+  takenFrom: HistoryFile | null;
   /** 0 to 1. */
   confidence: number;
   sureness: Sureness;

@@ -313,8 +313,8 @@ describe('the proposed settings', () => {
           const mappings = readMappings(readSite(text));
           expect([...mappings.places.keys()].length).toBe(
             proposal.tables.filter(
-              ({ file, table, sheet, headerRow, fromLives }) =>
-                fromLives || file !== table || sheet !== null || headerRow > 1,
+              ({ file, table, sheet, headerRow, takenFrom }) =>
+                takenFrom !== null || file !== table || sheet !== null || headerRow > 1,
             ).length,
           );
         },

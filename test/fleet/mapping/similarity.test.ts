@@ -65,7 +65,13 @@ describe('the words of the languages', () => {
     '%s has words for each column',
     (_name, language) => {
       expect([...columns].filter((column) => (language.columns[column] ?? '') === '')).toEqual([]);
-      for (const words of [language.reason, language.finding, language.criticality, language.stop_for]) {
+      for (const words of [
+        language.reason,
+        language.finding,
+        language.work,
+        language.criticality,
+        language.stop_for,
+      ]) {
         expect(Object.values(words).every((text) => text !== '')).toBe(true);
       }
     },

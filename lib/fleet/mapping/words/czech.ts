@@ -5,6 +5,8 @@ export const CZECH: LanguageWords = {
   tables: {
     'positions.csv': 'pozice, ventily, seznam ventilů, armatury, zařízení, technická místa',
     'lives.csv': 'výměny, historie, historie výměn, membrány, historie membrán, historie údržby',
+    'work-orders.csv':
+      'pracovní příkazy, příkazy, zakázky, zakázky údržby, seznam zakázek, historie zakázek, ~historie údržby',
     'readings.csv': 'odečty, počítadla, stavy počítadel, měření',
     'items.csv': 'položky, díly, náhradní díly, sklad, zásoby, artikly',
     'orders.csv': 'objednávky, otevřené objednávky, nákup, dodávky',
@@ -41,7 +43,10 @@ export const CZECH: LanguageWords = {
       'naposledy těsný, poslední zkouška těsnosti, poslední těsnostní zkouška, poslední úspěšná zkouška',
     fitted_by: 'namontoval, montér, technik, mechanik, četa, provedl, montoval, pracovník',
     recorded: 'zapsáno, datum zápisu, zaznamenáno, datum záznamu, vytvořeno, zadáno, datum zadání',
-    date: 'datum, datum odečtu, odečteno, den',
+    date: 'datum, datum odečtu, odečteno, den, provedeno, provedeno dne, datum provedení, dokončeno, datum práce, datum dokončení',
+    work: 'práce, druh práce, typ práce, provedená práce, činnost, druh činnosti, úkon, co bylo provedeno, zásah',
+    order: 'zakázka, číslo zakázky, č. zakázky, pracovní příkaz, příkaz, číslo příkazu',
+    done_by: 'provedl, vykonal, provedeno kým',
     strokes: 'zdvihy, počítadlo zdvihů, sepnutí, otevření, počet zdvihů, cykly',
     steam_cycles: 'parní cykly, sterilizace, sterilizační cykly, cykly SIP',
     hot_cleans: 'horká čištění, čištění, mytí, čisticí cykly, cykly CIP, horká mytí',
@@ -103,6 +108,20 @@ export const CZECH: LanguageWords = {
     creased: 'přeložený, přeložená, pomačkaná, záhyb, zmačkaná, přehyb, zvrásněná, skřípnutá',
     hardened: 'ztvrdlý, ztvrdlá, tvrdá, křehká, zkřehlá, ztvrdnutí, tuhá',
     unknown: 'neznámý, nekontrolováno, neuvedeno, neznámé, nezkoumáno',
+  },
+  work: {
+    replaced: 'vyměněno, vyměněna, vyměněn, výměna, výměna membrány, membrána vyměněna, nová membrána',
+    opened:
+      'otevřeno, otevřen, otevření, ventil otevřen, otevřeno pro jinou práci, rozebráno, vnitřní prohlídka',
+    fitted: 'namontováno, montáž, první montáž, nasazeno, vložena membrána, instalováno',
+    removed: 'demontováno, demontáž, vymontováno, vyřazeno z provozu, odstaveno, vyřazeno',
+    retightened: 'dotaženo, dotažení, dotaženy šrouby, dotažení šroubů, utaženo',
+    inspected:
+      'vizuální kontrola, prohlídka, vnější prohlídka, zkontrolováno zvenku, obchůzka, vizuální prohlídka',
+    tested:
+      'těsný, těsné, zkouška těsnosti vyhověla, zkouška vyhověla, shledáno těsným, ~zkouška těsnosti, ~tlaková zkouška, ~zkoušeno',
+    calibrated: 'kalibrováno, kalibrace, seřízeno, seřízení, nastaveno',
+    cancelled: 'zrušeno, zrušena, stornováno, storno, neprovedeno',
   },
   criticality: {
     low: 'nízká, nízký, malá, nekritická',

@@ -5,6 +5,8 @@ export const DANISH: LanguageWords = {
   tables: {
     'positions.csv': 'positioner, ventiler, ventilliste, udstyr, anlæg',
     'lives.csv': 'udskiftninger, historik, membranskift, membraner, vedligeholdshistorik, skift',
+    'work-orders.csv':
+      'arbejdsordrer, ordreliste, vedligeholdsordrer, arbejdsordre, servicejobs, ~vedligeholdshistorik',
     'readings.csv': 'aflæsninger, tællere, tællerstande, målinger',
     'items.csv': 'varer, reservedele, dele, lager, lagerbeholdning',
     'orders.csv': 'bestillinger, ordrer, åbne ordrer, indkøb, leverancer',
@@ -43,7 +45,10 @@ export const DANISH: LanguageWords = {
     fitted_by: 'monteret af, montør, tekniker, sjak, udført af, smed, installeret af',
     recorded:
       'registreret, registreringsdato, oprettet, bogført, indtastet den, registreret den, oprettet den',
-    date: 'dato, aflæsningsdato, aflæst, dag',
+    date: 'dato, aflæsningsdato, aflæst, dag, udført, udført den, udførelsesdato, afsluttet, afsluttet den, arbejdsdato',
+    work: 'arbejde, arbejdstype, arbejdets art, udført arbejde, aktivitet, opgave, handling, type arbejde',
+    order: 'ordre, ordrenummer, ordrenr, arbejdsordre, arbejdsordrenr, arbejdsordrenummer',
+    done_by: 'udført af, lavet af',
     strokes: 'slag, slagtæller, aktiveringer, åbninger, antal slag, cyklusser',
     steam_cycles:
       'dampcyklusser, steriliseringer, dampsteriliseringer, steriliseringscyklusser, SIP-cyklusser',
@@ -104,6 +109,18 @@ export const DANISH: LanguageWords = {
     creased: 'foldet, fold, folder, krøllet, klemt, knækket, rynket',
     hardened: 'hærdet, hård, forhærdet, sprød, stiv',
     unknown: 'ukendt, ikke kontrolleret, ikke undersøgt, ikke angivet',
+  },
+  work: {
+    replaced: 'udskiftet, udskiftning, membran udskiftet, membranskift, skiftet, skift, fornyet, ny membran',
+    opened: 'åbnet, ventil åbnet, åbning, åbnet for andet arbejde, adskilt, indvendig inspektion',
+    fitted: 'monteret, montering, første montering, isat, membran monteret, installeret',
+    removed: 'afmonteret, afmontering, demonteret, taget ud af drift, nedlagt, fjernet',
+    retightened: 'efterspændt, efterspænding, bolte efterspændt, spændt, bolte spændt',
+    inspected: 'visuel kontrol, udvendig kontrol, visuel inspektion, udvendig inspektion, synet, rundering',
+    tested:
+      'tæt, fundet tæt, tæthedsprøve bestået, prøve bestået, lækagetest bestået, ~tæthedsprøve, ~trykprøve, ~lækagetest, ~testet',
+    calibrated: 'kalibreret, kalibrering, justeret, justering, indstillet',
+    cancelled: 'annulleret, aflyst, ikke udført, slettet',
   },
   criticality: {
     low: 'lav, lavt, lille, ikke kritisk',

@@ -7,6 +7,8 @@ export const DUTCH: LanguageWords = {
       'posities, kleppen, afsluiters, afsluiterlijst, kleppenlijst, functieplaatsen, installaties',
     'lives.csv':
       'vervangingen, historie, membraanhistorie, wissels, onderhoudshistorie, membranen, vervangingshistorie',
+    'work-orders.csv':
+      'werkorders, werkopdrachten, onderhoudsorders, orderlijst, werkorderhistorie, werkbonnen, ~onderhoudshistorie',
     'readings.csv': 'aflezingen, tellers, tellerstanden, metingen',
     'items.csv': 'artikelen, onderdelen, reserveonderdelen, voorraad, magazijn',
     'orders.csv': 'bestellingen, openstaande bestellingen, inkoop, leveringen',
@@ -47,7 +49,10 @@ export const DUTCH: LanguageWords = {
     fitted_by: 'gemonteerd door, ingebouwd door, monteur, technicus, ploeg, uitgevoerd door, medewerker',
     recorded:
       'vastgelegd, vastgelegd op, geregistreerd, registratiedatum, ingevoerd op, boekingsdatum, aangemaakt op, invoerdatum',
-    date: 'datum, afleesdatum, afgelezen op, dag, datum aflezing',
+    date: 'datum, afleesdatum, afgelezen op, dag, datum aflezing, uitgevoerd op, uitvoeringsdatum, datum uitvoering, gereed op, gereedgemeld op, afgerond op, werkdatum',
+    work: 'werk, werkzaamheid, werkzaamheden, soort werk, type werk, uitgevoerd werk, activiteit, handeling, taak, wat is gedaan',
+    order: 'order, werkorder, werkordernummer, werkorder nr, ordernummer, werkopdracht, werkbon, bonnummer',
+    done_by: 'uitgevoerd door, gedaan door, uitvoerder',
     strokes: 'slagen, slagenteller, schakelingen, bedieningen, aantal slagen, cycli',
     steam_cycles: 'stoomcycli, sterilisaties, stoomsterilisaties, sterilisatiecycli, SIP cycli',
     hot_cleans: 'hete reinigingen, reinigingen, reinigingscycli, CIP cycli, spoelingen',
@@ -112,6 +117,23 @@ export const DUTCH: LanguageWords = {
     creased: 'gevouwen, vouw, gekreukt, plooi, plooien, geknikt, ingeklemd, kreukels',
     hardened: 'verhard, hard, bros, verharding, stijf, uitgehard',
     unknown: 'onbekend, niet bekend, niet gecontroleerd, niet geïnspecteerd',
+  },
+  work: {
+    replaced:
+      'vervangen, vervanging, membraan vervangen, membraanwissel, gewisseld, wissel, vernieuwd, nieuw membraan',
+    opened:
+      'geopend, klep geopend, opengemaakt, opening, geopend voor ander werk, inwendige inspectie, gedemonteerd en gemonteerd',
+    fitted:
+      'gemonteerd, montage, ingebouwd, inbouw, eerste montage, geplaatst, membraan geplaatst, geïnstalleerd',
+    removed:
+      'gedemonteerd, demontage, uitgebouwd, verwijderd, buiten gebruik gesteld, buiten bedrijf gesteld',
+    retightened: 'nagetrokken, bouten nagetrokken, natrekken, aangedraaid, bouten aangedraaid, nagehaald',
+    inspected:
+      'visuele inspectie, visuele controle, uitwendige inspectie, bekeken, inspectieronde, uitwendige controle',
+    tested:
+      'dicht, dicht bevonden, lektest goed, lektest geslaagd, dichtheidsproef geslaagd, test geslaagd, ~lektest, ~dichtheidsproef, ~druktest, ~getest',
+    calibrated: 'gekalibreerd, kalibratie, afgesteld, ingesteld, ijking, geijkt',
+    cancelled: 'geannuleerd, vervallen, niet uitgevoerd, ingetrokken, afgezegd',
   },
   criticality: {
     low: 'laag, lage, klein, niet kritisch, gering',

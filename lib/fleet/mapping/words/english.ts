@@ -6,7 +6,9 @@ export const ENGLISH: LanguageWords = {
     'positions.csv':
       'positions, valves, valve list, valve register, equipment list, functional locations, assets',
     'lives.csv':
-      'lives, replacements, replacement history, diaphragm history, diaphragm changes, change log, changeouts, work orders, maintenance history, history',
+      'lives, replacements, replacement history, diaphragm history, diaphragm changes, change log, changeouts, maintenance history, history',
+    'work-orders.csv':
+      'work orders, maintenance orders, job history, work order history, completed work orders, jobs, ~maintenance history, ~history',
     'readings.csv': 'readings, counters, counter readings, cycle counts, meter readings',
     'items.csv': 'items, parts, spare parts, spares, stock, inventory, material master, stores',
     'orders.csv': 'orders, purchase orders, open orders, purchasing, deliveries',
@@ -53,7 +55,11 @@ export const ENGLISH: LanguageWords = {
       'fitted by, installed by, technician, fitter, mechanic, crew, done by, performed by, worker, mounted by',
     recorded:
       'recorded, recorded on, date recorded, entry date, entered on, created, created on, posting date, booking date, record date, reported on',
-    date: 'date, reading date, date of reading, read on, day, ~time, timestamp, measured on',
+    date: 'date, reading date, date of reading, read on, day, ~time, timestamp, measured on, completed on, completion date, date completed, done on, date done, work date, date of work, carried out on, performed on, executed on, job date, ~finished on',
+    work: 'work, work done, work performed, work carried out, kind of work, type of work, work type, activity, activity type, task, job, job type, job done, action, action taken, order type, what was done, ~operation',
+    order:
+      'order number, order no, work order, work order number, work order no, WO, WO number, WO no, job number, job no, maintenance order, order id',
+    done_by: 'done by, performed by, carried out by, completed by, executed by',
     strokes:
       'strokes, stroke counter, stroke count, cycles, actuations, switching cycles, valve cycles, openings',
     steam_cycles:
@@ -131,6 +137,25 @@ export const ENGLISH: LanguageWords = {
     creased: 'creased, crease, folded, fold, wrinkled, pinched, crushed, misaligned',
     hardened: 'hardened, hard, brittle, embrittled, stiff, perished',
     unknown: 'unknown, not known, not inspected, not recorded, not checked',
+  },
+  work: {
+    replaced:
+      'replaced, diaphragm replaced, replacement, diaphragm replacement, replace diaphragm, changed, diaphragm changed, diaphragm change, changeout, renewed, exchanged, new diaphragm',
+    opened:
+      'opened, valve opened, body opened, opened for other work, opened for inspection, internal inspection, dismantled and reassembled, stripped down, strip and rebuild',
+    fitted:
+      'fitted, diaphragm fitted, first fitted, installed, new valve fitted, first installation, new installation, initial fitting',
+    removed:
+      'removed, diaphragm removed, valve removed, taken out, taken out of service, decommissioned, dismantled, scrapped',
+    retightened:
+      'retightened, bolts retightened, retorqued, bolts retorqued, re-torque, tightened, bolts tightened, torqued, torque check',
+    inspected:
+      'inspected, visual inspection, external inspection, visual check, inspected from outside, walkdown, looked at, routine round',
+    tested:
+      'found tight, tested tight, leak test passed, pressure test passed, integrity test passed, tightness test passed, test passed, tested ok, ~tested, ~leak test, ~pressure test, ~tightness test',
+    calibrated:
+      'calibrated, calibration, positioner calibrated, position switch adjusted, adjusted, stroke adjusted, recalibrated',
+    cancelled: 'cancelled, canceled, not done, not carried out, void, withdrawn, rejected, deleted',
   },
   criticality: {
     low: 'low, minor, uncritical, not critical, non critical',

@@ -6,6 +6,8 @@ export const FINNISH: LanguageWords = {
     'positions.csv': 'positiot, venttiilit, venttiililuettelo, laitteet, laitepaikat, venttiililista',
     'lives.csv':
       'vaihdot, historia, kalvonvaihdot, kalvot, huoltohistoria, vaihtohistoria, kunnossapitohistoria',
+    'work-orders.csv':
+      'työtilaukset, työmääräimet, työt, työlista, työhistoria, kunnossapitotyöt, ~huoltohistoria',
     'readings.csv': 'lukemat, laskurit, mittaukset, laskurilukemat',
     'items.csv': 'nimikkeet, varaosat, osat, varasto, varastosaldot',
     'orders.csv': 'tilaukset, avoimet tilaukset, ostot, toimitukset',
@@ -42,7 +44,10 @@ export const FINNISH: LanguageWords = {
       'viimeksi tiivis, viimeisin tiiveyskoe, viimeisin vuototesti, viimeinen tiiveyskoe, viimeisin hyväksytty testi',
     fitted_by: 'asentaja, asentanut, tekijä, työryhmä, suorittaja, teknikko',
     recorded: 'kirjattu, kirjauspäivä, merkitty, luotu, tallennettu, kirjauspvm',
-    date: 'päivä, päivämäärä, pvm, lukupäivä, luettu, lukemapäivä',
+    date: 'päivä, päivämäärä, pvm, lukupäivä, luettu, lukemapäivä, tehty, suoritettu, suorituspäivä, valmistunut, työn päivä, tekopäivä, valmis pvm',
+    work: 'työ, työlaji, työn laji, tehty työ, toimenpide, tehtävä, työn tyyppi, mitä tehtiin',
+    order: 'työtilaus, työmääräin, työnumero, työn numero, tilausnumero, työtilauksen numero',
+    done_by: 'tekijä, suorittanut, tehnyt',
     strokes: 'iskut, iskulaskuri, avaukset, toiminnot, iskujen määrä, syklit',
     steam_cycles: 'höyrytykset, höyrysteriloinnit, steriloinnit, höyrysyklit, SIP-syklit',
     hot_cleans: 'kuumapesut, pesut, CIP-pesut, pesusyklit, kuumapesukerrat',
@@ -104,6 +109,21 @@ export const FINNISH: LanguageWords = {
     creased: 'taittunut, rypistynyt, ryppy, taite, poimu, puristunut, ryppyinen',
     hardened: 'kovettunut, kova, hauras, kovettuma, jäykkä, haurastunut',
     unknown: 'tuntematon, ei tarkastettu, ei tiedossa, ei tutkittu',
+  },
+  work: {
+    replaced:
+      'vaihdettu, vaihto, kalvo vaihdettu, kalvonvaihto, kalvon vaihto, uusittu, kalvo uusittu, uusi kalvo',
+    opened:
+      'avattu, avaus, venttiili avattu, avattu muun työn takia, purettu ja koottu, sisäpuolinen tarkastus',
+    fitted: 'asennettu, asennus, ensiasennus, kalvo asennettu, uusasennus',
+    removed: 'irrotettu, poistettu, irrotus, poistettu käytöstä, purettu, purettu pois',
+    retightened: 'jälkikiristetty, jälkikiristys, kiristetty, pultit kiristetty, kiristys',
+    inspected:
+      'silmämääräinen tarkastus, ulkopuolinen tarkastus, tarkastettu ulkoa, kierros, ulkoinen tarkastus, katsastettu',
+    tested:
+      'tiivis, todettu tiiviiksi, tiiveyskoe hyväksytty, koe hyväksytty, vuototesti hyväksytty, ~tiiveyskoe, ~painekoe, ~vuototesti, ~testattu',
+    calibrated: 'kalibroitu, kalibrointi, säädetty, säätö, viritetty',
+    cancelled: 'peruttu, peruutettu, ei tehty, mitätöity, hylätty',
   },
   criticality: {
     low: 'matala, alhainen, pieni, ei kriittinen',

@@ -7,6 +7,8 @@ export const FRENCH: LanguageWords = {
       'positions, vannes, liste des vannes, repères, équipements, robinetterie, postes techniques',
     'lives.csv':
       'remplacements, historique, historique des membranes, historique de maintenance, changements, membranes, interventions',
+    'work-orders.csv':
+      'ordres de travail, bons de travail, interventions, OT, liste des interventions, historique des interventions, demandes de travail, ~historique de maintenance',
     'readings.csv': 'relevés, compteurs, relevés de compteurs, mesures',
     'items.csv': 'articles, pièces, pièces de rechange, stock, magasin, pièces détachées',
     'orders.csv': 'commandes, commandes en cours, achats, livraisons',
@@ -51,7 +53,11 @@ export const FRENCH: LanguageWords = {
     fitted_by:
       'posé par, monté par, technicien, monteur, intervenant, équipe, installé par, opérateur, réalisé par',
     recorded: 'enregistré le, saisi le, date de saisie, date d’enregistrement, créé le, enregistré',
-    date: 'date, date de relevé, relevé le, jour, date du relevé, date de mesure',
+    date: 'date, date de relevé, relevé le, jour, date du relevé, date de mesure, réalisé le, effectué le, exécuté le, date d’intervention, date intervention, date de réalisation, terminé le, date des travaux, date d’exécution',
+    work: 'travail, travaux, intervention, nature de l’intervention, type d’intervention, nature des travaux, type de travail, travail effectué, travail réalisé, activité, tâche, action, ~opération',
+    order:
+      'ordre, numéro d’ordre, n° d’ordre, ordre de travail, bon de travail, n° OT, OT, numéro OT, n° BT, BT, numéro de bon',
+    done_by: 'effectué par, exécuté par, fait par',
     strokes: 'manœuvres, courses, ouvertures, compteur de manœuvres, nombre de manœuvres, cycles',
     steam_cycles: 'cycles vapeur, stérilisations, cycles de stérilisation, stérilisations vapeur, cycles SIP',
     hot_cleans: 'nettoyages à chaud, nettoyages, lavages, cycles de nettoyage, cycles NEP, NEP',
@@ -118,6 +124,25 @@ export const FRENCH: LanguageWords = {
     creased: 'pliée, plissée, plié, pli, plis, froissé, pincé, plissé, écrasé',
     hardened: 'durci, durcie, durcissement, dur, cassant, rigide, fragilisé',
     unknown: 'inconnu, non renseigné, non contrôlé, non inspecté, non connu',
+  },
+  work: {
+    replaced:
+      'remplacé, remplacée, remplacement, membrane remplacée, remplacement membrane, remplacement de la membrane, changement, changement membrane, changé, changée, échange, échangée, membrane changée',
+    opened:
+      'ouvert, ouverte, vanne ouverte, ouverture, ouverture de la vanne, ouverte pour autre travail, inspection interne, démontée et remontée',
+    fitted:
+      'posé, posée, pose, première pose, membrane posée, monté, montée, installé, installée, première installation',
+    removed:
+      'déposé, déposée, dépose, vanne déposée, démonté, démontée, retirée du service, mise hors service',
+    retightened:
+      'resserré, resserrée, resserrage, boulons resserrés, resserrage des boulons, resserrage vis, serrage, serrage au couple',
+    inspected:
+      'inspecté, inspectée, inspection visuelle, contrôle visuel, examen visuel, inspection externe, ronde, visite extérieure',
+    tested:
+      'étanche, trouvée étanche, test réussi, essai réussi, test d’étanchéité réussi, essai d’étanchéité conforme, épreuve conforme, ~testé, ~test d’étanchéité, ~essai d’étanchéité, ~épreuve d’étanchéité',
+    calibrated:
+      'calibré, calibrée, étalonné, étalonnage, calibrage, réglage, réglé, ajusté, réglage positionneur',
+    cancelled: 'annulé, annulée, non réalisé, non effectué, non exécuté, supprimé, abandonné',
   },
   criticality: {
     low: 'faible, basse, bas, mineur, non critique',

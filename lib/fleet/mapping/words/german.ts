@@ -6,7 +6,9 @@ export const GERMAN: LanguageWords = {
     'positions.csv':
       'Positionen, Ventile, Ventilliste, Armaturen, Armaturenliste, Messstellen, Stellen, technische Plätze, Anlagen',
     'lives.csv':
-      'Standzeiten, Wechsel, Membranwechsel, Wechselhistorie, Historie, Austausch, Tausch, Instandhaltung, Aufträge Instandhaltung, Wartungshistorie, Membranen',
+      'Standzeiten, Wechsel, Membranwechsel, Wechselhistorie, Historie, Austausch, Tausch, Instandhaltung, Wartungshistorie, Membranen',
+    'work-orders.csv':
+      'Arbeitsaufträge, Aufträge, Instandhaltungsaufträge, Auftragsliste, Auftragshistorie, Wartungsaufträge, IH-Aufträge, Aufträge Instandhaltung, Rückmeldungen, ~Instandhaltung',
     'readings.csv': 'Zähler, Zählerstände, Ablesungen, Messwerte, Messbelege',
     'items.csv': 'Artikel, Teile, Ersatzteile, Materialstamm, Lager, Bestand, Lagerbestand',
     'orders.csv': 'Bestellungen, offene Bestellungen, Einkauf, Lieferungen',
@@ -52,7 +54,11 @@ export const GERMAN: LanguageWords = {
       'eingebaut von, Monteur, Mitarbeiter, Techniker, Schlosser, ausgeführt von, Bearbeiter, Kolonne, Montage durch, montiert von',
     recorded:
       'erfasst, erfasst am, Erfassungsdatum, gebucht am, Buchungsdatum, angelegt am, Eingabedatum, gemeldet am, Rückmeldedatum',
-    date: 'Datum, Ablesedatum, abgelesen am, Tag, Messdatum, Zeitpunkt, Stichtag',
+    date: 'Datum, Ablesedatum, abgelesen am, Tag, Messdatum, Zeitpunkt, Stichtag, ausgeführt am, erledigt am, durchgeführt am, Ausführungsdatum, Ausführung am, Datum der Arbeit, Arbeitsdatum, abgeschlossen am, Istende, Ist-Ende',
+    work: 'Arbeit, Arbeiten, Art der Arbeit, Tätigkeit, Tätigkeitsart, Maßnahme, ausgeführte Arbeit, Arbeitsart, Auftragsart, was wurde gemacht, Leistung, ~Vorgang, ~Kurztext',
+    order:
+      'Auftrag, Auftragsnummer, Auftrag Nr, Auftragsnr, Arbeitsauftrag, IH-Auftrag, Auftrags-Nr, Arbeitsauftragsnummer',
+    done_by: 'ausgeführt von, durchgeführt von, erledigt von, Ausführender',
     strokes: 'Hübe, Hubzähler, Schaltspiele, Schaltungen, Betätigungen, Hubzahl, Anzahl Hübe',
     steam_cycles:
       'Dampfzyklen, Sterilisationen, Dampfsterilisationen, Sterilisationszyklen, SIP Zyklen, Dämpfungen',
@@ -129,6 +135,26 @@ export const GERMAN: LanguageWords = {
     creased: 'geknickt, Falte, Falten, gefaltet, Knick, gequetscht, eingeklemmt, faltig, verdrückt',
     hardened: 'verhärtet, hart, spröde, Verhärtung, versprödet, verhärtung',
     unknown: 'unbekannt, nicht bekannt, nicht geprüft, keine Angabe, k.A., nicht begutachtet',
+  },
+  work: {
+    replaced:
+      'gewechselt, Membrane gewechselt, Membran gewechselt, Membranwechsel, Wechsel, ersetzt, Membran ersetzt, getauscht, Membrantausch, Tausch, Austausch, ausgetauscht, Membran erneuert, erneuert',
+    opened:
+      'geöffnet, Ventil geöffnet, Öffnung, geöffnet für andere Arbeit, zur Inspektion geöffnet, innere Prüfung, zerlegt, Ventil zerlegt',
+    fitted:
+      'eingebaut, Einbau, Membran eingebaut, Ersteinbau, Neueinbau, montiert, Erstmontage, Neuinstallation',
+    removed:
+      'ausgebaut, Ausbau, Ventil ausgebaut, demontiert, Demontage, außer Betrieb genommen, stillgelegt, rückgebaut, Rückbau',
+    retightened:
+      'nachgezogen, Schrauben nachgezogen, Nachziehen, nachgespannt, Drehmoment nachgezogen, angezogen',
+    inspected:
+      'Sichtprüfung, Sichtkontrolle, begutachtet, besichtigt, äußere Prüfung, äußere Inspektion, Rundgang, von außen geprüft',
+    tested:
+      'dicht, dicht befunden, Dichtheitsprüfung bestanden, Prüfung bestanden, Dichtheitsprüfung in Ordnung, geprüft und dicht, ~geprüft, ~Dichtheitsprüfung, ~Druckprüfung, ~Dichtheitstest',
+    calibrated:
+      'kalibriert, Kalibrierung, justiert, eingestellt, Stellungsregler kalibriert, Hub eingestellt',
+    cancelled:
+      'storniert, Storno, abgesagt, nicht ausgeführt, nicht durchgeführt, entfallen, gelöscht, zurückgezogen',
   },
   criticality: {
     low: 'niedrig, gering, unkritisch, klein, nicht kritisch',

@@ -5,6 +5,8 @@ export const ITALIAN: LanguageWords = {
   tables: {
     'positions.csv': 'posizioni, valvole, elenco valvole, apparecchiature, sedi tecniche',
     'lives.csv': 'sostituzioni, storico, storico membrane, cambi, membrane, storico manutenzione, interventi',
+    'work-orders.csv':
+      'ordini di lavoro, commesse, ODL, elenco interventi, interventi, storico interventi, ordini di manutenzione, ~storico manutenzione',
     'readings.csv': 'letture, contatori, misure, letture contatori',
     'items.csv': 'articoli, ricambi, pezzi, magazzino, scorte, giacenze',
     'orders.csv': 'ordini, ordini aperti, acquisti, consegne',
@@ -48,7 +50,10 @@ export const ITALIAN: LanguageWords = {
     fitted_by: 'montato da, installato da, tecnico, montatore, operatore, squadra, eseguito da, meccanico',
     recorded:
       'registrato, registrato il, data registrazione, inserito, data inserimento, creato il, data di registrazione',
-    date: 'data, data lettura, letto il, giorno, data di lettura',
+    date: 'data, data lettura, letto il, giorno, data di lettura, eseguito il, data esecuzione, data intervento, effettuato il, data lavoro, completato il, terminato il',
+    work: 'lavoro, tipo di lavoro, lavoro eseguito, intervento, tipo intervento, tipo di intervento, attività, azione, natura del lavoro, ~operazione',
+    order: 'ordine, numero ordine, n. ordine, ordine di lavoro, ODL, numero ODL, commessa, numero commessa',
+    done_by: 'eseguito da, effettuato da, esecutore',
     strokes: 'corse, manovre, aperture, contatore corse, azionamenti, numero corse, cicli',
     steam_cycles: 'cicli vapore, sterilizzazioni, cicli di sterilizzazione, cicli di vapore, cicli SIP',
     hot_cleans: 'lavaggi a caldo, lavaggi, pulizie a caldo, cicli di lavaggio, cicli CIP, pulizie',
@@ -115,6 +120,23 @@ export const ITALIAN: LanguageWords = {
     creased: 'piegato, piegata, piega, pieghe, grinze, schiacciata, pizzicata, sgualcita',
     hardened: 'indurito, indurita, duro, dura, fragile, rigida, indurimento, infragilita',
     unknown: 'sconosciuto, non noto, non ispezionato, non controllato, non indicato',
+  },
+  work: {
+    replaced:
+      'sostituito, sostituita, sostituzione, membrana sostituita, sostituzione membrana, cambio, cambio membrana, cambiata, rinnovata, membrana nuova',
+    opened:
+      'aperto, aperta, apertura, valvola aperta, aperta per altri lavori, ispezione interna, smontata e rimontata',
+    fitted:
+      'montato, montata, montaggio, primo montaggio, installata, installazione, membrana montata, prima installazione',
+    removed: 'smontato, smontata, smontaggio, rimossa, rimozione, messa fuori servizio, dismessa',
+    retightened:
+      'riserrato, riserrata, riserraggio, bulloni riserrati, serraggio bulloni, serraggio, viti serrate',
+    inspected:
+      'ispezione visiva, controllo visivo, ispezione esterna, controllo esterno, ispezionata, esame visivo',
+    tested:
+      'a tenuta, trovata a tenuta, prova di tenuta superata, prova superata, test superato, ~prova di tenuta, ~prova di pressione, ~testata, ~collaudo',
+    calibrated: 'calibrato, calibrata, calibrazione, taratura, tarata, regolata, regolazione',
+    cancelled: 'annullato, annullata, non eseguito, non eseguita, cancellato, stornato',
   },
   criticality: {
     low: 'bassa, basso, minore, non critica',

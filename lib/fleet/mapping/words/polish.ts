@@ -6,6 +6,8 @@ export const POLISH: LanguageWords = {
     'positions.csv': 'pozycje, zawory, lista zaworów, urządzenia, armatura, miejsca',
     'lives.csv':
       'wymiany, historia, historia wymian, historia membran, membrany, historia konserwacji, naprawy',
+    'work-orders.csv':
+      'zlecenia, zlecenia pracy, zlecenia robocze, lista zleceń, historia zleceń, zlecenia utrzymania ruchu, zlecenia UR, ~naprawy, ~historia konserwacji',
     'readings.csv': 'odczyty, liczniki, odczyty liczników, pomiary',
     'items.csv': 'artykuły, części, części zamienne, magazyn, zapasy, indeksy',
     'orders.csv': 'zamówienia, otwarte zamówienia, zakupy, dostawy',
@@ -47,7 +49,10 @@ export const POLISH: LanguageWords = {
     fitted_by: 'zamontował, montował, monter, technik, mechanik, brygada, wykonał, wykonawca',
     recorded:
       'zapisano, data zapisu, data wpisu, wprowadzono, data wprowadzenia, data rejestracji, utworzono, zarejestrowano',
-    date: 'data, data odczytu, odczytano, dzień',
+    date: 'data, data odczytu, odczytano, dzień, wykonano, data wykonania, wykonano dnia, data pracy, zakończono, data realizacji, zrealizowano',
+    work: 'praca, prace, rodzaj pracy, rodzaj prac, wykonana praca, czynność, rodzaj czynności, typ pracy, zakres prac, działanie, co wykonano, rodzaj zlecenia, ~operacja',
+    order: 'zlecenie, numer zlecenia, nr zlecenia, zlecenie pracy, nr zlec',
+    done_by: 'wykonany przez, wykonane przez, wykonał, wykonawca, realizował',
     strokes: 'skoki, licznik skoków, przełączenia, otwarcia, liczba skoków, cykle',
     steam_cycles: 'cykle pary, sterylizacje, cykle sterylizacji, cykle SIP, sterylizacje parą',
     hot_cleans: 'gorące mycia, mycia gorące, mycia, cykle mycia, cykle CIP, czyszczenia',
@@ -111,6 +116,23 @@ export const POLISH: LanguageWords = {
     creased: 'pognieciony, pognieciona, zagięta, zagięty, fałda, zgięta, pofałdowana, przycięta, zagniecenie',
     hardened: 'stwardniały, stwardniała, twarda, twardy, krucha, sztywna, stwardnienie',
     unknown: 'nieznany, nie sprawdzono, brak danych, nie badano, nieznane',
+  },
+  work: {
+    replaced:
+      'wymieniono, wymieniona, wymieniony, wymiana, wymiana membrany, membrana wymieniona, wymieniono membranę, zamieniono, nowa membrana',
+    opened:
+      'otwarto, otwarty, otwarto zawór, otwarcie, otwarcie zaworu, otwarto do innej pracy, przegląd wewnętrzny, rozebrano, rozebrano zawór',
+    fitted:
+      'zamontowano, montaż, założono, pierwszy montaż, montaż membrany, zamontowano membranę, zabudowano, nowy montaż',
+    removed:
+      'zdemontowano, demontaż, wymontowano, demontaż zaworu, wyłączono z eksploatacji, wycofano z eksploatacji, zlikwidowano',
+    retightened: 'dokręcono, dokręcenie, dokręcono śruby, dokręcanie śrub, dociągnięto, dociągnięto śruby',
+    inspected:
+      'oględziny, oględziny zewnętrzne, kontrola wzrokowa, obejrzano, obchód, kontrola zewnętrzna, skontrolowano z zewnątrz',
+    tested:
+      'szczelny, szczelna, próba szczelności pozytywna, próba pozytywna, test zaliczony, wynik pozytywny, sprawdzono szczelny, ~próba szczelności, ~test szczelności, ~próba ciśnieniowa',
+    calibrated: 'skalibrowano, kalibracja, wykalibrowano, regulacja, wyregulowano, wzorcowanie, nastawiono',
+    cancelled: 'anulowano, anulowane, odwołano, nie wykonano, nie wykonane, skreślono, wycofane zlecenie',
   },
   criticality: {
     low: 'niska, niski, mała, niekrytyczna',

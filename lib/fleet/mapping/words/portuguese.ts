@@ -6,6 +6,8 @@ export const PORTUGUESE: LanguageWords = {
     'positions.csv': 'posições, válvulas, lista de válvulas, equipamentos, locais de instalação',
     'lives.csv':
       'trocas, substituições, histórico, histórico de trocas, membranas, diafragmas, histórico de manutenção',
+    'work-orders.csv':
+      'ordens de serviço, ordens de trabalho, OS, ordens de manutenção, lista de ordens, histórico de ordens, ~histórico de manutenção',
     'readings.csv': 'leituras, contadores, medições',
     'items.csv': 'artigos, itens, peças, peças de reposição, sobressalentes, estoque, armazém',
     'orders.csv': 'encomendas, pedidos, pedidos em aberto, compras, entregas',
@@ -50,7 +52,10 @@ export const PORTUGUESE: LanguageWords = {
       'montado por, instalado por, técnico, mecânico, montador, equipe, equipa, executado por, operador',
     recorded:
       'registrado, registrado em, registado em, data de registro, data de registo, criado em, lançado em, registado',
-    date: 'data, data da leitura, lido em, dia, data de leitura',
+    date: 'data, data da leitura, lido em, dia, data de leitura, executado em, realizado em, data de execução, data da execução, data do serviço, concluído em, data de conclusão, feito em',
+    work: 'serviço executado, trabalho, tipo de serviço, tipo de trabalho, trabalho realizado, atividade, tarefa, ação, intervenção, tipo de intervenção',
+    order: 'ordem, número da ordem, nº da ordem, ordem de serviço, ordem de trabalho, nº OS, número da OS',
+    done_by: 'executado por, realizado por, feito por, executante',
     strokes: 'cursos, acionamentos, manobras, aberturas, contador de cursos, ciclos',
     steam_cycles: 'ciclos de vapor, esterilizações, ciclos de esterilização, ciclos SIP',
     hot_cleans: 'limpezas a quente, limpezas, lavagens, ciclos de limpeza, ciclos CIP',
@@ -117,6 +122,24 @@ export const PORTUGUESE: LanguageWords = {
     creased: 'vincado, dobrado, dobrada, vinco, enrugado, amassado, prensado, dobra',
     hardened: 'endurecido, endurecida, duro, dura, ressecado, quebradiço, rígido, ressecada',
     unknown: 'desconhecido, não inspecionado, sem dados, não informado, não verificado',
+  },
+  work: {
+    replaced:
+      'trocado, trocada, troca, troca da membrana, troca de membrana, membrana trocada, substituído, substituída, substituição, diafragma substituído, troca do diafragma, renovada',
+    opened:
+      'aberto, aberta, abertura, válvula aberta, aberta para outro trabalho, inspeção interna, desmontada e remontada',
+    fitted:
+      'montado, montada, montagem, instalado, instalada, instalação, primeira montagem, primeira instalação, membrana montada',
+    removed:
+      'removido, removida, remoção, desmontado, desmontada, desmontagem, retirada de serviço, desativada',
+    retightened:
+      'reapertado, reapertada, reaperto, parafusos reapertados, reaperto dos parafusos, aperto dos parafusos',
+    inspected:
+      'inspeção visual, inspeção externa, verificação visual, exame visual, ronda, inspeção exterior',
+    tested:
+      'estanque, encontrada estanque, teste aprovado, teste de estanqueidade aprovado, ensaio aprovado, ~teste de estanqueidade, ~ensaio de estanqueidade, ~teste de pressão, ~testada',
+    calibrated: 'calibrado, calibrada, calibração, ajustado, ajuste, aferição, regulagem',
+    cancelled: 'cancelado, cancelada, anulado, anulada, não executado, não realizado',
   },
   criticality: {
     low: 'baixa, baixo, menor, não crítico',

@@ -6,6 +6,8 @@ export const SPANISH: LanguageWords = {
     'positions.csv': 'posiciones, válvulas, lista de válvulas, equipos, ubicaciones técnicas',
     'lives.csv':
       'cambios, reemplazos, historial, sustituciones, membranas, diafragmas, historial de mantenimiento, historial de cambios',
+    'work-orders.csv':
+      'órdenes de trabajo, órdenes, OT, órdenes de mantenimiento, lista de órdenes, historial de órdenes, intervenciones, ~historial de mantenimiento',
     'readings.csv': 'lecturas, contadores, mediciones, lecturas de contadores',
     'items.csv': 'artículos, repuestos, piezas, existencias, almacén, recambios, inventario',
     'orders.csv': 'pedidos, pedidos abiertos, compras, entregas',
@@ -49,7 +51,10 @@ export const SPANISH: LanguageWords = {
     fitted_by: 'montado por, instalado por, técnico, mecánico, operario, cuadrilla, realizado por, montador',
     recorded:
       'registrado, registrado el, fecha de registro, creado el, fecha de entrada, anotado el, fecha de contabilización',
-    date: 'fecha, fecha de lectura, leído el, día, fecha lectura',
+    date: 'fecha, fecha de lectura, leído el, día, fecha lectura, realizado el, ejecutado el, fecha de ejecución, fecha del trabajo, fecha de intervención, terminado el, finalizado el, hecho el, fecha de realización',
+    work: 'trabajo, tipo de trabajo, trabajo realizado, clase de trabajo, actividad, tarea, acción, intervención, tipo de intervención, ~operación',
+    order: 'orden, número de orden, n° de orden, orden de trabajo, OT, nº OT, número OT',
+    done_by: 'realizado por, ejecutado por, hecho por, ejecutor',
     strokes: 'carreras, maniobras, aperturas, contador de carreras, accionamientos, ciclos',
     steam_cycles: 'ciclos de vapor, esterilizaciones, ciclos de esterilización, ciclos SIP, ciclos vapor',
     hot_cleans: 'limpiezas en caliente, limpiezas, lavados, ciclos de limpieza, ciclos CIP',
@@ -117,6 +122,24 @@ export const SPANISH: LanguageWords = {
     creased: 'arrugado, doblado, pliegue, arrugada, plegado, pellizcado, aplastado',
     hardened: 'endurecido, duro, endurecida, quebradizo, rígido, endurecimiento',
     unknown: 'desconocido, no consta, no inspeccionado, sin datos, no revisado',
+  },
+  work: {
+    replaced:
+      'reemplazado, reemplazada, reemplazo, sustituido, sustituida, sustitución, cambio de membrana, membrana cambiada, cambiado, cambiada, cambio, cambio de diafragma, renovada',
+    opened:
+      'abierto, abierta, apertura, válvula abierta, abierta por otro trabajo, inspección interna, desmontada y montada',
+    fitted:
+      'montado, montada, montaje, instalado, instalada, instalación, primer montaje, primera instalación, membrana montada',
+    removed:
+      'desmontado, desmontada, desmontaje, retirado, retirada, retirada de servicio, puesta fuera de servicio, dada de baja',
+    retightened:
+      'reapretado, reapretada, reapriete, pernos reapretados, reapriete de tornillos, apriete de pernos',
+    inspected:
+      'inspección visual, inspección externa, control visual, revisión visual, ronda, inspección exterior',
+    tested:
+      'estanca, encontrada estanca, prueba superada, prueba de estanqueidad superada, ensayo superado, ~prueba de estanqueidad, ~prueba de presión, ~probada, ~ensayo de fuga',
+    calibrated: 'calibrado, calibrada, calibración, ajustado, ajustada, ajuste, regulación',
+    cancelled: 'cancelado, cancelada, anulado, anulada, no realizado, no ejecutado, suspendida',
   },
   criticality: {
     low: 'baja, bajo, menor, no crítico, no crítica',

@@ -5,6 +5,8 @@ export const SWEDISH: LanguageWords = {
   tables: {
     'positions.csv': 'positioner, ventiler, ventillista, utrustning, anläggningar',
     'lives.csv': 'byten, historik, membranbyten, membraner, underhållshistorik, byteshistorik',
+    'work-orders.csv':
+      'arbetsordrar, arbetsorder, underhållsorder, orderlista, orderhistorik, arbetsorderlista, ~underhållshistorik',
     'readings.csv': 'avläsningar, räknare, räkneverk, mätningar',
     'items.csv': 'artiklar, reservdelar, delar, lager, lagersaldo, förråd',
     'orders.csv': 'beställningar, öppna beställningar, inköp, leveranser, inköpsorder',
@@ -46,7 +48,10 @@ export const SWEDISH: LanguageWords = {
     fitted_by: 'monterad av, montör, tekniker, arbetslag, utförd av, installerad av, mekaniker',
     recorded:
       'registrerad, registreringsdatum, införd, bokförd, skapad, noterad, registrerad den, införd den',
-    date: 'datum, avläsningsdatum, avläst, dag',
+    date: 'datum, avläsningsdatum, avläst, dag, utfört, utförd den, utfört den, utförandedatum, klart den, avslutad den, arbetsdatum',
+    work: 'arbete, typ av arbete, arbetstyp, utfört arbete, åtgärd, aktivitet, uppgift, slag av arbete, vad som gjordes',
+    order: 'order, ordernummer, ordernr, arbetsorder, arbetsordernr, arbetsordernummer, AO-nummer',
+    done_by: 'utförd av, utfört av, gjord av',
     strokes: 'slag, slagräknare, manövreringar, öppningar, antal slag, cykler',
     steam_cycles: 'ångcykler, steriliseringar, ångsteriliseringar, steriliseringscykler, SIP-cykler',
     hot_cleans: 'varmrengöringar, rengöringar, diskcykler, CIP-cykler, rengöringscykler, varmdiskar',
@@ -107,6 +112,19 @@ export const SWEDISH: LanguageWords = {
     creased: 'veckad, vikt, veck, skrynklig, klämd, vikning, knäckt',
     hardened: 'hård, förhårdnad, hårdnad, spröd, styv, stel',
     unknown: 'okänd, okänt, ej kontrollerad, ej undersökt, ej angivet',
+  },
+  work: {
+    replaced: 'bytt, bytt membran, membran bytt, membranbyte, byte, utbytt, ersatt, förnyad, nytt membran',
+    opened: 'öppnad, öppnat, ventil öppnad, öppning, öppnad för annat arbete, isärtagen, invändig inspektion',
+    fitted: 'monterad, monterat, montering, första montering, insatt, installerad, nyinstallation',
+    removed: 'demonterad, demontering, borttagen, tagen ur drift, avställd, nedmonterad',
+    retightened: 'efterdragen, efterdragning, bultar efterdragna, åtdragen, bultar åtdragna, efterdraget',
+    inspected:
+      'okulär besiktning, okulärbesiktning, visuell kontroll, utvändig kontroll, utvändig inspektion, rond, synad',
+    tested:
+      'tät, befunnen tät, täthetsprov godkänt, prov godkänt, läckagetest godkänt, ~täthetsprov, ~tryckprov, ~läckagetest, ~provad',
+    calibrated: 'kalibrerad, kalibrerat, kalibrering, justerad, justering, inställd',
+    cancelled: 'inställt, avbeställd, annullerad, ej utförd, makulerad, struken',
   },
   criticality: {
     low: 'låg, lågt, liten, ej kritisk',

@@ -1,6 +1,7 @@
 /** Words that plants use for our tables, columns and values in one language. Entries are separated by commas; case and accents do not matter. */
 import type { CsvFile } from '../../columnNames.js';
 import type { Criticality, FindingAtRemoval, Reason } from '../../types.js';
+import type { Work } from '../../workOrders/types.js';
 
 /** `~` before an entry says that it is weak evidence: it may mean other things as well. */
 export type Words = string;
@@ -14,6 +15,8 @@ export interface LanguageWords {
   columns: Readonly<Record<string, Words>>;
   reason: Partial<Record<Reason, Words>>;
   finding: Partial<Record<FindingAtRemoval, Words>>;
+  /** What a work order says was done. */
+  work: Partial<Record<Work, Words>>;
   criticality: Partial<Record<Criticality, Words>>;
   stop_for: Partial<Record<'replacements' | 'anyway', Words>>;
   /** Words that stand beside a name and say its unit. */
