@@ -8,7 +8,7 @@ import { itemAt } from '../numeric/columns.js';
 import type { Day } from '../numeric/day.js';
 import { LATE_SHARE, scheduledDay } from './dueRule.js';
 import { ROUNDING } from './fleetPlan/limitRows.js';
-import { optimiseShutdowns } from './fleetPlan/optimiseShutdowns.js';
+import { optimise } from './fleetPlan/optimise.js';
 import type { FleetLimit, FleetOptimum, FleetPosition, FleetProblem } from './fleetPlan/types.js';
 import { type FleetWork, fleetProblem, type OtherWork, windowName } from './fleetProblem.js';
 import { extraWindows } from './oneMoreWindow.js';
@@ -109,7 +109,7 @@ export function place(
     full,
     optimum: () => ({
       ...optimumOf(work, answer, lateAt),
-      extraWindows: extraWindows(work.stops, problem),
+      extraWindows: extraWindows(work.stops, problem, work.kinds.shared),
     }),
   };
 }
@@ -122,7 +122,7 @@ function solved(
 ): FleetOptimum {
   const rounds = Math.max(LEAST_ROUNDS, Math.floor((ROUNDS * MANY) / Math.max(MANY, work.free.length)));
   const options = { gap: CLOSE_ENOUGH, rounds, against };
-  const strict = optimiseShutdowns(problem, options);
+  const strict = optimise(problem, options, work.kinds.shared);
   if (strict.unmet.every(({ short }) => !short)) return strict;
   const positions = problem.positions.map(
     (position): FleetPosition => ({
@@ -131,7 +131,7 @@ function solved(
         position.unmetWeight === FIRST_WEIGHT ? FIRST_WEIGHT : position.replacementCost / strict.unmetCost,
     }),
   );
-  return optimiseShutdowns({ ...problem, positions }, options);
+  return optimise({ ...problem, positions }, options, work.kinds.shared);
 }
 
 function goesFirst({ position: { criticality } }: WorkPosition): boolean {
