@@ -8,6 +8,7 @@ import { itemAt } from '../numeric/columns.js';
 import { makersCap } from './cap.js';
 import { isClosed } from './capacity.js';
 import { MOST_WINDOWS } from './fleetPlan/checkProblem.js';
+import { type SharedParts, sharedParts } from './fleetPlan/sharedParts.js';
 import type {
   FleetDiaphragm,
   FleetLine,
@@ -27,6 +28,18 @@ export interface FleetWork {
   calendars: Calendars;
   /** What other work takes at each stop, and the lines that it opens there: their stop is paid already. */
   other: OtherWork[];
+  kinds: FleetKinds;
+}
+
+/** What all problems of one plan have in common: how diaphragms hold and cost, by group, and what is worked out of that. */
+export interface FleetKinds {
+  diaphragms: ReadonlyMap<WorkGroup, FleetDiaphragm>;
+  shared: SharedParts;
+}
+
+export function fleetKinds(groups: readonly WorkGroup[], costs: readonly GroupCost[]): FleetKinds {
+  const diaphragms = new Map(groups.map((group, g) => [group, diaphragmOf(group, itemAt(costs, g))]));
+  return { diaphragms, shared: sharedParts() };
 }
 
 export interface OtherWork {
@@ -55,7 +68,7 @@ export function fleetProblem(
   { stock, firm }: StopPieces,
 ): FleetProblem {
   const { places, free, stops, other } = work;
-  const diaphragms = new Map(groups.map((group, g) => [group, diaphragmOf(group, itemAt(costs, g))]));
+  const { diaphragms } = work.kinds;
   const own = new Map(groups.map((group, g) => [group, meanOf(itemAt(costs, g).opening)]));
   const share = stopShares(fleet);
   const lines = [...new Set(free.map((p) => itemAt(places, p).position.line))].sort();

@@ -2,7 +2,8 @@
 import { itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR, type Day, textFromDay } from '../numeric/day.js';
 import { MOST_WINDOWS } from './fleetPlan/checkProblem.js';
-import { optimiseShutdowns } from './fleetPlan/optimiseShutdowns.js';
+import { optimise } from './fleetPlan/optimise.js';
+import { type SharedParts, sharedParts } from './fleetPlan/sharedParts.js';
 import type { FleetLine, FleetPosition, FleetProblem, FleetWindow } from './fleetPlan/types.js';
 
 /** Gaps shorter than this are not halved. */
@@ -27,7 +28,10 @@ export interface ExtraWindow {
 }
 
 /** For the calendars with most at stake and a gap to halve, the one that saves most first; null for a fleet that is too large. */
-export function oneMoreWindow(problem: FleetProblem): ExtraWindow[] | null {
+export function oneMoreWindow(
+  problem: FleetProblem,
+  shared: SharedParts = sharedParts(),
+): ExtraWindow[] | null {
   if (problem.positions.length > MOST_POSITIONS) return null;
   const calendars = new Map<string, FleetLine[]>();
   for (const line of problem.lines) {
@@ -38,7 +42,7 @@ export function oneMoreWindow(problem: FleetProblem): ExtraWindow[] | null {
     .flatMap((lines) => placeFor(problem, lines) ?? [])
     .sort((a, b) => b.atStake - a.atStake)
     .slice(0, MOST_CALENDARS)
-    .map((place) => extraAt(problem, place))
+    .map((place) => extraAt(problem, place, shared))
     .sort((a, b) => b.savingPerYear - a.savingPerYear);
 }
 
@@ -46,9 +50,10 @@ export function oneMoreWindow(problem: FleetProblem): ExtraWindow[] | null {
 export function extraWindows(
   stops: readonly { name: string }[],
   problem: FleetProblem,
+  shared: SharedParts,
 ): ExtraWindow[] | null {
   const name = (window: string): string => itemAt(stops, Number(window)).name;
-  const found = oneMoreWindow(problem);
+  const found = oneMoreWindow(problem, shared);
   return found?.map((each) => ({ ...each, after: name(each.after), before: name(each.before) })) ?? null;
 }
 
@@ -81,7 +86,11 @@ function placeFor(problem: FleetProblem, lines: readonly FleetLine[]): Place | n
   return { lines, windows, positions, gap, atStake: leaks * (gap.before.day - gap.after.day) };
 }
 
-function extraAt(problem: FleetProblem, { lines, windows, positions, gap }: Place): ExtraWindow {
+function extraAt(
+  problem: FleetProblem,
+  { lines, windows, positions, gap }: Place,
+  shared: SharedParts,
+): ExtraWindow {
   const names = new Set(lines.map(({ line }) => line));
   const own = new Set(positions.map(({ position }) => position));
   const base: FleetProblem = {
@@ -101,7 +110,7 @@ function extraAt(problem: FleetProblem, { lines, windows, positions, gap }: Plac
   };
   const years = (itemAt(windows, windows.length - 1).day - problem.today) / DAYS_PER_YEAR;
   // Demands that cannot be met cost nothing here: they would be no saving of money.
-  const costOf = (each: FleetProblem): number => optimiseShutdowns(each, { rounds: 1, gap: 1 }).cost;
+  const costOf = (each: FleetProblem): number => optimise(each, { rounds: 1, gap: 1 }, shared).cost;
   return {
     lines: [...names].sort(),
     day: textFromDay(gap.day),

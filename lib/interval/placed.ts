@@ -6,12 +6,14 @@ import type { GroupCost } from '../cost/types.js';
 import type { Criticality, Fleet } from '../fleet/types.js';
 import { itemAt } from '../numeric/columns.js';
 import type { Day } from '../numeric/day.js';
+import { beyondCalendar } from './beyondCalendar.js';
 import { LATE_SHARE, scheduledDay } from './dueRule.js';
 import { ROUNDING } from './fleetPlan/limitRows.js';
-import { optimiseShutdowns } from './fleetPlan/optimiseShutdowns.js';
+import { optimise } from './fleetPlan/optimise.js';
 import type { FleetLimit, FleetOptimum, FleetPosition, FleetProblem } from './fleetPlan/types.js';
-import { type FleetWork, fleetProblem, type OtherWork, windowName } from './fleetProblem.js';
+import { type FleetWork, fleetProblem, windowName } from './fleetProblem.js';
 import { extraWindows } from './oneMoreWindow.js';
+import { stopIndex } from './otherWork.js';
 import { isJudged, type JudgedCandidate } from './safety.js';
 import type { Calendars, Stop } from './stopCalendar.js';
 import { type AgeLimits, stopPieces } from './stopPieces.js';
@@ -109,7 +111,8 @@ export function place(
     full,
     optimum: () => ({
       ...optimumOf(work, answer, lateAt),
-      extraWindows: extraWindows(work.stops, problem),
+      extraWindows: extraWindows(work.stops, problem, work.kinds.shared),
+      beyondCalendar: beyondCalendar(work, stopsOf),
     }),
   };
 }
@@ -122,7 +125,7 @@ function solved(
 ): FleetOptimum {
   const rounds = Math.max(LEAST_ROUNDS, Math.floor((ROUNDS * MANY) / Math.max(MANY, work.free.length)));
   const options = { gap: CLOSE_ENOUGH, rounds, against };
-  const strict = optimiseShutdowns(problem, options);
+  const strict = optimise(problem, options, work.kinds.shared);
   if (strict.unmet.every(({ short }) => !short)) return strict;
   const positions = problem.positions.map(
     (position): FleetPosition => ({
@@ -131,7 +134,7 @@ function solved(
         position.unmetWeight === FIRST_WEIGHT ? FIRST_WEIGHT : position.replacementCost / strict.unmetCost,
     }),
   );
-  return optimiseShutdowns({ ...problem, positions }, options);
+  return optimise({ ...problem, positions }, options, work.kinds.shared);
 }
 
 function goesFirst({ position: { criticality } }: WorkPosition): boolean {
@@ -180,7 +183,7 @@ function optimumOf(
   { stops, places }: FleetWork,
   answer: FleetOptimum,
   late: ReadonlyMap<number, unknown>,
-): Omit<ShutdownOptimum, 'extraWindows'> {
+): Omit<ShutdownOptimum, 'extraWindows' | 'beyondCalendar'> {
   const { choices, cost, againstCost, limits } = answer;
   // Where hours are short, what an interval kept counts is far above any cost, and the bound with it can say nothing.
   const lowerBound = Math.max(answer.lowerBound, late.size > 0 ? answer.leastCost : -Infinity);
@@ -265,36 +268,4 @@ export function placedAt(
     const asks = { index, fitted, leftAt: [], forTarget: false, judged: null };
     return [{ ...asks, carriedFrom: before.map(({ name }) => name), placed: { fits, words } }];
   });
-}
-
-/** What a list takes of each stop for positions that are not placed. */
-export function otherWork(
-  tasks: readonly ShutdownTask[],
-  stops: readonly Stop[],
-  placed: ReadonlySet<string>,
-): OtherWork[] {
-  const index = stopIndex(stops);
-  const work = stops.map(() => ({
-    fitterHours: 0,
-    instrumentHours: 0,
-    replacements: 0,
-    lines: new Set<string>(),
-    pieces: new Map<string, number>(),
-  }));
-  for (const { position, line, shutdown, start, item, fits, fitterHours, instrumentHours } of tasks) {
-    const s = index.get(JSON.stringify([shutdown, start]));
-    if (!fits || s === undefined || placed.has(position)) continue;
-    const at = itemAt(work, s);
-    at.fitterHours += fitterHours;
-    at.instrumentHours += instrumentHours;
-    at.replacements += 1;
-    at.lines.add(line);
-    if (item !== null) at.pieces.set(item, (at.pieces.get(item) ?? 0) + 1);
-  }
-  return work;
-}
-
-/** Stops by name and day: two may have one name. */
-function stopIndex(stops: readonly Stop[]): Map<string, number> {
-  return new Map(stops.map(({ name, startText }, s) => [JSON.stringify([name, startText]), s]));
 }

@@ -7,10 +7,11 @@ import type { Fleet } from '../fleet/types.js';
 import type { GroupedFleet } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
 import { dueList } from './dueList.js';
-import { makersLimits } from './fleetProblem.js';
+import { type FleetKinds, fleetKinds, makersLimits } from './fleetProblem.js';
 import { limitWarnings } from './limitWarnings.js';
 import { type Earlier, makeRoom } from './makeRoom.js';
-import { otherWork, type Placed, place, placeable } from './placed.js';
+import { otherWork } from './otherWork.js';
+import { type Placed, place, placeable } from './placed.js';
 import { practisedPolicy, proposedPolicy } from './policies.js';
 import { runCalendar, type Walk } from './runCalendar.js';
 import { isJudged, judgeOf } from './safety.js';
@@ -39,7 +40,8 @@ export function planShutdowns(
   const groups = workGroups(fleet, grouped, intervalDays, costs);
   const places = workPositions(fleet, grouped, groups);
   const limits = makersLimits(fleet, groups);
-  const { work, due, placed } = bestWork({ fleet, groups, intervals, costs, places, limits });
+  const kinds = fleetKinds(groups, costs);
+  const { work, due, placed } = bestWork({ fleet, groups, intervals, costs, places, limits, kinds });
   const optimum = placed?.optimum() ?? null;
   const calendars = calendarsOf(fleet, knownStops(fleet), places);
   const overdueNow = countOverdue(fleet, places);
@@ -99,6 +101,7 @@ interface Parts {
   costs: readonly GroupCost[];
   places: readonly WorkPosition[];
   limits: AgeLimits;
+  kinds: FleetKinds;
 }
 
 interface Work {
@@ -140,7 +143,7 @@ function shortCount({ work }: Work): number {
 
 /** The work by the due rule; then, where data support intervals, with those positions placed by the fleet plan. */
 function workWith(parts: Parts, early: ReadonlyMap<number, Earlier>): Work {
-  const { fleet, groups, intervals, costs, places, limits } = parts;
+  const { fleet, groups, intervals, costs, places, limits, kinds } = parts;
   const walk = (placed: Placed | null): Walk => {
     const stops = knownStops(fleet);
     const calendars = calendarsOf(fleet, stops, places);
@@ -155,7 +158,7 @@ function workWith(parts: Parts, early: ReadonlyMap<number, Earlier>): Work {
   if (stops.length === 0 || free.length === 0) return { work, due, calendars, free, placed: null };
   const names = new Set(free.map((p) => itemAt(places, p).position.position));
   const other = otherWork(due, stops, names);
-  const placed = place(fleet, groups, costs, { places, free, stops, calendars, other }, due, limits);
+  const placed = place(fleet, groups, costs, { places, free, stops, calendars, other, kinds }, due, limits);
   return { work: runCalendar(walk(placed)), due, calendars, free, placed };
 }
 

@@ -2,6 +2,7 @@
 
 import type { Warning } from '../findings.js';
 import type { Criticality } from '../fleet/types.js';
+import type { BeyondCalendar } from './beyondCalendar.js';
 import type { ShortOf } from './capacity.js';
 import type { LimitKind } from './fleetPlan/types.js';
 import type { ExtraWindow } from './oneMoreWindow.js';
@@ -278,6 +279,8 @@ export interface ShutdownOptimum {
   limits: ShutdownLimit[];
   /** What one more window in the widest gap would save, for the two calendars with most at stake, most first; null above 2000 positions. */
   extraWindows: ExtraWindow[] | null;
+  /** How full the repeated windows after the calendar would be, whose hours the plan takes as without limit. */
+  beyondCalendar: BeyondCalendar;
 }
 
 export interface ShutdownPlan {

@@ -11,7 +11,7 @@ export function optimumPart({ optimum, site }: Plan): Html | null {
   const { limits, positions } = optimum;
   return html`<h3>${HEADING.howGoodThisPlan}</h3>
 <p><b>${isTold(optimum) ? `This plan is within ${gapText(optimum)} of the best possible` : 'How near this plan is to the best possible cannot be told'}</b> ${optimum.pastInterval === 0 ? 'that keeps the intervals within these hours' : 'within these hours'}, for the ${count(positions, 'position')} whose interval the data support: ${money(optimum.cost, site.currency)} of replacements, leaks and stops until the last window known, where no list costs less than ${money(optimum.lowerBound, site.currency)}. ${againstText(optimum, site.currency)}${lateText(optimum)}</p>
-${limits.length === 0 ? html`<p>${SENTENCE.noHoursBindMoreThemWould}</p>` : null}${limitTable(limits, site.currency)}${otherLimits(limits, site.currency)}${windowsPart(optimum, site.currency)}`;
+${limits.length === 0 ? html`<p>${SENTENCE.noHoursBindMoreThemWould}</p>` : null}${limitTable(limits, site.currency)}${otherLimits(limits, site.currency)}${beyondPart(optimum)}${windowsPart(optimum, site.currency)}`;
 }
 
 /** Above this share a gap says nothing that anybody could use: hours are too short to keep the intervals. */
@@ -66,6 +66,14 @@ function limitTable(all: readonly ShutdownLimit[], currency: string): Html | nul
       savingText(savingPerHour, currency),
     ]),
   });
+}
+
+/** Where windows after the calendar would be too full: the plan counts their hours as without limit. */
+function beyondPart({ beyondCalendar }: ShutdownOptimum): Html | null {
+  const { windows, overfull, mostHours, hours } = beyondCalendar;
+  if (overfull === 0 || mostHours === null || hours === null) return null;
+  const fullest = `the fullest would take ${hoursText(mostHours)} h where ${hoursText(hours)} h are left`;
+  return html`<p><b>After the end of the calendar</b> ${amount(overfull, 9)} of ${count(windows, 'window')} that repeat it would be too full (${fullest}), so that what it costs to go on from there is told too low: enter further shutdowns, or plan more hours for them.</p>`;
 }
 
 /** What one more window would save; it pays only where its stop costs less than that. */

@@ -25,6 +25,7 @@ describe('how good the plan is', () => {
     const text = textOf(optimumPart(hostilePlan()));
     expect(text).toContain('For lack of hours 2 positions get past their intervals');
     expect(text).toContain('an interval kept');
+    expect(text).toContain('After the end of the calendar 1 of 1 window that repeat it would be too full');
   });
 
   it('says that more hours would save nothing where none bind', () => {

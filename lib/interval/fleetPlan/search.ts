@@ -20,7 +20,7 @@ const PATIENCE = 8;
 const LEAST_STEP = 1e-4;
 const DEFLECTION = 1.5;
 /** Pairs of windows looked at in all rounds, where lines have many of them; and rounds that are made in any case. */
-const MOST_PAIRS = 2e8;
+const MOST_PAIRS = 3e8;
 const LEAST_ROUNDS = 40;
 
 export interface Found {
