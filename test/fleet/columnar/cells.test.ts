@@ -68,7 +68,9 @@ describe('cells of Parquet columns', () => {
       { name: 'root', num_children: 3 },
       { name: 'position', type: 'BYTE_ARRAY', converted_type: 'UTF8' },
       { name: 'size', type: 'INT32' },
-      { name: 'line', type: 'INT32', repetition_type: 'REPEATED' },
+      { name: 'line', num_children: 1, converted_type: 'LIST', repetition_type: 'OPTIONAL' },
+      { name: 'list', num_children: 1, repetition_type: 'REPEATED' },
+      { name: 'element', type: 'INT32', repetition_type: 'OPTIONAL' },
     ];
     const bytes = parquet(
       [
