@@ -2,7 +2,7 @@
 
 import { InputError } from '../errors.js';
 import { type Fault, fault } from './cell.js';
-import { CodedRow, eachCodedRow } from './coded/codedRows.js';
+import { cellAt, eachCodedRow } from './coded/codedRows.js';
 import { canBeCoded, codeText } from './coded/codeText.js';
 import type { CodedTable } from './coded/types.js';
 import { CSV_COLUMNS, type CsvFile, columnsOf, HISTORY_FILES, POSITIONS_FILE } from './columnNames.js';
@@ -76,8 +76,10 @@ export function openTable(
   askAboutColumns(file, header, book);
   askAboutRenames(renamed, header, book);
   const plain = plainCells(csv, format, book);
-  const raw = (row: CsvRow, column: number): string =>
-    restoredCell((row instanceof CodedRow ? row.cell(column) : row.cells[column]) ?? '');
+  const raw = (row: CsvRow, column: number): string => {
+    const isCoded = coded !== null && row.at !== undefined;
+    return restoredCell((isCoded ? cellAt(coded, row.at, column) : row.cells[column]) ?? '');
+  };
   return {
     file,
     book,

@@ -4,31 +4,22 @@ import type { CsvRow } from '../csvTable.js';
 import type { CodedTable } from './types.js';
 
 /** One row; its cells are put together only where somebody asks for all of them. */
-export class CodedRow implements CsvRow {
-  readonly #table: CodedTable;
-  /** Row from 0 in the coded columns. */
-  readonly at: number;
+function codedRow(table: CodedTable, at: number): CsvRow {
+  return {
+    at,
+    row: at + 1,
+    get cells() {
+      return cellsAt(table, at);
+    },
+  };
+}
 
-  constructor(table: CodedTable, at: number) {
-    this.#table = table;
-    this.at = at;
-  }
-
-  get row(): number {
-    return this.at + 1;
-  }
-
-  /** One cell; undefined where the row is too short. */
-  cell(column: number): string | undefined {
-    const odd = this.#table.odd.get(this.at);
-    if (odd !== undefined) return odd[column];
-    const coded = this.#table.columns[column];
-    return coded === undefined ? undefined : itemAt(coded.texts, wholeAt(coded.codes, this.at));
-  }
-
-  get cells(): readonly string[] {
-    return cellsAt(this.#table, this.at);
-  }
+/** One cell; undefined where the row is too short. */
+export function cellAt({ columns, odd }: CodedTable, at: number, column: number): string | undefined {
+  const cells = odd.get(at);
+  if (cells !== undefined) return cells[column];
+  const coded = columns[column];
+  return coded === undefined ? undefined : itemAt(coded.texts, wholeAt(coded.codes, at));
 }
 
 export function cellsAt({ columns, odd }: CodedTable, at: number): readonly string[] {
@@ -42,7 +33,7 @@ export function cellsAt({ columns, odd }: CodedTable, at: number): readonly stri
 export function eachCodedRow(
   table: CodedTable,
   special: (firstCell: string) => boolean,
-  onRow: (row: CodedRow, isPlain: boolean) => void,
+  onRow: (row: CsvRow, isPlain: boolean) => void,
 ): void {
   const first = table.columns[0];
   if (first === undefined) return;
@@ -50,7 +41,7 @@ export function eachCodedRow(
   const hasOdd = table.odd.size > 0;
   for (let i = 0; i < table.length; i++) {
     const isPlain = !(hasOdd && table.odd.has(i)) && byteAt(marks, wholeAt(first.codes, i)) === 0;
-    onRow(new CodedRow(table, i), isPlain);
+    onRow(codedRow(table, i), isPlain);
   }
 }
 
