@@ -135,6 +135,31 @@ describe('positions from lives', () => {
     );
   });
 
+  it('or of work orders, where these name them with their sizes', () => {
+    const rows = ['V1,25,fitted', 'V1,,inspected', 'V2,40,fitted', 'v1,25,replaced'].map(
+      (row, i) => `${row},EPDM,2023-0${i + 1}-01`,
+    );
+    const fleet = readFiles({
+      'orders of work.csv': `position,size,work,material,date\n${rows.join('\n')}\n`,
+      'site.json': site({
+        files: { 'positions.csv': { from: 'work-orders.csv' }, 'work-orders.csv': 'orders of work.csv' },
+      }),
+    });
+    expect(fleet.positions.map(({ position, size }) => `${position} ${size}`)).toEqual(['V1 25', 'V2 40']);
+    expect(fleet.lives.length).toBe(3);
+    expect(fleet.findings.files.map(({ file, rowsIn }) => `${file} ${rowsIn}`)).toEqual([
+      'positions.csv 2',
+      'work-orders.csv 4',
+    ]);
+  });
+
+  it('are refused from any other table', () => {
+    const files = { 'site.json': site({ files: { 'positions.csv': { from: 'items.csv' } } }) };
+    expect(() => readFiles({ ...files, 'lives.csv': LIVES })).toThrow(
+      /"lives\.csv" } or { "from": "work-orders\.csv" }/,
+    );
+  });
+
   it('take the most frequent of contradicting cells, or the later of two, and say so', () => {
     const rows = ['V1,25', 'V1,40', 'V1,25', 'V2,25', 'V2,40'].map(
       (row, i) => `${row},EPDM,2023-0${i + 1}-01`,

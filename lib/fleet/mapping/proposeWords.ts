@@ -55,9 +55,10 @@ function wordProposal(
     };
   }
   const close = second !== undefined && best.score - second.score < 0.05;
-  const failed = best.ours === 'tested' && saysFailed(text, best.score);
+  const failed = column === 'work' && best.ours === 'tested' && saysFailed(text, best.score);
+  const other = column === 'work' && saysMore(text, best.word);
   const denied = denies(text) && best.score < (denies(best.word) ? 0.85 : 0.9);
-  const confidence = 0.96 * (close || denied || failed ? Math.min(best.score, 0.5) : best.score);
+  const confidence = 0.96 * (close || denied || failed || other ? Math.min(best.score, 0.5) : best.score);
   const of = best.language === 'any language' ? 'a usual word' : best.language;
   const like = best.score >= 0.98 ? `${of} for it` : `it is like "${best.word}", ${of} for it`;
   const doubt = close
@@ -66,7 +67,9 @@ function wordProposal(
       ? ', but it may deny it'
       : failed
         ? ', but it may be a test that was failed'
-        : '';
+        : other
+          ? ', but it says more: the work may have been on another part'
+          : '';
   return {
     column,
     theirs: text,
@@ -83,6 +86,12 @@ function saysFailed(text: string, score: number): boolean {
   const failed = matchesOf(text, valueEntries('reason'));
   return ['failed_test', 'leak'].some((reason) => (failed.get(reason)?.score ?? 0) >= score - 0.1);
 }
+
+/** Who replaced a positioner or a gasket has not replaced the diaphragm: a text much longer than the word for it may be of another part. */
+function saysMore(text: string, word: string): boolean {
+  return plainWord(text).joined.length > MUCH_LONGER * plainWord(word).joined.length;
+}
+const MUCH_LONGER = 1.25;
 
 const DENIALS = new Set(
   'no not non none without nicht kein keine keinen ohne un pas sans sin senza sem nao niet geen zonder nie bez brak ne neni ej inte icke utan ikke uden ei eika ilman'.split(
