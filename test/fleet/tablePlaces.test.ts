@@ -155,7 +155,9 @@ describe('positions from lives', () => {
 
   it('are refused from any other table', () => {
     const files = { 'site.json': site({ files: { 'positions.csv': { from: 'items.csv' } } }) };
-    expect(() => readFiles({ ...files, 'lives.csv': LIVES })).toThrow(/"lives\.csv" } or { "from": "work-orders\.csv" }/);
+    expect(() => readFiles({ ...files, 'lives.csv': LIVES })).toThrow(
+      /"lives\.csv" } or { "from": "work-orders\.csv" }/,
+    );
   });
 
   it('take the most frequent of contradicting cells, or the later of two, and say so', () => {
