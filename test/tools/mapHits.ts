@@ -7,10 +7,13 @@ import { columnHits, type Hits } from '../fixtures/exports/columnHits.js';
 import { DIALECTS, type Dialect } from '../fixtures/exports/dialects.js';
 import { HELD_OUT } from '../fixtures/exports/heldOut.js';
 import { makeExport } from '../fixtures/exports/makeExport.js';
+import { ORDER_DIALECTS } from '../fixtures/exports/orderDialects.js';
+import { orderPlant } from '../fixtures/exports/orderPlant.js';
 import { demoPart } from '../fixtures/exports/plant.js';
 
-const plant = await demoPart();
+const plant = orderPlant(await demoPart());
 print('With dictionary', DIALECTS);
+print('Work orders, with dictionary', ORDER_DIALECTS);
 print('Held out: no word was added for them', HELD_OUT);
 
 function print(title: string, dialects: readonly Dialect[]): void {
