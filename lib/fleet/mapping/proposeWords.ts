@@ -56,7 +56,7 @@ function wordProposal(
   }
   const close = second !== undefined && best.score - second.score < 0.05;
   const failed = column === 'work' && best.ours === 'tested' && saysFailed(text, best.score);
-  const other = column === 'work' && saysMore(text, best.word);
+  const other = column === 'work' && best.score < 0.98 && saysOther(text, best.word);
   const denied = denies(text) && best.score < (denies(best.word) ? 0.85 : 0.9);
   const confidence = 0.96 * (close || denied || failed || other ? Math.min(best.score, 0.5) : best.score);
   const of = best.language === 'any language' ? 'a usual word' : best.language;
@@ -68,7 +68,7 @@ function wordProposal(
       : failed
         ? ', but it may be a test that was failed'
         : other
-          ? ', but it says more: the work may have been on another part'
+          ? ', but not quite: it may be other work, or work on another part'
           : '';
   return {
     column,
@@ -87,11 +87,17 @@ function saysFailed(text: string, score: number): boolean {
   return ['failed_test', 'leak'].some((reason) => (failed.get(reason)?.score ?? 0) >= score - 0.1);
 }
 
-/** Who replaced a positioner or a gasket has not replaced the diaphragm: a text much longer than the word for it may be of another part. */
-function saysMore(text: string, word: string): boolean {
-  return plainWord(text).joined.length > MUCH_LONGER * plainWord(word).joined.length;
+/**
+ * Who replaced a positioner or a gasket has not replaced the diaphragm, and what was taken down was not put up: a text much longer or
+ * shorter than the word it is like, or a word of its own that may mean several things, is asked.
+ */
+function saysOther(text: string, word: string): boolean {
+  const { joined } = plainWord(text);
+  const ratio = joined.length / plainWord(word).joined.length;
+  const own = valueEntries('work').some(({ plain }) => plain.joined === joined);
+  return own || ratio > MUCH_LONGER || ratio < 1 / MUCH_LONGER;
 }
-const MUCH_LONGER = 1.25;
+const MUCH_LONGER = 1.15;
 
 const DENIALS = new Set(
   'no not non none without nicht kein keine keinen ohne un pas sans sin senza sem nao niet geen zonder nie bez brak ne neni ej inte icke utan ikke uden ei eika ilman'.split(

@@ -110,6 +110,8 @@ describe('words for work', () => {
     ['English', 'not replaced'],
     ['English', 'replacement cancelled'],
     ['German', 'Instandsetzung'],
+    ['German', 'demontiert'],
+    ['English', 'dismantled'],
   ])('%s "%s" is asked', (language, text) => {
     const found = one(text, language);
     expect(found === undefined || isWritten(found)).toBe(false);

@@ -114,7 +114,7 @@ export const CZECH: LanguageWords = {
     opened:
       'otevřeno, otevřen, otevření, ventil otevřen, otevřeno pro jinou práci, rozebráno, vnitřní prohlídka',
     fitted: 'namontováno, montáž, první montáž, nasazeno, vložena membrána, instalováno',
-    removed: 'demontováno, demontáž, vymontováno, vyřazeno z provozu, odstaveno, vyřazeno',
+    removed: '~demontováno, ~demontáž, vymontováno, vyřazeno z provozu, odstaveno, vyřazeno',
     retightened: 'dotaženo, dotažení, dotaženy šrouby, dotažení šroubů, utaženo',
     inspected:
       'vizuální kontrola, prohlídka, vnější prohlídka, zkontrolováno zvenku, obchůzka, vizuální prohlídka',

@@ -114,7 +114,7 @@ export const DANISH: LanguageWords = {
     replaced: 'udskiftet, udskiftning, membran udskiftet, membranskift, skiftet, skift, fornyet, ny membran',
     opened: 'åbnet, ventil åbnet, åbning, åbnet for andet arbejde, adskilt, indvendig inspektion',
     fitted: 'monteret, montering, første montering, isat, membran monteret, installeret',
-    removed: 'afmonteret, afmontering, demonteret, taget ud af drift, nedlagt, fjernet',
+    removed: 'afmonteret, afmontering, ~demonteret, taget ud af drift, nedlagt, fjernet',
     retightened: 'efterspændt, efterspænding, bolte efterspændt, spændt, bolte spændt',
     inspected: 'visuel kontrol, udvendig kontrol, visuel inspektion, udvendig inspektion, synet, rundering',
     tested:

@@ -126,7 +126,7 @@ export const DUTCH: LanguageWords = {
     fitted:
       'gemonteerd, montage, ingebouwd, inbouw, eerste montage, geplaatst, membraan geplaatst, geïnstalleerd',
     removed:
-      'gedemonteerd, demontage, uitgebouwd, verwijderd, buiten gebruik gesteld, buiten bedrijf gesteld',
+      '~gedemonteerd, ~demontage, uitgebouwd, verwijderd, buiten gebruik gesteld, buiten bedrijf gesteld',
     retightened: 'nagetrokken, bouten nagetrokken, natrekken, aangedraaid, bouten aangedraaid, nagehaald',
     inspected:
       'visuele inspectie, visuele controle, uitwendige inspectie, bekeken, inspectieronde, uitwendige controle',

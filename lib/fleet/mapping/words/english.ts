@@ -146,7 +146,7 @@ export const ENGLISH: LanguageWords = {
     fitted:
       'fitted, diaphragm fitted, first fitted, installed, new valve fitted, first installation, new installation, initial fitting',
     removed:
-      'removed, diaphragm removed, valve removed, taken out, taken out of service, decommissioned, dismantled, scrapped',
+      'removed, diaphragm removed, valve removed, taken out, taken out of service, decommissioned, ~dismantled, scrapped',
     retightened:
       'retightened, bolts retightened, retorqued, bolts retorqued, re-torque, tightened, bolts tightened, torqued, torque check',
     inspected:

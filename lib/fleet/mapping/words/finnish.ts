@@ -116,7 +116,7 @@ export const FINNISH: LanguageWords = {
     opened:
       'avattu, avaus, venttiili avattu, avattu muun työn takia, purettu ja koottu, sisäpuolinen tarkastus',
     fitted: 'asennettu, asennus, ensiasennus, kalvo asennettu, uusasennus',
-    removed: 'irrotettu, poistettu, irrotus, poistettu käytöstä, purettu, purettu pois',
+    removed: 'irrotettu, poistettu, irrotus, poistettu käytöstä, ~purettu, purettu pois',
     retightened: 'jälkikiristetty, jälkikiristys, kiristetty, pultit kiristetty, kiristys',
     inspected:
       'silmämääräinen tarkastus, ulkopuolinen tarkastus, tarkastettu ulkoa, kierros, ulkoinen tarkastus, katsastettu',

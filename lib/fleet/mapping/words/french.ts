@@ -133,7 +133,7 @@ export const FRENCH: LanguageWords = {
     fitted:
       'posé, posée, pose, première pose, membrane posée, monté, montée, installé, installée, première installation',
     removed:
-      'déposé, déposée, dépose, vanne déposée, démonté, démontée, retirée du service, mise hors service',
+      'déposé, déposée, dépose, vanne déposée, ~démonté, ~démontée, retirée du service, mise hors service',
     retightened:
       'resserré, resserrée, resserrage, boulons resserrés, resserrage des boulons, resserrage vis, serrage, serrage au couple',
     inspected:

@@ -144,7 +144,7 @@ export const GERMAN: LanguageWords = {
     fitted:
       'eingebaut, Einbau, Membran eingebaut, Ersteinbau, Neueinbau, montiert, Erstmontage, Neuinstallation',
     removed:
-      'ausgebaut, Ausbau, Ventil ausgebaut, demontiert, Demontage, außer Betrieb genommen, stillgelegt, rückgebaut, Rückbau',
+      'ausgebaut, Ausbau, Ventil ausgebaut, ~demontiert, ~Demontage, außer Betrieb genommen, stillgelegt, rückgebaut, Rückbau',
     retightened:
       'nachgezogen, Schrauben nachgezogen, Nachziehen, nachgespannt, Drehmoment nachgezogen, angezogen',
     inspected:

@@ -128,7 +128,7 @@ export const ITALIAN: LanguageWords = {
       'aperto, aperta, apertura, valvola aperta, aperta per altri lavori, ispezione interna, smontata e rimontata',
     fitted:
       'montato, montata, montaggio, primo montaggio, installata, installazione, membrana montata, prima installazione',
-    removed: 'smontato, smontata, smontaggio, rimossa, rimozione, messa fuori servizio, dismessa',
+    removed: '~smontato, ~smontata, ~smontaggio, rimossa, rimozione, messa fuori servizio, dismessa',
     retightened:
       'riserrato, riserrata, riserraggio, bulloni riserrati, serraggio bulloni, serraggio, viti serrate',
     inspected:

@@ -125,7 +125,7 @@ export const POLISH: LanguageWords = {
     fitted:
       'zamontowano, montaż, założono, pierwszy montaż, montaż membrany, zamontowano membranę, zabudowano, nowy montaż',
     removed:
-      'zdemontowano, demontaż, wymontowano, demontaż zaworu, wyłączono z eksploatacji, wycofano z eksploatacji, zlikwidowano',
+      '~zdemontowano, ~demontaż, wymontowano, demontaż zaworu, wyłączono z eksploatacji, wycofano z eksploatacji, zlikwidowano',
     retightened: 'dokręcono, dokręcenie, dokręcono śruby, dokręcanie śrub, dociągnięto, dociągnięto śruby',
     inspected:
       'oględziny, oględziny zewnętrzne, kontrola wzrokowa, obejrzano, obchód, kontrola zewnętrzna, skontrolowano z zewnątrz',

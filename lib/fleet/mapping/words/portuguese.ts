@@ -131,7 +131,7 @@ export const PORTUGUESE: LanguageWords = {
     fitted:
       'montado, montada, montagem, instalado, instalada, instalação, primeira montagem, primeira instalação, membrana montada',
     removed:
-      'removido, removida, remoção, desmontado, desmontada, desmontagem, retirada de serviço, desativada',
+      'removido, removida, remoção, ~desmontado, ~desmontada, ~desmontagem, retirada de serviço, desativada',
     retightened:
       'reapertado, reapertada, reaperto, parafusos reapertados, reaperto dos parafusos, aperto dos parafusos',
     inspected:

@@ -131,7 +131,7 @@ export const SPANISH: LanguageWords = {
     fitted:
       'montado, montada, montaje, instalado, instalada, instalación, primer montaje, primera instalación, membrana montada',
     removed:
-      'desmontado, desmontada, desmontaje, retirado, retirada, retirada de servicio, puesta fuera de servicio, dada de baja',
+      '~desmontado, ~desmontada, ~desmontaje, retirado, retirada, retirada de servicio, puesta fuera de servicio, dada de baja',
     retightened:
       'reapretado, reapretada, reapriete, pernos reapretados, reapriete de tornillos, apriete de pernos',
     inspected:

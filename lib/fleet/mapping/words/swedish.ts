@@ -117,7 +117,7 @@ export const SWEDISH: LanguageWords = {
     replaced: 'bytt, bytt membran, membran bytt, membranbyte, byte, utbytt, ersatt, förnyad, nytt membran',
     opened: 'öppnad, öppnat, ventil öppnad, öppning, öppnad för annat arbete, isärtagen, invändig inspektion',
     fitted: 'monterad, monterat, montering, första montering, insatt, installerad, nyinstallation',
-    removed: 'demonterad, demontering, borttagen, tagen ur drift, avställd, nedmonterad',
+    removed: '~demonterad, ~demontering, borttagen, tagen ur drift, avställd, nedmonterad',
     retightened: 'efterdragen, efterdragning, bultar efterdragna, åtdragen, bultar åtdragna, efterdraget',
     inspected:
       'okulär besiktning, okulärbesiktning, visuell kontroll, utvändig kontroll, utvändig inspektion, rond, synad',
