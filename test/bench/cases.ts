@@ -13,6 +13,7 @@ import { planFleet } from '../../lib/plan.js';
 import { planFiles } from '../../lib/report/files.js';
 import { sizeStock } from '../../lib/stock/size.js';
 import { randomFleet } from '../interval/fleetPlan/fixtures.js';
+import { historyCases } from './historyCases.js';
 import { countedFleet, millionLives } from './inputs.js';
 import type { BenchCase } from './run.js';
 import { largePositions, largeStores } from './storesInputs.js';
@@ -24,6 +25,7 @@ export async function benchCases(folder: string): Promise<BenchCase[]> {
   return [
     ...lifeCases(),
     ...fleetCases(),
+    ...historyCases(),
     exposureCase(),
     ...storesCases(),
     ...(await plantCases('large plant', folder, 1)),
