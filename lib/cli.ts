@@ -10,6 +10,7 @@ import { chartsOfPractised, chartsOfSupplied, chartsOfWeighed } from './report/a
 import { PICTURE } from './report/figure.js';
 import { planFiles } from './report/files.js';
 import { mapText, writtenText } from './report/mapText.js';
+import { stageTeller } from './report/stageTeller.js';
 import { startFiles } from './report/startFolder.js';
 import { summaryText } from './report/summary.js';
 import { writeTogether } from './report/write.js';
@@ -33,6 +34,16 @@ const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock a
 /** Only the compiled command has its worker beside it; run from the sources it does all in its own thread. */
 const WORKER = new URL('./sideWorker.js', import.meta.url);
 
+/** What a plan goes through, as the reader at the screen is told. */
+const STAGES = [
+  'reading the folder',
+  'fitting lives',
+  'weighing intervals',
+  'planning shutdowns, demand and stock',
+  'pricing the year',
+  'writing report and tables',
+];
+
 interface Request {
   folder: string;
   out: string;
@@ -46,21 +57,29 @@ async function main(words: string[]): Promise<string> {
   const request = readWords(words);
   if (typeof request === 'string') return request;
   const aside = existsSync(WORKER) ? startSideThread(WORKER) : null;
+  const stage = stageTeller(STAGES, process.stderr);
   try {
+    stage.next();
     const fleet = await readFleet(request.folder);
+    stage.next();
     const modelled = modelFleet(fleet, { seed: request.seed });
     const practised = aside?.practise(modelled);
+    stage.next();
     const weighed = weighFleet(modelled);
     aside?.drawAhead(chartsOfWeighed(weighed), PICTURE);
+    stage.next();
     const supplied = supplyFleet(weighed);
     aside?.drawAhead(chartsOfSupplied(supplied), PICTURE);
+    stage.next();
     const today = practised === undefined ? practiseFleet(modelled) : await practised;
     aside?.drawAhead(chartsOfPractised(today), PICTURE);
     const plan = finishPlan(supplied, today);
+    stage.next();
     const files = await planFiles(plan, aside?.draw);
     await Promise.all([writeTogether(files, request.out), aside?.close()]);
     return summaryText(plan, request.out);
   } finally {
+    stage.end();
     await aside?.close();
   }
 }
