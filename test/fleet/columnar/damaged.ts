@@ -1,5 +1,6 @@
 /** Small Parquet and Arrow files that are cut short or have a few bytes changed, each from its number. */
 import * as arrow from '@uwdata/flechette';
+import { type ColumnSource, parquetWriteBuffer } from 'hyparquet-writer';
 import { randomStream } from '../../../lib/numeric/random.js';
 import { arrowOf, columnsOfCsv, parquetOf } from './makeColumns.js';
 
@@ -19,16 +20,65 @@ function whole(): Record<string, Uint8Array> {
     'types.arrow': typed,
     'texts.arrow': arrowOf(COLUMNS, false),
     'stream.arrow': stream,
+    'encoded.parquet': encoded(),
+    'plain.feather': plainArrow(),
   };
+}
+
+/** Each way of writing values that the reader knows and the writer can write, not packed: damage reaches the values themselves. */
+function encoded(): Uint8Array {
+  const numbers = LINES.map((_, i) => 7 * i - 50);
+  const words = LINES.map((_, i) => (i % 4 === 0 ? null : `valve-${i}`));
+  const columnData: ColumnSource[] = [
+    { name: 'delta', type: 'INT32', data: numbers, encoding: 'DELTA_BINARY_PACKED' },
+    { name: 'long', type: 'INT64', data: numbers.map(BigInt), encoding: 'DELTA_BINARY_PACKED' },
+    { name: 'lengths', type: 'STRING', data: words, encoding: 'DELTA_LENGTH_BYTE_ARRAY' },
+    { name: 'beginnings', type: 'STRING', data: words, encoding: 'DELTA_BYTE_ARRAY' },
+    { name: 'split', type: 'DOUBLE', data: numbers, encoding: 'BYTE_STREAM_SPLIT' },
+    { name: 'runs', type: 'BOOLEAN', data: numbers.map((x) => x % 3 === 0), encoding: 'RLE' },
+    { name: 'coded', type: 'STRING', data: words, encoding: 'RLE_DICTIONARY' },
+  ];
+  return new Uint8Array(parquetWriteBuffer({ columnData, codec: 'UNCOMPRESSED', statistics: false }));
+}
+
+function plainArrow(): Uint8Array {
+  const words = LINES.map((_, i) => (i % 4 === 0 ? null : `valve-${i}`));
+  const table = {
+    word: arrow.columnFromArray(words, arrow.utf8()),
+    price: arrow.columnFromArray(
+      LINES.map((_, i) => i / 4),
+      arrow.decimal(18, 2),
+    ),
+    list: arrow.columnFromArray(
+      LINES.map((_, i) => [i, i + 1]),
+      arrow.list(arrow.int32()),
+    ),
+    yes: arrow.columnFromArray(
+      LINES.map((_, i) => i % 3 === 0),
+      arrow.bool(),
+    ),
+    none: arrow.columnFromArray(
+      LINES.map(() => null),
+      arrow.nullType(),
+    ),
+  };
+  return arrow.tableToIPC(arrow.tableFromColumns(table), { format: 'file' }) as Uint8Array;
 }
 
 const WHOLE = Object.entries(whole());
 /** Bytes that make a length zero, negative or very large. */
 const EXTREMES = [0, 255, 127, 128];
 
+export const KINDS: readonly string[] = WHOLE.map(([file]) => file);
+
+export function wholeFile(kind: number): { file: string; bytes: Uint8Array } {
+  const [file, bytes] = WHOLE[kind % WHOLE.length] as [string, Uint8Array];
+  return { file, bytes };
+}
+
 /** The names of the files repeat in turn. */
 export function damagedFile(number: number): { file: string; bytes: Uint8Array } {
-  const [file, good] = WHOLE[number % WHOLE.length] as [string, Uint8Array];
+  const { file, bytes: good } = wholeFile(number);
   const random = randomStream(1, `damaged/${number}`);
   if (random.below(4) === 0) return { file, bytes: good.slice(0, random.below(good.length)) };
   const bytes = good.slice();
