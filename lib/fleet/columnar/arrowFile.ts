@@ -9,6 +9,7 @@ import {
 } from '@uwdata/flechette';
 import { decompressZstd } from 'hyparquet-compressors';
 import type { CodedColumn, CodedTable } from '../coded/types.js';
+import { checkArrowShape } from './arrowShape.js';
 import { unpackLz4 } from './lz4Frame.js';
 import type { ValueKind } from './plainText.js';
 import { notReadable, tooManyCells, unpacksTooLarge } from './refusals.js';
@@ -19,6 +20,7 @@ import { refusedColumn, valueCoder } from './valueCoder.js';
  */
 export function arrowTable(file: string, bytes: Uint8Array, mostBytes: number): CodedTable {
   try {
+    checkArrowShape(bytes);
     setUnpackers(file, mostBytes);
     const table = tableFromIPC(bytes, { useDecimalInt: true, useBigInt: true });
     const { numRows: length, numCols } = table;
@@ -51,11 +53,15 @@ function setUnpackers(file: string, mostBytes: number): void {
 function codedColumn(column: Column<unknown>, rows: number): CodedColumn {
   const kind = kindOf(column.type);
   if (typeof kind === 'string') return refusedColumn(rows, kind);
+  if (column.length !== rows) throw new Error(MISFIT);
   const coder = valueCoder(rows, kind);
   let row = 0;
   for (const value of column) coder.set(row++, value);
+  if (row !== rows) throw new Error(MISFIT);
   return coder.column();
 }
+
+const MISFIT = 'its columns are not equally long';
 
 /** What the values of a type are; words for what no cell can hold. */
 function kindOf(type: DataType): ValueKind | string {

@@ -1,28 +1,11 @@
 /** A Parquet file (Apache Parquet format 2) as a coded table. */
-import { brotliDecompressSync, gunzipSync } from 'node:zlib';
-import {
-  type Compressors,
-  type FileMetaData,
-  parquetMetadata,
-  parquetRead,
-  parquetSchema,
-  type SchemaTree,
-} from 'hyparquet';
-import { decompressLz4, decompressLz4Raw, decompressZstd } from 'hyparquet-compressors';
+import { type FileMetaData, parquetMetadata, parquetRead, parquetSchema, type SchemaTree } from 'hyparquet';
 import type { CodedColumn, CodedTable } from '../coded/types.js';
-import { checkPages } from './parquetPages.js';
+import { checkPages, type PageChecks } from './parquetPages.js';
 import type { ValueKind } from './plainText.js';
 import { notReadable, tooManyCells } from './refusals.js';
+import { unpackersWith } from './unpackers.js';
 import { refusedColumn, valueCoder } from './valueCoder.js';
-
-/** What unpacks to more than the page says is cut off or refused, and the reader refuses what is shorter. */
-const UNPACKERS: Compressors = {
-  GZIP: (input, length) => gunzipSync(input, { maxOutputLength: Math.max(length, 1) }),
-  BROTLI: (input, length) => brotliDecompressSync(input, { maxOutputLength: Math.max(length, 1) }),
-  ZSTD: (input, length) => decompressZstd(input, new Uint8Array(length)),
-  LZ4: decompressLz4,
-  LZ4_RAW: decompressLz4Raw,
-};
 
 /** Instants as milliseconds; days stay days. */
 const PARSERS = {
@@ -43,18 +26,23 @@ export async function parquetTable(file: string, bytes: Uint8Array, mostBytes: n
     const columns = parquetSchema(metadata).children;
     const length = Number(metadata.num_rows);
     if (length * columns.length > mostBytes) throw tooManyCells(file, length, columns.length, mostBytes);
-    checkPages(file, bytes, metadata, mostBytes);
+    const checks = checkPages(file, bytes, metadata, mostBytes);
     const coded: CodedColumn[] = [];
-    for (const column of columns) coded.push(await codedColumn(bytes, metadata, column, length));
+    for (const column of columns) coded.push(await codedColumn({ bytes, metadata, checks }, column, length));
     return { header: columns.map(({ element }) => element.name), length, columns: coded, odd: new Map() };
   } catch (cause) {
     throw notReadable(file, 'Parquet', cause);
   }
 }
 
+interface CheckedFile {
+  bytes: Uint8Array;
+  metadata: FileMetaData;
+  checks: PageChecks;
+}
+
 async function codedColumn(
-  bytes: Uint8Array,
-  metadata: FileMetaData,
+  { bytes, metadata, checks }: CheckedFile,
   { element, children }: SchemaTree,
   rows: number,
 ): Promise<CodedColumn> {
@@ -66,21 +54,42 @@ async function codedColumn(
   if ((isBinary && !['UUID', 'FLOAT16'].includes(logical?.type ?? '')) || UNREAD.includes(converted ?? ''))
     return refusedColumn(rows, 'bytes or spans of time');
   const coder = valueCoder(rows, kindOf(element));
+  await readColumn({ bytes, metadata, checks }, element.name, coder.set);
+  return coder.column();
+}
+
+async function readColumn(
+  { bytes, metadata, checks }: CheckedFile,
+  name: string,
+  set: (row: number, value: unknown) => void,
+): Promise<void> {
+  const starts = new WeakMap<ArrayBufferLike, number>();
+  let fault: unknown = null;
   await parquetRead({
     file: {
       byteLength: bytes.length,
-      slice: (from, to = bytes.length) =>
-        bytes.buffer.slice(bytes.byteOffset + from, bytes.byteOffset + to) as ArrayBuffer,
+      slice: (from, to = bytes.length) => {
+        const part = bytes.buffer.slice(bytes.byteOffset + from, bytes.byteOffset + to) as ArrayBuffer;
+        starts.set(part, from);
+        return part;
+      },
     },
     metadata,
-    columns: [element.name],
-    compressors: UNPACKERS,
+    columns: [name],
+    compressors: unpackersWith((packed, page) => {
+      checks.get((starts.get(packed.buffer) ?? Number.NaN) + packed.byteOffset)?.check(page);
+    }),
     parsers: PARSERS,
     onChunk: ({ columnData, rowStart }) => {
-      for (let i = 0; i < columnData.length; i++) coder.set(rowStart + i, columnData[i]);
+      // What is thrown in here would reach nobody.
+      try {
+        for (let i = 0; i < columnData.length; i++) set(rowStart + i, columnData[i]);
+      } catch (cause) {
+        fault ??= cause;
+      }
     },
   });
-  return coder.column();
+  if (fault !== null) throw fault;
 }
 
 const UNREAD = ['BSON', 'INTERVAL'];

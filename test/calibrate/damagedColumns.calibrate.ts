@@ -1,0 +1,12 @@
+/** A hundred thousand damaged Parquet and Arrow files: each is a table or refused by its name, and none takes long. */
+import { expect, it } from 'vitest';
+import { outcomeOf } from '../fleet/columnar/damagedOutcome.js';
+
+const RUNS = 100_000;
+
+it('holds for every file', () => {
+  const { tables, refused, faults, slowest } = outcomeOf(0, RUNS, 1800);
+  expect(faults).toEqual([]);
+  expect(tables + refused).toBe(RUNS);
+  expect(slowest).toBeLessThan(2000);
+});
