@@ -81,9 +81,10 @@ function mendOf({ code, file, times, text, todo, row, value }: FileTally): Mend 
 /** Lives that are kept for openings and demand, and whose age is not known. */
 function unknownFitting(fleet: Fleet, aside: readonly FileTally[]): Mend | null {
   const { lives } = fleet;
-  const without = livesOf(fleet).filter((i) => Number.isNaN(floatAt(lives.fitted, i)));
-  if (without.length === 0) return null;
   const file = historyFile(fleet);
+  const early = file === 'work-orders.csv' ? firstOfPositions(fleet) : new Set<number>();
+  const without = livesOf(fleet).filter((i) => Number.isNaN(floatAt(lives.fitted, i)) && !early.has(i));
+  if (without.length === 0) return null;
   const first = aside.find((tally) => isUndated(tally, file));
   return {
     code: 'fitting-day-unknown',
@@ -97,6 +98,18 @@ function unknownFitting(fleet: Fleet, aside: readonly FileTally[]): Mend | null 
     row: first?.row ?? null,
     value: null,
   };
+}
+
+/** The life of each position that ended first. From orders it has no day of fitting, as it began before them: no fault of theirs. */
+function firstOfPositions(fleet: Fleet): Set<number> {
+  const { position, removed } = fleet.lives;
+  const first = new Map<number, number>();
+  const endOf = (i: number): number => (Number.isNaN(floatAt(removed, i)) ? Infinity : floatAt(removed, i));
+  for (const i of livesOf(fleet)) {
+    const before = first.get(at(position, i));
+    if (before === undefined || endOf(i) < endOf(before)) first.set(at(position, i), i);
+  }
+  return new Set(first.values());
 }
 
 /** Removals in the fits of which it is not known whether they leaked. */

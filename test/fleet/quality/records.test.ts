@@ -86,6 +86,36 @@ describe('a folder with planted faults', () => {
   });
 });
 
+describe('work orders', () => {
+  const orders = (rows: string[]): ReadonlyMap<string, string> =>
+    new Map([
+      ['positions.csv', 'position,size\nV1,25\nV2,25\n'],
+      ['work-orders.csv', `position,date,work,material,reason\n${rows.join('\n')}\n`],
+    ]);
+  const clean = [
+    'V1,2020-01-01,replaced,EPDM,scheduled',
+    'V1,2021-01-01,replaced,EPDM,leak',
+    'V2,2020-01-01,replaced,EPDM,scheduled',
+    'V2,2021-01-01,replaced,EPDM,leak',
+  ];
+
+  it('are not blamed for lives that began before them', async () => {
+    const records = await recordsOf(orders(clean));
+    expect(records.fleet.lives.fitted.filter(Number.isNaN)).toHaveLength(2);
+    expect(mends(records)).toEqual([]);
+    expectSums(records);
+  });
+
+  it('are for those whose beginning is in doubt by an order that cannot be read', async () => {
+    const records = await recordsOf(orders([...clean, 'V2,2020-06-01,tinkered,EPDM,leak']));
+    expect(mends(records).map(({ code, livesGained }) => [code, livesGained])).toEqual([
+      ['work-unknown', 1],
+      ['fitting-day-unknown', 1],
+    ]);
+    expectSums(records);
+  });
+});
+
 describe('numbers add up', () => {
   it('on the demo', async () => {
     const records = await readRecords(DEMO);
