@@ -9,7 +9,6 @@ import { finishPlan, modelFleet, practiseFleet, supplyFleet, weighFleet } from '
 import { chartsOfPractised, chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
 import { PICTURE } from './report/figure.js';
 import { planFiles } from './report/files.js';
-import { mapText, writtenText } from './report/mapText.js';
 import { stageTeller } from './report/stageTeller.js';
 import { startFiles } from './report/startFolder.js';
 import { summaryText } from './report/summary.js';
@@ -109,8 +108,9 @@ async function mapExports(words: string[]): Promise<string> {
   if (folder === undefined || more !== undefined) {
     throw new InputError('Name the one folder to look at.', {}, 'For example: weirwise map our-exports');
   }
-  // Loaded here alone: a plan needs no dictionaries.
+  // Loaded here alone: a plan needs neither dictionaries nor their words.
   const { mapFolder } = await import('./fleet/mapping/mapFolder.js');
+  const { mapText, writtenText } = await import('./report/mapText.js');
   const mapped = await mapFolder(folder);
   await writeTogether(new Map([[mapped.name, mapped.text]]), folder);
   return `${mapText(mapped)}\n${writtenText(mapped, join(folder, mapped.name))}`;

@@ -3,7 +3,7 @@ import type { WearClock } from '../group/wear/types.js';
 import { fine } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
-import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { AXIS, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
@@ -88,12 +88,7 @@ function specOf(
     bold: row.clock.verdict === 'told',
     rust: row.clock.clock !== DAYS,
   }));
-  const right = endRoom(
-    words.map(({ text }) => text),
-    150,
-    true,
-  );
-  const frame = { left: axes.left, right };
+  const frame = rowFrame(axes, words, 150, true);
   const width = plotWidth(frame);
   return frameSpec({
     ...texts,

@@ -5,7 +5,7 @@ import type { LotUse, StockAdvice } from '../stock/types.js';
 import { fine } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
-import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import { dateAxis } from './timeAxis.js';
@@ -84,14 +84,7 @@ function specOf(
     bold: expires > 0,
     rust: expires > 0,
   }));
-  const frame = {
-    left: rows.left,
-    right: endRoom(
-      words.map(({ text }) => text),
-      130,
-      true,
-    ),
-  };
+  const frame = rowFrame(rows, words, 130, true);
   const width = plotWidth(frame);
   return frameSpec({
     ...texts,

@@ -4,7 +4,7 @@ import type { Drawn, GroupResult } from '../group/resultTypes.js';
 import { fine, logTicks, tickText } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, layer, onScale } from './marks.js';
-import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { AXIS, COLUMN, KEY, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
@@ -64,13 +64,7 @@ function specOf(
   const words = shown.map((group) => ({
     text: `${amount(Math.round(group.failures), 9)} / ${amount(group.lives, 9)}; ${borrowedCell(group)}`,
   }));
-  const frame = {
-    left: rows.left,
-    right: endRoom(
-      words.map(({ text }) => text),
-      120,
-    ),
-  };
+  const frame = rowFrame(rows, words, 120);
   const width = plotWidth(frame);
   return frameSpec({
     ...texts,

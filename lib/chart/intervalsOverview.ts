@@ -5,7 +5,7 @@ import type { IntervalAdvice } from '../interval/types.js';
 import { fine, monthTicks } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
-import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { AXIS, COLUMN, KEY, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
@@ -88,12 +88,7 @@ export function changeWords(each: IntervalAdvice): string {
 function specOf(shown: IntervalAdvice[], title: string, finding: string, description: string): Chart['spec'] {
   const rows = rowAxes(shown.map(({ group }) => plainName(group)));
   const words = shown.map((each) => ({ text: changeWords(each), bold: true, rust: isChange(each) }));
-  const right = endRoom(
-    words.map(({ text }) => text),
-    135,
-    true,
-  );
-  const frame = { left: rows.left, right };
+  const frame = rowFrame(rows, words, 135, true);
   return frameSpec({
     title,
     finding,

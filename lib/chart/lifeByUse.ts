@@ -4,7 +4,7 @@ import type { WearEffect, WearEffects } from '../group/wear/types.js';
 import { decimalText, fine, logTicks } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
-import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { AXIS, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
@@ -90,12 +90,7 @@ function specOf(
     bold: clear,
     rust: clear,
   }));
-  const right = endRoom(
-    words.map(({ text }) => text),
-    135,
-    true,
-  );
-  const frame = { left: axes.left, right };
+  const frame = rowFrame(axes, words, 135, true);
   return frameSpec({
     ...texts,
     height: axes.height,

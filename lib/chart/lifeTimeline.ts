@@ -4,7 +4,7 @@ import { type Day, textFromDay } from '../numeric/day.js';
 import { fine } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { diamonds, layer, onScale } from './marks.js';
-import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { fitText } from './textWidth.js';
 import { COLOUR, TICK_SIZE } from './theme.js';
 import { dateAxis } from './timeAxis.js';
@@ -81,14 +81,7 @@ function specOf(
     ROW_HEIGHT,
   );
   const words = shown.map((row) => ({ text: leaksWords(row), bold: row.leaks > 1, rust: row.leaks > 1 }));
-  const frame = {
-    left: rows.left,
-    right: endRoom(
-      words.map(({ text }) => text),
-      90,
-      true,
-    ),
-  };
+  const frame = rowFrame(rows, words, 90, true);
   const width = plotWidth(frame);
   return frameSpec({
     ...texts,

@@ -96,7 +96,13 @@ export function endWords(
     .map(({ part, bold, rust }) => draw(part, bold === true, rust === true));
 }
 
-/** Room for words at the right, px. */
-export function endRoom(words: readonly string[], most: number, bold = false): number {
-  return labelRoom(words, LABEL_SIZE, most, bold) + 4;
+/** Room for the names at the left and for words at the right of at most so many px. */
+export function rowFrame(
+  { left }: RowAxes,
+  words: readonly { text: string }[],
+  most: number,
+  bold = false,
+): Pick<Frame, 'left' | 'right'> {
+  const texts = words.map(({ text }) => text);
+  return { left, right: labelRoom(texts, LABEL_SIZE, most, bold) + 4 };
 }

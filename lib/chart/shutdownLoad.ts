@@ -5,7 +5,7 @@ import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
 import { fine, roundTicks, tickText } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
-import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { AXIS, COLUMN, KEY, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
@@ -65,14 +65,7 @@ function specOf(
     ROW,
   );
   const words = shown.map(wordsOf);
-  const frame = {
-    left: rows.left,
-    right: endRoom(
-      words.map(({ text }) => text),
-      130,
-      true,
-    ),
-  };
+  const frame = rowFrame(rows, words, 130, true);
   return frameSpec({
     ...texts,
     height: rows.height,

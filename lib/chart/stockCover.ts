@@ -4,7 +4,7 @@ import type { StockAdvice } from '../stock/types.js';
 import { fine, monthTicks } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
-import { endRoom, endWords, type RowAxes, rowAxes } from './rows.js';
+import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { AXIS, COLUMN, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import type { Chart, Layer } from './types.js';
@@ -57,14 +57,7 @@ function specOf(
     bold: each.kind === 'order now',
     rust: each.kind === 'order now',
   }));
-  const frame = {
-    left: rows.left,
-    right: endRoom(
-      words.map(({ text }) => text),
-      130,
-      true,
-    ),
-  };
+  const frame = rowFrame(rows, words, 130, true);
   return frameSpec({
     ...texts,
     height: rows.height,

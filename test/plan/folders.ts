@@ -36,7 +36,8 @@ const DATA_UNTIL = 20_454; // 2026-01-01
 const HEADER_POSITIONS = 'position,line,size,duty,criticality,accessories';
 const HEADER_LIVES = 'position,material,size,fitted,removed,reason,finding';
 
-const MONEY = {
+/** What things cost at a plain plant. */
+export const MONEY = {
   labour_per_hour: 60,
   fitting_hours: 0.75,
   retighten_hours: 0.25,

@@ -15,21 +15,14 @@ export function resampledClocks(
   draws: number,
   random: RandomStream,
 ): Float64Array {
-  const chosen = new Float64Array(clocks.length);
   const units = unitsOf(sample);
   const count = new Float64Array(sample.lower.length);
-  for (let draw = 0; draw < draws; draw++) {
+  return chosenShares(clocks, draws, () => {
     drawPlant(units, random, count);
-    const scored = clocks.map((clock, k) => {
-      const top = itemAt(tops, k);
-      const fit = fitClock(clock, count, [top?.theta ?? middleStart(clock)]);
-      return { parts: clock.parts, aic: aicOf(fit) };
-    });
-    if (scored.every(({ aic }) => aic === Infinity)) continue;
-    const best = pickClock(scored);
-    chosen[best] = floatAt(chosen, best) + 1;
-  }
-  return chosen.map((n) => n / draws);
+    return clocks.map((clock, k) =>
+      aicOf(fitClock(clock, count, [itemAt(tops, k)?.theta ?? middleStart(clock)])),
+    );
+  });
 }
 
 /**
@@ -43,26 +36,30 @@ export function reweighedClocks(
   draws: number,
   random: RandomStream,
 ): Float64Array {
-  const chosen = new Float64Array(clocks.length);
   const units = unitsOf(sample);
   const values = clocks.map((clock, k) => unitValues(clock, itemAt(tops, k), units));
-  const size = units.until.length;
-  const total = floatAt(units.until, size - 1);
-  const drawn = new Float64Array(size);
-  for (let draw = 0; draw < draws; draw++) {
+  const drawn = new Float64Array(units.until.length);
+  return chosenShares(clocks, draws, () => {
     drawn.fill(0);
-    for (let n = 0; n < total; n++) {
-      const unit = placeOf(units.until, random.uniform() * total);
+    drawUnits(units, random, (unit) => {
       drawn[unit] = floatAt(drawn, unit) + 1;
-    }
-    const scored = clocks.map(({ parts }, k) => {
-      const own = itemAt(values, k);
-      if (own === null) return { parts, aic: Infinity };
-      let value = 0;
-      for (let unit = 0; unit < size; unit++) value += floatAt(drawn, unit) * floatAt(own, unit);
-      return { parts, aic: 2 * (itemAt(tops, k)?.theta.length ?? 0) - 2 * value };
     });
-    const best = pickClock(scored);
+    return values.map((own, k) => {
+      if (own === null) return Infinity;
+      let value = 0;
+      for (let unit = 0; unit < own.length; unit++) value += floatAt(drawn, unit) * floatAt(own, unit);
+      return 2 * (itemAt(tops, k)?.theta.length ?? 0) - 2 * value;
+    });
+  });
+}
+
+/** Share of draws in which each clock is picked; `draw` gives the AIC of each, and where all are Infinity none is picked. */
+function chosenShares(clocks: readonly Clock[], draws: number, draw: () => number[]): Float64Array {
+  const chosen = new Float64Array(clocks.length);
+  for (let n = 0; n < draws; n++) {
+    const aics = draw();
+    if (aics.every((aic) => aic === Infinity)) continue;
+    const best = pickClock(clocks.map(({ parts }, k) => ({ parts, aic: at(aics, k) })));
     chosen[best] = floatAt(chosen, best) + 1;
   }
   return chosen.map((n) => n / draws);
@@ -139,13 +136,18 @@ function unitsOf({ cluster, count }: LifeSample): Units {
   return { rows, until: Float64Array.from(until), lives };
 }
 
-function drawPlant({ rows, until, lives }: Units, random: RandomStream, count: Float64Array): void {
+function drawPlant(units: Units, random: RandomStream, count: Float64Array): void {
+  const { rows, lives } = units;
   count.fill(0);
-  const total = floatAt(until, until.length - 1);
-  for (let n = 0; n < total; n++) {
-    const unit = placeOf(until, random.uniform() * total);
+  drawUnits(units, random, (unit) => {
     for (const i of itemAt(rows, unit)) count[i] = floatAt(count, i) + floatAt(lives, i);
-  }
+  });
+}
+
+/** As many units as there are, each drawn with the same chance. */
+function drawUnits({ until }: Units, random: RandomStream, onUnit: (unit: number) => void): void {
+  const total = floatAt(until, until.length - 1);
+  for (let n = 0; n < total; n++) onUnit(placeOf(until, random.uniform() * total));
 }
 
 /** The first unit whose sum lies above x. */

@@ -3,6 +3,7 @@ import { fleetOf } from '../../../lib/fleet/read.js';
 import type { Fleet } from '../../../lib/fleet/types.js';
 import { textFromDay } from '../../../lib/numeric/day.js';
 import { randomStream } from '../../../lib/numeric/random.js';
+import { MONEY } from '../../plan/folders.js';
 
 export interface WearPlant {
   seed: number;
@@ -60,17 +61,7 @@ export function wearPlant({ seed, clock, positions = 40, rateSd = 0.45 }: WearPl
     records_from: textFromDay(from),
     data_until: textFromDay(DATA_UNTIL),
     event: 'leak',
-    money: {
-      labour_per_hour: 60,
-      fitting_hours: 0.75,
-      retighten_hours: 0.25,
-      recalibration_hours_per_accessory: 0.25,
-      downtime_per_hour: 500,
-      leak_downtime_hours: 4,
-      lost_batch_probability: 0.05,
-      batch_value: 40_000,
-      cleanup_cost: 500,
-    },
+    money: MONEY,
   };
   const encoder = new TextEncoder();
   const files = new Map<string, Uint8Array>(
