@@ -3,8 +3,7 @@ import type { LanguageWords } from './types.js';
 export const ENGLISH: LanguageWords = {
   name: 'English',
   tables: {
-    'positions.csv':
-      'positions, valves, valve list, valve register, equipment list, functional locations, assets',
+    'positions.csv': 'positions, valves, valve list, valve register, equipment list, assets',
     'lives.csv':
       'lives, replacements, replacement history, diaphragm history, diaphragm changes, change log, changeouts, maintenance history, history',
     'work-orders.csv':
@@ -18,7 +17,7 @@ export const ENGLISH: LanguageWords = {
   },
   columns: {
     position:
-      'position, tag, tag number, valve, valve tag, valve number, valve id, valve no, equipment, equipment number, functional location, asset, asset id, location id',
+      'position, tag, tag number, valve, valve tag, valve number, valve id, valve no, equipment, equipment number, asset, asset id, location id',
     line: 'line, production line, system, unit, process unit, ~area, train, skid',
     location: 'location, building, room, floor, ~area, hall, place',
     size: 'size, nominal size, nominal diameter, nominal bore, bore, diameter, valve size, diaphragm size',

@@ -8,7 +8,7 @@ export const GERMAN: LanguageWords = {
     'lives.csv':
       'Standzeiten, Wechsel, Membranwechsel, Wechselhistorie, Historie, Austausch, Tausch, Instandhaltung, Wartungshistorie, Membranen',
     'work-orders.csv':
-      'Arbeitsaufträge, Aufträge, Instandhaltungsaufträge, Auftragsliste, Auftragshistorie, Wartungsaufträge, IH-Aufträge, Aufträge Instandhaltung, Rückmeldungen, ~Instandhaltung',
+      'Arbeitsaufträge, Aufträge, Instandhaltungsaufträge, Auftragsliste, Auftragshistorie, Wartungsaufträge, Aufträge Instandhaltung, Rückmeldungen, ~Instandhaltung',
     'readings.csv': 'Zähler, Zählerstände, Ablesungen, Messwerte, Messbelege',
     'items.csv': 'Artikel, Teile, Ersatzteile, Materialstamm, Lager, Bestand, Lagerbestand',
     'orders.csv': 'Bestellungen, offene Bestellungen, Einkauf, Lieferungen',
@@ -18,7 +18,7 @@ export const GERMAN: LanguageWords = {
   },
   columns: {
     position:
-      'Position, Messstelle, Stelle, Ventil, Ventilnummer, Ventil Nr, Armatur, Armaturennummer, Kennzeichen, Anlagenkennzeichen, technischer Platz, Equipment, Equipmentnummer, Platz, Einbauort Nr, Tagnummer, Einbaustelle',
+      'Position, Messstelle, Stelle, Ventil, Ventilnummer, Ventil Nr, Armatur, Armaturennummer, Kennzeichen, Anlagenkennzeichen, Equipment, Equipmentnummer, Platz, Einbauort Nr, Tagnummer, Einbaustelle',
     line: 'Linie, Anlage, Produktionslinie, Teilanlage, Strang, System, Fertigungslinie',
     location: 'Ort, Standort, Raum, Halle, Gebäude, Ebene, Einbauort, Stockwerk, Aufstellungsort',
     size: 'Nennweite, Größe, Durchmesser, Nenndurchmesser, Membrangröße, Baugröße, Ventilgröße, Nennweite DN',
@@ -57,7 +57,7 @@ export const GERMAN: LanguageWords = {
     date: 'Datum, Ablesedatum, abgelesen am, Tag, Messdatum, Zeitpunkt, Stichtag, ausgeführt am, erledigt am, durchgeführt am, Ausführungsdatum, Ausführung am, Datum der Arbeit, Arbeitsdatum, abgeschlossen am, Istende, Ist-Ende',
     work: 'Arbeit, Arbeiten, Art der Arbeit, Tätigkeit, Tätigkeitsart, Maßnahme, ausgeführte Arbeit, Arbeitsart, Auftragsart, was wurde gemacht, Leistung, ~Vorgang, ~Kurztext',
     order:
-      'Auftrag, Auftragsnummer, Auftrag Nr, Auftragsnr, Arbeitsauftrag, IH-Auftrag, Auftrags-Nr, Arbeitsauftragsnummer',
+      'Auftrag, Auftragsnummer, Auftrag Nr, Auftragsnr, Arbeitsauftrag, Auftrags-Nr, Arbeitsauftragsnummer',
     done_by: 'ausgeführt von, durchgeführt von, erledigt von, Ausführender',
     strokes: 'Hübe, Hubzähler, Schaltspiele, Schaltungen, Betätigungen, Hubzahl, Anzahl Hübe',
     steam_cycles:
