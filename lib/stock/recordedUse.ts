@@ -193,7 +193,7 @@ function differs(use: RecordedUse, perYear: number, [low, high]: [number, number
     text: `Stores used ${tenth(use.perYear)} a year from ${monthYear(use.from)} to ${monthYear(use.until)}; the positions under today's practice give ${tenth(perYear)} a year (95 % range ${tenth(low)} to ${tenth(high)}).`,
     todo:
       use.perYear > perYear
-        ? 'Look for positions that are not in positions.csv, other uses of the part, and replacements that are not in lives.csv.'
+        ? 'Look for positions that are not in positions.csv, other uses of the part, and replacements that are not on record.'
         : 'Look for positions that are out of service or idle, for another part number in use, and for months missing in monthly-use.csv.',
   };
 }
