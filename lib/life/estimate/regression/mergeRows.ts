@@ -28,6 +28,8 @@ export function mergeRegression(rows: RegressionRows, silent = 1): RegressionRow
 
 function isWorth(rows: RegressionRows): boolean {
   const tried = Math.max(LEAST_TO_TRY, Math.ceil(rows.kind.length / 100));
+  // Rows of different ages are different, and ages alone are compared in no time.
+  if (new Set(rows.lower.subarray(0, tried)).size > WORTHLESS * tried) return false;
   const places = Uint32Array.from({ length: tried }, (_, i) => i);
   const some = rowsAt(rows, places, new Float64Array(tried));
   return hashed(some, places).kind.length <= WORTHLESS * tried;

@@ -46,10 +46,16 @@ export interface Target {
   start: readonly number[];
   /** How many of the last places in theta are log spreads; 0 where sigma is fixed at 1. */
   spreads: number;
+  /**
+   * The search ends with a step shorter than this, in units of sigma, without evaluating at its end: theta is then off by about its
+   * square, and the information by as large a share as the step is long. 0 to go on to all digits.
+   */
+  near?: number;
 }
 
 /** Climbs from the start to a place where the slopes vanish, or says why there is none. */
 export function climb(target: Target): Maximum {
+  const { near = 0 } = target;
   let now = target.evaluate(target.start);
   let stuck = 0;
   for (let iteration = 1; iteration <= MOST_ITERATIONS; iteration++) {
@@ -57,7 +63,10 @@ export function climb(target: Target): Maximum {
     const gain = gainOf(now, step);
     const moved = longest(target, now.theta, step);
     const done = isSmall(gain, now);
-    if (done && moved.size < NO_STEP) return stop(ahead(now, step), iteration, AT_MAXIMUM);
+    if (done && moved.size < NO_STEP) return stop(ahead(now, step, gain), iteration, AT_MAXIMUM);
+    if (moved.size < near && arrowCholesky(now.information) !== null) {
+      return stop(ahead(now, step, gain), iteration, AT_MAXIMUM);
+    }
     const next = lineSearch(target, now, step);
     if (next !== null) now = next;
     if (collapsed(target, now.theta))
@@ -70,9 +79,9 @@ export function climb(target: Target): Maximum {
   return stop(now, MOST_ITERATIONS, 'the limit of iterations was reached', [], false);
 }
 
-/** A step so small that nothing needs to be evaluated anew. */
-function ahead(now: Evaluation, step: Float64Array): Evaluation {
-  return { ...now, theta: now.theta.map((x, j) => x + at(step, j)) };
+/** A step so small that nothing needs to be evaluated anew: Newton's parabola has its end and the gain there. */
+function ahead(now: Evaluation, step: Float64Array, gain: number): Evaluation {
+  return { ...now, theta: now.theta.map((x, j) => x + at(step, j)), value: now.value + gain };
 }
 
 /** Solves information step = gradient; where the information is not positive definite its diagonal is raised until it is. */

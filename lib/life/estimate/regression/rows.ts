@@ -28,65 +28,84 @@ export interface RegressionRows {
 /** Columns less their mean over their standard deviation, counts as weights; a constant column becomes 0. */
 export interface Standardised {
   columns: Float64Array[];
+  /** Of many rows those of some of them, which serve as well: all comes back to the columns as given. */
   mean: number[];
   sd: number[];
+  /** Sums of squares of the columns. */
+  squares: number[];
 }
 
+/** A mean square above this says that the rows looked at miss what is far off. */
+const MOST_SQUARE = 100;
+
 export function standardise(columns: readonly Float64Array[], count: Float64Array): Standardised {
-  const total = sum(count);
-  const moments = columns.map((column) => momentsOf(column, count, total));
-  return {
-    columns: columns.map((column, j) => {
-      const { mean, sd, origin } = itemAt(moments, j);
-      // From the first value on, so that a far-off zero costs no digits.
-      const middle = mean - origin;
-      const out = new Float64Array(column.length);
-      if (sd === 0) return out;
-      for (let i = 0; i < out.length; i++) out[i] = ((column[i] as number) - origin - middle) / sd;
-      return out;
-    }),
-    mean: moments.map(({ mean }) => mean),
-    sd: moments.map(({ sd }) => (sd === 0 ? 1 : sd)),
-  };
+  const out: Standardised = { columns: [], mean: [], sd: [], squares: [] };
+  for (const column of columns) {
+    const every = stride(column.length);
+    let one = standardiseOne(column, count, momentsOf(column, count, every));
+    const looksWrong = one.sd === 0 || !(one.squares < MOST_SQUARE * one.lives);
+    if (looksWrong && every > 1) one = standardiseOne(column, count, momentsOf(column, count, 1));
+    out.columns.push(one.column);
+    out.mean.push(one.mean);
+    out.sd.push(one.sd === 0 ? 1 : one.sd);
+    out.squares.push(one.squares);
+  }
+  return out;
+}
+
+interface Moments {
+  /** Squares are counted from here on. */
+  origin: number;
+  mean: number;
+  sd: number;
+}
+
+function standardiseOne(
+  column: Float64Array,
+  count: Float64Array,
+  { origin, mean, sd }: Moments,
+): { column: Float64Array; mean: number; sd: number; squares: number; lives: number } {
+  // From the first value on, so that a far-off zero costs no digits.
+  const middle = mean - origin;
+  const out = new Float64Array(column.length);
+  let [squares, lives] = [0, 0];
+  for (let i = 0; i < out.length && sd !== 0; i++) {
+    const value = ((column[i] as number) - origin - middle) / sd;
+    out[i] = value;
+    squares += (count[i] as number) * value * value;
+    lives += count[i] as number;
+  }
+  return { column: out, mean, sd, squares, lives };
 }
 
 /** Squares about the first value keep too few digits where they are so much more than those about the mean. */
 const FAR_OFF = 1e4;
 
-function momentsOf(
-  column: Float64Array,
-  count: Float64Array,
-  total: number,
-): { origin: number; mean: number; sd: number } {
+function momentsOf(column: Float64Array, count: Float64Array, every: number): Moments {
   const origin = column[0] as number;
-  let [shift, squares] = [0, 0];
-  for (let i = 0; i < column.length; i++) {
+  let [total, shift, squares] = [0, 0, 0];
+  for (let i = 0; i < column.length; i += every) {
     const off = (column[i] as number) - origin;
     const part = (count[i] as number) * off;
+    total += count[i] as number;
     shift += part;
     squares += part * off;
   }
   const mean = origin + shift / total;
   const variance = (squares - (shift * shift) / total) / total;
   const told = variance * total * FAR_OFF > squares && squares < Infinity;
-  return { origin, mean, sd: told ? Math.sqrt(variance) : spreadOf(column, count, total, origin, mean) };
+  return { origin, mean, sd: told ? Math.sqrt(variance) : spreadOf(column, count, origin, mean) };
 }
 
-/** In units of the largest distance from the mean, so that squares neither vanish nor overflow. */
-function spreadOf(
-  column: Float64Array,
-  count: Float64Array,
-  total: number,
-  origin: number,
-  mean: number,
-): number {
+/** Over all rows, in units of the largest distance from the mean, so that squares neither vanish nor overflow. */
+function spreadOf(column: Float64Array, count: Float64Array, origin: number, mean: number): number {
   const distance = column.map((x) => x - origin - (mean - origin));
   const most = column.every((x) => x === origin) ? 0 : distance.reduce((a, x) => Math.max(a, Math.abs(x)), 0);
   let squares = 0;
   for (let i = 0; i < distance.length && most > 0; i++) {
     squares += floatAt(count, i) * (floatAt(distance, i) / most) ** 2;
   }
-  return most * Math.sqrt(squares / total);
+  return most * Math.sqrt(squares / sum(count));
 }
 
 /** What a sample says without covariates: columns of the rows, and sums over them. */
@@ -98,16 +117,28 @@ export interface Ages
   exactLogs: number;
   /** Rows that tell nothing. */
   silent: number;
+  /** Rows of a position that may have other lives. */
+  placed: number;
+}
+
+/** With more rows than this, a start or a middle is taken from about 2000 of them. */
+export const MANY_ROWS = 20_000;
+const ROWS_TO_LOOK = 2000;
+
+/** Every how many rows to look for a rough answer: at all of them where they are few. */
+export function stride(rows: number): number {
+  return rows < MANY_ROWS ? 1 : Math.ceil(rows / ROWS_TO_LOOK);
 }
 
 /** Logs taken once. Row i of the sample is row i here. */
 export function prepareAges(sample: LifeSample): Ages {
   const rows = sample.lower.length;
+  const centre = centreOf(sample, stride(rows));
   const kind = new Uint8Array(rows);
   const lower = new Float64Array(rows);
   const upper = new Float64Array(rows).fill(Infinity);
   const entry = new Float64Array(rows).fill(-Infinity);
-  let [total, weight, failures, lives, exactLogs, silent] = [0, 0, 0, 0, 0, 0];
+  let [failures, lives, exactLogs, silent, placed] = [0, 0, 0, 0, 0];
   for (let i = 0; i < rows; i++) {
     const begun = sample.entry[i] as number;
     const seen = sample.lower[i] as number;
@@ -115,11 +146,12 @@ export function prepareAges(sample: LifeSample): Ages {
     const count = sample.count[i] as number;
     const sound = Math.max(seen, begun);
     lives += count;
-    if (begun > 0) entry[i] = Math.log(begun);
+    if ((sample.cluster[i] as number) >= 0) placed++;
+    if (begun > 0) entry[i] = Math.log(begun) - centre;
     const log = Math.log(end === Infinity ? sound : end);
-    lower[i] = sound === end || end === Infinity ? log : Math.log(sound);
+    lower[i] = (sound === end || end === Infinity ? log : Math.log(sound)) - centre;
     if (end !== Infinity) {
-      upper[i] = log;
+      upper[i] = log - centre;
       failures += count;
       kind[i] = end === seen ? EXACT : BETWEEN;
       if (end === seen) exactLogs += count * log;
@@ -127,18 +159,21 @@ export function prepareAges(sample: LifeSample): Ages {
       kind[i] = SOUND;
       if (sound <= begun) silent++;
     }
+  }
+  return { kind, lower, upper, entry, count: sample.count, centre, failures, lives, exactLogs, silent, placed };
+}
+
+/** A log age in the middle of the sample, so that ages in any unit keep their digits. */
+function centreOf({ lower, upper, entry, count }: LifeSample, every: number): number {
+  let [total, weight] = [0, 0];
+  for (let i = 0; i < lower.length; i += every) {
+    const end = floatAt(upper, i);
+    const log = Math.log(end === Infinity ? Math.max(floatAt(lower, i), floatAt(entry, i)) : end);
     if (log === -Infinity) continue;
-    total += count * log;
-    weight += count;
+    total += floatAt(count, i) * log;
+    weight += floatAt(count, i);
   }
-  // A log age in the middle of the sample, so that ages in any unit keep their digits.
-  const centre = weight > 0 ? total / weight : 0;
-  for (let i = 0; i < rows; i++) {
-    lower[i] = (lower[i] as number) - centre;
-    upper[i] = (upper[i] as number) - centre;
-    entry[i] = (entry[i] as number) - centre;
-  }
-  return { kind, lower, upper, entry, count: sample.count, centre, failures, lives, exactLogs, silent };
+  return weight > 0 ? total / weight : 0;
 }
 
 /** Rows as given, none merged: row i of the sample is row i here. */
