@@ -53,7 +53,7 @@ function combined(back: readonly Combination[], matrix: readonly number[], size:
     for (let column = 0; column < size; column++) {
       let total = 0;
       for (let k = 0; k < places.length; k++) {
-        total += at(shares, k) * at(matrix, at(places, k) * size + column);
+        total += itemAt(shares, k) * itemAt(matrix, itemAt(places, k) * size + column);
       }
       out[column * size + i] = total;
     }

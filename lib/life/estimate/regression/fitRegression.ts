@@ -63,7 +63,9 @@ export function fitRegression(
   const top = maximiseRegression(problem);
   requireTop(WHERE, top, names, arranged);
   const robust =
-    options.covariance === undefined ? ages.placed > 0 && hasClusters(sample) : options.covariance === 'robust';
+    options.covariance === undefined
+      ? ages.placed > 0 && hasClusters(sample)
+      : options.covariance === 'robust';
   const plain = invertArrow(top.information);
   requireHeld(WHERE, plain, names);
   const scores = scoresOf({ ...problem, rows }, top.theta);

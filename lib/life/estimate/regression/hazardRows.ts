@@ -12,15 +12,17 @@ export interface HazardRows {
   level: Int32Array;
   age: Float64Array;
   weight: Float64Array;
-  /** Standardised columns. */
+  /** Standardised columns; one of zeros where there is none, so that there always is a first. */
   x: Float64Array[];
   /** Failures by level, and sums over them of log age and of each column. */
   failures: Float64Array;
   failedAge: number;
   failedX: Float64Array;
-  /** Room for the sums of each level: a square as wide as the columns and two more. */
+  /** Room for the sums of each level: a square, `width` wide, of the columns and two more. */
   sums: Float64Array;
+  width: number;
   /** Room for what is worked out of one block of terms at a time. */
+  moved: Float64Array;
   z: Float64Array;
   hazard: Float64Array;
 }
@@ -33,32 +35,34 @@ const MOST_SUMS = 8e6;
 
 /** Null where a row is an interval, whose likelihood is no such sum, and where the sums would take too much room. */
 export function hazardRows(rows: RegressionRows): HazardRows | null {
+  const { levels } = rows;
   const columns = rows.x.length;
-  const room = rows.levels * (columns + 2) ** 2;
-  if (room > MOST_SUMS || rows.kind.includes(BETWEEN)) return null;
-  const { entries, ...failed } = failuresOf(rows);
-  // Without entries the rows themselves are the terms: an exact failure has its age in lower too.
-  const terms = entries === 0 ? { ...rows, age: rows.lower, weight: rows.count } : withEntries(rows, entries);
-  return {
-    ...failed,
-    levels: rows.levels,
-    columns,
-    level: terms.level,
-    age: terms.age,
-    weight: terms.weight,
-    x: terms.x,
-    sums: new Float64Array(room),
-    z: new Float64Array(BLOCK),
-    hazard: new Float64Array(BLOCK),
-  };
+  const width = Math.max(columns, 1) + 2;
+  if (levels * width * width > MOST_SUMS || rows.kind.includes(BETWEEN)) return null;
+  const failures = new Float64Array(levels);
+  const failedAge = failedSum(rows, rows.lower, failures);
+  const again = new Float64Array(levels);
+  const failedX = columnOf(rows.x, (column) => failedSum(rows, column, again));
+  const terms = termsOf(rows);
+  const x = columns > 0 ? terms.x : [new Float64Array(terms.age.length)];
+  const sums = new Float64Array(levels * width * width);
+  const room = (): Float64Array => new Float64Array(BLOCK);
+  const rooms = { sums, width, moved: room(), z: room(), hazard: room() };
+  return { ...terms, levels, columns, x, failures, failedAge, failedX, ...rooms };
+}
+
+type Terms = Pick<HazardRows, 'level' | 'age' | 'weight' | 'x'>;
+
+/** Without entries the rows themselves are the terms: an exact failure has its age in lower too. */
+function termsOf(rows: RegressionRows): Terms {
+  if (rows.late) return withEntries(rows);
+  return { level: rows.level, age: rows.lower, weight: rows.count, x: rows.x };
 }
 
 /** Each row followed by its entry, where it has one. */
-function withEntries(
-  rows: RegressionRows,
-  entries: number,
-): Pick<HazardRows, 'level' | 'age' | 'weight' | 'x'> {
+function withEntries(rows: RegressionRows): Terms {
   const { lower, entry, count, level } = rows;
+  const entries = entry.reduce((total, begun) => total + (begun === -Infinity ? 0 : 1), 0);
   const size = lower.length + entries;
   const [age, weight, levels] = [new Float64Array(size), new Float64Array(size), new Int32Array(size)];
   const x = rows.x.map(() => new Float64Array(size));
@@ -78,27 +82,18 @@ function withEntries(
   return { level: levels, age, weight, x };
 }
 
-function failuresOf(
-  rows: RegressionRows,
-): Pick<HazardRows, 'failures' | 'failedAge' | 'failedX'> & { entries: number } {
-  const { kind, count, upper, level, entry } = rows;
-  const failures = new Float64Array(rows.levels);
-  let failedAge = 0;
-  let entries = 0;
+/** Sum of a column over the failures, whose number at each level is added to `failures`. */
+function failedSum(
+  { kind, count, level }: RegressionRows,
+  column: Float64Array,
+  failures: Float64Array,
+): number {
+  let total = 0;
   for (let i = 0; i < kind.length; i++) {
-    if ((entry[i] as number) !== -Infinity) entries += 1;
     if ((kind[i] as number) !== EXACT) continue;
     const weight = count[i] as number;
     failures[level[i] as number] = (failures[level[i] as number] as number) + weight;
-    failedAge += weight * (upper[i] as number);
-  }
-  return { failures, failedAge, failedX: columnOf(rows.x, (column) => failedSum(rows, column)), entries };
-}
-
-function failedSum({ kind, count }: RegressionRows, column: Float64Array): number {
-  let total = 0;
-  for (let i = 0; i < kind.length; i++) {
-    if ((kind[i] as number) === EXACT) total += (count[i] as number) * (column[i] as number);
+    total += weight * (column[i] as number);
   }
   return total;
 }

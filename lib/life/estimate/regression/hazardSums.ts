@@ -12,11 +12,11 @@ import type { Evaluation } from './newton.js';
 
 /** Precondition: a failure at least. A level without one (of a part of the rows) is left out. */
 export function evaluateHazard(rows: HazardRows, point: readonly number[], spreads: number): Evaluation {
-  const { levels, columns, failures, sums } = rows;
+  const { levels, columns, failures, sums, width } = rows;
   const theta = Float64Array.from(point);
   const tau = spreads > 0 ? floatAt(theta, levels + columns) : 0;
   const sigma = Math.exp(tau);
-  const size = (columns + 2) ** 2;
+  const size = width * width;
   const total = new Float64Array(size);
   const out = emptyArrow(levels, columns + spreads);
   const gradient = new Float64Array(theta.length);
@@ -31,9 +31,9 @@ export function evaluateHazard(rows: HazardRows, point: readonly number[], sprea
     }
     const mine = sums.subarray(l * size, (l + 1) * size);
     const moved = Math.log(floatAt(mine, 0) / count);
-    moveSums(mine, columns + 1, count / floatAt(mine, 0), moved);
+    moveSums(mine, width - 1, count / floatAt(mine, 0), moved);
     theta[l] = floatAt(theta, l) + sigma * moved;
-    addLevel(out, total, mine, l, columns, sigma, spreads);
+    addLevel(out, total, mine, l, rows, sigma, spreads);
     value -= floatAt(mine, 0);
     failedAt += count * floatAt(theta, l);
     failed += count;
@@ -48,16 +48,16 @@ export function evaluateHazard(rows: HazardRows, point: readonly number[], sprea
 
 /** Moves levels whose hazards are beyond what numbers hold to where their largest is 1, and says whether there were any. */
 function lifted(rows: HazardRows, theta: Float64Array, sigma: number): boolean {
-  const { levels, columns, failures, sums, level, age, z } = rows;
+  const { levels, failures, sums, width, level, age, z } = rows;
   const beyond = (l: number): boolean => {
-    const total = floatAt(sums, l * (columns + 2) ** 2);
+    const total = floatAt(sums, l * width * width);
     return floatAt(failures, l) > 0 && !(total > 0 && total < Infinity);
   };
   const most = new Float64Array(levels).fill(-Infinity);
   if (!most.some((_, l) => beyond(l))) return false;
   for (let from = 0; from < age.length; from += BLOCK) {
     const to = Math.min(from + BLOCK, age.length);
-    fillZ(rows, from, to, theta, sigma);
+    addBlock(rows, from, to, theta, sigma);
     for (let i = from; i < to; i++) {
       most[wholeAt(level, i)] = Math.max(floatAt(most, wholeAt(level, i)), floatAt(z, i - from));
     }
@@ -69,19 +69,16 @@ function lifted(rows: HazardRows, theta: Float64Array, sigma: number): boolean {
 }
 
 /**
- * Sums of weight exp(z) u u' over the terms of each level, u = (1, columns, z); the lower half. Block after block and in it column
- * after column, each a short loop: that is what a compiler makes fast at once. The rows stay in the order they came in: to sort
- * them by level would take as long as two passes.
+ * Sums of weight exp(z) u u' over the terms of each level, u = (1, columns, z); the lower half. The rows stay in the order they came
+ * in: to sort them by level would take as long as two passes, and the loops of the sorting would be slow at the first call.
  */
 function addTerms(rows: HazardRows, theta: Float64Array, sigma: number): void {
-  const { level, age, weight, x, columns, z, hazard, sums } = rows;
-  const width = columns + 2;
+  const { level, age, x, columns, z, hazard, sums, width } = rows;
   sums.fill(0);
   for (let from = 0; from < age.length; from += BLOCK) {
     const to = Math.min(from + BLOCK, age.length);
-    fillZ(rows, from, to, theta, sigma);
-    hazards(sums, level, weight, z, hazard, from, to, width);
-    for (let j = 0; j < columns; j++) {
+    addBlock(rows, from, to, theta, sigma);
+    for (let j = 1; j < columns; j++) {
       const column = itemAt(x, j);
       products(sums, level, hazard, column, z, from, to, width, j + 1);
       for (let k = 0; k < j; k++) {
@@ -91,47 +88,54 @@ function addTerms(rows: HazardRows, theta: Float64Array, sigma: number): void {
   }
 }
 
-/** z of terms from `from` on, from place 0 on. */
-function fillZ(
-  { level, age, x, columns, levels, z }: HazardRows,
+/** All of a block with the columns after the first left out of the sums, not out of z. */
+function addBlock(rows: HazardRows, from: number, to: number, theta: Float64Array, sigma: number): void {
+  const { x, columns, levels, moved } = rows;
+  const share = 1 / sigma;
+  const slope = columns > 0 ? floatAt(theta, levels) * share : 0;
+  if (columns > 1) moved.fill(0);
+  for (let j = 1; j < columns; j++) {
+    addColumn(moved, itemAt(x, j), from, to, floatAt(theta, levels + j) * share);
+  }
+  hazards(rows, itemAt(x, 0), from, to, theta, share, slope);
+}
+
+function addColumn(moved: Float64Array, x: Float64Array, from: number, to: number, slope: number): void {
+  for (let i = from; i < to; i++) moved[i - from] = (moved[i - from] as number) + slope * (x[i] as number);
+}
+
+/**
+ * z and weight exp(z) of each term, and the sums by level of the latter alone, with x, with x twice, with z, with z and x, and with z
+ * twice. One loop for all of it, because each loop costs milliseconds at the first call until it is compiled.
+ */
+function hazards(
+  rows: HazardRows,
+  x: Float64Array,
   from: number,
   to: number,
   theta: Float64Array,
-  sigma: number,
+  share: number,
+  slope: number,
 ): void {
-  const share = 1 / sigma;
-  for (let i = from; i < to; i++) {
-    z[i - from] = ((age[i] as number) - (theta[level[i] as number] as number)) * share;
-  }
-  for (let j = 0; j < columns; j++) {
-    const column = itemAt(x, j);
-    const slope = (theta[levels + j] as number) * share;
-    for (let i = from; i < to; i++) z[i - from] = (z[i - from] as number) - slope * (column[i] as number);
-  }
-}
-
-/** weight exp(z) of each term, and its sums by level: alone, with z and with z squared. */
-function hazards(
-  sums: Float64Array,
-  level: Int32Array,
-  weight: Float64Array,
-  z: Float64Array,
-  hazard: Float64Array,
-  from: number,
-  to: number,
-  width: number,
-): void {
+  const { sums, level, age, weight, moved, z, hazard, width } = rows;
   const size = width * width;
-  const once = size - width;
-  const twice = size - 1;
+  const last = size - width;
   for (let i = from; i < to; i++) {
-    const here = z[i - from] as number;
+    const l = level[i] as number;
+    const u = x[i] as number;
+    const here =
+      ((age[i] as number) - (theta[l] as number)) * share - slope * u - (moved[i - from] as number);
     const value = (weight[i] as number) * Math.exp(here);
-    const place = (level[i] as number) * size;
+    const withX = value * u;
+    const place = l * size;
+    z[i - from] = here;
     hazard[i - from] = value;
     sums[place] = (sums[place] as number) + value;
-    sums[place + once] = (sums[place + once] as number) + value * here;
-    sums[place + twice] = (sums[place + twice] as number) + value * here * here;
+    sums[place + width] = (sums[place + width] as number) + withX;
+    sums[place + width + 1] = (sums[place + width + 1] as number) + withX * u;
+    sums[place + last] = (sums[place + last] as number) + value * here;
+    sums[place + last + 1] = (sums[place + last + 1] as number) + withX * here;
+    sums[place + size - 1] = (sums[place + size - 1] as number) + value * here * here;
   }
 }
 
@@ -197,30 +201,28 @@ function addLevel(
   total: Float64Array,
   sums: Float64Array,
   level: number,
-  columns: number,
+  { columns, width }: HazardRows,
   sigma: number,
   spreads: number,
 ): void {
-  const width = columns + 2;
   out.diagonal[level] = floatAt(sums, 0) / (sigma * sigma);
   for (let j = 0; j < columns; j++) {
     out.border[j * out.levels + level] = floatAt(sums, (j + 1) * width) / (sigma * sigma);
   }
   // As many failures as expected, so that those without z leave each other.
-  if (spreads > 0) out.border[columns * out.levels + level] = floatAt(sums, (columns + 1) * width) / sigma;
+  if (spreads > 0) out.border[columns * out.levels + level] = floatAt(sums, (width - 1) * width) / sigma;
   for (let k = 0; k < sums.length; k++) total[k] = floatAt(total, k) + floatAt(sums, k);
 }
 
 /** Slopes, and the information beside the levels, from the sums over all rows. */
 function finish(
-  { columns, levels, failedX }: HazardRows,
+  { columns, levels, failedX, width }: HazardRows,
   { core, rest }: Arrow,
   gradient: Float64Array,
   total: Float64Array,
   { sigma, failedZ, failed, spreads }: { sigma: number; failedZ: number; failed: number; spreads: number },
 ): void {
-  const width = columns + 2;
-  const last = columns + 1;
+  const last = width - 1;
   for (let j = 0; j < columns; j++) {
     const excess = floatAt(total, (j + 1) * width) - floatAt(failedX, j);
     gradient[levels + j] = excess / sigma;

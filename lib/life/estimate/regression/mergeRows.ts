@@ -81,7 +81,7 @@ function sorted(rows: RegressionRows, places: Iterable<number>): RegressionRows 
       count.push(floatAt(rows.count, i));
     }
   }
-  return rowsAt(rows, first, Float64Array.from(count));
+  return rowsAt(rows, Uint32Array.from(first), Float64Array.from(count));
 }
 
 /** One pass through a table of open addresses, by the bits of what makes rows alike. */
@@ -103,7 +103,7 @@ function hashed(rows: RegressionRows, places: Uint32Array): RegressionRows {
     const group = at(table, slot);
     count[group] = floatAt(count, group) + floatAt(rows.count, i);
   }
-  return rowsAt(rows, first.subarray(0, groups), count.slice(0, groups));
+  return rowsAt(rows, Uint32Array.from(first.subarray(0, groups)), count.slice(0, groups));
 }
 
 function alike(keys: readonly Float64Array[], i: number, j: number): boolean {

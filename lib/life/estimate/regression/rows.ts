@@ -1,5 +1,5 @@
 /** Rows of a regression made ready: columns standardised, logs taken once, identical rows in one. */
-import { at, byteAt, columnOf, floatAt, itemAt, sum } from '../../../numeric/columns.js';
+import { at, byteAt, floatAt, itemAt, sum } from '../../../numeric/columns.js';
 import type { LifeSample } from '../../sampleTypes.js';
 
 /** Kinds of rows. */
@@ -13,6 +13,8 @@ export interface RegressionRows {
   lower: Float64Array;
   upper: Float64Array;
   entry: Float64Array;
+  /** Whether a row has an entry. */
+  late: boolean;
   count: Float64Array;
   /** Which location a row has: 0 in all, or the level of the factor that has its levels here and not as columns. */
   level: Int32Array;
@@ -110,7 +112,7 @@ function spreadOf(column: Float64Array, count: Float64Array, origin: number, mea
 
 /** What a sample says without covariates: columns of the rows, and sums over them. */
 export interface Ages
-  extends Pick<RegressionRows, 'kind' | 'lower' | 'upper' | 'entry' | 'count' | 'centre'> {
+  extends Pick<RegressionRows, 'kind' | 'lower' | 'upper' | 'entry' | 'late' | 'count' | 'centre'> {
   failures: number;
   lives: number;
   /** Sum of the log ages of exact failures. */
@@ -121,9 +123,9 @@ export interface Ages
   placed: number;
 }
 
-/** With more rows than this, a start or a middle is taken from about 2000 of them. */
+/** With more rows than this, a start or a middle is taken from about 1000 of them. */
 export const MANY_ROWS = 20_000;
-const ROWS_TO_LOOK = 2000;
+const ROWS_TO_LOOK = 1000;
 
 /** Every how many rows to look for a rough answer: at all of them where they are few. */
 export function stride(rows: number): number {
@@ -139,6 +141,7 @@ export function prepareAges(sample: LifeSample): Ages {
   const upper = new Float64Array(rows).fill(Infinity);
   const entry = new Float64Array(rows).fill(-Infinity);
   let [failures, lives, exactLogs, silent, placed] = [0, 0, 0, 0, 0];
+  let late = false;
   for (let i = 0; i < rows; i++) {
     const begun = sample.entry[i] as number;
     const seen = sample.lower[i] as number;
@@ -147,7 +150,10 @@ export function prepareAges(sample: LifeSample): Ages {
     const sound = Math.max(seen, begun);
     lives += count;
     if ((sample.cluster[i] as number) >= 0) placed++;
-    if (begun > 0) entry[i] = Math.log(begun) - centre;
+    if (begun > 0) {
+      entry[i] = Math.log(begun) - centre;
+      late = true;
+    }
     const log = Math.log(end === Infinity ? sound : end);
     lower[i] = (sound === end || end === Infinity ? log : Math.log(sound)) - centre;
     if (end !== Infinity) {
@@ -160,7 +166,8 @@ export function prepareAges(sample: LifeSample): Ages {
       if (sound <= begun) silent++;
     }
   }
-  return { kind, lower, upper, entry, count: sample.count, centre, failures, lives, exactLogs, silent, placed };
+  const { count } = sample;
+  return { kind, lower, upper, entry, late, count, centre, failures, lives, exactLogs, silent, placed };
 }
 
 /** A log age in the middle of the sample, so that ages in any unit keep their digits. */
@@ -183,8 +190,8 @@ export function prepareRegression(
   group: Int32Array,
   factor: { level: Int32Array; levels: number } = { level: new Int32Array(sample.lower.length), levels: 1 },
 ): RegressionRows {
-  const { kind, lower, upper, entry, count, centre } = prepareAges(sample);
-  return { kind, lower, upper, entry, count, centre, ...factor, x, group };
+  const { kind, lower, upper, entry, late, count, centre } = prepareAges(sample);
+  return { kind, lower, upper, entry, late, count, centre, ...factor, x, group };
 }
 
 /** A life last seen sound where its watch began. */
@@ -193,39 +200,40 @@ export function tellsNothing(rows: RegressionRows, i: number): boolean {
 }
 
 /** Some of the rows, each with a count of its own. */
-export function rowsAt(rows: RegressionRows, places: ArrayLike<number>, count: Float64Array): RegressionRows {
-  const pick = (column: Float64Array): Float64Array => {
-    const out = new Float64Array(places.length);
-    for (let k = 0; k < out.length; k++) out[k] = floatAt(column, at(places, k));
-    return out;
-  };
-  const whole = (column: Int32Array): Int32Array => {
-    const out = new Int32Array(places.length);
+export function rowsAt(rows: RegressionRows, places: Uint32Array, count: Float64Array): RegressionRows {
+  const pick = <Column extends Float64Array | Int32Array | Uint8Array>(
+    column: Column,
+    out: Column,
+  ): Column => {
     for (let k = 0; k < out.length; k++) out[k] = at(column, at(places, k));
     return out;
   };
+  const size = places.length;
+  const floats = (column: Float64Array): Float64Array => pick(column, new Float64Array(size));
   return {
-    kind: Uint8Array.from(places, (i) => at(rows.kind, i)),
-    lower: pick(rows.lower),
-    upper: pick(rows.upper),
-    entry: pick(rows.entry),
+    kind: pick(rows.kind, new Uint8Array(size)),
+    lower: floats(rows.lower),
+    upper: floats(rows.upper),
+    entry: floats(rows.entry),
+    late: rows.late,
     count,
-    level: whole(rows.level),
+    level: pick(rows.level, new Int32Array(size)),
     levels: rows.levels,
-    x: rows.x.map(pick),
-    group: whole(rows.group),
+    x: rows.x.map(floats),
+    group: pick(rows.group, new Int32Array(size)),
     centre: rows.centre,
   };
 }
 
 /** Every so-many-th row. */
 export function thinned(rows: RegressionRows, every: number): RegressionRows {
-  const places = Int32Array.from({ length: Math.ceil(rows.kind.length / every) }, (_, k) => k * every);
-  return rowsAt(
-    rows,
-    places,
-    columnOf(places, (i) => floatAt(rows.count, i)),
-  );
+  const places = new Uint32Array(Math.ceil(rows.kind.length / every));
+  const count = new Float64Array(places.length);
+  for (let k = 0; k < places.length; k++) {
+    places[k] = k * every;
+    count[k] = floatAt(rows.count, k * every);
+  }
+  return rowsAt(rows, places, count);
 }
 
 /** Rough log age of each row, from which the search starts: the middle of an interval, the last age of a sound life. */
