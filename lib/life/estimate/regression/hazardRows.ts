@@ -35,20 +35,34 @@ const MOST_SUMS = 8e6;
 
 /** Null where a row is an interval, whose likelihood is no such sum, and where the sums would take too much room. */
 export function hazardRows(rows: RegressionRows): HazardRows | null {
-  const { levels } = rows;
+  const { kind, count, level, levels } = rows;
   const columns = rows.x.length;
   const width = Math.max(columns, 1) + 2;
-  if (levels * width * width > MOST_SUMS || rows.kind.includes(BETWEEN)) return null;
+  if (levels * width * width > MOST_SUMS || kind.includes(BETWEEN)) return null;
   const failures = new Float64Array(levels);
-  const failedAge = failedSum(rows, rows.lower, failures);
+  const failedAge = failedSum(kind, count, level, rows.lower, failures);
   const again = new Float64Array(levels);
-  const failedX = columnOf(rows.x, (column) => failedSum(rows, column, again));
+  const failedX = columnOf(rows.x, (column) => failedSum(kind, count, level, column, again));
   const terms = termsOf(rows);
   const x = columns > 0 ? terms.x : [new Float64Array(terms.age.length)];
   const sums = new Float64Array(levels * width * width);
   const room = (): Float64Array => new Float64Array(BLOCK);
-  const rooms = { sums, width, moved: room(), z: room(), hazard: room() };
-  return { ...terms, levels, columns, x, failures, failedAge, failedX, ...rooms };
+  return {
+    levels,
+    columns,
+    level: terms.level,
+    age: terms.age,
+    weight: terms.weight,
+    x,
+    failures,
+    failedAge,
+    failedX,
+    sums,
+    width,
+    moved: room(),
+    z: room(),
+    hazard: room(),
+  };
 }
 
 type Terms = Pick<HazardRows, 'level' | 'age' | 'weight' | 'x'>;
@@ -84,7 +98,9 @@ function withEntries(rows: RegressionRows): Terms {
 
 /** Sum of a column over the failures, whose number at each level is added to `failures`. */
 function failedSum(
-  { kind, count, level }: RegressionRows,
+  kind: Uint8Array,
+  count: Float64Array,
+  level: Int32Array,
   column: Float64Array,
   failures: Float64Array,
 ): number {

@@ -3,7 +3,7 @@ import { emptyArrow } from '../../../numeric/arrow.js';
 import { floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
 import { hazardRows } from './hazardRows.js';
 import { evaluateHazard } from './hazardSums.js';
-import { climb, type Evaluation, type Maximum } from './newton.js';
+import { climb, type Evaluation, type Maximum, type Target } from './newton.js';
 import { type RegressionRows, stride, thinned } from './rows.js';
 import { rowTerms } from './rowTerms.js';
 import { isSmallestValue, type StandardLaw } from './standardLaw.js';
@@ -26,24 +26,27 @@ const ROUGHLY = 0.02;
  * independent columns, at least one failure.
  */
 export function maximiseRegression(problem: Problem): Maximum {
-  const every = stride(problem.rows.kind.length);
-  if (every === 1) return search(problem, startAt(problem), 0);
-  return search(problem, roughly(problem, every) ?? startAt(problem), NEAR);
+  const every = stride(problem.rows.kind.length, problem.rows.levels);
+  const evaluation = evaluationOf(problem);
+  const { spreads } = problem;
+  if (every === 1) return climb({ evaluate: evaluation, start: startAt(problem), spreads });
+  const start = roughly(problem, every) ?? startAt(problem);
+  return climb({ evaluate: evaluation, start, spreads, near: NEAR });
 }
 
-/** The best coefficients of every so-many-th row, or null where these do not hold them. */
+/** The best coefficients of every so-many-th row, from a start by a quarter of them, or null where these do not hold them. */
 function roughly(problem: Problem, every: number): number[] | null {
   const fewer = { ...problem, rows: thinned(problem.rows, every) };
-  const top = search(fewer, startAt(fewer), ROUGHLY);
+  const start = startAt({ ...problem, rows: thinned(fewer.rows, 4) });
+  const top = climb({ evaluate: evaluationOf(fewer), start, spreads: problem.spreads, near: ROUGHLY });
   return top.converged ? top.theta : null;
 }
 
-function search(problem: Problem, start: readonly number[], near: number): Maximum {
+function evaluationOf(problem: Problem): Target['evaluate'] {
   const { law, rows, spreads } = problem;
   const terms = isSmallestValue(law) && spreads < 2 ? hazardRows(rows) : null;
-  const evaluation = (theta: readonly number[]): Evaluation =>
-    terms === null ? evaluate(problem, theta) : evaluateHazard(terms, theta, spreads);
-  return climb({ evaluate: evaluation, start, spreads, near });
+  if (terms === null) return (theta) => evaluate(problem, theta);
+  return (theta) => evaluateHazard(terms, theta, spreads);
 }
 
 /** Log-likelihood of log age less its centre, with score and information. */

@@ -127,9 +127,13 @@ export interface Ages
 export const MANY_ROWS = 20_000;
 const ROWS_TO_LOOK = 1000;
 
+/** And from so many of each level, so that the spread within levels is told. */
+const ROWS_OF_LEVEL = 25;
+
 /** Every how many rows to look for a rough answer: at all of them where they are few. */
-export function stride(rows: number): number {
-  return rows < MANY_ROWS ? 1 : Math.ceil(rows / ROWS_TO_LOOK);
+export function stride(rows: number, levels = 1): number {
+  if (rows < MANY_ROWS) return 1;
+  return Math.ceil(rows / Math.max(ROWS_TO_LOOK, ROWS_OF_LEVEL * levels));
 }
 
 /** Logs taken once. Row i of the sample is row i here. */
@@ -201,28 +205,35 @@ export function tellsNothing(rows: RegressionRows, i: number): boolean {
 
 /** Some of the rows, each with a count of its own. */
 export function rowsAt(rows: RegressionRows, places: Uint32Array, count: Float64Array): RegressionRows {
-  const pick = <Column extends Float64Array | Int32Array | Uint8Array>(
-    column: Column,
-    out: Column,
-  ): Column => {
-    for (let k = 0; k < out.length; k++) out[k] = at(column, at(places, k));
-    return out;
-  };
-  const size = places.length;
-  const floats = (column: Float64Array): Float64Array => pick(column, new Float64Array(size));
+  const floats = (column: Float64Array): Float64Array => floatsAt(column, places);
+  const kind = new Uint8Array(places.length);
+  for (let k = 0; k < kind.length; k++) kind[k] = byteAt(rows.kind, at(places, k));
   return {
-    kind: pick(rows.kind, new Uint8Array(size)),
+    kind,
     lower: floats(rows.lower),
     upper: floats(rows.upper),
     entry: floats(rows.entry),
     late: rows.late,
     count,
-    level: pick(rows.level, new Int32Array(size)),
+    level: wholesAt(rows.level, places),
     levels: rows.levels,
     x: rows.x.map(floats),
-    group: pick(rows.group, new Int32Array(size)),
+    group: wholesAt(rows.group, places),
     centre: rows.centre,
   };
+}
+
+/** One function for each kind of column: one for all would be slow for all. */
+function floatsAt(column: Float64Array, places: Uint32Array): Float64Array {
+  const out = new Float64Array(places.length);
+  for (let k = 0; k < out.length; k++) out[k] = column[places[k] as number] as number;
+  return out;
+}
+
+function wholesAt(column: Int32Array, places: Uint32Array): Int32Array {
+  const out = new Int32Array(places.length);
+  for (let k = 0; k < out.length; k++) out[k] = column[places[k] as number] as number;
+  return out;
 }
 
 /** Every so-many-th row. */
