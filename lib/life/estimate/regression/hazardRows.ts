@@ -39,12 +39,13 @@ export function hazardRows(rows: RegressionRows): HazardRows | null {
   const columns = rows.x.length;
   const width = Math.max(columns, 1) + 2;
   if (levels * width * width > MOST_SUMS || kind.includes(BETWEEN)) return null;
-  const failures = new Float64Array(levels);
-  const failedAge = failedSum(kind, count, level, rows.lower, failures);
-  const again = new Float64Array(levels);
-  const failedX = columnOf(rows.x, (column) => failedSum(kind, count, level, column, again));
   const terms = termsOf(rows);
+  // The sum over the ages comes with that over each column, so there is one loop to make fast and not two.
   const x = columns > 0 ? terms.x : [new Float64Array(terms.age.length)];
+  const given = columns > 0 ? rows.x : x;
+  const failed = given.map((column) => failedSums(kind, count, level, rows.lower, column, levels));
+  const { failures, age: failedAge } = itemAt(failed, 0);
+  const failedX = columnOf(failed, (sum) => sum.x);
   const sums = new Float64Array(levels * width * width);
   const room = (): Float64Array => new Float64Array(BLOCK);
   return {
@@ -96,20 +97,23 @@ function withEntries(rows: RegressionRows): Terms {
   return { level: levels, age, weight, x };
 }
 
-/** Sum of a column over the failures, whose number at each level is added to `failures`. */
-function failedSum(
+/** Failures at each level, and sums over all of them of log age and of a column. */
+function failedSums(
   kind: Uint8Array,
   count: Float64Array,
   level: Int32Array,
-  column: Float64Array,
-  failures: Float64Array,
-): number {
-  let total = 0;
+  age: Float64Array,
+  x: Float64Array,
+  levels: number,
+): { failures: Float64Array; age: number; x: number } {
+  const failures = new Float64Array(levels);
+  let [totalAge, totalX] = [0, 0];
   for (let i = 0; i < kind.length; i++) {
     if ((kind[i] as number) !== EXACT) continue;
     const weight = count[i] as number;
     failures[level[i] as number] = (failures[level[i] as number] as number) + weight;
-    total += weight * (column[i] as number);
+    totalAge += weight * (age[i] as number);
+    totalX += weight * (x[i] as number);
   }
-  return total;
+  return { failures, age: totalAge, x: totalX };
 }

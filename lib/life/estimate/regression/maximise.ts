@@ -19,7 +19,7 @@ export interface Problem {
 /** Of many rows: standard errors to five digits, where chance leaves them two, save a pass over all rows. */
 const NEAR = 1e-5;
 /** What some of the rows say is this far from what all say anyhow. */
-const ROUGHLY = 0.02;
+const ROUGHLY = 0.1;
 
 /**
  * Theta is a location for each level, slopes of the standardised columns, log spreads. Precondition: merged rows of standardised,
