@@ -59,6 +59,7 @@ export function fitRegression(
     law: standardLaw(options.kind),
     rows: mergeRegression(rows, ages.silent),
     spreads,
+    reach: arranged.standard.reach,
   };
   const top = maximiseRegression(problem);
   requireTop(WHERE, top, names, arranged);

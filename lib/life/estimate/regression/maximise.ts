@@ -14,6 +14,8 @@ export interface Problem {
   law: StandardLaw;
   rows: RegressionRows;
   spreads: number;
+  /** Largest values of the columns, without sign: with them a search over many rows ends at five digits of the information. */
+  reach?: readonly number[];
 }
 
 /** Of many rows: standard errors to five digits, where chance leaves them two, save a pass over all rows. */
@@ -26,12 +28,15 @@ const ROUGHLY = 0.1;
  * independent columns, at least one failure.
  */
 export function maximiseRegression(problem: Problem): Maximum {
-  const every = stride(problem.rows.kind.length, problem.rows.levels);
+  const { rows, spreads, reach } = problem;
+  const every = stride(rows.kind.length, rows.levels);
   const evaluation = evaluationOf(problem);
-  const { spreads } = problem;
   if (every === 1) return climb({ evaluate: evaluation, start: startAt(problem), spreads });
   const start = roughly(problem, every) ?? startAt(problem);
-  return climb({ evaluate: evaluation, start, spreads, near: NEAR });
+  if (reach === undefined) return climb({ evaluate: evaluation, start, spreads });
+  const all = new Float64Array(start.length).fill(1);
+  all.set(reach, rows.levels);
+  return climb({ evaluate: evaluation, start, spreads, near: NEAR, reach: all });
 }
 
 /** The best coefficients of every so-many-th row, from a start by a quarter of them, or null where these do not hold them. */

@@ -1,6 +1,6 @@
 /** Newton's search for the best coefficients, damped where the curvature is wrong and halved where a step goes too far. */
 import { type Arrow, arrowCholesky, solveArrow } from '../../../numeric/arrow.js';
-import { at } from '../../../numeric/columns.js';
+import { at, floatAt } from '../../../numeric/columns.js';
 import { AT_MAXIMUM } from '../weibull/profileWeibull.js';
 
 const MOST_ITERATIONS = 200;
@@ -47,15 +47,16 @@ export interface Target {
   /** How many of the last places in theta are log spreads; 0 where sigma is fixed at 1. */
   spreads: number;
   /**
-   * The search ends with a step shorter than this, in units of sigma, without evaluating at its end: theta is then off by about its
-   * square, and the information by as large a share as the step is long. 0 to go on to all digits.
+   * The search ends with a step that moves no row by as much as this, in units of sigma, without evaluating at its end: theta is then
+   * off by about its square, and the information by as large a share. 0 to go on to all digits.
    */
   near?: number;
+  /** By how much a place in theta moves the row that it moves most; 1 by default. */
+  reach?: Float64Array;
 }
 
 /** Climbs from the start to a place where the slopes vanish, or says why there is none. */
 export function climb(target: Target): Maximum {
-  const { near = 0 } = target;
   let now = target.evaluate(target.start);
   let stuck = 0;
   for (let iteration = 1; iteration <= MOST_ITERATIONS; iteration++) {
@@ -64,7 +65,7 @@ export function climb(target: Target): Maximum {
     const moved = longest(target, now.theta, step);
     const done = isSmall(gain, now);
     if (done && moved.size < NO_STEP) return stop(ahead(now, step, gain), iteration, AT_MAXIMUM);
-    if (moved.size < near && arrowCholesky(now.information) !== null) {
+    if (isNear(target, now, step) && arrowCholesky(now.information) !== null) {
       return stop(ahead(now, step, gain), iteration, AT_MAXIMUM);
     }
     const next = lineSearch(target, now, step);
@@ -126,6 +127,13 @@ function longest(
   const lengths = Array.from(step, (x, j) => Math.abs(x) / (j < slopes ? sigma : 1));
   const size = lengths.reduce((a, b) => Math.max(a, b), 0);
   return { size, places: lengths.flatMap((x, j) => (x > 0.05 * size ? [j] : [])) };
+}
+
+function isNear(target: Target, now: Evaluation, step: Float64Array): boolean {
+  const { near = 0, reach } = target;
+  if (near === 0) return false;
+  const most = reach === undefined ? step : step.map((x, j) => x * floatAt(reach, j));
+  return longest(target, now.theta, most).size < near;
 }
 
 function collapsed({ spreads }: Target, theta: readonly number[]): boolean {

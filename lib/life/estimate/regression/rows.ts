@@ -33,15 +33,16 @@ export interface Standardised {
   /** Of many rows those of some of them, which serve as well: all comes back to the columns as given. */
   mean: number[];
   sd: number[];
-  /** Sums of squares of the columns. */
+  /** Sums of squares of the columns, and their largest values without sign. */
   squares: number[];
+  reach: number[];
 }
 
 /** A mean square above this says that the rows looked at miss what is far off. */
 const MOST_SQUARE = 100;
 
 export function standardise(columns: readonly Float64Array[], count: Float64Array): Standardised {
-  const out: Standardised = { columns: [], mean: [], sd: [], squares: [] };
+  const out: Standardised = { columns: [], mean: [], sd: [], squares: [], reach: [] };
   for (const column of columns) {
     const every = stride(column.length);
     let one = standardiseOne(column, count, momentsOf(column, count, every));
@@ -51,6 +52,7 @@ export function standardise(columns: readonly Float64Array[], count: Float64Arra
     out.mean.push(one.mean);
     out.sd.push(one.sd === 0 ? 1 : one.sd);
     out.squares.push(one.squares);
+    out.reach.push(one.reach);
   }
   return out;
 }
@@ -66,18 +68,20 @@ function standardiseOne(
   column: Float64Array,
   count: Float64Array,
   { origin, mean, sd }: Moments,
-): { column: Float64Array; mean: number; sd: number; squares: number; lives: number } {
+): { column: Float64Array; mean: number; sd: number; squares: number; lives: number; reach: number } {
   // From the first value on, so that a far-off zero costs no digits.
   const middle = mean - origin;
   const out = new Float64Array(column.length);
-  let [squares, lives] = [0, 0];
+  let [squares, lives, reach] = [0, 0, 0];
   for (let i = 0; i < out.length && sd !== 0; i++) {
     const value = ((column[i] as number) - origin - middle) / sd;
     out[i] = value;
-    squares += (count[i] as number) * value * value;
+    const square = value * value;
+    squares += (count[i] as number) * square;
+    if (square > reach) reach = square;
     lives += count[i] as number;
   }
-  return { column: out, mean, sd, squares, lives };
+  return { column: out, mean, sd, squares, lives, reach: Math.sqrt(reach) };
 }
 
 /** Squares about the first value keep too few digits where they are so much more than those about the mean. */
