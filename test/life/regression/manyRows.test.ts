@@ -1,6 +1,7 @@
 /** More rows than are sorted: merged by hash, or left as they are, and searched from the best place of some of them. */
 import { describe, expect, it } from 'vitest';
 import { fitRegression } from '../../../lib/life/estimate/regression/fitRegression.js';
+import type { RegressionFit } from '../../../lib/life/estimate/regression/types.js';
 import { lifeSample } from '../../../lib/life/sample.js';
 import { randomStream } from '../../../lib/numeric/random.js';
 
@@ -62,4 +63,96 @@ describe('24 000 lives', () => {
     });
     expect(byFactor.logLikelihood).toBeCloseTo(byColumn.logLikelihood, 5);
   });
+
+  it('with a column that is far off in one row, or the same in the rows that are looked at first, are fitted all the same', () => {
+    const { age, upper, line } = lives((x) => x);
+    const sample = lifeSample({ lower: age, upper });
+    const random = randomStream(32, 'rare');
+    const plain = line.map(() => random.uniform());
+    const farOff = plain.map((x, i) => (i === 12_345 ? 400 : x));
+    // Every row whose place has a divisor in common with any step from the first row on is 0.
+    const rare = plain.map((x, i) => (i % 2 === 1 && i % 3 !== 0 && i % 5 !== 0 && x < 0.5 ? 1 : 0));
+    for (const column of [farOff, rare]) {
+      const fit = fitRegression(sample, { line, column }, { kind: 'weibull' });
+      // The same rows from the last to the first: others are looked at.
+      const turned = lifeSample({ lower: [...age].reverse(), upper: [...upper].reverse() });
+      const columns = { line: [...line].reverse(), column: [...column].reverse() };
+      const again = fitRegression(turned, columns, { kind: 'weibull' });
+      expectSame(fit, again);
+    }
+  });
+
+  it('whose lines come in turn, so that the rows looked at first have some of them only, have the coefficients of any order', () => {
+    const { age, upper } = lives((x) => x);
+    const line = age.map((_, i) => LINES[i % 6] as string);
+    const load = age.map((_, i) => (i * 7919) % 1000);
+    const order = randomStream(33, 'order');
+    const keys = age.map(() => order.uniform());
+    const places = age.map((_, i) => i).sort((i, j) => (keys[i] as number) - (keys[j] as number));
+    const pick = <T>(column: T[]): T[] => places.map((i) => column[i] as T);
+    const inTurn = fitRegression(lifeSample({ lower: age, upper }), { line, load }, { kind: 'weibull' });
+    const mixed = fitRegression(
+      lifeSample({ lower: pick(age), upper: pick(upper) }),
+      { line: pick(line), load: pick(load) },
+      { kind: 'weibull' },
+    );
+    expectSame(inTurn, mixed);
+  });
+
+  it('refuse a column that follows from others, also where the first rows do not tell', () => {
+    const { age, upper, line, load } = lives((x) => x);
+    const sum = load.map((x, i) => 3 * x + (line[i] === 'b' ? 2 : 0));
+    const run = (): unknown =>
+      fitRegression(lifeSample({ lower: age, upper }), { line, load, sum }, { kind: 'weibull' });
+    expect(run).toThrow(/column sum follows from/);
+  });
+
+  it('whose last text is missing are refused by row, and a name that comes last has its place in the order of names', () => {
+    const { age, upper, line, load } = lives((x) => x);
+    const sample = lifeSample({ lower: age, upper });
+    const missing = [...line.slice(0, -1), ''];
+    expect(() => fitRegression(sample, { line: missing, load }, { kind: 'weibull' })).toThrow(/row 24000/);
+    const late = line.map((name, i) => (i > ROWS - 500 ? 'aa' : name));
+    const fit = fitRegression(sample, { line: late, load }, { kind: 'weibull' });
+    expect(Object.keys(fit.coefficients).slice(0, 3)).toEqual(['intercept', 'line=aa', 'line=b']);
+    const named = fitRegression(
+      sample,
+      { line: late.map((name) => `${name}!`), load },
+      { kind: 'weibull', reference: { line: 'f!' } },
+    );
+    const apart = (named.coefficients['line=aa!'] as number) - (named.coefficients['line=a!'] as number);
+    expect(apart).toBeCloseTo(fit.coefficients['line=aa'] as number, 8);
+  });
+
+  it('watched from an age on have the likelihood of fewer rows with counts', () => {
+    const { age, upper, line, load } = lives((x) => x);
+    const entry = age.map((x, i) => (i % 3 === 0 ? x / 2 : 0));
+    const once = fitRegression(lifeSample({ lower: age, upper, entry }), { line, load }, { kind: 'weibull' });
+    const some = <T>(column: T[]): T[] => column.filter((_, i) => i < ROWS / 2);
+    const few = lifeSample({ lower: some(age), upper: some(upper), entry: some(entry) });
+    const doubled = lifeSample({
+      lower: [...few.lower, ...few.lower],
+      upper: [...few.upper, ...few.upper],
+      entry: [...few.entry, ...few.entry],
+    });
+    const twice = { line: [...some(line), ...some(line)], load: [...some(load), ...some(load)] };
+    const many = fitRegression(doubled, twice, { kind: 'weibull' });
+    const counted = fitRegression(
+      { ...few, count: few.count.map((n) => 2 * n) },
+      { line: some(line), load: some(load) },
+      { kind: 'weibull', covariance: 'plain' },
+    );
+    expectSame(many, counted);
+    expect(once.coefficients.intercept).not.toBeCloseTo(many.coefficients.intercept as number, 6);
+  });
 });
+
+/** Many rows stop where a step is 1e-5 of sigma long: the coefficients have its square, the errors five digits. */
+function expectSame(fit: RegressionFit, again: RegressionFit): void {
+  for (const [name, value] of Object.entries(fit.coefficients)) {
+    const error = fit.standardErrors[name] as number;
+    expect(Math.abs((again.coefficients[name] as number) - value)).toBeLessThan(1e-6 * error);
+    expect(Math.abs((again.standardErrors[name] as number) / error - 1)).toBeLessThan(2e-5);
+  }
+  expect(Math.abs(again.logLikelihood - fit.logLikelihood)).toBeLessThan(1e-6);
+}

@@ -48,17 +48,29 @@ export function turn(back: readonly Combination[], matrix: readonly number[], si
 
 /** (back M)', so that twice makes back M' back'. */
 function combined(back: readonly Combination[], matrix: readonly number[], size: number): number[] {
-  const out = new Array<number>(size * size).fill(0.5);
+  // A list of doubles from the first entry on.
+  const out = new Array<number>(size * size).fill(0.5).fill(0);
   back.forEach(({ places, shares }, i) => {
-    for (let column = 0; column < size; column++) {
-      let total = 0;
-      for (let k = 0; k < places.length; k++) {
-        total += at(shares, k) * at(matrix, at(places, k) * size + column);
-      }
-      out[column * size + i] = total;
-    }
+    places.forEach((place, k) => {
+      addToColumn(out, i, matrix, place, itemAt(shares, k), size);
+    });
   });
   return out;
+}
+
+/** Adds a share of a row of one matrix to a column of another. */
+function addToColumn(
+  out: number[],
+  column: number,
+  matrix: readonly number[],
+  row: number,
+  share: number,
+  size: number,
+): void {
+  for (let k = 0; k < size; k++) {
+    const place = k * size + column;
+    out[place] = (out[place] as number) + share * (matrix[row * size + k] as number);
+  }
 }
 
 /** `named`: the coefficient of each place in theta. */

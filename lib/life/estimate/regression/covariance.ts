@@ -1,5 +1,5 @@
 /** Covariance of coefficients: inverse information, or the sandwich with scores summed by position (Lin & Wei 1989). */
-import { at, floatAt } from '../../../numeric/columns.js';
+import { at, floatAt, itemAt } from '../../../numeric/columns.js';
 import { multiply } from '../../../numeric/matrix.js';
 import type { LifeSample } from '../../sampleTypes.js';
 import type { Problem } from './maximise.js';
@@ -40,10 +40,10 @@ function scoreProduct(rowScore: RowScore, size: number, cluster: Int32Array, cou
 
 /** Scores of rows as given, none merged. */
 export function scoresOf({ law, rows, spreads }: Problem, theta: readonly number[]): RowScore {
+  const slopes = rows.x.length;
+  const terms = new Float64Array(6);
+  const { levels } = rows;
   return (i, out) => {
-    const slopes = rows.x.length;
-    const terms = new Float64Array(6);
-    const { levels } = rows;
     const place = slopes + levels + at(rows.group, i);
     const level = at(rows.level, i);
     let eta = at(theta, level);
@@ -56,11 +56,14 @@ export function scoresOf({ law, rows, spreads }: Problem, theta: readonly number
   };
 }
 
+/** Over the places that are not 0: of a row those are its level, the columns and its spread, however many levels there are. */
 function addOuter(out: number[], score: Float64Array, weight: number): void {
   const size = score.length;
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j < size; j++) {
-      out[i * size + j] = at(out, i * size + j) + weight * floatAt(score, i) * floatAt(score, j);
+  const places: number[] = [];
+  for (let i = 0; i < size; i++) if (floatAt(score, i) !== 0) places.push(i);
+  for (const i of places) {
+    for (const j of places) {
+      out[i * size + j] = itemAt(out, i * size + j) + weight * floatAt(score, i) * floatAt(score, j);
     }
   }
 }

@@ -59,10 +59,14 @@ export function fitRegression(
     law: standardLaw(options.kind),
     rows: mergeRegression(rows, ages.silent),
     spreads,
+    reach: arranged.standard.reach,
   };
   const top = maximiseRegression(problem);
   requireTop(WHERE, top, names, arranged);
-  const robust = options.covariance === undefined ? hasClusters(sample) : options.covariance === 'robust';
+  const robust =
+    options.covariance === undefined
+      ? ages.placed > 0 && hasClusters(sample)
+      : options.covariance === 'robust';
   const plain = invertArrow(top.information);
   requireHeld(WHERE, plain, names);
   const scores = scoresOf({ ...problem, rows }, top.theta);

@@ -2,119 +2,118 @@
  * Rows of a Weibull or exponential regression as terms of its likelihood: a count times the cumulative hazard at an age, negative at an
  * entry, and sums over the failures that never change.
  */
-import { columnOf, itemAt, wholeAt } from '../../../numeric/columns.js';
+import { columnOf, itemAt } from '../../../numeric/columns.js';
 import { BETWEEN, EXACT, type RegressionRows } from './rows.js';
 
 export interface HazardRows {
   levels: number;
   columns: number;
-  /** First term of each level, and one more for the end: terms are sorted by level. */
-  first: Int32Array;
-  /** log age - centre, and what the hazard there counts. */
+  /** Of each term: its level, log age - centre, and what the hazard there counts. */
+  level: Int32Array;
   age: Float64Array;
   weight: Float64Array;
-  /** Standardised columns. */
+  /** Standardised columns; one of zeros where there is none, so that there always is a first. */
   x: Float64Array[];
   /** Failures by level, and sums over them of log age and of each column. */
   failures: Float64Array;
   failedAge: number;
   failedX: Float64Array;
-  /** Room for what is worked out of one level at a time: as long as the longest. */
+  /** Room for the sums of each level: a square, `width` wide, of the columns and two more. */
+  sums: Float64Array;
+  width: number;
+  /** Room for what is worked out of one block of terms at a time. */
+  moved: Float64Array;
   z: Float64Array;
   hazard: Float64Array;
-  three: Float64Array;
 }
 
-/** Null where a row is an interval, whose likelihood is no such sum. */
+/** So many terms are worked on at a time: what is kept of them stays in the fastest memory. */
+export const BLOCK = 1024;
+
+/** Room for 64 MB of sums; more levels times columns squared are left to the likelihood that sums row by row. */
+const MOST_SUMS = 8e6;
+
+/** Null where a row is an interval, whose likelihood is no such sum, and where the sums would take too much room. */
 export function hazardRows(rows: RegressionRows): HazardRows | null {
-  const first = placesOf(rows);
-  if (first === null) return null;
-  const place = first.slice();
-  const terms = wholeAt(first, rows.levels);
-  const out: HazardRows = {
-    ...failuresOf(rows),
-    levels: rows.levels,
-    columns: rows.x.length,
-    first,
-    age: new Float64Array(terms),
-    weight: new Float64Array(terms),
-    x: rows.x.map(() => new Float64Array(terms)),
-    ...roomFor(first),
+  const { kind, count, level, levels } = rows;
+  const columns = rows.x.length;
+  const width = Math.max(columns, 1) + 2;
+  if (levels * width * width > MOST_SUMS || kind.includes(BETWEEN)) return null;
+  const terms = termsOf(rows);
+  // The sum over the ages comes with that over each column, so there is one loop to make fast and not two.
+  const x = columns > 0 ? terms.x : [new Float64Array(terms.age.length)];
+  const given = columns > 0 ? rows.x : x;
+  const failed = given.map((column) => failedSums(kind, count, level, rows.lower, column, levels));
+  const { failures, age: failedAge } = itemAt(failed, 0);
+  const failedX = columnOf(failed, (sum) => sum.x);
+  const sums = new Float64Array(levels * width * width);
+  const room = (): Float64Array => new Float64Array(BLOCK);
+  return {
+    levels,
+    columns,
+    level: terms.level,
+    age: terms.age,
+    weight: terms.weight,
+    x,
+    failures,
+    failedAge,
+    failedX,
+    sums,
+    width,
+    moved: room(),
+    z: room(),
+    hazard: room(),
   };
-  fillAges(rows, place, out);
-  rows.x.forEach((column, j) => {
-    place.set(first);
-    fillColumn(rows, column, place, itemAt(out.x, j));
-  });
-  return out;
 }
 
-function fillAges(rows: RegressionRows, next: Int32Array, { age, weight }: HazardRows): void {
-  const { kind, upper, lower, entry, level, count } = rows;
-  for (let i = 0; i < kind.length; i++) {
-    const place = next[level[i] as number] as number;
-    age[place] = (kind[i] as number) === EXACT ? (upper[i] as number) : (lower[i] as number);
-    weight[place] = count[i] as number;
-    next[level[i] as number] = place + 1;
-    if ((entry[i] as number) === -Infinity) continue;
-    age[place + 1] = entry[i] as number;
-    weight[place + 1] = -(count[i] as number);
-    next[level[i] as number] = place + 2;
+type Terms = Pick<HazardRows, 'level' | 'age' | 'weight' | 'x'>;
+
+/** Without entries the rows themselves are the terms: an exact failure has its age in lower too. */
+function termsOf(rows: RegressionRows): Terms {
+  if (rows.late) return withEntries(rows);
+  return { level: rows.level, age: rows.lower, weight: rows.count, x: rows.x };
+}
+
+/** Each row followed by its entry, where it has one. */
+function withEntries(rows: RegressionRows): Terms {
+  const { lower, entry, count, level } = rows;
+  const entries = entry.reduce((total, begun) => total + (begun === -Infinity ? 0 : 1), 0);
+  const size = lower.length + entries;
+  const [age, weight, levels] = [new Float64Array(size), new Float64Array(size), new Int32Array(size)];
+  const x = rows.x.map(() => new Float64Array(size));
+  let place = 0;
+  const add = (i: number, at: number, lives: number): void => {
+    age[place] = at;
+    weight[place] = lives;
+    levels[place] = level[i] as number;
+    for (let j = 0; j < x.length; j++) itemAt(x, j)[place] = itemAt(rows.x, j)[i] as number;
+    place += 1;
+  };
+  for (let i = 0; i < lower.length; i++) {
+    const [begun, lives] = [entry[i] as number, count[i] as number];
+    add(i, lower[i] as number, lives);
+    if (begun !== -Infinity) add(i, begun, -lives);
   }
+  return { level: levels, age, weight, x };
 }
 
-function fillColumn(
-  { level, entry }: RegressionRows,
-  column: Float64Array,
-  next: Int32Array,
-  out: Float64Array,
-): void {
-  for (let i = 0; i < level.length; i++) {
-    const l = level[i] as number;
-    const place = next[l] as number;
-    const late = (entry[i] as number) === -Infinity ? place : place + 1;
-    out[place] = column[i] as number;
-    out[late] = column[i] as number;
-    next[l] = late + 1;
-  }
-}
-
-function failuresOf(rows: RegressionRows): Pick<HazardRows, 'failures' | 'failedAge' | 'failedX'> {
-  const { kind, count, upper, level } = rows;
-  const failures = new Float64Array(rows.levels);
-  let failedAge = 0;
+/** Failures at each level, and sums over all of them of log age and of a column. */
+function failedSums(
+  kind: Uint8Array,
+  count: Float64Array,
+  level: Int32Array,
+  age: Float64Array,
+  x: Float64Array,
+  levels: number,
+): { failures: Float64Array; age: number; x: number } {
+  const failures = new Float64Array(levels);
+  let [totalAge, totalX] = [0, 0];
   for (let i = 0; i < kind.length; i++) {
     if ((kind[i] as number) !== EXACT) continue;
     const weight = count[i] as number;
     failures[level[i] as number] = (failures[level[i] as number] as number) + weight;
-    failedAge += weight * (upper[i] as number);
+    totalAge += weight * (age[i] as number);
+    totalX += weight * (x[i] as number);
   }
-  return { failures, failedAge, failedX: columnOf(rows.x, (column) => failedSum(rows, column)) };
-}
-
-function failedSum({ kind, count }: RegressionRows, column: Float64Array): number {
-  let total = 0;
-  for (let i = 0; i < kind.length; i++) {
-    if ((kind[i] as number) === EXACT) total += (count[i] as number) * (column[i] as number);
-  }
-  return total;
-}
-
-function roomFor(first: Int32Array): Pick<HazardRows, 'z' | 'hazard' | 'three'> {
-  let longest = 0;
-  for (let l = 1; l < first.length; l++)
-    longest = Math.max(longest, wholeAt(first, l) - wholeAt(first, l - 1));
-  return { z: new Float64Array(longest), hazard: new Float64Array(longest), three: new Float64Array(3) };
-}
-
-/** Where the terms of each level begin; null where a row is an interval. */
-function placesOf({ kind, level, levels, entry }: RegressionRows): Int32Array | null {
-  const first = new Int32Array(levels + 1);
-  for (let i = 0; i < kind.length; i++) {
-    if ((kind[i] as number) === BETWEEN) return null;
-    const after = (level[i] as number) + 1;
-    first[after] = (first[after] as number) + ((entry[i] as number) === -Infinity ? 1 : 2);
-  }
-  for (let l = 0; l < levels; l++) first[l + 1] = (first[l + 1] as number) + (first[l] as number);
-  return first;
+  return { failures, age: totalAge, x: totalX };
 }

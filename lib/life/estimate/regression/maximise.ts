@@ -3,8 +3,8 @@ import { emptyArrow } from '../../../numeric/arrow.js';
 import { floatAt, itemAt, wholeAt } from '../../../numeric/columns.js';
 import { hazardRows } from './hazardRows.js';
 import { evaluateHazard } from './hazardSums.js';
-import { climb, type Evaluation, type Maximum } from './newton.js';
-import { type RegressionRows, thinned } from './rows.js';
+import { climb, type Evaluation, type Maximum, type Target } from './newton.js';
+import { type RegressionRows, stride, thinned } from './rows.js';
 import { rowTerms } from './rowTerms.js';
 import { isSmallestValue, type StandardLaw } from './standardLaw.js';
 import { startAt } from './start.js';
@@ -14,35 +14,44 @@ export interface Problem {
   law: StandardLaw;
   rows: RegressionRows;
   spreads: number;
+  /** Largest values of the columns, without sign: with them a search over many rows ends at five digits of the information. */
+  reach?: readonly number[];
 }
 
-/** From so many rows on the search starts where every so-many-th row has its best coefficients. */
-const MANY_ROWS = 20_000;
-const ROWS_TO_START = 2000;
+/** Of many rows: standard errors to five digits, where chance leaves them two, save a pass over all rows. */
+const NEAR = 1e-5;
+/** What some of the rows say is this far from what all say anyhow. */
+const ROUGHLY = 0.1;
 
 /**
  * Theta is a location for each level, slopes of the standardised columns, log spreads. Precondition: merged rows of standardised,
  * independent columns, at least one failure.
  */
 export function maximiseRegression(problem: Problem): Maximum {
-  return search(problem, roughly(problem) ?? startAt(problem));
+  const { rows, spreads, reach } = problem;
+  const every = stride(rows.kind.length, rows.levels);
+  const evaluation = evaluationOf(problem);
+  if (every === 1) return climb({ evaluate: evaluation, start: startAt(problem), spreads });
+  const start = roughly(problem, every) ?? startAt(problem);
+  if (reach === undefined) return climb({ evaluate: evaluation, start, spreads });
+  const all = new Float64Array(start.length).fill(1);
+  all.set(reach, rows.levels);
+  return climb({ evaluate: evaluation, start, spreads, near: NEAR, reach: all });
 }
 
-/** The best coefficients of some of the rows, or null where they are few or do not hold them. */
-function roughly(problem: Problem): number[] | null {
-  const { rows } = problem;
-  if (rows.kind.length < MANY_ROWS) return null;
-  const fewer = { ...problem, rows: thinned(rows, Math.ceil(rows.kind.length / ROWS_TO_START)) };
-  const top = search(fewer, startAt(fewer));
+/** The best coefficients of every so-many-th row, from a start by a quarter of them, or null where these do not hold them. */
+function roughly(problem: Problem, every: number): number[] | null {
+  const fewer = { ...problem, rows: thinned(problem.rows, every) };
+  const start = startAt({ ...problem, rows: thinned(fewer.rows, 4) });
+  const top = climb({ evaluate: evaluationOf(fewer), start, spreads: problem.spreads, near: ROUGHLY });
   return top.converged ? top.theta : null;
 }
 
-function search(problem: Problem, start: readonly number[]): Maximum {
+function evaluationOf(problem: Problem): Target['evaluate'] {
   const { law, rows, spreads } = problem;
   const terms = isSmallestValue(law) && spreads < 2 ? hazardRows(rows) : null;
-  const evaluation = (theta: readonly number[]): Evaluation =>
-    terms === null ? evaluate(problem, theta) : evaluateHazard(terms, theta, spreads);
-  return climb({ evaluate: evaluation, start, spreads });
+  if (terms === null) return (theta) => evaluate(problem, theta);
+  return (theta) => evaluateHazard(terms, theta, spreads);
 }
 
 /** Log-likelihood of log age less its centre, with score and information. */

@@ -28,6 +28,8 @@ export function mergeRegression(rows: RegressionRows, silent = 1): RegressionRow
 
 function isWorth(rows: RegressionRows): boolean {
   const tried = Math.max(LEAST_TO_TRY, Math.ceil(rows.kind.length / 100));
+  // Rows of different ages are different, and ages alone are compared in no time.
+  if (new Set(rows.lower.subarray(0, tried)).size > WORTHLESS * tried) return false;
   const places = Uint32Array.from({ length: tried }, (_, i) => i);
   const some = rowsAt(rows, places, new Float64Array(tried));
   return hashed(some, places).kind.length <= WORTHLESS * tried;
@@ -79,7 +81,7 @@ function sorted(rows: RegressionRows, places: Iterable<number>): RegressionRows 
       count.push(floatAt(rows.count, i));
     }
   }
-  return rowsAt(rows, first, Float64Array.from(count));
+  return rowsAt(rows, Uint32Array.from(first), Float64Array.from(count));
 }
 
 /** One pass through a table of open addresses, by the bits of what makes rows alike. */
@@ -101,7 +103,7 @@ function hashed(rows: RegressionRows, places: Uint32Array): RegressionRows {
     const group = at(table, slot);
     count[group] = floatAt(count, group) + floatAt(rows.count, i);
   }
-  return rowsAt(rows, first.subarray(0, groups), count.slice(0, groups));
+  return rowsAt(rows, Uint32Array.from(first.subarray(0, groups)), count.slice(0, groups));
 }
 
 function alike(keys: readonly Float64Array[], i: number, j: number): boolean {

@@ -1,6 +1,6 @@
 /** Newton's search for the best coefficients, damped where the curvature is wrong and halved where a step goes too far. */
 import { type Arrow, arrowCholesky, solveArrow } from '../../../numeric/arrow.js';
-import { at } from '../../../numeric/columns.js';
+import { at, floatAt } from '../../../numeric/columns.js';
 import { AT_MAXIMUM } from '../weibull/profileWeibull.js';
 
 const MOST_ITERATIONS = 200;
@@ -46,6 +46,13 @@ export interface Target {
   start: readonly number[];
   /** How many of the last places in theta are log spreads; 0 where sigma is fixed at 1. */
   spreads: number;
+  /**
+   * The search ends with a step that moves no row by as much as this, in units of sigma, without evaluating at its end: theta is then
+   * off by about its square, and the information by as large a share. 0 to go on to all digits.
+   */
+  near?: number;
+  /** By how much a place in theta moves the row that it moves most; 1 by default. */
+  reach?: Float64Array;
 }
 
 /** Climbs from the start to a place where the slopes vanish, or says why there is none. */
@@ -57,7 +64,10 @@ export function climb(target: Target): Maximum {
     const gain = gainOf(now, step);
     const moved = longest(target, now.theta, step);
     const done = isSmall(gain, now);
-    if (done && moved.size < NO_STEP) return stop(ahead(now, step), iteration, AT_MAXIMUM);
+    if (done && moved.size < NO_STEP) return stop(ahead(now, step, gain), iteration, AT_MAXIMUM);
+    if (isNear(target, now, step) && arrowCholesky(now.information) !== null) {
+      return stop(ahead(now, step, gain), iteration, AT_MAXIMUM);
+    }
     const next = lineSearch(target, now, step);
     if (next !== null) now = next;
     if (collapsed(target, now.theta))
@@ -70,9 +80,9 @@ export function climb(target: Target): Maximum {
   return stop(now, MOST_ITERATIONS, 'the limit of iterations was reached', [], false);
 }
 
-/** A step so small that nothing needs to be evaluated anew. */
-function ahead(now: Evaluation, step: Float64Array): Evaluation {
-  return { ...now, theta: now.theta.map((x, j) => x + at(step, j)) };
+/** A step so small that nothing needs to be evaluated anew: Newton's parabola has its end and the gain there. */
+function ahead(now: Evaluation, step: Float64Array, gain: number): Evaluation {
+  return { ...now, theta: now.theta.map((x, j) => x + at(step, j)), value: now.value + gain };
 }
 
 /** Solves information step = gradient; where the information is not positive definite its diagonal is raised until it is. */
@@ -117,6 +127,13 @@ function longest(
   const lengths = Array.from(step, (x, j) => Math.abs(x) / (j < slopes ? sigma : 1));
   const size = lengths.reduce((a, b) => Math.max(a, b), 0);
   return { size, places: lengths.flatMap((x, j) => (x > 0.05 * size ? [j] : [])) };
+}
+
+function isNear(target: Target, now: Evaluation, step: Float64Array): boolean {
+  const { near = 0, reach } = target;
+  if (near === 0) return false;
+  const most = reach === undefined ? step : step.map((x, j) => x * floatAt(reach, j));
+  return longest(target, now.theta, most).size < near;
 }
 
 function collapsed({ spreads }: Target, theta: readonly number[]): boolean {

@@ -6,7 +6,7 @@ import type { Covariate, Design, DesignColumn, LevelTerm, Term } from './types.j
 
 export interface TextColumn {
   kind: 'levels';
-  /** Every name once: in the order of their first row until a design orders them as its term. */
+  /** Every name once, in any order until a design orders them as its term. */
   names: string[];
   /** Which name each row has. */
   code: Int32Array;
@@ -30,9 +30,15 @@ export function readColumn(column: Covariate): ReadColumn | null {
   return readNumbers(column as ArrayLike<number>);
 }
 
+/** So many rows are looked at for names before all are read. */
+const ROWS_TO_LOOK = 1000;
+
+/** Names of the first rows come in sorted order, so that most columns have the order of their design at once. */
 function readTexts(column: readonly string[]): TextColumn | null {
-  const known = new Map<string, number>();
-  const names: string[] = [];
+  const names = [...new Set(column.slice(0, ROWS_TO_LOOK))];
+  if (!names.every((name) => typeof name === 'string' && name !== '')) return null;
+  names.sort();
+  const known = new Map(names.map((name, l) => [name, l]));
   const code = new Int32Array(column.length);
   for (let i = 0; i < code.length; i++) {
     const name: unknown = column[i];
@@ -66,6 +72,7 @@ function readNumbers(column: ArrayLike<number>): NumberColumn | null {
 
 /** A column of texts with its names in another order. */
 export function inOrder({ names, code }: TextColumn, levels: string[]): TextColumn {
+  if (levels.every((name, l) => name === names[l])) return { kind: 'levels', names: levels, code };
   const place = new Map(levels.map((name, l) => [name, l]));
   const order = Int32Array.from(names, (name) => place.get(name) ?? -1);
   const out = new Int32Array(code.length);

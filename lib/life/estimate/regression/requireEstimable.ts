@@ -7,7 +7,7 @@ import { count, listed } from '../../../numeric/words.js';
 import type { Arranged } from './arrange.js';
 import { isLevelTerm } from './design.js';
 import { levelIndex, type ReadColumns, readMatrix } from './readColumns.js';
-import { type Ages, SOUND, standardise } from './rows.js';
+import { type Ages, SOUND, standardise, stride } from './rows.js';
 import { normalMatrix } from './start.js';
 import type { Design } from './types.js';
 
@@ -63,15 +63,20 @@ const MOST_TO_NAME = 60;
 /** Sums of squares lose digits that columns have: only what is far above their rounding is told by them. */
 const TOLD_BY_SQUARES = 1e-6;
 
-/** Whether levels and earlier columns leave a good share of each column, by the pivots of the sums of squares and products. */
+/**
+ * Whether levels and earlier columns leave a good share of each column, by the pivots of the sums of squares and products. What is left
+ * over some rows is no more than what is left over all, so of many rows some are tried first.
+ */
 function areClearlyApart({ factor, standard }: Arranged, count: Float64Array): boolean {
-  const squares = normalMatrix({ ...factor, x: standard.columns, count });
-  const root = arrowCholesky(squares);
-  if (root === null) return false;
-  return standard.columns.every((_, j) => {
-    const place = j * squares.rest + j;
-    return floatAt(root.core, place) ** 2 > TOLD_BY_SQUARES * floatAt(squares.core, place);
-  });
+  const apart = (every: number): boolean => {
+    const root = arrowCholesky(normalMatrix({ ...factor, x: standard.columns, count }, every));
+    if (root === null) return false;
+    return standard.columns.every(
+      (_, j) => floatAt(root.core, j * root.rest + j) ** 2 > TOLD_BY_SQUARES * at(standard.squares, j),
+    );
+  };
+  const every = stride(count.length);
+  return apart(every) || (every > 1 && apart(1));
 }
 
 /** The first column that keeps no share of its length once its level means and all columns before it are taken off (Gram-Schmidt), or -1. */
@@ -118,7 +123,13 @@ function requireFailures(kind: Uint8Array, columns: ReadColumns, design: Design)
   for (const term of design.terms.filter(isLevelTerm)) {
     const level = levelIndex(term, columns);
     const failed = new Uint8Array(term.levels.length);
-    for (let i = 0; i < level.length; i++) if (byteAt(kind, i) !== SOUND) failed[wholeAt(level, i)] = 1;
+    let left = failed.length;
+    for (let i = 0; i < level.length && left > 0; i++) {
+      const l = wholeAt(level, i);
+      if (byteAt(kind, i) === SOUND || byteAt(failed, l) === 1) continue;
+      failed[l] = 1;
+      left -= 1;
+    }
     const without = term.levels.filter((_, l) => at(failed, l) === 0);
     if (without.length === 0) continue;
     const names = listed(without.map((name) => `${term.name}=${name}`));

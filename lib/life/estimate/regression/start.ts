@@ -13,17 +13,15 @@ export function startAt({ law, rows, spreads }: Problem): number[] {
   return [...slopes, ...new Array<number>(spreads).fill(tau)];
 }
 
-/** Sums of products of levels and columns, counts as weights. */
-export function normalMatrix({
-  x,
-  level,
-  levels,
-  count,
-}: Pick<RegressionRows, 'x' | 'level' | 'levels' | 'count'>): Arrow {
+/** Sums of products of levels and columns, counts as weights, over every so-many-th row. */
+export function normalMatrix(
+  { x, level, levels, count }: Pick<RegressionRows, 'x' | 'level' | 'levels' | 'count'>,
+  every = 1,
+): Arrow {
   const columns = x.length;
   const out = emptyArrow(levels, columns);
   const { diagonal, border, core } = out;
-  for (let i = 0; i < count.length; i++) {
+  for (let i = 0; i < count.length; i += every) {
     const l = level[i] as number;
     const weight = count[i] as number;
     diagonal[l] = (diagonal[l] as number) + weight;
