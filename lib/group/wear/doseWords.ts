@@ -7,7 +7,7 @@ import type { Fleet } from '../../fleet/types.js';
 import { floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import { amount, count, listed, percent } from '../../numeric/words.js';
 import type { LivesEnergy } from './energyFromLives.js';
-import { type HeatBasis, materialsUsed, type UsedLives } from './usedLives.js';
+import { type HeatBasis, materialsHeated, type UsedLives } from './usedLives.js';
 
 const MOST_NAMED = 5;
 /** Less of a dose than this from far temperatures is not worth a warning. */
@@ -27,7 +27,7 @@ export function doseNotes(
   seen: readonly LivesEnergy[],
 ): string[] {
   const { heat } = used;
-  const present = materialsUsed(fleet);
+  const present = materialsHeated(fleet, heat);
   const known = heat.energies.filter((each, material) => each !== null && present.has(material));
   const unknown = fleet.materials.filter((_, m) => heat.energies[m] === null && present.has(m));
   return [
@@ -88,11 +88,12 @@ function missingNote({ positions }: Fleet, columns: string, missing: readonly nu
 /** Of each material, how much of all its equivalent hours comes from temperatures far from the data behind its energy. */
 function farNotes(fleet: Fleet, { heat, dose }: UsedLives & { heat: HeatBasis }): string[] {
   const { lives, materials } = fleet;
+  const present = materialsHeated(fleet, heat);
   return materials.flatMap((_, m) => {
     const energy = heat.energies[m] ?? null;
-    if (energy === null) return [];
+    if (energy === null || !present.has(m)) return [];
     const span = supportedSpan(energy);
-    if (span === null) return [spanUnknown(energy)].filter(() => materialsUsed(fleet).has(m));
+    if (span === null) return [spanUnknown(energy)];
     const far = { hours: 0, all: 0, lowest: Infinity, highest: -Infinity };
     for (let life = 0; life < lives.length; life++) {
       const total = floatAt(dose.exposure, life);

@@ -6,7 +6,7 @@ import type { GroupedFleet } from '../types.js';
 import { doseNotes } from './doseWords.js';
 import { energyFromLives, type LivesEnergy } from './energyFromLives.js';
 import type { WearHeat } from './types.js';
-import { type HeatBasis, materialsUsed, type UsedLives, usedLives, withEnergies } from './usedLives.js';
+import { type HeatBasis, materialsHeated, type UsedLives, usedLives, withEnergies } from './usedLives.js';
 
 export interface MaterialDose {
   exposed: UsedLives;
@@ -43,8 +43,9 @@ function energyOf(usual: HeatEnergy | null, seen: readonly LivesEnergy[]): HeatE
   return { ...energy, source, from: 'lives' };
 }
 
-function heatOf(fleet: Fleet, { parts, energies, referenceCelsius }: HeatBasis): WearHeat {
-  const present = materialsUsed(fleet);
+function heatOf(fleet: Fleet, heat: HeatBasis): WearHeat {
+  const { parts, energies, referenceCelsius } = heat;
+  const present = materialsHeated(fleet, heat);
   return {
     referenceCelsius,
     parts: parts.map(({ name }) => name),

@@ -80,7 +80,16 @@ export function energyOfMaterial({ heat }: Pick<UsedLives, 'heat'>, material: st
   return heat?.energies.find((each) => each?.material === material) ?? null;
 }
 
-/** Materials (index) of which some life is followed or running. */
-export function materialsUsed({ lives }: Pick<Fleet, 'lives'>): Set<number> {
-  return new Set(Array.from({ length: lives.length }, (_, life) => wholeAt(lives.material, life)));
+/** Materials (index) of which some life was heated, as far as positions.csv tells: with or without a known energy. */
+export function materialsHeated(
+  { lives }: Pick<Fleet, 'lives'>,
+  { hours }: Pick<HeatBasis, 'hours'>,
+): Set<number> {
+  const heated = new Set<number>();
+  for (const { exposure } of hours) {
+    exposure.forEach((each, life) => {
+      if (each > 0) heated.add(wholeAt(lives.material, life));
+    });
+  }
+  return heated;
 }
