@@ -8,7 +8,7 @@ import { at, columnOf, floatAt, itemAt, sum, wholeAt } from '../../numeric/colum
 import { randomStream } from '../../numeric/random.js';
 import { count, listed } from '../../numeric/words.js';
 import type { GroupedFleet } from '../types.js';
-import { effectText } from './effectWords.js';
+import { effectText, enteredOrder } from './effectWords.js';
 import { WEAR_COUNTERS, type WearCounter, type WearEffect, type WearEffects } from './types.js';
 import type { UsedLives } from './usedLives.js';
 import { type UseRates, useRates } from './useRates.js';
@@ -230,7 +230,7 @@ function enter(wanted: readonly Candidate[], carried: number, leaks: number, lef
       continue;
     }
     leftOut.push(
-      `${candidate.name} is left out: ${count(leaks, 'leak carries', 'leaks carry')} ${count(carried, 'coefficient')}, and duty, size, steam cycles, hot cleans and strokes are entered in that order, whatever comes out.`,
+      `${candidate.name} is left out: ${count(leaks, 'leak carries', 'leaks carry')} ${count(carried, 'coefficient')}, and ${enteredOrder(wanted)} are entered in that order, whatever comes out.`,
     );
   }
   return entered;
