@@ -11,6 +11,7 @@ import { findRoot } from '../../numeric/roots.js';
 import type { GroupedFleet } from '../types.js';
 import { spreadOfLogRatio } from './doseApart.js';
 import { doseAt, type HeatBasis, type UsedLives } from './usedLives.js';
+import { usualPositions } from './usualPositions.js';
 import { countsOf, type WearLives, wearLives } from './wearLives.js';
 
 const LEVEL = 0.9;
@@ -65,13 +66,8 @@ export function energyFromLives(
     followed.group.forEach((each, i) => {
       if (each === g) rows.push(i);
     });
-    const lives = wearLives(
-      fleet,
-      followed,
-      rows,
-      MOST_LIVES,
-      randomStream(seed, `wear/energy/${group.name}`),
-    );
+    const random = randomStream(seed, `wear/energy/${group.name}`);
+    const lives = usualPositions(wearLives(fleet, followed, rows, MOST_LIVES, random), followed, used);
     const [low, high] = used.doseRange;
     const spread = spreadOfLogRatio(lives, followed, low.exposure, high.exposure);
     return lives.leaks < FEWEST_LEAKS || spread < LEAST_SPREAD ? [] : [{ lives, leaks: lives.leaks }];
