@@ -186,7 +186,7 @@ function energyDoubt(
     const columns = clockColumns(lives, followed, { ...exposed, dose }, counters, 0);
     const compared = comparedOrNull(columns, seed, FEWEST_DRAWS);
     if (compared === null) return { end: end === 0 ? 'low' : 'high', other: DAYS };
-    const isSame = compared.best === best || compared.best === `${DAYS} and ${best}`;
+    const isSame = compared.best === best;
     if (isSame && (compared.lead ?? 0) >= LEAST_LEAD) continue;
     return { end: end === 0 ? 'low' : 'high', other: isSame ? (compared.rival ?? DAYS) : compared.best };
   }
