@@ -48,6 +48,11 @@ export const TEST_DAYS = 28;
 /** A tear can be seen on opening from this share of the leak age on, at the earliest. */
 export const TEAR_FROM = 0.85;
 
+/** For plants that tell temperatures: of steam, degrees C, how long it is held, minutes, and the true activation energy, kJ/mol. */
+export const STEAM_CELSIUS = [121, 134] as const;
+export const STEAM_HOLD_MINUTES = 30;
+export const TRUE_ENERGY = 95;
+
 export interface DutyDesign {
   name: string;
   /** First letter of its lines, and how many lines there are. */

@@ -6,7 +6,14 @@ import { otherWork } from './openings.js';
 import { spoilPositions } from './positionFaults.js';
 import { makePositions } from './positions.js';
 import { makeReadings, READING_COLUMNS } from './readings.js';
-import { LIFE_COLUMNS, lifeRow, POSITION_COLUMNS, positionRow, recordedLives } from './records.js';
+import {
+  HEATED_COLUMNS,
+  LIFE_COLUMNS,
+  lifeRow,
+  POSITION_COLUMNS,
+  positionRow,
+  recordedLives,
+} from './records.js';
 import { simulateLives } from './simulate.js';
 import { SHUTDOWN_COLUMNS, shutdownRows, siteText } from './site.js';
 import { ITEM_COLUMNS, LOT_COLUMNS, makeStores, ORDER_COLUMNS } from './stores.js';
@@ -44,7 +51,7 @@ export function makePlant(options: PlantOptions): Plant {
 
   return {
     files: {
-      'positions.csv': csvText(POSITION_COLUMNS, list.rows),
+      'positions.csv': csvText(options.temperatures === true ? HEATED_COLUMNS : POSITION_COLUMNS, list.rows),
       'lives.csv': csvText(
         LIFE_COLUMNS,
         written.map(({ row }) => row),

@@ -7,7 +7,9 @@ import {
   type DutyDesign,
   RECORDS_FROM,
   SHAPES,
+  STEAM_CELSIUS,
   scaleOf,
+  TRUE_ENERGY,
   WORSE_FACTOR,
   WORSE_SHARE,
 } from './design.js';
@@ -30,7 +32,8 @@ export function makePositions(random: RandomStream, options: PlantOptions): True
   const plain = DUTIES.flatMap((duty) => ofDuty(random.fork(duty.name), duty, options.times ?? 1)).map(
     (position, index) => ({ ...position, index, tag: AWKWARD_TAGS[index] ?? position.tag }),
   );
-  const used = options.clock === undefined ? plain : onClock(random.fork('use'), plain, options.clock);
+  const heated = options.temperatures === true ? withSteam(random.fork('steam'), plain) : plain;
+  const used = options.clock === undefined ? heated : onClock(random.fork('use'), heated, options.clock);
   const named = renamed(random.fork('renamed'), used);
   return options.worsePositions === false ? named : withWorse(random.fork('worse'), named);
 }
@@ -59,6 +62,7 @@ function ofDuty(random: RandomStream, duty: DutyDesign, times: number): TruePosi
       worse: false,
       accessories: pick(random, duty.accessories),
       steamPerWeek: rounded(duty.steamPerWeek * usage),
+      steamCelsius: null,
       strokesPerDay: rounded(duty.strokesPerDay * usage),
       hotCleansPerWeek: rounded(duty.hotCleansPerWeek * usage),
       commissioned,
@@ -67,6 +71,21 @@ function ofDuty(random: RandomStream, duty: DutyDesign, times: number): TruePosi
         : null,
     };
   });
+}
+
+/** Each temperature as often as the other, whatever the position is used for. */
+function withSteam(random: RandomStream, positions: readonly TruePosition[]): TruePosition[] {
+  return positions.map((position) => {
+    const celsius = pick(random, STEAM_CELSIUS);
+    return position.duty.steamPerWeek > 0 ? { ...position, steamCelsius: celsius } : position;
+  });
+}
+
+/** Ageing at a temperature against the middle of the two, by the law of Arrhenius. */
+function steamFactor(celsius: number | null): number {
+  const perKelvin = (degrees: number): number => TRUE_ENERGY / (0.00831446261815324 * (degrees + 273.15));
+  const middle = STEAM_CELSIUS.reduce((total, each) => total + perKelvin(each), 0) / STEAM_CELSIUS.length;
+  return celsius === null ? 1 : Math.exp(middle - perKelvin(celsius));
 }
 
 /** A use of its own for each counter, and the scale in days that it makes of wear-out on one of them. */
@@ -88,6 +107,7 @@ function onClock(
       'steam cycles': [duty.steamPerWeek, steamPerWeek] as const,
       'hot cleans': [duty.hotCleansPerWeek, hotCleansPerWeek] as const,
       strokes: [duty.strokesPerDay, strokesPerDay] as const,
+      'equivalent hours': [duty.steamPerWeek, steamPerWeek * steamFactor(position.steamCelsius)] as const,
     }[clock];
     const scale = usual > 0 && rate > 0 ? (position.scale * usual) / rate : position.scale;
     return { ...position, steamPerWeek, strokesPerDay, hotCleansPerWeek, scale };

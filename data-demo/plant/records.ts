@@ -1,7 +1,7 @@
 /** From what happened to what was written down: rows of lives.csv and positions.csv before anybody makes a mistake. */
 import { dayFromText, textFromDay } from '../../lib/numeric/day.js';
 import type { RandomStream } from '../../lib/numeric/random.js';
-import { DATA_UNTIL, RECORDS_FROM } from './design.js';
+import { DATA_UNTIL, RECORDS_FROM, STEAM_HOLD_MINUTES } from './design.js';
 import { chance } from './draws.js';
 import type { Row, TrueLife, TruePosition } from './types.js';
 
@@ -33,6 +33,9 @@ export const POSITION_COLUMNS = [
   'in_service_since',
   'out_of_service_since',
 ] as const;
+
+/** Of plants that tell temperatures. */
+export const HEATED_COLUMNS = [...POSITION_COLUMNS, 'steam_temperature_c', 'steam_hold_minutes'] as const;
 
 /** Shares of cells that are empty although somebody once knew what belongs in them. */
 const REASON_LOST = 0.11;
@@ -108,5 +111,7 @@ export function positionRow(random: RandomStream, position: TruePosition): Row {
     material_next: '',
     in_service_since: serviceLost && !built ? '' : textFromDay(commissioned),
     out_of_service_since: retired === null || retirementLost ? '' : textFromDay(retired),
+    steam_temperature_c: position.steamCelsius === null ? '' : String(position.steamCelsius),
+    steam_hold_minutes: position.steamCelsius === null ? '' : String(STEAM_HOLD_MINUTES),
   };
 }

@@ -16,9 +16,11 @@ export interface PlantOptions {
   poorWeek?: boolean;
   /**
    * What lives run in; 'days' by default. With another clock each counter of a position has a use of its own, and wear-out goes with the
-   * counts: at the usual rate of the duty as in days, at twice the rate twice as fast.
+   * counts: at the usual rate of the duty as in days, at twice the rate twice as fast. Equivalent hours are those of its steam.
    */
-  clock?: 'days' | 'steam cycles' | 'hot cleans' | 'strokes';
+  clock?: 'days' | 'steam cycles' | 'hot cleans' | 'strokes' | 'equivalent hours';
+  /** Steam of a position is held at one of two temperatures, and positions.csv tells which; false by default. */
+  temperatures?: boolean;
   /** The files hold ordinary mistakes; true by default. */
   dataFaults?: boolean;
   /** Times as many positions in every group; 1 by default. */
@@ -41,6 +43,8 @@ export interface TruePosition {
   worse: boolean;
   accessories: number;
   steamPerWeek: number;
+  /** Degrees C of its steam; null where there is none, or where it is not told. */
+  steamCelsius: number | null;
   strokesPerDay: number;
   hotCleansPerWeek: number;
   commissioned: number;

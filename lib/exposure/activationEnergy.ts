@@ -102,6 +102,11 @@ const MATERIALS: Readonly<Record<string, Line>> = {
 
 /** Other words for the same material, in small letters. */
 const ALIASES: Readonly<Record<string, string>> = { butyl: 'IIR', silicone: 'VMQ', nitrile: 'NBR' };
+
+function aliasOf(plain: string): string | undefined {
+  return Object.hasOwn(ALIASES, plain.toLowerCase()) ? ALIASES[plain.toLowerCase()] : undefined;
+}
+
 const FACED = /^ptfe[- ]faced\s+/i;
 
 /**
@@ -110,14 +115,19 @@ const FACED = /^ptfe[- ]faced\s+/i;
  * @throws UsageError for a material without a known energy
  */
 export function materialActivationEnergy(material: string): ActivationEnergy {
+  const energy = usualActivationEnergy(material);
+  if (energy !== null) return energy;
+  const known = Object.keys(MATERIALS).join(', ');
+  const rule = `no activation energy is known for this material; there are ${known}. Give one with givenActivationEnergy.`;
+  throw new UsageError('materialActivationEnergy', rule, material);
+}
+
+/** The same; null for a material without a known energy. */
+export function usualActivationEnergy(material: string): ActivationEnergy | null {
   const plain = material.trim().replace(FACED, '');
-  const code = ALIASES[plain.toLowerCase()] ?? plain.toUpperCase();
+  const code = aliasOf(plain) ?? plain.toUpperCase();
   const line = Object.hasOwn(MATERIALS, code) ? MATERIALS[code] : undefined;
-  if (line === undefined) {
-    const known = Object.keys(MATERIALS).join(', ');
-    const rule = `no activation energy is known for this material; there are ${known}. Give one with givenActivationEnergy.`;
-    throw new UsageError('materialActivationEnergy', rule, material);
-  }
+  if (line === undefined) return null;
   const [kJPerMol, low, high, lowestCelsius, highestCelsius, source] = line;
   const backing = FACED.test(material.trim()) ? ` (of the ${code} backing)` : '';
   return { kJPerMol, low, high, level: null, source: `${source}${backing}`, lowestCelsius, highestCelsius };

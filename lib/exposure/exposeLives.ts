@@ -58,8 +58,8 @@ export function exposeLives(fleet: ExposedFleet, options: ExposureOptions = {}):
   const limits = exposureLimits('exposeLives', options);
   checkReadings('exposeLives', fleet.readings, fleet.positions.length);
   const { length } = fleet.lives;
-  const whole = lifeSpans(fleet);
-  const spans = stacked(whole, partSpans(whole, entryDays(fleet)), partSpans(whole, fleet.lives.lastTight));
+  const { whole, toEntry, toLastTight } = spansOfLives(fleet);
+  const spans = stacked(whole, toEntry, toLastTight);
   const isLife = new Uint8Array(3 * length);
   isLife.fill(1, 0, length);
   const exposed = followSpans(fleet, spans, isLife, limits);
@@ -76,8 +76,20 @@ export function exposeLives(fleet: ExposedFleet, options: ExposureOptions = {}):
   };
 }
 
+/** Spans of each life from its fitting: to its end, to the day from which it is watched, and to the last test that found it tight. */
+export function spansOfLives(
+  fleet: Pick<ExposedFleet, 'positions' | 'lives' | 'site'>,
+): Record<'whole' | 'toEntry' | 'toLastTight', DaySpans> {
+  const whole = lifeSpans(fleet);
+  return {
+    whole,
+    toEntry: partSpans(whole, entryDays(fleet)),
+    toLastTight: partSpans(whole, fleet.lives.lastTight),
+  };
+}
+
 /** Fitting to removal or the day of the data; not known where either is, or where they are out of order. */
-function lifeSpans({ lives, site }: ExposedFleet): DaySpans {
+function lifeSpans({ lives, site }: Pick<ExposedFleet, 'lives' | 'site'>): DaySpans {
   const from = lives.fitted.slice(0, lives.length);
   const to = new Float64Array(lives.length);
   for (let i = 0; i < lives.length; i++) {
@@ -89,7 +101,11 @@ function lifeSpans({ lives, site }: ExposedFleet): DaySpans {
 }
 
 /** The day from which the records watch each life. */
-function entryDays({ lives, positions, site }: ExposedFleet): Float64Array {
+function entryDays({
+  lives,
+  positions,
+  site,
+}: Pick<ExposedFleet, 'lives' | 'positions' | 'site'>): Float64Array {
   return columnOf(lives.fitted, (fitted, i) => {
     const since = itemAt(positions, wholeAt(lives.position, i)).inServiceSince ?? -Infinity;
     return Math.max(fitted, site.recordsFrom ?? -Infinity, since);

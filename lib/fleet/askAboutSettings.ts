@@ -7,7 +7,7 @@ import type { Position, Site } from './types.js';
 
 /** Asks about limits, lines and aliases that meet nothing, and spells the materials of limits as the lives do. */
 export function askAboutSettings(
-  site: Pick<Site, 'limits' | 'money'>,
+  site: Pick<Site, 'limits' | 'money' | 'heatDose'>,
   mappings: Mappings,
   materials: NameList,
   positions: readonly Position[],
@@ -16,6 +16,11 @@ export function askAboutSettings(
   for (const limit of site.limits) {
     limit.material = materials.spelling(limit.material);
     if (!materials.names.includes(limit.material)) book.ask(null, 'limits', limit.material, NO_SUCH_MATERIAL);
+  }
+  for (const energy of site.heatDose?.energies ?? []) {
+    energy.material = materials.spelling(energy.material);
+    if (!materials.names.includes(energy.material))
+      book.ask(null, 'heat_dose', energy.material, NO_LIFE_OF_MATERIAL);
   }
   askAboutLines(site, positions, book);
   askAboutAliases(mappings, positions, book);
@@ -40,6 +45,11 @@ function askAboutAliases({ aliases }: Mappings, positions: readonly Position[], 
 const NO_SUCH_MATERIAL = fault(
   'limit-material-unknown',
   'The limit names a material that no life has, so it holds nothing down.',
+  'Check the spelling of the material.',
+);
+const NO_LIFE_OF_MATERIAL = fault(
+  'energy-material-unknown',
+  'The activation energy names a material that no life has, so it is not used.',
   'Check the spelling of the material.',
 );
 const NO_SUCH_LINE = fault(

@@ -1,5 +1,6 @@
 /** What each column of the fleet folder means, with its unit and an example: the README's tables and the empty folder are made of it. */
 import type { CsvFile } from './columnNames.js';
+import { HEAT_GUIDE } from './heat/heatGuide.js';
 
 export interface ColumnGuide {
   meaning: string;
@@ -42,6 +43,7 @@ export const COLUMN_GUIDE: Readonly<Record<CsvFile, TableGuide>> = {
       },
       strokes_per_day: { meaning: 'openings and closings', unit: 'per day', example: '40' },
       hot_cleans_per_week: { meaning: 'hot cleanings in place', unit: 'per week', example: '5' },
+      ...HEAT_GUIDE,
       accessories: {
         meaning:
           'how many things must be recalibrated after a replacement (stroke limiter, position feedback, positioner)',

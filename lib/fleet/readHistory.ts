@@ -8,6 +8,7 @@ import type { CsvFile } from './columnNames.js';
 import type { CsvTable } from './csvTable.js';
 import { dataDay } from './dataDay.js';
 import { type DraftLives, draftLives } from './draftLives.js';
+import { askAboutHeat } from './heat/askAboutHeat.js';
 import { type NameList, nameList } from './names.js';
 import { type LifeNames, readLives } from './readLives.js';
 import { type PositionList, readPositions } from './readPositions.js';
@@ -48,6 +49,7 @@ export function readHistory(
     orders: open('work-orders.csv'),
   };
   const list = readPositions(tables.positions, settings.mappings, names.materials);
+  askAboutHeat(list, tables.positions.book);
   const { draft, orders, day, book, ordered } = draftHistory(tables, list, names, settings, optionDay);
   spellNext(list.positions, names.materials);
   const { cleaning } = settings.mappings;

@@ -4,9 +4,10 @@ import { type Fault, fault, type NumberRule, numberCell, remembered, textCell } 
 import { columnOf } from './columnReader.js';
 import type { CsvRow, CsvTable } from './csvTable.js';
 import { type Mappings, wordsOf } from './mappings.js';
+import { mended } from './mended.js';
 import { type NameList, spellingCell } from './names.js';
 import { priceBreaksCell } from './priceBreaksCell.js';
-import { mended, SIZE_RULE } from './readPositions.js';
+import { SIZE_RULE } from './readPositions.js';
 import type { RowBook } from './rowBook.js';
 import type { Item, LifeTable, PriceBreak } from './types.js';
 

@@ -16,9 +16,10 @@ import { columnOf } from './columnReader.js';
 import type { CsvRow, CsvTable } from './csvTable.js';
 import { type DraftLives, draftLives, GONE, KEPT } from './draftLives.js';
 import { type Mappings, wordsOf } from './mappings.js';
+import { mended } from './mended.js';
 import { type NameList, nameCell } from './names.js';
 import { positionCell } from './positionCell.js';
-import { mended, SIZE_RULE } from './readPositions.js';
+import { SIZE_RULE } from './readPositions.js';
 import { FINDINGS_AT_REMOVAL, type Position, REASONS } from './types.js';
 
 export interface LifeNames {

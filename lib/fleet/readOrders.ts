@@ -5,7 +5,7 @@ import { count } from '../numeric/words.js';
 import { dateCell, type Fault, fault, numberCell, remembered, textCell } from './cell.js';
 import { columnOf } from './columnReader.js';
 import type { CsvRow, CsvTable } from './csvTable.js';
-import { mended } from './readPositions.js';
+import { mended } from './mended.js';
 import type { Delivery, Item, Lot, OpenOrder } from './types.js';
 
 const NO_ITEM = fault('item-missing', 'The row has no part number.', 'Give the part number.');

@@ -3,7 +3,9 @@ import { type Day, dayFromText } from '../numeric/day.js';
 import { dateCell, fault, type NumberRule, numberCell, remembered, tidyText, wordCell } from './cell.js';
 import { columnOf } from './columnReader.js';
 import type { CsvRow, CsvTable } from './csvTable.js';
+import { heatReader } from './heat/readHeat.js';
 import { type Mappings, wordsOf } from './mappings.js';
+import { mended } from './mended.js';
 import { type NameList, spellingCell } from './names.js';
 import { nothingUsable } from './refusals.js';
 import type { RowBook } from './rowBook.js';
@@ -77,6 +79,7 @@ function positionReader(table: CsvTable, mappings: Mappings, materials: NameList
   const since = date('in_service_since');
   const until = date('out_of_service_since');
   const idle = idleColumn(table);
+  const heat = heatReader(table);
 
   return (row: CsvRow): Position | null => {
     const position = aliased(table, row, tag(row), mappings.aliases);
@@ -103,6 +106,7 @@ function positionReader(table: CsvTable, mappings: Mappings, materials: NameList
       inServiceSince,
       outOfServiceSince,
       idle: idle(row),
+      ...heat(row),
     };
   };
 }
@@ -152,23 +156,6 @@ function aliased(table: CsvTable, row: CsvRow, tag: string, aliases: ReadonlyMap
   const known = aliases.get(tag);
   if (known !== undefined) table.book.tidy(row.row, 'position', tag);
   return known ?? tag;
-}
-
-/** A value that can be missing: where it cannot be read, the row is used without it. */
-export function mended<T>(
-  table: CsvTable,
-  column: string,
-  read: (row: CsvRow) => { value: T | null; fault: ReturnType<typeof fault> | null },
-): (row: CsvRow) => T | null {
-  const place = table.place(column);
-  return (row) => {
-    const cell = read(row);
-    if (cell.fault !== null) {
-      const text = `${cell.fault.text} The row is used as if the cell were empty.`;
-      table.book.mend(row.row, column, table.text(row, place), { ...cell.fault, text });
-    }
-    return cell.value;
-  };
 }
 
 /** A word that cannot be read counts as high, so that no caution is lost; an empty cell as normal. */

@@ -5,8 +5,8 @@ import { dateCell, type Fault, fault, numberCell, remembered } from './cell.js';
 import { columnOf } from './columnReader.js';
 import type { CsvRow, CsvTable } from './csvTable.js';
 import type { Mappings } from './mappings.js';
+import { mended } from './mended.js';
 import { positionCell } from './positionCell.js';
-import { mended } from './readPositions.js';
 import type { Position, ReadingTable } from './types.js';
 
 export function noReadings(): ReadingTable {

@@ -4,7 +4,7 @@ import { dateCell, type Fault, fault, numberCell, remembered, textCell, tidyText
 import { columnOf } from './columnReader.js';
 import type { CsvRow, CsvTable } from './csvTable.js';
 import { type Mappings, wordsOf } from './mappings.js';
-import { mended } from './readPositions.js';
+import { mended } from './mended.js';
 import type { Position, Shutdown } from './types.js';
 
 const STOPS = ['replacements', 'anyway'] as const;

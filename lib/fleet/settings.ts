@@ -5,6 +5,8 @@ import { fault, tidyText } from './cell.js';
 import { SITE_FILE } from './columnNames.js';
 import { textOf } from './csvText.js';
 import { DAMAGE_FINDINGS } from './eventTable.js';
+import { heatSchema } from './heat/heatSchema.js';
+import { readHeatSettings } from './heat/heatSettings.js';
 import { readLimits } from './limits.js';
 import { type Mappings, readMappings } from './mappings.js';
 import { noMoney, readMoney } from './money.js';
@@ -46,6 +48,7 @@ export function readSettings(bytes: Uint8Array | undefined, book: RowBook): Sett
     damageFindings: file.damage_findings ?? [...DAMAGE_FINDINGS],
     money: file.money === undefined ? noMoney() : moneyOf(file.money, assumed),
     limits: readLimits(file.limits),
+    ...readHeatSettings(file.heat_dose),
     targets: readTargets(file.targets, assumed),
     ...(file.stores === undefined ? {} : { stores: readStores(file.stores, assumed) }),
     horizonMonths:
@@ -160,6 +163,7 @@ function leaveOutUnknown(file: SiteFile, book: RowBook): void {
     ['money.', file.money, Object.keys(moneySchema.shape)],
     ['targets.', file.targets, Object.keys(targetsSchema.shape)],
     ['cleaning.', file.cleaning, Object.keys(cleaningSchema.shape)],
+    ['heat_dose.', file.heat_dose, Object.keys(heatSchema.shape)],
   ];
   for (const [prefix, settings, known] of rooms) {
     for (const name of Object.keys(settings ?? {})) {

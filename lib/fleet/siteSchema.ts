@@ -3,6 +3,7 @@ import * as z from 'zod';
 import { dayFromText } from '../numeric/day.js';
 import { isLocale } from '../numeric/locale.js';
 import { SWITCHABLE } from './cleaning/rules.js';
+import { heatSchema } from './heat/heatSchema.js';
 import { CRITICALITIES, FINDINGS_AT_REMOVAL, type FindingAtRemoval } from './types.js';
 
 const date = z
@@ -161,6 +162,7 @@ export const siteSchema = z.looseObject(
     values: byName.optional(),
     aliases: byName.optional(),
     cleaning: cleaningSchema.optional(),
+    heat_dose: heatSchema.optional(),
   },
   'must hold settings in curly brackets: { "name": ... }',
 );

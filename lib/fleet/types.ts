@@ -1,6 +1,7 @@
 /** A plant's history and settings as read: plain data, days as whole numbers (see numeric/day.ts). */
 import type { Findings } from '../findings.js';
 import type { Day } from '../numeric/day.js';
+import type { Heated, HeatedSite } from './heat/types.js';
 
 export const REASONS = [
   'leak',
@@ -28,7 +29,7 @@ export type FindingAtRemoval = (typeof FINDINGS_AT_REMOVAL)[number];
 export type Criticality = (typeof CRITICALITIES)[number];
 
 /** One valve in the plant. */
-export interface Position {
+export interface Position extends Heated {
   position: string;
   line: string;
   /** Where in the plant, in its own words; empty where not given. */
@@ -250,7 +251,7 @@ export interface Store {
   transportDays: number;
 }
 
-export interface Site {
+export interface Site extends HeatedSite {
   name: string;
   /** ISO 4217. */
   currency: string;

@@ -15,7 +15,7 @@ import { PICKS, pickLines } from './pickCsv.js';
 import { pickLists } from './pickLists.js';
 import { standOutColumns } from './standOutsCsv.js';
 import { RECORDED_USE, STOCK_RULE } from './stockRuleColumns.js';
-import { WEAR } from './wearCsv.js';
+import { HEATED_WEAR, WEAR } from './wearCsv.js';
 
 type CsvFile =
   | 'intervals.csv'
@@ -46,7 +46,7 @@ export function csvFiles(plan: Plan, lists = pickLists(plan)): Record<CsvFile, s
     'stock-buy-next.csv': csvText(BUY_NEXT, plan.stockMoney?.buyNext ?? []),
     'demand.csv': csvText(DEMAND, demandRows(plan)),
     'stand-outs.csv': csvText(standOutColumns(plan.site.currency), plan.standOuts.rows),
-    'wear.csv': csvText(WEAR, plan.wear.groups),
+    'wear.csv': csvText(plan.wear.heat === undefined ? WEAR : HEATED_WEAR, plan.wear.groups),
   };
 }
 

@@ -57,6 +57,9 @@ const SETTINGS = `{
   // Limits of the maker or the site: no interval is longer.
   // , "limits": [{ "material": "EPDM", "max_days": 730 }]
 
+  // Where positions.csv tells temperatures: heat is counted as hours at the reference, by the activation energy of each material.
+  // , "heat_dose": { "reference_temperature_c": 121, "activation_energy_kj_per_mol": { "EPDM": { "low": 70, "likely": 85, "high": 105 } } }
+
   // How much of the unplanned demand stores is to meet at once, by criticality or one for all.
   // , "targets": { "served": { "normal": 0.95, "high": 0.98 } }
 

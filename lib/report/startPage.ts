@@ -58,6 +58,12 @@ const STEPS: readonly { files: string; what: string; where: string; gives: strin
     where: 'Control system: counters of valves and of sterilising cycles; batch records.',
     gives: 'Intervals by what wears a diaphragm, not by days alone.',
   },
+  {
+    files: 'positions.csv: steam_temperature_c, steam_hold_minutes, ...',
+    what: 'How hot steam and hot cleans are and how long they are held; what runs through the valve the rest of the time.',
+    where: 'Recipes of sterilising and cleaning, qualification records.',
+    gives: 'Heat as one more clock: hotter or longer steam counts for more cycles.',
+  },
 ];
 
 export function startPage(): string {

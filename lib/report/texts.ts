@@ -159,6 +159,10 @@ export const COLUMN = {
   with95PercentSafety: 'With 95 % safety',
   withinTwoPercentMonths: 'Within 2\u00a0%, months',
   withoutReason: 'Without reason',
+  activationEnergy: 'Activation energy, kJ/mol',
+  dataBehindIt: 'Data behind it, °C',
+  material: 'Material',
+  sourceOfIt: 'Source',
 } as const;
 
 /** Headings of pages, parts and sections. */

@@ -7,6 +7,7 @@ import type { Wear, WearExposure } from '../group/wear/types.js';
 import type { WearGroup, WearInterval } from '../interval/wear/types.js';
 import type { Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
+import { heatPart } from './heat.js';
 import { bullets, dataTable, folded, type Html, html, prose } from './markup.js';
 import { COLUMN, HEADING } from './texts.js';
 
@@ -36,7 +37,7 @@ export function wearPart({ wear }: Pick<Plan, 'wear'>, figures: Figures): Html |
   );
   return html`<h3>${HEADING.whatWearsThem}</h3>
 <p>${prose(summary(groups))}</p><div class="figures">${figures.all(charts)}</div>
-${told.length === 0 ? null : intervalsPart(told)}${verdictsPart(groups)}${effectsPart(wear)}${countsPart(exposures, notes)}`;
+${told.length === 0 ? null : intervalsPart(told)}${verdictsPart(groups)}${heatPart(wear.heat)}${effectsPart(wear)}${countsPart(exposures, notes)}`;
 }
 
 function summary(groups: readonly WearGroup[]): string {

@@ -31,6 +31,13 @@ export const WEAR: Columns<WearGroup> = [
   ['what_to_do', (row) => row.todo],
 ];
 
+/** Of a plant that tells temperatures. */
+export const HEATED_WEAR: Columns<WearGroup> = WEAR.flatMap((column) =>
+  column[0] === 'strokes_behind_aic'
+    ? [column, ['equivalent_hours_behind_aic', (row) => behind(row, 'equivalent hours')] as const]
+    : [column],
+);
+
 function behind({ clocks }: WearGroup, name: string): number | null {
   return rounded(clocks.find(({ clock }) => clock === name)?.behind ?? null);
 }

@@ -165,7 +165,7 @@ function rowsOf(
       parts: clock.parts,
       logLikelihood: top?.value ?? null,
       aic: top === null ? null : aicOf(top),
-      parameters: clock.problem.scale.size + 1 + clock.problem.spreads,
+      parameters: top?.parameters ?? clock.problem.scale.size + 1 + clock.problem.spreads,
       weight: joined && top !== null ? weightOf(clock, top.theta) : null,
       agreed: floatAt(agreed, k),
       note: top === null ? noteOf(clock, joined) : '',

@@ -40,6 +40,8 @@ export interface ClockMaximum {
   /** Log-likelihood of the lives in days. */
   value: number;
   information: Arrow;
+  /** Parameters counted in the AIC: those of the law, the weight of a combination, and what was estimated for its counts. */
+  parameters: number;
   /** Log-likelihood of each row as one life, where it is known already. */
   each?: Float64Array;
 }
@@ -67,7 +69,9 @@ export function fitClock(
   let best: ClockMaximum | null = null;
   for (const start of starts) {
     const { theta, value, information, converged } = maximiseOnScale(problem, start);
-    if (converged && (best === null || value > best.value)) best = { theta, value, information };
+    if (converged && (best === null || value > best.value)) {
+      best = { theta, value, information, parameters: theta.length + estimatedOf(clock) };
+    }
   }
   return best;
 }
@@ -81,7 +85,12 @@ export function quickClock(clock: Clock): ClockMaximum | null {
   const each = valuesOnScale(problem, theta);
   let value = 0;
   for (let i = 0; i < each.length; i++) value += floatAt(problem.count, i) * floatAt(each, i);
-  return Number.isFinite(value) ? { theta, value, information: emptyArrow(0, 0), each } : null;
+  const parameters = theta.length + estimatedOf(clock);
+  return Number.isFinite(value) ? { theta, value, information: emptyArrow(0, 0), parameters, each } : null;
+}
+
+function estimatedOf({ ends, more }: Clock): number {
+  return ends.estimated + (more?.estimated ?? 0);
 }
 
 /** Days per count. Precondition: a combination. */

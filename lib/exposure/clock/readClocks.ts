@@ -17,6 +17,8 @@ export interface ClockEnds {
   upper: Float64Array;
   entry: Float64Array;
   rate: Float64Array;
+  /** Numbers behind it that were estimated from the same lives. */
+  estimated: number;
 }
 
 export interface KnownClocks {
@@ -58,6 +60,7 @@ export function readClocks({ days, exposures, names }: ClockColumns): KnownClock
     upper: picked(ends.upper, known),
     entry: picked(ends.entry, known),
     rate: picked(ends.rate, known),
+    estimated: ends.estimated,
   });
   return {
     sample: sampleOf(days, known),
@@ -85,7 +88,7 @@ function picked(column: Float64Array, rows: readonly number[]): Float64Array {
 
 function daysEnds({ lower, upper, entry }: LifeSample): ClockEnds {
   const start = columnOf(lower, (x, i) => Math.max(x, floatAt(entry, i)));
-  return { lower: start, upper, entry, rate: new Float64Array(lower.length).fill(1) };
+  return { lower: start, upper, entry, rate: new Float64Array(lower.length).fill(1), estimated: 0 };
 }
 
 function endsOf(days: LifeSample, name: string, exposure: ClockExposure): ClockEnds {
@@ -106,6 +109,7 @@ function endsOf(days: LifeSample, name: string, exposure: ClockExposure): ClockE
     upper: new Float64Array(rows),
     entry: new Float64Array(rows),
     rate: Float64Array.from(exposure.rate),
+    estimated: exposure.estimated ?? 0,
   };
   for (let i = 0; i < rows; i++) fillRow(out, days, name, exposure, i);
   return out;

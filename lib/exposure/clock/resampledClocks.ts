@@ -48,7 +48,7 @@ export function reweighedClocks(
       if (own === null) return Infinity;
       let value = 0;
       for (let unit = 0; unit < own.length; unit++) value += floatAt(drawn, unit) * floatAt(own, unit);
-      return 2 * (itemAt(tops, k)?.theta.length ?? 0) - 2 * value;
+      return 2 * (itemAt(tops, k)?.parameters ?? 0) - 2 * value;
     });
   });
 }
@@ -96,7 +96,7 @@ function unitValues(clock: Clock, top: ClockMaximum | null, { rows, lives }: Uni
 
 /** Infinity without a fit. */
 export function aicOf(fit: ClockMaximum | null): number {
-  return fit === null ? Infinity : 2 * fit.theta.length - 2 * fit.value;
+  return fit === null ? Infinity : 2 * fit.parameters - 2 * fit.value;
 }
 
 /** A position and what it adds to a lead. */

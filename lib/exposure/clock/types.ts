@@ -16,6 +16,8 @@ export interface ClockExposure {
   entry?: ArrayLike<number>;
   /** At the lower age of a failure known to an interval; the exit less the rate times the width of the interval by default. */
   lower?: ArrayLike<number>;
+  /** Numbers behind the counts that were estimated from these lives, such as an activation energy: counted in the AIC. 0 by default. */
+  estimated?: number;
 }
 
 export interface ClockColumns {

@@ -3,10 +3,11 @@ import { type Cell, dateCell, type Fault, fault, numberCell, remembered, wordCel
 import { columnOf } from '../columnReader.js';
 import type { CsvRow, CsvTable } from '../csvTable.js';
 import { type Mappings, wordsOf } from '../mappings.js';
+import { mended } from '../mended.js';
 import { nameCell, nameList } from '../names.js';
 import { positionCell } from '../positionCell.js';
 import type { LifeNames } from '../readLives.js';
-import { mended, SIZE_RULE } from '../readPositions.js';
+import { SIZE_RULE } from '../readPositions.js';
 import { FINDINGS_AT_REMOVAL, type Position, REASONS } from '../types.js';
 import { DOUBTFUL, NONE, type OrderTable, orderTable, WORKS } from './types.js';
 import { askAboutWords, countWord } from './unknownWords.js';

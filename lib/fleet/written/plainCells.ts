@@ -24,7 +24,7 @@ import {
   UNIT_TURNED,
 } from './tidied.js';
 import type { FileFormat } from './types.js';
-import { dnOfInches, sizeFromWords, unitFactor } from './units.js';
+import { dnOfInches, inColumnUnit, sizeFromWords } from './units.js';
 
 export interface PlainCells {
   /** The plain text of a cell by the place of its column; notes in the book what was put right. */
@@ -223,7 +223,7 @@ function plainAmount(
   }
   const plain = plainNumber(text, decimal);
   if (plain === null) return null;
-  const factor = unit === undefined ? 1 : unitFactor(column, unit);
-  if (factor !== 1) return { text: String(Number(plain) * factor), note: UNIT_TURNED };
+  const turned = unit === undefined ? null : inColumnUnit(column, unit, Number(plain));
+  if (turned !== null) return { text: String(turned), note: UNIT_TURNED };
   return plain === text ? null : { text: plain, note: null };
 }

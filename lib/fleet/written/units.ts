@@ -71,11 +71,25 @@ const FACTORS: readonly { ending: string; factors: Readonly<Record<string, numbe
       'per year': 1 / 365.25,
     },
   },
+  { ending: '_minutes', factors: { minutes: 1, hours: 60, seconds: 1 / 60 } },
 ];
 const COUNTERS = ['strokes', 'steam_cycles', 'hot_cleans'];
 
+const TEMPERATURE = '_temperature_c';
+/** Degrees C of a temperature in another unit, to a millionth: 394.15 K is 121. */
+const CELSIUS_OF: Readonly<Record<string, (value: number) => number>> = {
+  degC: (value) => value,
+  degF: (value) => toMillionth((value - 32) / 1.8),
+  K: (value) => toMillionth(value - 273.15),
+};
+
+function toMillionth(value: number): number {
+  return Math.round(value * 1e6) / 1e6;
+}
+
 /** Units that a column can be told to be in; none where it has no unit. */
 export function unitsOf(column: string): readonly string[] {
+  if (column.endsWith(TEMPERATURE)) return Object.keys(CELSIUS_OF);
   if (column === 'size') return ['DN', 'inch'];
   if (COUNTERS.includes(column)) return ['single', 'thousand'];
   return Object.keys(FACTORS.find(({ ending }) => column.endsWith(ending))?.factors ?? {});
@@ -85,4 +99,11 @@ export function unitsOf(column: string): readonly string[] {
 export function unitFactor(column: string, unit: string): number {
   if (unit === 'thousand') return 1000;
   return FACTORS.find(({ ending }) => column.endsWith(ending))?.factors[unit] ?? 1;
+}
+
+/** A number in the unit of the column; null where it stands in it already. */
+export function inColumnUnit(column: string, unit: string, value: number): number | null {
+  if (column.endsWith(TEMPERATURE)) return unit === 'degC' ? null : (CELSIUS_OF[unit]?.(value) ?? null);
+  const factor = unitFactor(column, unit);
+  return factor === 1 ? null : value * factor;
 }

@@ -1,6 +1,8 @@
 /** A ratio of lives in words. */
 import type { Bounds } from '../../life/sampleTypes.js';
 import { amount, listed } from '../../numeric/words.js';
+import { DOSE } from './doseApart.js';
+import { WEAR_COUNTERS } from './types.js';
 
 /** "twice the steam cycles: 0.62 times the life (0.50 to 0.77)". */
 export function effectText(
@@ -16,4 +18,10 @@ export function effectText(
 /** Two digits behind the point below 10, so that 0.5 reads 0.50. */
 export function ratioText(ratio: number): string {
   return ratio >= 0.095 && ratio < 10 ? ratio.toFixed(2) : amount(ratio, 2);
+}
+
+/** The order in which covariates are entered; equivalent hours only where they are known. */
+export function enteredOrder(wanted: readonly { name: string }[]): string {
+  const counters = WEAR_COUNTERS.filter((name) => name !== DOSE || wanted.some((each) => each.name === DOSE));
+  return listed(['duty', 'size', ...counters]);
 }

@@ -1,6 +1,5 @@
 /** What wears the diaphragms of a plant besides days: exposures, clocks, and how life goes with use. */
 
-import { type ExposedLives, exposeLives } from '../../exposure/exposeLives.js';
 import {
   ASSUMED,
   BRIDGED,
@@ -9,12 +8,15 @@ import {
   MEASURED,
   UNKNOWN,
 } from '../../exposure/exposureTypes.js';
-import { type DailyRate, dailyRates, type PositionRates } from '../../exposure/rates.js';
+import type { DailyRate } from '../../exposure/rates.js';
 import type { Fleet } from '../../fleet/types.js';
 import { at, floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import { count, listed } from '../../numeric/words.js';
 import type { GroupedFleet, RunningLife } from '../types.js';
 import { counterNotes } from './counterNotes.js';
+import { DOSE } from './doseApart.js';
+import { alikeNotes } from './doseWords.js';
+import { materialDose } from './materialDose.js';
 import {
   WEAR_COUNTERS,
   type Wear,
@@ -23,9 +25,10 @@ import {
   type WearExposure,
   type WornPosition,
 } from './types.js';
+import { COUNTER_OF, type UsedLives } from './usedLives.js';
+import { type UsedRates, usedRates } from './usedRates.js';
 import { MOST_LIVES, wearClocks } from './wearClocks.js';
 import { wearEffects } from './wearEffects.js';
-import { COUNTER_OF } from './wearLives.js';
 
 const MOST_NAMED = 5;
 
@@ -35,25 +38,27 @@ const MOST_NAMED = 5;
  * fittings do not speak; removals without a reason count as sound. Pure; the seed draws the resampled positions.
  */
 export function findWear(fleet: Fleet, grouped: GroupedFleet, seed: number): Wear {
-  const used = WEAR_COUNTERS.filter((counter) => isKnown(fleet, counter));
+  const { exposed, heat, notes } = materialDose(fleet, grouped, seed);
+  const used = WEAR_COUNTERS.filter((counter) => isKnown(fleet, exposed, counter));
   if (used.length === 0) return nothingKnown(grouped);
-  const exposed = exposeLives(fleet);
-  const { told, drawn } = wearClocks(fleet, grouped, exposed, seed);
+  const { told, drawn, alike } = wearClocks(fleet, grouped, exposed, seed);
   return {
     exposures: used.map((counter) => exposureOf(counter, exposed)),
-    notes: [...counterNotes(fleet, exposed.findings), ...drawnNote(drawn)],
+    notes: [...counterNotes(fleet, exposed.findings), ...drawnNote(drawn), ...notes, ...alikeNotes(alike)],
     clocks: told.map(({ clock }) => clock),
     worn: wornOf(fleet, grouped, exposed, told),
     effects: wearEffects(fleet, grouped, exposed, seed),
+    ...(heat === null ? {} : { heat }),
   };
 }
 
 /** Whether readings or positions.csv give a counter that is not 0 everywhere. */
-function isKnown({ readings, positions }: Fleet, counter: WearCounter): boolean {
+function isKnown({ readings, positions }: Fleet, { dose }: UsedLives, counter: WearCounter): boolean {
+  if (counter === DOSE) return dose.exposure.some((hours) => hours > 0);
   const column = readings[COUNTER_OF[counter]];
   for (let i = 0; i < readings.length; i++) if (floatAt(column, i) > 0) return true;
   return positions.some(({ steamCyclesPerWeek, hotCleansPerWeek, strokesPerDay }) => {
-    const given = {
+    const given: Partial<Record<WearCounter, number | null>> = {
       'steam cycles': steamCyclesPerWeek,
       'hot cleans': hotCleansPerWeek,
       strokes: strokesPerDay,
@@ -77,7 +82,7 @@ function nothingKnown({ groups }: GroupedFleet): Wear {
   };
 }
 
-function exposureOf(counter: WearCounter, exposed: ExposedLives): WearExposure {
+function exposureOf(counter: WearCounter, exposed: UsedLives): WearExposure {
   const { mark } = exposed[COUNTER_OF[counter]];
   const numbers = new Float64Array(6);
   let lives = 0;
@@ -109,11 +114,11 @@ function drawnNote(drawn: readonly string[]): string[] {
 function wornOf(
   fleet: Fleet,
   { running }: GroupedFleet,
-  exposed: ExposedLives,
+  exposed: UsedLives,
   told: ReturnType<typeof wearClocks>['told'],
 ): Wear['worn'] {
   if (told.every(({ model }) => model === null)) return [];
-  const rates = dailyRates(fleet);
+  const rates = usedRates(fleet, exposed);
   const runningRow = new Map<number, number>();
   for (let i = 0; i < fleet.lives.length; i++) {
     if (Number.isNaN(floatAt(fleet.lives.removed, i))) runningRow.set(wholeAt(fleet.lives.position, i), i);
@@ -130,9 +135,9 @@ function wornOf(
 function wornPosition(
   { position, fitted }: RunningLife,
   { parts, law }: WearClock,
-  exposed: ExposedLives,
+  exposed: UsedLives,
   runningRow: ReadonlyMap<number, number>,
-  rates: PositionRates,
+  rates: UsedRates,
 ): WornPosition {
   const counter = WEAR_COUNTERS.find((each) => parts.includes(each)) as WearCounter;
   const row = runningRow.get(position);

@@ -4,7 +4,7 @@ import type { WeibullModel } from '../../life/model.js';
 import type { Bounds } from '../../life/sampleTypes.js';
 
 /** Counters as readers call them, in the order in which they are weighed. */
-export const WEAR_COUNTERS = ['steam cycles', 'hot cleans', 'strokes'] as const;
+export const WEAR_COUNTERS = ['steam cycles', 'hot cleans', 'strokes', 'equivalent hours'] as const;
 export type WearCounter = (typeof WEAR_COUNTERS)[number];
 
 /** How well the counts of one counter are known: shares of lives with a known day of fitting, which add up to 1. */
@@ -125,4 +125,27 @@ export interface Wear {
   /** Of groups whose clock is told and not days, by index of the group. */
   worn: { group: number; law: WeibullModel; positions: WornPosition[] }[];
   effects: WearEffects[];
+  /** How heat is counted; left out where positions.csv tells no temperatures. */
+  heat?: WearHeat;
+}
+
+/** What equivalent hours rest on. */
+export interface WearHeat {
+  /** They are hours at this temperature, degrees C. */
+  referenceCelsius: number;
+  /** What is counted: 'steam', 'hot cleans', 'service'. */
+  parts: string[];
+  energies: WearEnergy[];
+}
+
+/** The activation energy of a material, kJ/mol. */
+export interface WearEnergy {
+  material: string;
+  kJPerMol: number;
+  low: number;
+  high: number;
+  from: 'site.json' | 'usual value' | 'lives';
+  source: string;
+  /** Coldest and hottest of the data it rests on, degrees C; null where not known. */
+  dataCelsius: [number, number] | null;
 }

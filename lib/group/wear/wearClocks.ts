@@ -2,7 +2,6 @@
 import { type ClockComparison, compareClocks } from '../../exposure/clock/compareClocks.js';
 import { LEAST_LEAD } from '../../exposure/clock/pickClock.js';
 import { type ClockColumns, type ClockLaw, DAYS } from '../../exposure/clock/types.js';
-import type { ExposedLives } from '../../exposure/exposeLives.js';
 import type { Fleet } from '../../fleet/types.js';
 import { supportedAge } from '../../life/empirical/supportedAge.js';
 import type { WeibullModel } from '../../life/model.js';
@@ -10,7 +9,10 @@ import type { LifeSample } from '../../life/sampleTypes.js';
 import { columnOf, floatAt, itemAt, sum } from '../../numeric/columns.js';
 import { randomStream } from '../../numeric/random.js';
 import type { Group, GroupedFleet } from '../types.js';
-import type { WearClock, WearLaw } from './types.js';
+import { DOSE, doseAlike } from './doseApart.js';
+import { type EnergyDoubt, toldDoseWords } from './doseWords.js';
+import type { WearClock, WearCounter, WearLaw } from './types.js';
+import { energyOfMaterial, type UsedLives } from './usedLives.js';
 import { assumedShare, clockColumns, runningCounters, type WearLives, wearLives } from './wearLives.js';
 import { notComparedWords, toldWords, untoldWords, type WhyNotCompared } from './wearWords.js';
 
@@ -25,9 +27,13 @@ export const WEAR_DRAWS = 100;
 /** Counts that come from positions.csv for more of the lives than this are no record of use. */
 const MOST_ASSUMED = 0.5;
 
+/** Resampled sets of positions at the ends of the range of an activation energy, where only the lead is asked. */
+const FEWEST_DRAWS = 20;
+
 /** What is compared: some groups' lives under one name. */
 interface Pool {
   name: string;
+  material: string;
   lives: WearLives;
 }
 
@@ -35,38 +41,50 @@ export interface ToldClock {
   clock: WearClock;
   /** Null unless a clock other than days is told. */
   model: WeibullModel | null;
+  /** The clock that equivalent hours cannot be told from there, so that they are not weighed; null where they are, or are not known. */
+  alike: string | null;
+}
+
+/** Groups in which equivalent hours are not weighed, and the clock that they cannot be told from. */
+export interface AlikeGroup {
+  group: string;
+  clock: string;
 }
 
 /** Verdicts by group, in their order; what several groups are compared on is compared once. */
 export function wearClocks(
   fleet: Fleet,
   { groups, followed }: GroupedFleet,
-  exposed: ExposedLives,
+  exposed: UsedLives,
   seed: number,
-): { told: ToldClock[]; drawn: string[] } {
+): { told: ToldClock[]; drawn: string[]; alike: AlikeGroup[] } {
   const rowsOf: number[][] = groups.map(() => []);
   followed.group.forEach((g, i) => {
     itemAt(rowsOf, g).push(i);
   });
   const drawn: string[] = [];
-  const pool = (name: string, members: readonly number[]): Pool => {
+  const pool = (name: string, material: string, members: readonly number[]): Pool => {
     const rows = members.flatMap((g) => itemAt(rowsOf, g));
     const lives = wearLives(fleet, followed, rows, MOST_LIVES, randomStream(seed, `wear/${name}`));
     if (lives.drawnFrom !== null) drawn.push(name);
-    return { name, lives };
+    return { name, material, lives };
   };
   const known = new Map<string, ToldClock>();
   const told = groups.map((group, g): ToldClock => {
-    const own = pool(group.name, [g]);
+    const own = pool(group.name, group.material, [g]);
     const alike = groups.flatMap((other, h) => (isAlike(group, other) ? [h] : []));
     const few = own.lives.leaks < FEWEST_OWN_LEAKS && alike.length > 1;
     const name = few ? poolName(group) : group.name;
     const result =
-      known.get(name) ?? verdictOf(fleet, few ? pool(name, alike) : own, followed, exposed, seed);
+      known.get(name) ??
+      verdictOf(fleet, few ? pool(name, group.material, alike) : own, followed, exposed, seed);
     known.set(name, result);
     return { ...result, clock: { ...result.clock, group: group.name } };
   });
-  return { told, drawn: [...new Set(drawn)] };
+  const alike = told.flatMap(({ clock: { comparedOn }, alike: clock }) =>
+    clock === null ? [] : [{ group: comparedOn, clock }],
+  );
+  return { told, drawn: [...new Set(drawn)], alike };
 }
 
 function isAlike(a: Group, b: Group): boolean {
@@ -79,23 +97,30 @@ function poolName({ material, duty }: Group): string {
 
 function verdictOf(
   fleet: Fleet,
-  { name, lives }: Pool,
+  { name, material, lives }: Pool,
   followed: GroupedFleet['followed'],
-  exposed: ExposedLives,
+  exposed: UsedLives,
   seed: number,
 ): ToldClock {
-  const counters = runningCounters(lives, followed, exposed);
+  const running = runningCounters(lives, followed, exposed);
+  const alike = running.includes(DOSE) ? doseAlike(lives, followed, exposed, running) : null;
+  const counters = alike === null ? running : running.filter((counter) => counter !== DOSE);
+  const energy = counters.includes(DOSE) ? energyOfMaterial(exposed, material) : null;
+  const estimated = energy?.from === 'lives' ? 1 : 0;
   const nothing = { name, lives: sum(lives.days.count), leaks: lives.leaks };
   if (counters.length === 0) return untold(nothing, 'nothing read');
   if (lives.leaks < FEWEST_LEAKS) return untold(nothing, 'few leaks');
-  const columns = clockColumns(lives, followed, exposed, counters);
-  const compared = comparedOrNull(columns, seed);
+  const columns = clockColumns(lives, followed, exposed, counters, estimated);
+  const compared = comparedOrNull(columns, seed, WEAR_DRAWS);
   if (compared === null || compared.rows.length < 2) return untold(nothing, 'few counts');
   const judged = counters.filter((counter) => isJudged(counter, compared.best, compared.rival));
   const assumed = Math.max(0, ...judged.map((counter) => assumedShare(lives, followed, exposed, counter)));
   const isAssumed = assumed > MOST_ASSUMED;
   const few = decisivePositions(fleet, compared);
-  const isTold = compared.verdict === 'told' && !isAssumed && few.length === 0;
+  const stands = compared.verdict === 'told' && !isAssumed && few.length === 0;
+  const doubt =
+    stands && energy !== null ? energyDoubt(lives, followed, exposed, counters, compared, seed) : null;
+  const isTold = stands && doubt === null;
   const law = isTold && compared.clock !== DAYS ? compared.lawOnChosen() : null;
   const clock = isTold ? compared.clock : DAYS;
   const best = compared.rows[0]?.aic ?? null;
@@ -122,9 +147,12 @@ function verdictOf(
   };
   const words = isTold
     ? toldWords(facts, law)
-    : untoldWords(facts, { assumed: isAssumed ? assumed : null, positions: few });
+    : untoldWords(facts, { assumed: isAssumed ? assumed : null, positions: few, energy: doubt });
+  if (energy !== null && exposed.heat !== null && compared.parts.includes(DOSE) && isTold) {
+    words.text += toldDoseWords(energy, exposed.heat.referenceCelsius);
+  }
   const { model } = law ?? { model: null };
-  return { clock: { ...facts, ...words }, model: model?.kind === 'weibull' ? model : null };
+  return { clock: { ...facts, ...words }, model: model?.kind === 'weibull' ? model : null, alike };
 }
 
 /** Whose counts must be read: those of the best clock, and of a rival but for what it adds to days where a counter is told. */
@@ -145,10 +173,30 @@ function decisivePositions({ positions }: Fleet, compared: ClockComparison): str
   return rest >= LEAST_LEAD ? [] : most.map(({ cluster }) => itemAt(positions, cluster).position);
 }
 
+/** Whether another clock does as well at an end of the range in which the activation energy lies; null where none does. */
+function energyDoubt(
+  lives: WearLives,
+  followed: GroupedFleet['followed'],
+  exposed: UsedLives,
+  counters: readonly WearCounter[],
+  { best }: ClockComparison,
+  seed: number,
+): EnergyDoubt | null {
+  for (const [end, dose] of exposed.doseRange.entries()) {
+    const columns = clockColumns(lives, followed, { ...exposed, dose }, counters, 0);
+    const compared = comparedOrNull(columns, seed, FEWEST_DRAWS);
+    if (compared === null) return { end: end === 0 ? 'low' : 'high', other: DAYS };
+    const isSame = compared.best === best;
+    if (isSame && (compared.lead ?? 0) >= LEAST_LEAD) continue;
+    return { end: end === 0 ? 'low' : 'high', other: isSame ? (compared.rival ?? DAYS) : compared.best };
+  }
+  return null;
+}
+
 /** Null where no law fits on any clock: leaks are too few or all at one age. */
-function comparedOrNull(columns: ClockColumns, seed: number) {
+function comparedOrNull(columns: ClockColumns, seed: number, draws: number) {
   try {
-    return compareClocks(columns, { draws: WEAR_DRAWS, effort: 'quick', seed });
+    return compareClocks(columns, { draws, effort: 'quick', seed });
   } catch (cause) {
     if (cause instanceof Error && cause.name === 'UsageError') return null;
     throw cause;
@@ -175,7 +223,7 @@ function untold(
     clocks: [],
     law: null,
   };
-  return { clock: { ...facts, ...notComparedWords(facts, why) }, model: null };
+  return { clock: { ...facts, ...notComparedWords(facts, why) }, model: null, alike: null };
 }
 
 function wearLaw(law: ClockLaw, columns: ClockColumns, parts: readonly string[]): WearLaw {

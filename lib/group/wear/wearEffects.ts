@@ -1,5 +1,4 @@
 /** How life goes with use in each material: a regression on what its leaks can carry, entered in a fixed order. */
-import type { ExposedLives } from '../../exposure/exposeLives.js';
 import type { Fleet } from '../../fleet/types.js';
 import { fitRegression } from '../../life/estimate/regression/fitRegression.js';
 import { relativeLife } from '../../life/estimate/regression/relativeLife.js';
@@ -9,8 +8,9 @@ import { at, columnOf, floatAt, itemAt, sum, wholeAt } from '../../numeric/colum
 import { randomStream } from '../../numeric/random.js';
 import { count, listed } from '../../numeric/words.js';
 import type { GroupedFleet } from '../types.js';
-import { effectText } from './effectWords.js';
+import { effectText, enteredOrder } from './effectWords.js';
 import { WEAR_COUNTERS, type WearCounter, type WearEffect, type WearEffects } from './types.js';
+import type { UsedLives } from './usedLives.js';
 import { type UseRates, useRates } from './useRates.js';
 import { FEWEST_LEAKS } from './wearClocks.js';
 import { type WearLives, wearLives } from './wearLives.js';
@@ -33,7 +33,7 @@ interface Candidate {
 export function wearEffects(
   fleet: Fleet,
   { followed, groups }: GroupedFleet,
-  exposed: ExposedLives,
+  exposed: UsedLives,
   seed: number,
 ): WearEffects[] {
   const rates = useRates(fleet, exposed);
@@ -230,7 +230,7 @@ function enter(wanted: readonly Candidate[], carried: number, leaks: number, lef
       continue;
     }
     leftOut.push(
-      `${candidate.name} is left out: ${count(leaks, 'leak carries', 'leaks carry')} ${count(carried, 'coefficient')}, and duty, size, steam cycles, hot cleans and strokes are entered in that order, whatever comes out.`,
+      `${candidate.name} is left out: ${count(leaks, 'leak carries', 'leaks carry')} ${count(carried, 'coefficient')}, and ${enteredOrder(wanted)} are entered in that order, whatever comes out.`,
     );
   }
   return entered;

@@ -1,20 +1,16 @@
 /** Lives of some groups with their counts, as columns: what clocks and use are weighed on. */
 import type { ClockColumns, ClockExposure } from '../../exposure/clock/types.js';
-import type { ExposedLives, LifeExposure } from '../../exposure/exposeLives.js';
-import { ASSUMED, type CounterName } from '../../exposure/exposureTypes.js';
+import { ASSUMED } from '../../exposure/exposureTypes.js';
+import type { LifeAmount } from '../../exposure/heat/heatHours.js';
 import type { Fleet } from '../../fleet/types.js';
 import type { LifeSample } from '../../life/sampleTypes.js';
 import { at, floatAt, sum, wholeAt } from '../../numeric/columns.js';
 import type { RandomStream } from '../../numeric/random.js';
 import { EARLY_DAYS } from '../history.js';
 import type { FollowedLives } from '../standOut/followed.js';
+import { DOSE } from './doseApart.js';
 import { WEAR_COUNTERS, type WearCounter } from './types.js';
-
-export const COUNTER_OF: Readonly<Record<WearCounter, CounterName>> = {
-  'steam cycles': 'steamCycles',
-  'hot cleans': 'hotCleans',
-  strokes: 'strokes',
-};
+import { COUNTER_OF, type UsedLives } from './usedLives.js';
 
 /** Logs of ages in steps of a tenth; more steps than any age in days takes. */
 const NEARLY = 0.1;
@@ -131,7 +127,7 @@ function drawnPositions(
 export function runningCounters(
   { rows }: WearLives,
   followed: FollowedLives,
-  exposed: ExposedLives,
+  exposed: UsedLives,
 ): WearCounter[] {
   return WEAR_COUNTERS.filter((counter) => {
     const { exposure } = exposed[COUNTER_OF[counter]];
@@ -146,16 +142,18 @@ export function runningCounters(
   });
 }
 
-/** The columns of a choice of clock. */
+/** The columns of a choice of clock. `estimated`: numbers behind a dose that were estimated from these lives. */
 export function clockColumns(
   lives: WearLives,
   followed: FollowedLives,
-  exposed: ExposedLives,
+  exposed: UsedLives,
   counters: readonly WearCounter[],
+  estimated: number,
 ): ClockColumns {
-  const exposures = counters.map(
-    (counter) => [counter, countsOf(lives, followed, exposed, exposed[COUNTER_OF[counter]])] as const,
-  );
+  const exposures = counters.map((counter) => {
+    const counts = countsOf(lives, followed, exposed, exposed[COUNTER_OF[counter]]);
+    return [counter, counter === DOSE ? { ...counts, estimated } : counts] as const;
+  });
   return { days: lives.days, exposures: Object.fromEntries(exposures) };
 }
 
@@ -163,11 +161,11 @@ export function clockColumns(
  * Counts at the ends of each life. Where a life is watched from 60 days on they are in proportion to its days since the records began to
  * watch it; of a failure known to a span of days its lower count is the reading's at the last tight test, else by the rate of the life.
  */
-function countsOf(
+export function countsOf(
   { rows, days }: WearLives,
   followed: FollowedLives,
-  { days: ages }: ExposedLives,
-  { exposure, toEntry, toLastTight }: LifeExposure,
+  { days: ages }: Pick<UsedLives, 'days'>,
+  { exposure, toEntry, toLastTight }: LifeAmount,
 ): ClockExposure {
   const length = rows.length;
   const [exit, rate] = [new Float64Array(length), new Float64Array(length)];
@@ -202,7 +200,7 @@ function countsOf(
 export function assumedShare(
   { rows, days }: WearLives,
   followed: FollowedLives,
-  exposed: ExposedLives,
+  exposed: UsedLives,
   counter: WearCounter,
 ): number {
   const { mark } = exposed[COUNTER_OF[counter]];

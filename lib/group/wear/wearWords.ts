@@ -3,6 +3,7 @@ import { DAYS } from '../../exposure/clock/types.js';
 import type { Bounds } from '../../life/sampleTypes.js';
 import { normalQuantile } from '../../numeric/special.js';
 import { amount, chanceWords, count, listed, percent } from '../../numeric/words.js';
+import { type EnergyDoubt, untoldEnergyWords } from './doseWords.js';
 import type { WearClock, WearLaw } from './types.js';
 
 /** As `chooseClock` asks (METHODS 3.2). */
@@ -44,9 +45,11 @@ export interface Doubts {
   /** Share of lives whose counts come from positions.csv; null where that is not in the way. */
   assumed: number | null;
   positions: readonly string[];
+  /** Another clock does as well at an end of the range of the activation energy. */
+  energy: EnergyDoubt | null;
 }
 
-export function untoldWords(facts: Facts, { assumed, positions }: Doubts): Words {
+export function untoldWords(facts: Facts, { assumed, positions, energy }: Doubts): Words {
   const { best, rival, lead, agreement, rateSpread } = facts;
   const fits = `Cannot tell (${best ?? DAYS} fit best)`;
   if (assumed !== null) {
@@ -61,6 +64,7 @@ export function untoldWords(facts: Facts, { assumed, positions }: Doubts): Words
       todo: `Intervals stay in days. Find out whether something else wears ${positions.length === 1 ? 'it' : 'them'}; more leaks of other positions would tell.`,
     };
   }
+  if (energy !== null) return untoldEnergyWords(fits, energy);
   const spread = spreadOf(best, rival, rateSpread);
   const reasons: string[] = [];
   if (rival === null) reasons.push('there is no other clock to compare it with');

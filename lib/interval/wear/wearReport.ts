@@ -25,12 +25,13 @@ export function wearReport(
   intervals: readonly IntervalAdvice[],
   wear: Wear,
 ): WearReport {
-  const { exposures, notes, effects, clocks, worn } = wear;
+  const { exposures, notes, effects, clocks, worn, heat } = wear;
   const found = new Map(worn.map((each) => [each.group, each]));
   return {
     exposures,
     notes,
     effects,
+    ...(heat === undefined ? {} : { heat }),
     groups: clocks.map((clock, g): WearGroup => {
       const own = found.get(g);
       if (own === undefined) return { ...clock, interval: null };

@@ -26,6 +26,11 @@ export const CZECH: LanguageWords = {
     strokes_per_day: 'zdvihy za den, cykly za den, sepnutí za den, otevření za den, zdvihů denně',
     hot_cleans_per_week:
       'čištění za týden, horká čištění za týden, mytí za týden, čištění/týden, čištění týdně',
+    steam_temperature_c: 'teplota páry, teplota sterilizace, sterilizační teplota, teplota SIP',
+    steam_hold_minutes: 'doba sterilizace, doba páry, výdrž páry',
+    hot_clean_temperature_c: 'teplota čištění, teplota CIP, teplota mytí',
+    hot_clean_hold_minutes: 'doba čištění, doba CIP, doba mytí',
+    service_temperature_c: 'provozní teplota, teplota procesu, teplota média, teplota produktu',
     accessories: 'příslušenství, počet příslušenství, doplňky',
     material_next: 'příští materiál, další materiál, nový materiál, následující materiál',
     in_service_since: 'v provozu od, uvedení do provozu, datum uvedení do provozu, zprovozněno',

@@ -27,6 +27,11 @@ export const DANISH: LanguageWords = {
     strokes_per_day: 'slag pr. dag, aktiveringer pr. dag, åbninger pr. dag, cyklusser pr. dag, slag/dag',
     hot_cleans_per_week:
       'varme rengøringer pr. uge, rengøringer pr. uge, rengøringer/uge, varmrengøringer pr. uge',
+    steam_temperature_c: 'damptemperatur, steriliseringstemperatur, SIP temperatur, temperatur damp',
+    steam_hold_minutes: 'steriliseringstid, damptid, holdetid damp',
+    hot_clean_temperature_c: 'rengøringstemperatur, CIP temperatur, vasketemperatur',
+    hot_clean_hold_minutes: 'rengøringstid, CIP tid, vasketid',
+    service_temperature_c: 'driftstemperatur, procestemperatur, medietemperatur, produkttemperatur',
     accessories: 'tilbehør, antal tilbehør, instrumenter',
     material_next: 'næste materiale, nyt materiale, kommende materiale',
     in_service_since: 'i drift siden, idriftsættelse, idriftsat, taget i brug, i brug siden',

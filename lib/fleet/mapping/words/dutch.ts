@@ -28,6 +28,11 @@ export const DUTCH: LanguageWords = {
     strokes_per_day: 'slagen per dag, schakelingen per dag, cycli per dag, bedieningen per dag, slagen/dag',
     hot_cleans_per_week:
       'reinigingen per week, hete reinigingen per week, spoelingen per week, reinigingen/week',
+    steam_temperature_c: 'stoomtemperatuur, sterilisatietemperatuur, SIP temperatuur, temperatuur stoom',
+    steam_hold_minutes: 'sterilisatietijd, stoomtijd, houdtijd stoom, sterilisatieduur',
+    hot_clean_temperature_c: 'reinigingstemperatuur, CIP temperatuur, spoeltemperatuur',
+    hot_clean_hold_minutes: 'reinigingstijd, reinigingsduur, CIP tijd',
+    service_temperature_c: 'bedrijfstemperatuur, procestemperatuur, mediumtemperatuur, producttemperatuur',
     accessories: 'accessoires, aantal accessoires, toebehoren, instrumenten',
     material_next: 'volgend materiaal, nieuw materiaal, toekomstig materiaal, materiaal volgende',
     in_service_since:

@@ -29,6 +29,15 @@ export const ENGLISH: LanguageWords = {
       'strokes per day, cycles per day, actuations per day, openings per day, operations per day, switching per day',
     hot_cleans_per_week:
       'hot cleans per week, hot cleanings per week, cleanings per week, cleaning cycles per week, washes per week',
+    steam_temperature_c:
+      'steam temperature, sterilisation temperature, sterilization temperature, SIP temperature, steaming temperature',
+    steam_hold_minutes:
+      'steam hold, steam hold time, hold time steam, sterilisation time, sterilization time, steaming time',
+    hot_clean_temperature_c:
+      'hot clean temperature, cleaning temperature, CIP temperature, washing temperature',
+    hot_clean_hold_minutes: 'hot clean hold, cleaning time, cleaning hold time, CIP time, CIP hold time',
+    service_temperature_c:
+      'service temperature, operating temperature, process temperature, medium temperature, working temperature, product temperature',
     accessories: 'accessories, number of accessories, accessory count, instruments, attachments, positioners',
     material_next:
       'material next, next material, new material, future material, material to fit, planned material',
@@ -172,7 +181,8 @@ export const ENGLISH: LanguageWords = {
     months: 'months, month',
     years: 'years, year, yrs, yr',
     hours: 'hours, hour, hrs, h',
-    minutes: 'minutes, min',
+    minutes: 'minutes, min, mins',
+    seconds: 'seconds, sec, s',
     inch: 'inch, inches',
     thousand: 'thousand, thousands',
   },

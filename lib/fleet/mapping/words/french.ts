@@ -30,6 +30,15 @@ export const FRENCH: LanguageWords = {
       'manœuvres par jour, cycles par jour, ouvertures par jour, courses par jour, manœuvres/jour',
     hot_cleans_per_week:
       'nettoyages par semaine, nettoyages à chaud par semaine, lavages par semaine, nettoyages/semaine',
+    steam_temperature_c:
+      'température vapeur, température de stérilisation, température de la vapeur, température SIP',
+    steam_hold_minutes:
+      'durée de stérilisation, temps de stérilisation, palier vapeur, temps de maintien vapeur',
+    hot_clean_temperature_c:
+      'température de nettoyage, température CIP, température NEP, température de lavage',
+    hot_clean_hold_minutes: 'durée de nettoyage, temps de nettoyage, durée CIP, durée NEP',
+    service_temperature_c:
+      'température de service, température du procédé, température du fluide, température du produit',
     accessories: 'accessoires, nombre d’accessoires, instruments, équipements annexes',
     material_next:
       'prochaine matière, matière suivante, nouvelle matière, futur matériau, prochain matériau, matériau suivant',

@@ -30,6 +30,12 @@ export const GERMAN: LanguageWords = {
       'Hübe pro Tag, Schaltungen pro Tag, Schaltspiele pro Tag, Betätigungen pro Tag, Hübe/Tag, Schaltspiele/Tag',
     hot_cleans_per_week:
       'Heißreinigungen pro Woche, Reinigungen pro Woche, Heißspülungen pro Woche, Reinigungen/Woche, CIP pro Woche',
+    steam_temperature_c: 'Dampftemperatur, Sterilisationstemperatur, SIP Temperatur, Dämpftemperatur',
+    steam_hold_minutes: 'Haltezeit Dampf, Sterilisationszeit, Dampfhaltezeit, Sterilisationsdauer, Dämpfzeit',
+    hot_clean_temperature_c: 'Reinigungstemperatur, CIP Temperatur, Temperatur Heißreinigung, Spültemperatur',
+    hot_clean_hold_minutes: 'Reinigungszeit, Reinigungsdauer, CIP Zeit, Haltezeit Reinigung',
+    service_temperature_c:
+      'Betriebstemperatur, Mediumtemperatur, Prozesstemperatur, Einsatztemperatur, Produkttemperatur',
     accessories: 'Zubehör, Anzahl Zubehör, Anbauteile, Anbaugeräte, Zubehörteile',
     material_next:
       'Werkstoff nächster, nächster Werkstoff, neuer Werkstoff, nächstes Material, künftiger Werkstoff, Werkstoff neu',

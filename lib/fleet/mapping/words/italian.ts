@@ -28,6 +28,13 @@ export const ITALIAN: LanguageWords = {
       'corse al giorno, cicli al giorno, aperture al giorno, manovre al giorno, corse/giorno, azionamenti al giorno',
     hot_cleans_per_week:
       'lavaggi a settimana, lavaggi a caldo a settimana, pulizie a settimana, lavaggi/settimana, lavaggi per settimana',
+    steam_temperature_c:
+      'temperatura vapore, temperatura di sterilizzazione, temperatura del vapore, temperatura SIP',
+    steam_hold_minutes: 'tempo di sterilizzazione, durata sterilizzazione, tempo vapore',
+    hot_clean_temperature_c: 'temperatura di lavaggio, temperatura CIP, temperatura di pulizia',
+    hot_clean_hold_minutes: 'tempo di lavaggio, durata lavaggio, tempo CIP',
+    service_temperature_c:
+      'temperatura di esercizio, temperatura di processo, temperatura del fluido, temperatura prodotto',
     accessories: 'accessori, numero accessori, strumenti',
     material_next: 'prossimo materiale, materiale successivo, nuovo materiale, materiale futuro',
     in_service_since:

@@ -29,6 +29,11 @@ export const POLISH: LanguageWords = {
       'skoki na dzień, cykle na dzień, otwarcia na dzień, przełączenia na dzień, skoków dziennie, cykli dziennie',
     hot_cleans_per_week:
       'mycia na tydzień, gorące mycia na tydzień, mycia gorące na tydzień, mycia/tydzień, czyszczenia na tydzień',
+    steam_temperature_c: 'temperatura pary, temperatura sterylizacji, temperatura SIP',
+    steam_hold_minutes: 'czas sterylizacji, czas parowania, czas pary',
+    hot_clean_temperature_c: 'temperatura mycia, temperatura CIP, temperatura czyszczenia',
+    hot_clean_hold_minutes: 'czas mycia, czas CIP, czas czyszczenia',
+    service_temperature_c: 'temperatura pracy, temperatura procesu, temperatura medium, temperatura produktu',
     accessories: 'akcesoria, liczba akcesoriów, osprzęt, wyposażenie',
     material_next: 'następny materiał, nowy materiał, kolejny materiał, przyszły materiał',
     in_service_since: 'w eksploatacji od, uruchomienie, data uruchomienia, w ruchu od, w użyciu od',

@@ -28,6 +28,13 @@ export const PORTUGUESE: LanguageWords = {
       'cursos por dia, ciclos por dia, aberturas por dia, acionamentos por dia, manobras por dia, acionamentos/dia',
     hot_cleans_per_week:
       'limpezas por semana, limpezas a quente por semana, lavagens por semana, limpezas/semana',
+    steam_temperature_c:
+      'temperatura do vapor, temperatura de vapor, temperatura de esterilização, temperatura SIP',
+    steam_hold_minutes: 'tempo de esterilização, duração da esterilização, tempo de vapor',
+    hot_clean_temperature_c: 'temperatura de limpeza, temperatura CIP, temperatura de lavagem',
+    hot_clean_hold_minutes: 'tempo de limpeza, duração da limpeza, tempo CIP',
+    service_temperature_c:
+      'temperatura de serviço, temperatura de processo, temperatura de operação, temperatura do produto',
     accessories: 'acessórios, número de acessórios, instrumentos',
     material_next: 'próximo material, material seguinte, novo material, material futuro',
     in_service_since:

@@ -29,6 +29,13 @@ export const SPANISH: LanguageWords = {
       'carreras por día, ciclos por día, aperturas por día, maniobras por día, maniobras/día, accionamientos por día',
     hot_cleans_per_week:
       'limpiezas por semana, limpiezas en caliente por semana, lavados por semana, limpiezas/semana',
+    steam_temperature_c:
+      'temperatura de vapor, temperatura del vapor, temperatura de esterilización, temperatura SIP',
+    steam_hold_minutes: 'tiempo de esterilización, duración de la esterilización, tiempo de vapor',
+    hot_clean_temperature_c: 'temperatura de limpieza, temperatura CIP, temperatura de lavado',
+    hot_clean_hold_minutes: 'tiempo de limpieza, duración de la limpieza, tiempo CIP',
+    service_temperature_c:
+      'temperatura de servicio, temperatura de proceso, temperatura de trabajo, temperatura del producto',
     accessories: 'accesorios, número de accesorios, instrumentos',
     material_next: 'próximo material, material siguiente, nuevo material, material futuro',
     in_service_since: 'en servicio desde, puesta en servicio, puesta en marcha, fecha de puesta en servicio',

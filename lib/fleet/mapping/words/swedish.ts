@@ -28,6 +28,11 @@ export const SWEDISH: LanguageWords = {
       'slag per dag, manövreringar per dag, öppningar per dag, cykler per dag, slag/dag, slag per dygn',
     hot_cleans_per_week:
       'varmrengöringar per vecka, rengöringar per vecka, diskar per vecka, rengöringar/vecka',
+    steam_temperature_c: 'ångtemperatur, steriliseringstemperatur, SIP temperatur, temperatur ånga',
+    steam_hold_minutes: 'steriliseringstid, ångtid, hålltid ånga',
+    hot_clean_temperature_c: 'rengöringstemperatur, CIP temperatur, disktemperatur',
+    hot_clean_hold_minutes: 'rengöringstid, CIP tid, disktid',
+    service_temperature_c: 'drifttemperatur, processtemperatur, medietemperatur, produkttemperatur',
     accessories: 'tillbehör, antal tillbehör, instrument',
     material_next: 'nästa material, nytt material, kommande material',
     in_service_since:

@@ -23,4 +23,16 @@ export interface LanguageWords {
   units: Partial<Record<UnitWord, Words>>;
 }
 
-export type UnitWord = 'days' | 'weeks' | 'months' | 'years' | 'hours' | 'minutes' | 'inch' | 'thousand';
+export type UnitWord =
+  | 'days'
+  | 'weeks'
+  | 'months'
+  | 'years'
+  | 'hours'
+  | 'minutes'
+  | 'seconds'
+  | 'degC'
+  | 'degF'
+  | 'K'
+  | 'inch'
+  | 'thousand';

@@ -27,5 +27,14 @@ export const UNIVERSAL: LanguageWords = {
   work: { tested: '~ok' },
   criticality: {},
   stop_for: {},
-  units: { days: '~d', weeks: '~w, wk, wks', months: 'mo, mth', inch: '", in', thousand: 'x1000, x 1000, k' },
+  units: {
+    days: '~d',
+    weeks: '~w, wk, wks',
+    months: 'mo, mth',
+    inch: '", in',
+    thousand: 'x1000, x 1000, k',
+    degC: '°C, degC, celsius',
+    degF: '°F, degF, fahrenheit',
+    K: 'kelvin',
+  },
 };
