@@ -256,6 +256,7 @@ export type { GroupCost } from './cost/types.js';
 // interval: when to replace, and at which shutdown
 
 export { adviseIntervals } from './interval/advise.js';
+export { type BacklogAhead, backlogAhead } from './interval/backlogAhead.js';
 export type { ChangeSheet, EvidencePoint } from './interval/changeSheet.js';
 export type { DueDate } from './interval/dueDates.js';
 export type { ReplacementPolicy } from './interval/dueRule.js';

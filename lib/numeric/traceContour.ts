@@ -22,7 +22,7 @@ export interface TracedContour {
 /** Step of the differences of which slopes are made. */
 const APART = 1e-3;
 /** Places on the line are off its value by less. */
-const SETTLED = 1e-10;
+const SETTLED = 1e-9;
 const MOST_PLACES = 1000;
 /** Steps per round of a circle, and how far the tangent may turn in one. */
 const STEPS_ROUND = 120;
@@ -148,6 +148,6 @@ function furthestOf(walk: Walk, places: readonly Place[]): TracedContour['furthe
       const place = onLine(walk, [before[0] + part * dx, before[1] + part * dy], Math.hypot(dx, dy));
       return place === null ? Infinity : -far(...place);
     };
-    return Math.max(-minimiseOnInterval(cost, 0, 1, { relative: 1e-7 }).value, itemAt(values, i));
+    return Math.max(-minimiseOnInterval(cost, 0, 1, { relative: 1e-5 }).value, itemAt(values, i));
   };
 }

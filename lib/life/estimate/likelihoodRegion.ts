@@ -186,7 +186,10 @@ function shareError({ parameters }: LifeFit): number {
 
 /** Shares are searched between this and 1, on the log axis. */
 const LEAST_LOG_SHARE = Math.log(1e-7);
-const CLOSE = 1e-4;
+/** A step shorter than this, standard errors, ends so near the top that the likelihood is off by 1e-8 at most. */
+const CLOSE = 0.01;
+/** Distance of the differences, standard errors. */
+const SHARES_APART = 0.02;
 
 /** Log share that suits shape and scale best: parabolas from the last one, and a search of all where they lead nowhere. */
 function bestShare(space: Space, unit: number): (point: { b: number; e: number }) => number {
@@ -205,15 +208,14 @@ function bestShare(space: Space, unit: number): (point: { b: number; e: number }
 }
 
 function byParabolas(cost: (s: number) => number, from: number, unit: number): number | null {
-  let s = from;
-  for (let turn = 0, apart = 0.2 * unit; turn < 8; turn++) {
+  const apart = SHARES_APART * unit;
+  for (let turn = 0, s = from; turn < 10; turn++) {
     const [low, middle, high] = [cost(s - apart), cost(s), cost(s + apart)];
     const bend = low - 2 * middle + high;
     const shift = (0.5 * apart * (low - high)) / bend;
     if (!(bend > 0) || !(Math.abs(shift) < 4 * unit)) return null;
     s += shift;
     if (Math.abs(shift) < CLOSE * unit) return s;
-    apart = Math.min(apart, Math.max(0.02 * unit, Math.abs(shift)));
   }
   return null;
 }

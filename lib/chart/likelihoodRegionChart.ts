@@ -1,0 +1,289 @@
+/** Which shapes and scales the lives of a group allow together: nested regions of the likelihood, drawn as curved as they are. */
+import type { Drawn, PlannedLife } from '../group/types.js';
+import type { LikelihoodContour, LikelihoodRegion } from '../life/estimate/likelihoodRegion.js';
+import { fine, logTicks, spanTicks, tickText } from './axes.js';
+import { framed, labelRoom, plotWidth } from './frame.js';
+import { circles, diamonds, label, layer, onScale } from './marks.js';
+import { AXIS, COLUMN } from './texts.js';
+import { COLOUR, LABEL_SIZE } from './theme.js';
+import { tipped } from './tips.js';
+import type { Chart, Layer } from './types.js';
+import { amount, count, listed, percent, plainName, range, slug } from './words.js';
+
+const HEIGHT = 250;
+const LEFT = 58;
+/** The picture reaches no further from the best scale, in either direction; a region may. */
+const FURTHEST = 20;
+/** Fills from the outermost region inwards. */
+const FILLS = [COLOUR.band, COLOUR.fill] as const;
+
+export interface LikelihoodRegionWords {
+  /** What the lives are of: a group. */
+  name: string;
+  /** What the group is planned on, own data and groups alike; left out of the picture where not given. */
+  planned?: Pick<PlannedLife, 'shape' | 'scale'> | null;
+}
+
+/** `region` is likelihoodRegion of a fit of ages in days. */
+export function likelihoodRegionChart(
+  region: LikelihoodRegion,
+  { name, planned }: LikelihoodRegionWords,
+): Chart {
+  const title = `${plainName(name)}: shape and scale together`;
+  const finding = findingOf(region);
+  const contours = [...region.contours].sort((a, b) => b.level - a.level);
+  const ends = contours.map(({ level }) => percent(level));
+  const frame = { left: LEFT, right: labelRoom(ends, LABEL_SIZE, 60) + 6 };
+  const spans = spansOf(region, contours, planned ?? null);
+  return {
+    ...framed(`region-${slug(name)}`, {
+      title,
+      finding,
+      description: descriptionOf(region, planned ?? null, finding),
+      unit: AXIS.scaleEtaDays,
+      across: AXIS.shapeBeta,
+      height: HEIGHT,
+      ...frame,
+      layers: layersOf(region, contours, planned ?? null, { ...spans, width: plotWidth(frame) }),
+    }),
+    table: tableOf(region.contours),
+    leftOut: leftOutWords(contours, spans),
+  };
+}
+
+const shapeText = (value: number): string => amount(value, 2);
+const daysText = (value: number): string => amount(value, 3);
+
+function findingOf({ shape, scale, contours }: LikelihoodRegion): string {
+  const best = `Best shape (beta) ${shapeText(shape)}, scale (eta) ${daysText(scale)} days`;
+  const outer = outermost(contours);
+  if (outer === null) return best;
+  const { shapeRange, level } = outer;
+  const chance = shapeRange[0] < 1 && shapeRange[1] > 1 ? 'not told from leaks by chance (shape 1)' : null;
+  const wear = shapeRange[0] >= 1 ? 'wearing out (shape above 1)' : 'the new leak most (shape under 1)';
+  return `${best}; ${percent(level)}: ${rangesOf(outer)}; ${chance ?? wear}`;
+}
+
+function outermost(contours: readonly LikelihoodContour[]): LikelihoodContour | null {
+  return contours.reduce<LikelihoodContour | null>(
+    (widest, each) => (widest === null || each.level > widest.level ? each : widest),
+    null,
+  );
+}
+
+function rangesOf({ shapeRange, scaleRange }: LikelihoodContour): string {
+  return `shape ${range(...shapeRange, shapeText)}, scale ${range(...scaleRange, daysText)} days`;
+}
+
+function descriptionOf(
+  region: LikelihoodRegion,
+  planned: LikelihoodRegionWords['planned'],
+  finding: string,
+): string {
+  const { failures, lives, share, contours, inflation, warnings } = region;
+  const from = `From ${count(Math.round(failures), 'leak')} in ${count(Math.round(lives), 'life', 'lives')}.`;
+  const each = contours.map((contour) => `${percent(contour.level)}: ${rangesOf(contour)}`);
+  const fault =
+    share === null
+      ? ''
+      : ` The share of faulty fittings, ${percent(share)} at the best pair, is found anew for every pair.`;
+  const alike =
+    inflation > 1.005
+      ? ` Wider by lives of one position being alike (log likelihood divided by ${amount(inflation, 3)}).`
+      : '';
+  const plan = planned
+    ? ` Planned on: shape ${shapeText(planned.shape.median)}, scale ${daysText(planned.scale.median)} days.`
+    : '';
+  const few = warnings.some(({ code }) => code === 'region-few-failures')
+    ? ' With so few leaks the regions hold the true pair less often than they say.'
+    : '';
+  return `${finding}. ${from} Pairs that the lives allow together, ${listed(each)}.${fault}${alike}${plan}${few}`;
+}
+
+interface Spans {
+  shape: [number, number];
+  scale: [number, number];
+}
+
+interface Paper extends Spans {
+  width: number;
+}
+
+/** What the axes span: the outermost region, what is planned on, a little room, and no more than FURTHEST times the best scale. */
+function spansOf(
+  { shape, scale }: LikelihoodRegion,
+  contours: readonly LikelihoodContour[],
+  planned: LikelihoodRegionWords['planned'],
+): Spans {
+  const ends = (middle: number, ranges: [number, number][], drawn?: Drawn): [number, number] => {
+    const all = [middle, ...ranges.flat(), ...(drawn === undefined ? [] : [drawn.median])];
+    const [low, high] = [Math.min(...all), Math.max(...all)];
+    const room = Math.max((high / low) ** 0.07, 1.02);
+    return [low / room, high * room];
+  };
+  const wide = ends(
+    scale,
+    contours.map(({ scaleRange }) => scaleRange),
+    planned?.scale,
+  );
+  return {
+    shape: ends(
+      shape,
+      contours.map(({ shapeRange }) => shapeRange),
+      planned?.shape,
+    ),
+    scale: [Math.max(wide[0], scale / FURTHEST), Math.min(wide[1], scale * FURTHEST)],
+  };
+}
+
+function leftOutWords(contours: readonly LikelihoodContour[], { scale }: Spans): string | null {
+  const outside = contours.filter(({ scaleRange: [low, high] }) => low < scale[0] || high > scale[1]);
+  if (outside.length === 0) return null;
+  const ends = outside.map(
+    ({ level, scaleRange }) => `${percent(level)} reaches ${range(...scaleRange, daysText)} days`,
+  );
+  return `The picture is cut at ${range(...scale, daysText)} days: ${listed(ends)}.`;
+}
+
+function layersOf(
+  region: LikelihoodRegion,
+  contours: readonly LikelihoodContour[],
+  planned: LikelihoodRegionWords['planned'],
+  paper: Paper,
+): Layer[] {
+  const scaleX = { type: 'log', domain: paper.shape.map(fine), nice: false };
+  const scaleY = { type: 'log', domain: paper.scale.map(fine), nice: false };
+  const axes = { x: onScale('shape', scaleX), y: onScale('scale', scaleY) };
+  return [
+    layer({ type: 'rule', opacity: 0 }, [{ shape: fine(paper.shape[0]), scale: fine(paper.scale[0]) }], {
+      x: { field: 'shape', type: 'quantitative', scale: scaleX, axis: axisOf(paper.shape) },
+      y: {
+        field: 'scale',
+        type: 'quantitative',
+        scale: scaleY,
+        axis: { ...axisOf(paper.scale), ticks: false, domain: false },
+      },
+    }),
+    ...contours.map((contour, i) => contourLayer(contour, i, axes)),
+    ...chanceLayers(paper, axes.x),
+    ...pointLayers(region, planned, axes),
+    ...levelLabels(contours, paper, axes),
+  ];
+}
+
+/** Ticks at 1, 2, 5 and so on; at even steps where the axis is too short for these. */
+function axisOf([low, high]: [number, number]): Record<string, unknown> {
+  const inside = (tick: number): boolean => tick >= low && tick <= high;
+  const wide = logTicks(low, high).filter(inside);
+  const values = wide.length >= 4 ? wide : spanTicks(low, high, 5).filter(inside);
+  return { values, grid: true, labelExpr: tickText(), labelOverlap: true };
+}
+
+function contourLayer(
+  { shape, scale }: LikelihoodContour,
+  rank: number,
+  axes: { x: Record<string, unknown>; y: Record<string, unknown> },
+): Layer {
+  const values = shape.map((each, i) => ({ shape: fine(each), scale: fine(scale[i] ?? each), order: i }));
+  const fill = FILLS[Math.min(rank, FILLS.length - 1)];
+  return layer(
+    {
+      type: 'line',
+      interpolate: 'linear-closed',
+      clip: true,
+      fill,
+      stroke: COLOUR.text,
+      strokeWidth: 1.5,
+      opacity: 1,
+    },
+    values,
+    { ...axes, order: { field: 'order', type: 'quantitative' } },
+  );
+}
+
+/** Shape 1: leaks by chance, whatever the age. */
+function chanceLayers({ shape, width }: Paper, x: Record<string, unknown>): Layer[] {
+  if (shape[0] >= 1 || shape[1] <= 1) return [];
+  const place = (width * Math.log(1 / shape[0])) / Math.log(shape[1] / shape[0]);
+  const left = place > width / 2;
+  return [
+    layer(
+      { type: 'rule', strokeDash: [3, 3], color: COLOUR.text, strokeWidth: 1, opacity: 1 },
+      [{ shape: 1 }],
+      { x },
+    ),
+    label(
+      [{ shape: 1, label: 'leaks by chance' }],
+      { x, y: { value: -8 } },
+      { align: left ? 'right' : 'left', dx: left ? 4 : -4, size: 11, color: COLOUR.text },
+    ),
+  ];
+}
+
+function pointLayers(
+  region: LikelihoodRegion,
+  planned: LikelihoodRegionWords['planned'],
+  axes: { x: Record<string, unknown>; y: Record<string, unknown> },
+): Layer[] {
+  const best = { shape: fine(region.shape), scale: fine(region.scale) };
+  const own = tipped(circles([best], axes, 60), [
+    `best pair: shape ${shapeText(region.shape)}, scale ${daysText(region.scale)} days`,
+  ]);
+  if (!planned) return [own];
+  const place = { shape: fine(planned.shape.median), scale: fine(planned.scale.median) };
+  const plan = tipped(diamonds([place], axes), [
+    `planned on: shape ${shapeText(planned.shape.median)}, scale ${daysText(planned.scale.median)} days`,
+  ]);
+  const above = place.scale > best.scale;
+  return [
+    own,
+    plan,
+    label([{ ...best, label: 'own leaks' }], axes, { dx: -8, align: 'right', dy: above ? 9 : -9 }),
+    label([{ ...place, label: 'planned on' }], axes, {
+      dx: 9,
+      dy: above ? -9 : 9,
+      bold: true,
+      color: COLOUR.rust,
+    }),
+  ];
+}
+
+/** The level of each region at its right end. */
+function levelLabels(
+  contours: readonly LikelihoodContour[],
+  { shape: [first, last], scale: [, top], width }: Paper,
+  axes: { x: Record<string, unknown>; y: Record<string, unknown> },
+): Layer[] {
+  const place = (value: number): number => (width * Math.log(value / first)) / Math.log(last / first);
+  return contours.map((contour, i) => {
+    const text = percent(contour.level);
+    const end = contour.shapeRange[1];
+    const outer = contours[i - 1];
+    const room = outer === undefined ? Infinity : place(outer.shapeRange[1]) - place(end);
+    const inside = room < labelRoom([text], LABEL_SIZE, 80);
+    const at = contour.shape.indexOf(Math.max(...contour.shape));
+    const row = { shape: fine(end), scale: fine(Math.min(contour.scale[at] ?? top, top)), label: text };
+    return label([row], axes, { align: inside ? 'right' : 'left', dx: inside ? -6 : 6, color: COLOUR.text });
+  });
+}
+
+function tableOf(contours: readonly LikelihoodContour[]): Chart['table'] {
+  return {
+    columns: [
+      COLUMN.region,
+      COLUMN.shapeFrom,
+      COLUMN.shapeTo,
+      COLUMN.scaleFromDays,
+      COLUMN.scaleToDays,
+      COLUMN.sameEndsAlone,
+    ],
+    rows: contours.map(({ level, shapeRange, scaleRange, oneParameterLevel }) => [
+      percent(level),
+      amount(shapeRange[0], 3),
+      amount(shapeRange[1], 3),
+      daysText(scaleRange[0]),
+      daysText(scaleRange[1]),
+      percent(oneParameterLevel),
+    ]),
+  };
+}
