@@ -62,25 +62,18 @@ function dayText({ from }: BacklogAhead, day: number): string {
 }
 
 function findingOf(backlog: BacklogAhead): string {
+  const { day, past, stops } = backlog;
   const today = firstOf(backlog);
   const now = `${count(today, 'position is', 'positions are')} past the proposed interval today`;
-  if (backlog.stops.length === 0) return `${now}; no replacement is planned`;
-  const most = Math.max(...backlog.past);
-  const peak =
-    most > today ? `, at most ${amount(most, 9)} on ${dateWords(dayText(backlog, peakOf(backlog)))}` : '';
-  const gone = backlog.stops.find(({ after }) => after === 0);
-  const last = backlog.stops[backlog.stops.length - 1];
-  const end =
-    most === 0
-      ? 'and none falls behind by the plan'
-      : gone === undefined
-        ? `${amount(last?.after ?? 0, 9)} still after the last shutdown planned`
-        : `none after ${plainName(gone.name)} (${dateWords(dayText(backlog, gone.day))})`;
-  return `${now}${peak}; ${end}`;
-}
-
-function peakOf({ day, past }: BacklogAhead): number {
-  return day[past.indexOf(Math.max(...past))] ?? 0;
+  if (stops.length === 0) return `${now}; no replacement is planned`;
+  const gone = stops.find(({ after }) => after === 0);
+  if (gone === undefined) {
+    return `${now}; ${amount(stops[stops.length - 1]?.after ?? 0, 9)} still after the last shutdown planned`;
+  }
+  const later = Math.max(0, ...past.filter((_, i) => (day[i] ?? 0) > gone.day));
+  const end = `none after ${plainName(gone.name)} (${dateWords(dayText(backlog, gone.day))})`;
+  const then = `later at most ${amount(later, 9)}, between one shutdown and the next`;
+  return `${now}, ${end}; ${later === 0 ? 'none falls behind later' : then}`;
 }
 
 function layersOf(backlog: BacklogAhead): Layer[] {
@@ -105,7 +98,7 @@ function layersOf(backlog: BacklogAhead): Layer[] {
     }),
     tipped(
       layer(
-        { type: 'rule', color: COLOUR.rule, strokeDash: [3, 3], strokeWidth: 1, opacity: 1 },
+        { type: 'rule', color: COLOUR.fill, strokeDash: [3, 3], strokeWidth: 1, opacity: 1 },
         shownStops.map(({ day: at }) => ({ day: at })),
         { x },
       ),
@@ -127,15 +120,12 @@ function layersOf(backlog: BacklogAhead): Layer[] {
   ];
 }
 
-/** The count of today beside its step, where it does not hide the line. */
+/** The count of today, right of where it first falls. */
 function todayLabel(backlog: BacklogAhead, x: Record<string, unknown>, y: Record<string, unknown>): Layer[] {
   const today = firstOf(backlog);
   if (today === 0) return [];
-  return [
-    label(
-      [{ day: 0, past: today, label: `${amount(today, 9)} today` }],
-      { x, y },
-      { dx: 5, dy: 10, bold: true, color: COLOUR.rust },
-    ),
-  ];
+  const fall = backlog.past.findIndex((each) => each < 0.6 * today);
+  const day = fall < 0 ? 0 : (backlog.day[fall] ?? 0);
+  const row = { day, past: today, label: `${amount(today, 9)} today` };
+  return [label([row], { x, y }, { dx: 6, dy: 8, bold: true, color: COLOUR.rust })];
 }

@@ -4,7 +4,8 @@ import type { LikelihoodContour, LikelihoodRegion } from '../life/estimate/likel
 import { fine, logTicks, spanTicks, tickText } from './axes.js';
 import { framed, labelRoom, plotWidth } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
-import { AXIS, COLUMN } from './texts.js';
+import { type Box, markBox, nameBox, placeName } from './placing.js';
+import { AXIS, COLUMN, KEY } from './texts.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
 import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
@@ -166,18 +167,24 @@ function layersOf(
     }),
     ...contours.map((contour, i) => contourLayer(contour, i, axes)),
     ...chanceLayers(paper, axes.x),
-    ...pointLayers(region, planned, axes),
-    ...levelLabels(contours, paper, axes),
+    ...namedLayers(region, contours, planned, paper, axes),
   ];
 }
 
-/** Ticks at 1, 2, 5 and so on; at even steps where the axis is too short for these. */
+/** Ticks at 1, 2, 5 and so on; closer, and at last at even steps, where the axis is too short for these. */
 function axisOf([low, high]: [number, number]): Record<string, unknown> {
   const inside = (tick: number): boolean => tick >= low && tick <= high;
-  const wide = logTicks(low, high).filter(inside);
-  const values = wide.length >= 4 ? wide : spanTicks(low, high, 5).filter(inside);
-  return { values, grid: true, labelExpr: tickText(), labelOverlap: true };
+  const closer = [1, 1.5, 2, 3, 4, 5, 7].flatMap((factor) =>
+    logTicks(low / 10, high)
+      .filter((tick) => /^[0.]*1[0.]*$/.test(String(tick)))
+      .map((tick) => Number((tick * factor).toPrecision(6))),
+  );
+  const ticks = [logTicks(low, high), closer.sort((a, b) => a - b), spanTicks(low, high, 5)];
+  const values = ticks.map((each) => each.filter(inside)).find(({ length }) => length >= FEWEST_TICKS) ?? [];
+  return { values, tickCount: values.length, grid: true, labelExpr: tickText(), labelOverlap: true };
 }
+
+const FEWEST_TICKS = 4;
 
 function contourLayer(
   { shape, scale }: LikelihoodContour,
@@ -201,11 +208,11 @@ function contourLayer(
   );
 }
 
-/** Shape 1: leaks by chance, whatever the age. */
+/** Shape 1: leaks by chance, whatever the age; named at the foot, which the regions leave free at the left. */
 function chanceLayers({ shape, width }: Paper, x: Record<string, unknown>): Layer[] {
   if (shape[0] >= 1 || shape[1] <= 1) return [];
   const place = (width * Math.log(1 / shape[0])) / Math.log(shape[1] / shape[0]);
-  const left = place > width / 2;
+  const left = place > CHANCE_ROOM;
   return [
     layer(
       { type: 'rule', strokeDash: [3, 3], color: COLOUR.text, strokeWidth: 1, opacity: 1 },
@@ -213,59 +220,88 @@ function chanceLayers({ shape, width }: Paper, x: Record<string, unknown>): Laye
       { x },
     ),
     label(
-      [{ shape: 1, label: 'leaks by chance' }],
-      { x, y: { value: -8 } },
-      { align: left ? 'right' : 'left', dx: left ? 4 : -4, size: 11, color: COLOUR.text },
+      [{ shape: 1, label: KEY.shape1LeaksByChance }],
+      { x, y: { value: HEIGHT - 9 } },
+      { align: left ? 'right' : 'left', dx: left ? -5 : 5, size: 11, color: COLOUR.text },
     ),
   ];
 }
 
-function pointLayers(
+/** Room that the name of shape 1 takes, px. */
+const CHANCE_ROOM = 150;
+
+type Axes = { x: Record<string, unknown>; y: Record<string, unknown> };
+
+/** The best pair, what is planned on, and the levels of the regions, each with a name that lies on no other. */
+function namedLayers(
   region: LikelihoodRegion,
+  contours: readonly LikelihoodContour[],
   planned: LikelihoodRegionWords['planned'],
-  axes: { x: Record<string, unknown>; y: Record<string, unknown> },
+  paper: Paper,
+  axes: Axes,
 ): Layer[] {
-  const best = { shape: fine(region.shape), scale: fine(region.scale) };
-  const own = tipped(circles([best], axes, 60), [
-    `best pair: shape ${shapeText(region.shape)}, scale ${daysText(region.scale)} days`,
-  ]);
-  if (!planned) return [own];
-  const place = { shape: fine(planned.shape.median), scale: fine(planned.scale.median) };
-  const plan = tipped(diamonds([place], axes), [
-    `planned on: shape ${shapeText(planned.shape.median)}, scale ${daysText(planned.scale.median)} days`,
-  ]);
-  const above = place.scale > best.scale;
+  const within: Box = { left: 2, right: paper.width + RIGHT_OF_PLOT, top: 2, bottom: HEIGHT - 2 };
+  const [best, plan] = [placeOf(region, paper), planned ? plannedPlace(planned, paper) : null];
+  const taken = [markBox(...best), ...(plan === null ? [] : [markBox(...plan)])];
+  const levels = contours.map((contour) => levelLabel(contour, paper, taken, axes));
+  const own = { shape: fine(region.shape), scale: fine(region.scale), label: 'own leaks' };
+  const marks = [
+    tipped(circles([own], axes, 60), [
+      `best pair: shape ${shapeText(region.shape)}, scale ${daysText(region.scale)} days`,
+    ]),
+  ];
+  if (!planned || plan === null) return [...levels, ...marks];
+  const all = { shape: fine(planned.shape.median), scale: fine(planned.scale.median), label: 'planned on' };
+  const tip = `planned on: shape ${shapeText(planned.shape.median)}, scale ${daysText(planned.scale.median)} days`;
+  const planPlace = placeName(all.label, plan, taken, within, true);
   return [
-    own,
-    plan,
-    label([{ ...best, label: 'own leaks' }], axes, { dx: -8, align: 'right', dy: above ? 9 : -9 }),
-    label([{ ...place, label: 'planned on' }], axes, {
-      dx: 9,
-      dy: above ? -9 : 9,
-      bold: true,
-      color: COLOUR.rust,
-    }),
+    ...levels,
+    ...marks,
+    tipped(diamonds([all], axes), [tip]),
+    label([all], axes, { ...planPlace, bold: true, color: COLOUR.rust }),
+    label([own], axes, placeName(own.label, best, taken, within)),
   ];
 }
 
-/** The level of each region at its right end. */
-function levelLabels(
-  contours: readonly LikelihoodContour[],
-  { shape: [first, last], scale: [, top], width }: Paper,
-  axes: { x: Record<string, unknown>; y: Record<string, unknown> },
-): Layer[] {
-  const place = (value: number): number => (width * Math.log(value / first)) / Math.log(last / first);
-  return contours.map((contour, i) => {
-    const text = percent(contour.level);
-    const end = contour.shapeRange[1];
-    const outer = contours[i - 1];
-    const room = outer === undefined ? Infinity : place(outer.shapeRange[1]) - place(end);
-    const inside = room < labelRoom([text], LABEL_SIZE, 80);
-    const at = contour.shape.indexOf(Math.max(...contour.shape));
-    const row = { shape: fine(end), scale: fine(Math.min(contour.scale[at] ?? top, top)), label: text };
-    return label([row], axes, { align: inside ? 'right' : 'left', dx: inside ? -6 : 6, color: COLOUR.text });
+/** Room for names right of the plot, px. */
+const RIGHT_OF_PLOT = 30;
+
+/** px from the upper left corner of the plot. */
+function placeOf(
+  { shape, scale }: { shape: number; scale: number },
+  { shape: [left, right], scale: [low, high], width }: Paper,
+): [number, number] {
+  const part = (value: number, from: number, to: number): number =>
+    Math.min(1, Math.max(0, Math.log(value / from) / Math.log(to / from)));
+  return [width * part(shape, left, right), HEIGHT * (1 - part(scale, low, high))];
+}
+
+function plannedPlace(
+  { shape, scale }: NonNullable<LikelihoodRegionWords['planned']>,
+  paper: Paper,
+): [number, number] {
+  return placeOf({ shape: shape.median, scale: scale.median }, paper);
+}
+
+/** The level of a region right of its right end, or inside where another region ends too near. */
+function levelLabel(
+  { level, shape, scale }: LikelihoodContour,
+  paper: Paper,
+  taken: Box[],
+  axes: Axes,
+): Layer {
+  const text = percent(level);
+  const i = shape.indexOf(Math.max(...shape));
+  const end = { shape: shape[i] ?? 1, scale: scale[i] ?? 1 };
+  const [x, y] = placeOf(end, paper);
+  taken.push(nameBox(text, x, y, LEVEL_PLACE));
+  return label([{ shape: fine(end.shape), scale: fine(end.scale), label: text }], axes, {
+    ...LEVEL_PLACE,
+    color: COLOUR.text,
   });
 }
+
+const LEVEL_PLACE = { align: 'left', dx: 6, dy: 0 } as const;
 
 function tableOf(contours: readonly LikelihoodContour[]): Chart['table'] {
   return {

@@ -1,8 +1,9 @@
 /** Stock against service for one item: how many of its leaks find a piece, by the level kept; today and as advised. */
 import type { ServiceByLevel, ServicePlace } from '../stock/money/serviceByLevel.js';
-import { countAxis, decimalText, fine, roundTicks } from './axes.js';
+import { countAxis, decimalText, fine, roundTicks, spanTicks, tickText } from './axes.js';
 import { framed, plotWidth } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
+import { type Box, markBox, nameBox, placeName } from './placing.js';
 import { AXIS, COLUMN } from './texts.js';
 import { COLOUR } from './theme.js';
 import { thinned } from './thinned.js';
@@ -15,9 +16,6 @@ const LEFT = 50;
 const RIGHT = 34;
 const MOST_POINTS = 80;
 const MOST_ROWS = 20;
-/** Room for a name beside its mark, px. */
-const NAME_ROOM = 110;
-const NEAR = 16;
 
 /** `currency` as the site has it. */
 export function stockServiceChart(service: ServiceByLevel, currency: string): Chart {
@@ -39,7 +37,7 @@ export function stockServiceChart(service: ServiceByLevel, currency: string): Ch
       layers: layersOf(service),
     }),
     table: tableOf(service, currency),
-    leftOut: null,
+    leftOut: lotWords(service),
   };
 }
 
@@ -54,27 +52,51 @@ function findingOf({ today, advised, least, target, leaksPerYear }: ServiceByLev
   return `Leaks served at once: today ${placeText(today)}, as advised ${placeText(advised)}; ${percent(target)} takes ${amount(least.level, 9)}`;
 }
 
+interface Axes {
+  x: Record<string, unknown>;
+  y: Record<string, unknown>;
+}
+
+/** Where the axes end: the largest level, and the share at the foot. */
+interface Ends {
+  last: number;
+  foot: number;
+}
+
+/** Why the advised stock is off the line. */
+function lotWords({ lot, advisedLot, advised }: ServiceByLevel): string | null {
+  if (advised.level === 0 || advisedLot === lot) return null;
+  return `The line orders ${count(lot, 'piece')} at a time, the smallest order; as advised ${amount(advisedLot, 9)} at a time, which takes a higher level for the same service and fewer orders.`;
+}
+
 function layersOf(service: ServiceByLevel): Layer[] {
-  const { levels, target } = service;
-  const shown = thinned(levels, MOST_POINTS);
-  const most = Math.max(2, service.today.level, service.advised.level, ...levels.map(({ level }) => level));
+  const { target, today, advised } = service;
+  const kept = service.levels.filter(({ level }) => level > 0);
+  const shown = thinned(kept, MOST_POINTS);
+  const most = Math.max(2, today.level, advised.level, ...kept.map(({ level }) => level));
   const ticksX = roundTicks(most, 6).filter(Number.isInteger);
-  const ticksY = [0, 0.2, 0.4, 0.6, 0.8, 1];
-  const scaleX = { domain: [0, ticksX[ticksX.length - 1] ?? most], nice: false, zero: false };
-  const scaleY = { domain: [0, 1], nice: false, zero: false };
+  const lowest = Math.min(target, today.served, advised.served, ...kept.map(({ served }) => served));
+  const ticksY = spanTicks(Math.max(0, lowest - 0.01), 1, 5).filter((tick) => tick <= 1);
+  const ends = { last: ticksX[ticksX.length - 1] ?? most, foot: ticksY[0] ?? 0 };
+  const scaleX = { domain: [0, ends.last], nice: false, zero: false };
+  const scaleY = { domain: [ends.foot, 1], nice: false, zero: false };
   const axes = { x: onScale('level', scaleX), y: onScale('served', scaleY) };
-  const rows = shown.map(rowOf);
-  const axisY = {
-    ...countAxis(ticksY),
-    labelExpr: `${decimalText("format(100 * datum.value, '.3~r')")} + '\u00a0%'`,
-  };
+  const rows = shown.map((each) => rowOf(each, ends.foot));
+  const shareText = `${decimalText("format(100 * datum.value, '.3~r')")} + '\u00a0%'`;
+  const axisY = { ...countAxis(ticksY), tickCount: ticksY.length, labelExpr: shareText };
   return [
-    layer({ type: 'rule', opacity: 0 }, [{ level: 0, served: 0 }], {
+    layer({ type: 'rule', opacity: 0 }, [{ level: 0, served: 1 }], {
       x: {
         field: 'level',
         type: 'quantitative',
         scale: scaleX,
-        axis: { values: ticksX, grid: false, labelFlush: false },
+        axis: {
+          values: ticksX,
+          tickCount: ticksX.length,
+          grid: false,
+          labelFlush: false,
+          labelExpr: tickText(),
+        },
       },
       y: { field: 'served', type: 'quantitative', scale: scaleY, axis: axisY },
     }),
@@ -83,7 +105,7 @@ function layersOf(service: ServiceByLevel): Layer[] {
       [{ served: fine(target) }],
       { y: axes.y },
     ),
-    layer({ type: 'line', color: COLOUR.ink, strokeWidth: 2, opacity: 1 }, rows, axes),
+    layer({ type: 'line', color: COLOUR.ink, strokeWidth: 2, opacity: 1 }, rows, { ...axes }),
     tipped(
       layer(
         {
@@ -95,48 +117,53 @@ function layersOf(service: ServiceByLevel): Layer[] {
           opacity: 1,
         },
         rows,
-        axes,
+        { ...axes },
       ),
       shown.map((place) => `${placeText(place)}; ${emptyText(place)} find the shelf empty`),
     ),
-    ...placeLayers(service, axes, scaleX.domain[1] ?? most),
+    ...placeLayers(service, axes, ends),
   ];
 }
 
-function rowOf({ level, served }: ServicePlace): { level: number; served: number } {
-  return { level, served: fine(served) };
+function rowOf({ level, served }: ServicePlace, foot: number): { level: number; served: number } {
+  return { level, served: fine(Math.max(served, foot)) };
 }
 
-/** Today a circle, advised a diamond; their names below and right of them, where the curve never is, or apart where they are near. */
-function placeLayers(
-  { today, advised, target }: ServiceByLevel,
-  axes: { x: Record<string, unknown>; y: Record<string, unknown> },
-  last: number,
-): Layer[] {
+/** Today a circle, as advised a diamond, each with its share; the target named at the left end of its line. */
+function placeLayers({ today, advised, target }: ServiceByLevel, axes: Axes, { last, foot }: Ends): Layer[] {
   const width = plotWidth({ left: LEFT, right: RIGHT });
-  const [x, y] = [(level: number) => (width * level) / last, (share: number) => HEIGHT * (1 - share)];
-  const near =
-    Math.abs(x(today.level) - x(advised.level)) < NAME_ROOM &&
-    Math.abs(y(today.served) - y(advised.served)) < NEAR;
-  const named = (place: ServicePlace, words: string, second: boolean, bold: boolean): Layer => {
-    const left = x(place.level) > width - NAME_ROOM;
-    return label([{ ...rowOf(place), label: words }], axes, {
-      align: left ? 'right' : 'left',
-      dx: left ? -2 : 6,
-      dy: second ? 30 : 14,
-      bold,
-      color: bold ? COLOUR.rust : COLOUR.ink,
-    });
+  const height = (share: number): number => (HEIGHT * (1 - share)) / (1 - foot);
+  const place = ({ level, served }: ServicePlace): [number, number] => [
+    (width * level) / last,
+    height(Math.max(served, foot)),
+  ];
+  const words = {
+    today: `today ${percent(today.served)}`,
+    advised: `as advised ${percent(advised.served)}`,
+    target: `target ${percent(target)}`,
   };
+  const targetPlace = { align: 'left', dx: 4, dy: height(target) < 20 ? 9 : -8 } as const;
+  const taken: Box[] = [
+    markBox(...place(today)),
+    markBox(...place(advised)),
+    nameBox(words.target, 0, height(target), targetPlace),
+  ];
+  const within: Box = { left: 2, right: width + RIGHT - 2, top: -10, bottom: HEIGHT - 4 };
+  const [advisedRow, todayRow] = [rowOf(advised, foot), rowOf(today, foot)];
+  const advisedName = placeName(words.advised, place(advised), taken, within, true);
   return [
-    tipped(circles([rowOf(today)], axes, 60), [`today: ${placeText(today)}`]),
-    tipped(diamonds([rowOf(advised)], axes, 95), [`as advised: ${placeText(advised)}`]),
-    named(today, `today ${percent(today.served)}`, near, false),
-    named(advised, `as advised ${percent(advised.served)}`, false, true),
+    tipped(circles([todayRow], axes, 60), [`today: ${placeText(today)}`]),
+    tipped(diamonds([advisedRow], axes, 95), [`as advised: ${placeText(advised)}`]),
+    label([{ ...advisedRow, label: words.advised }], axes, {
+      ...advisedName,
+      bold: true,
+      color: COLOUR.rust,
+    }),
+    label([{ ...todayRow, label: words.today }], axes, placeName(words.today, place(today), taken, within)),
     label(
-      [{ label: `target ${percent(target)}` }],
-      { x: { value: 4 }, y: { value: y(target) } },
-      { dy: -7, size: 11, color: COLOUR.text },
+      [{ label: words.target }],
+      { x: { value: 0 }, y: { value: height(target) } },
+      { ...targetPlace, color: COLOUR.text },
     ),
   ];
 }

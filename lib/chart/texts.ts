@@ -64,6 +64,7 @@ export const KEY = {
   of10PercentLeaked: '10 % leaked',
   proposed: 'proposed',
   scale63Percent: 'scale η (63 %)',
+  shape1LeaksByChance: 'shape 1: leaks by chance',
   today: 'today',
   within2PercentLeastCost: 'within 2 % of the least cost',
 } as const;

@@ -21,6 +21,8 @@ export interface ServiceByLevel {
   target: number;
   /** Pieces of the smallest order: a level is reordered in it. */
   lot: number;
+  /** Pieces of an order as the plan advises. */
+  advisedLot: number;
   /** Per piece, in the site's currency; null where not given. */
   price: number | null;
   /** By level, from none on to where more pieces serve nothing that counts. */
@@ -65,6 +67,7 @@ export function serviceByLevel(fleet: Fleet, forecast: DemandForecast, advice: S
     leaksPerYear,
     target,
     lot,
+    advisedLot: advised.lot,
     price: item.price,
     levels,
     today: place(today),
