@@ -4,7 +4,7 @@ import { at, itemAt } from '../numeric/columns.js';
 import type { CostByInterval } from '../yearly/outlookTypes.js';
 import type { CostComparison } from '../yearly/types.js';
 import { countAxis, fine, roundTicks } from './axes.js';
-import { framed, spread } from './frame.js';
+import { framed, leftFor, plotWidth, spread } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { AXIS, COLUMN } from './texts.js';
@@ -36,7 +36,7 @@ export function costByIntervalChart(cost: CostComparison, currency: string): Cha
       unit: AXIS.moneyYearLongRun(currency),
       across: AXIS.intervalsAsShareProposedOnes,
       height: HEIGHT,
-      left: LEFT,
+      left: leftFor(ticksOf(cost), LEFT),
       right: RIGHT,
       layers: layersOf(cost),
     }),
@@ -200,7 +200,7 @@ function endLabels(cost: CostComparison, top: number): Layer[] {
       },
       [{ label: name }],
       {
-        x: { value: 520 - LEFT - RIGHT + 8 },
+        x: { value: plotWidth({ left: leftFor(ticksOf(cost), LEFT), right: RIGHT }) + 8 },
         y: { value: itemAt(levels, i) },
         text: { field: 'label', type: 'nominal' },
       },

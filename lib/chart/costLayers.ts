@@ -3,7 +3,7 @@
 import { isKept } from '../interval/adviceKind.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import { at } from '../numeric/columns.js';
-import { countAxis, fine, monthTicks } from './axes.js';
+import { countAxis, fine, monthTicks, tickText } from './axes.js';
 import { type Canvas, meanAt } from './costCanvas.js';
 import { plotWidth } from './frame.js';
 import { hatching } from './hatching.js';
@@ -32,6 +32,7 @@ export function costLayers(interval: IntervalAdvice, canvas: Canvas): Layer[] {
 function axesLayer({ months, ticks, scaleX, scaleY }: Canvas): Layer {
   const axisX = {
     values: monthTicks(months),
+    labelExpr: tickText(),
     grid: false,
   };
   return layer({ type: 'rule', opacity: 0 }, [{ months: 0, cost: 0 }], {

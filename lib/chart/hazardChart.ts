@@ -5,7 +5,7 @@ import type { ObservedRate } from '../life/empirical/observedRate.js';
 import type { WeibullModel } from '../life/model.js';
 import { at } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
-import { countAxis, fine, monthTicks, roundTicks, scaleTo } from './axes.js';
+import { countAxis, fine, monthTicks, roundTicks, scaleTo, tickText } from './axes.js';
 import { framed, plotWidth, spread } from './frame.js';
 import { circles, label, layer, onScale } from './marks.js';
 import { AXIS } from './texts.js';
@@ -104,7 +104,7 @@ function layersOf(law: WeibullModel, observed: readonly ObservedRate[]): Layer[]
         field: 'months',
         type: 'quantitative',
         scale: scaleX,
-        axis: { values: monthTicks(monthsFromDays(oldest)), grid: false },
+        axis: { values: monthTicks(monthsFromDays(oldest)), grid: false, labelExpr: tickText() },
       },
       y: {
         field: 'all',

@@ -2,7 +2,7 @@
 
 import { countDirections, isChange, isKept, kindOf } from '../interval/adviceKind.js';
 import type { IntervalAdvice } from '../interval/types.js';
-import { fine, monthTicks } from './axes.js';
+import { fine, monthTicks, tickText } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
 import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
@@ -108,6 +108,7 @@ function layersOf(shown: IntervalAdvice[], rows: RowAxes, width: number, words: 
   const y = rows.y('row');
   const axis = {
     values: monthTicks(last, width < 240 ? 6 : 10),
+    labelExpr: tickText(),
     grid: true,
   };
   const spans = values.filter(({ from }) => from !== null);

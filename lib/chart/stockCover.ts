@@ -1,7 +1,7 @@
 /** How many months each item on the shelf lasts: usable pieces against expected need. */
 
 import type { StockAdvice } from '../stock/types.js';
-import { fine, monthTicks } from './axes.js';
+import { fine, monthTicks, tickText } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
@@ -96,6 +96,7 @@ function layersOf(shown: StockAdvice[], rows: RowAxes, width: number): Layer[] {
     );
   const axis = {
     values: monthTicks(longest, width < 240 ? 5 : 9),
+    labelExpr: tickText(),
     grid: true,
   };
   return [

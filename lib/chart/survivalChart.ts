@@ -2,7 +2,7 @@
 import type { GroupResult } from '../group/resultTypes.js';
 import type { SurvivalCurve } from '../life/empirical/kaplanMeier.js';
 import { at, floatAt } from '../numeric/columns.js';
-import { countAxis, fine, monthTicks, spanTicks } from './axes.js';
+import { countAxis, fine, monthTicks, spanTicks, tickText } from './axes.js';
 import { framed, plotWidth, spread } from './frame.js';
 import { label, layer, onScale } from './marks.js';
 import { AXIS } from './texts.js';
@@ -121,7 +121,7 @@ function layersOf(group: GroupResult, curve: SurvivalCurve | null, oldest: numbe
         field: 'months',
         type: 'quantitative',
         scale: scaleX,
-        axis: { values: monthTicks(monthsFromDays(oldest)), grid: false },
+        axis: { values: monthTicks(monthsFromDays(oldest)), grid: false, labelExpr: tickText() },
       },
       y: { field: 'tight', type: 'quantitative', scale: scaleY, axis: axisY },
     }),

@@ -31,6 +31,7 @@ export const AXIS = {
   moneyAYear: (currency: string): string => `${currency} a year`,
   moneyPerPositionYear: (currency: string): string => `${currency} per position and year`,
   moneySavedSinceToday: (currency: string): string => `${currency} saved since today`,
+  moneySavedYearLongRun: (currency: string): string => `${currency} saved a year in the long run`,
   moneyStockLeaksOpeningsMoney: (currency: string): string =>
     `Money in stock for leaks and openings, ${currency}`,
   moneyYearLongRun: (currency: string): string => `${currency} a year in the long run`,

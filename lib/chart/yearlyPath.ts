@@ -2,7 +2,7 @@
 
 import type { CostComparison, YearlyCost } from '../yearly/types.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
-import { framed, spread } from './frame.js';
+import { framed, leftFor, spread } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { AXIS, COLUMN } from './texts.js';
@@ -58,7 +58,7 @@ function pathChart(cost: CostComparison, quantity: Quantity, wording: Wording): 
     unit,
     across: AXIS.yearFromNow,
     height: HEIGHT,
-    left: LEFT,
+    left: leftFor(ticksOf(cost, quantity), LEFT),
     right: RIGHT,
   };
   return {
@@ -94,10 +94,16 @@ function descriptionOf(cost: CostComparison, quantity: Quantity, wording: Wordin
   return `${findingOf(cost, quantity, wording)}. ${unit}. Proposed: ${list(cost.proposed.years)}. Today’s practice: ${list(cost.today.years)}.`;
 }
 
+function ticksOf(
+  { today, proposed }: Pick<CostComparison, 'today' | 'proposed'>,
+  quantity: Quantity,
+): number[] {
+  return roundTicks(Math.max(1, ...[...today.years, ...proposed.years].map((year) => year[quantity])), 4);
+}
+
 function layersOf({ today, proposed }: CostComparison, quantity: Quantity, words: Wording['words']): Layer[] {
   const years = Math.max(today.years.length, proposed.years.length, 1);
-  const highest = Math.max(1, ...[...today.years, ...proposed.years].map((year) => year[quantity]));
-  const ticks = roundTicks(highest, 4);
+  const ticks = ticksOf({ today, proposed }, quantity);
   const scaleX = { domain: [0.8, Math.max(years, 1.2)], nice: false, zero: false };
   const scaleY = scaleTo(ticks);
   const x = onScale('year', scaleX);
