@@ -277,7 +277,7 @@ function noteLayers(group: GroupResult, paper: Paper): Layer[] {
 function footLayer(group: GroupResult, paper: Paper, x: Encoding): Layer {
   const ages = group.empirical.running.filter((age) => age >= paper.ages[0] && age <= paper.ages[1]);
   return layer(
-    { type: 'rule', color: COLOUR.text, strokeWidth: 1, opacity: 0.8 },
+    { type: 'rule', color: COLOUR.ink, strokeWidth: 1, opacity: 0.7 },
     ages.map((age) => ({ age: fine(age) })),
     { x, y: { value: HEIGHT - 9 }, y2: { value: HEIGHT } },
   );

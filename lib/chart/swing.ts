@@ -16,6 +16,8 @@ import { amount, listed, plainName, range } from './words.js';
 const ROW = 30;
 /** Rows of the picture, at most; the table has all. */
 const MOST_ROWS = 9;
+/** Over the widths at the right end. */
+const SWING_WORD = 'swing';
 /** A swing below this share of the widest is no more than a line. */
 const SMALLEST = 0.002;
 
@@ -96,8 +98,8 @@ function specOf(
 ): Chart['spec'] {
   const rows = rowAxes(shown.map(nameWithUnit), ROW);
   const money = moneyWords(cost);
-  const right =
-    Math.ceil(textWidth(money(Math.max(0, ...shown.map(({ width }) => width))), LABEL_SIZE, true)) + 26;
+  const widths = [...shown.map((swing) => money(swing.width)), SWING_WORD];
+  const right = Math.ceil(Math.max(...widths.map((text) => textWidth(text, LABEL_SIZE, true)))) + 26;
   const { saving } = cost.outlook.swings;
   const values = [saving, ...shown.flatMap(endsOf)];
   const [least, most] = [Math.min(...values), Math.max(...values)];
@@ -207,7 +209,7 @@ function widthLayers(
       { bold: true },
     ),
     label(
-      [{ label: 'swing' }],
+      [{ label: SWING_WORD }],
       { x: { value: width + 8 }, y: { value: -8 } },
       { color: COLOUR.text, size: 11 },
     ),
