@@ -9,6 +9,7 @@ import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { AXIS, COLUMN } from './texts.js';
 import { COLOUR } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { count, listed, percent, range } from './words.js';
 
@@ -125,11 +126,14 @@ function layersOf(cost: CostComparison): Layer[] {
     }),
     ...causesOf(cost).map(({ values, color, dash }) => line(values, color, 1.5, dash)),
     line(plant.perYear, COLOUR.rust, 2.5, [1, 0]),
-    circles(
-      rows(plant.perYear).filter((row) => row.factor !== 1),
-      { x, y: y('value') },
-      22,
-      COLOUR.rust,
+    tipped(
+      circles(
+        rows(plant.perYear).filter((row) => row.factor !== 1),
+        { x, y: y('value') },
+        22,
+        COLOUR.rust,
+      ),
+      ({ factor: share, value }) => `${shareWords(Number(share))}: ${moneyWords(cost)(Number(value))} a year`,
     ),
     ...pointLayers(cost, { x, y: y('value') }),
     ...endLabels(cost, topOf(cost)),

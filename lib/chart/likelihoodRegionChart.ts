@@ -1,15 +1,23 @@
 /** Which shapes and scales the lives of a group allow together: nested regions of the likelihood, drawn as curved as they are. */
-import type { Drawn, PlannedLife } from '../group/types.js';
+import type { Drawn } from '../group/types.js';
 import type { LikelihoodContour, LikelihoodRegion } from '../life/estimate/likelihoodRegion.js';
 import { fine, logTicks, spanTicks, tickText } from './axes.js';
 import { framed, labelRoom, plotWidth } from './frame.js';
+import {
+  daysText,
+  type PlannedPair,
+  regionDescription,
+  regionFinding,
+  regionTable,
+  shapeText,
+} from './likelihoodRegionWords.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { type Box, markBox, nameBox, placeName } from './placing.js';
-import { AXIS, COLUMN, KEY } from './texts.js';
+import { AXIS, KEY } from './texts.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
 import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
-import { amount, count, listed, percent, plainName, range, slug } from './words.js';
+import { listed, percent, plainName, range, slug } from './words.js';
 
 const HEIGHT = 250;
 const LEFT = 58;
@@ -22,7 +30,7 @@ export interface LikelihoodRegionWords {
   /** What the lives are of: a group. */
   name: string;
   /** What the group is planned on, own data and groups alike; left out of the picture where not given. */
-  planned?: Pick<PlannedLife, 'shape' | 'scale'> | null;
+  planned?: PlannedPair | null;
 }
 
 /** `region` is likelihoodRegion of a fit of ages in days. */
@@ -31,7 +39,7 @@ export function likelihoodRegionChart(
   { name, planned }: LikelihoodRegionWords,
 ): Chart {
   const title = `${plainName(name)}: shape and scale together`;
-  const finding = findingOf(region);
+  const finding = regionFinding(region);
   const contours = [...region.contours].sort((a, b) => b.level - a.level);
   const ends = contours.map(({ level }) => percent(level));
   const frame = { left: LEFT, right: labelRoom(ends, LABEL_SIZE, 60) + 6 };
@@ -40,65 +48,16 @@ export function likelihoodRegionChart(
     ...framed(`region-${slug(name)}`, {
       title,
       finding,
-      description: descriptionOf(region, planned ?? null, finding),
+      description: regionDescription(region, planned ?? null, finding),
       unit: AXIS.scaleEtaDays,
       across: AXIS.shapeBeta,
       height: HEIGHT,
       ...frame,
       layers: layersOf(region, contours, planned ?? null, { ...spans, width: plotWidth(frame) }),
     }),
-    table: tableOf(region.contours),
+    table: regionTable(region.contours),
     leftOut: leftOutWords(contours, spans),
   };
-}
-
-const shapeText = (value: number): string => amount(value, 2);
-const daysText = (value: number): string => amount(value, 3);
-
-function findingOf({ shape, scale, contours }: LikelihoodRegion): string {
-  const best = `Best shape (beta) ${shapeText(shape)}, scale (eta) ${daysText(scale)} days`;
-  const outer = outermost(contours);
-  if (outer === null) return best;
-  const { shapeRange, level } = outer;
-  const chance = shapeRange[0] < 1 && shapeRange[1] > 1 ? 'not told from leaks by chance (shape 1)' : null;
-  const wear = shapeRange[0] >= 1 ? 'wearing out (shape above 1)' : 'the new leak most (shape under 1)';
-  return `${best}; ${percent(level)}: ${rangesOf(outer)}; ${chance ?? wear}`;
-}
-
-function outermost(contours: readonly LikelihoodContour[]): LikelihoodContour | null {
-  return contours.reduce<LikelihoodContour | null>(
-    (widest, each) => (widest === null || each.level > widest.level ? each : widest),
-    null,
-  );
-}
-
-function rangesOf({ shapeRange, scaleRange }: LikelihoodContour): string {
-  return `shape ${range(...shapeRange, shapeText)}, scale ${range(...scaleRange, daysText)} days`;
-}
-
-function descriptionOf(
-  region: LikelihoodRegion,
-  planned: LikelihoodRegionWords['planned'],
-  finding: string,
-): string {
-  const { failures, lives, share, contours, inflation, warnings } = region;
-  const from = `From ${count(Math.round(failures), 'leak')} in ${count(Math.round(lives), 'life', 'lives')}.`;
-  const each = contours.map((contour) => `${percent(contour.level)}: ${rangesOf(contour)}`);
-  const fault =
-    share === null
-      ? ''
-      : ` The share of faulty fittings, ${percent(share)} at the best pair, is found anew for every pair.`;
-  const alike =
-    inflation > 1.005
-      ? ` Wider by lives of one position being alike (log likelihood divided by ${amount(inflation, 3)}).`
-      : '';
-  const plan = planned
-    ? ` Planned on: shape ${shapeText(planned.shape.median)}, scale ${daysText(planned.scale.median)} days.`
-    : '';
-  const few = warnings.some(({ code }) => code === 'region-few-failures')
-    ? ' With so few leaks the regions hold the true pair less often than they say.'
-    : '';
-  return `${finding}. ${from} Pairs that the lives allow together, ${listed(each)}.${fault}${alike}${plan}${few}`;
 }
 
 interface Spans {
@@ -114,7 +73,7 @@ interface Paper extends Spans {
 function spansOf(
   { shape, scale }: LikelihoodRegion,
   contours: readonly LikelihoodContour[],
-  planned: LikelihoodRegionWords['planned'],
+  planned: PlannedPair | null,
 ): Spans {
   const ends = (middle: number, ranges: [number, number][], drawn?: Drawn): [number, number] => {
     const all = [middle, ...ranges.flat(), ...(drawn === undefined ? [] : [drawn.median])];
@@ -149,7 +108,7 @@ function leftOutWords(contours: readonly LikelihoodContour[], { scale }: Spans):
 function layersOf(
   region: LikelihoodRegion,
   contours: readonly LikelihoodContour[],
-  planned: LikelihoodRegionWords['planned'],
+  planned: PlannedPair | null,
   paper: Paper,
 ): Layer[] {
   const scaleX = { type: 'log', domain: paper.shape.map(fine), nice: false };
@@ -236,7 +195,7 @@ type Axes = { x: Record<string, unknown>; y: Record<string, unknown> };
 function namedLayers(
   region: LikelihoodRegion,
   contours: readonly LikelihoodContour[],
-  planned: LikelihoodRegionWords['planned'],
+  planned: PlannedPair | null,
   paper: Paper,
   axes: Axes,
 ): Layer[] {
@@ -276,10 +235,7 @@ function placeOf(
   return [width * part(shape, left, right), HEIGHT * (1 - part(scale, low, high))];
 }
 
-function plannedPlace(
-  { shape, scale }: NonNullable<LikelihoodRegionWords['planned']>,
-  paper: Paper,
-): [number, number] {
+function plannedPlace({ shape, scale }: PlannedPair, paper: Paper): [number, number] {
   return placeOf({ shape: shape.median, scale: scale.median }, paper);
 }
 
@@ -302,24 +258,3 @@ function levelLabel(
 }
 
 const LEVEL_PLACE = { align: 'left', dx: 6, dy: 0 } as const;
-
-function tableOf(contours: readonly LikelihoodContour[]): Chart['table'] {
-  return {
-    columns: [
-      COLUMN.region,
-      COLUMN.shapeFrom,
-      COLUMN.shapeTo,
-      COLUMN.scaleFromDays,
-      COLUMN.scaleToDays,
-      COLUMN.sameEndsAlone,
-    ],
-    rows: contours.map(({ level, shapeRange, scaleRange, oneParameterLevel }) => [
-      percent(level),
-      amount(shapeRange[0], 3),
-      amount(shapeRange[1], 3),
-      daysText(scaleRange[0]),
-      daysText(scaleRange[1]),
-      percent(oneParameterLevel),
-    ]),
-  };
-}

@@ -9,6 +9,7 @@ import { diamonds, label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { AXIS, COLUMN } from './texts.js';
 import { COLOUR } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { amount, chanceWords, range } from './words.js';
 
@@ -115,7 +116,12 @@ function layersOf({ years }: PayBack, money: (value: number) => string): Layer[]
     }),
     layer({ type: 'rule', color: COLOUR.ink, strokeWidth: 1, opacity: 1 }, [{ value: 0 }], { y: y('value') }),
     layer({ type: 'line', strokeWidth: 2, color: COLOUR.rust, opacity: 1 }, rows, { x, y: y('value') }),
-    diamonds(rows.slice(1), { x, y: y('value') }, 60),
+    tipped(
+      diamonds(rows.slice(1), { x, y: y('value') }, 60),
+      years.map(
+        ({ year, cumulated, low, high }) => `year ${year}: ${money(cumulated)} (${range(low, high, money)})`,
+      ),
+    ),
     label(
       [{ year: end.year, value: end.value, label: money(end.value) }],
       { x, y: y('value') },

@@ -15,8 +15,9 @@ import { circles, layer, onScale } from './marks.js';
 import { AXIS } from './texts.js';
 import { COLOUR } from './theme.js';
 import { thinned } from './thinned.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
-import { amount, count, plainName, slug } from './words.js';
+import { amount, count, percent, plainName, slug } from './words.js';
 
 const HEIGHT = 250;
 const LEFT = 58;
@@ -129,7 +130,7 @@ function layersOf(group: GroupResult, paper: Paper): Layer[] {
     ...markLayers(group, paper, x, y),
     plannedLayer(group, x, y),
     ...(group.method === 'likelihood' ? [lineLayer(group, paper, x, y)] : []),
-    circles(points(group), { x, y }, 38),
+    tipped(circles(points(group), { x, y }, 38), pointText),
     footLayer(group, paper, x),
     ...noteLayers(group, paper),
   ];
@@ -246,6 +247,10 @@ function points({ empirical }: GroupResult): Record<string, number>[] {
   return empirical.age
     .map((age, i) => ({ age: fine(age), hazard: fine(Math.max(hazardOf(at(empirical.failed, i)), 1e-9)) }))
     .filter((_, i) => at(empirical.failed, i) < WHOLE);
+}
+
+function pointText({ age, hazard }: Record<string, unknown>): string {
+  return `${amount(Number(age))} days: ${percent(-Math.expm1(-Number(hazard)))} leaked by the records`;
 }
 
 /** 63.2 % across, and the planned scale down to the axis. */

@@ -7,6 +7,7 @@ import { layer, onScale } from './marks.js';
 import { AXIS, TITLE } from './texts.js';
 import { textWidth } from './textWidth.js';
 import { COLOUR, LABEL_SIZE, TICK_SIZE } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { amount, chanceWords, range } from './words.js';
 
@@ -113,10 +114,13 @@ function layersOf(dots: Dot[], ticks: number[], height: number): Layer[] {
   const x = onScale('saving', scale);
   const y = { field: 'y', type: 'quantitative', scale: null };
   const point = (rows: Dot[], mark: Record<string, unknown>): Layer =>
-    layer(
-      { type: 'point', shape: 'circle', filled: true, size: 78, strokeWidth: 1.5, opacity: 1, ...mark },
-      rows.map(({ saving, y: place }) => ({ saving, y: place })),
-      { x, y },
+    tipped(
+      layer(
+        { type: 'point', shape: 'circle', filled: true, size: 78, strokeWidth: 1.5, opacity: 1, ...mark },
+        rows.map(({ saving, y: place }) => ({ saving, y: place })),
+        { x, y },
+      ),
+      ({ saving }) => `one chance in ${DOTS}: about ${amount(Number(saving), 2)} a year`,
     );
   return [
     layer({ type: 'rule', opacity: 0 }, [{ saving: 0 }], {

@@ -7,6 +7,7 @@ import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { type Box, markBox, placeName } from './placing.js';
 import { AXIS, COLUMN, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { amount, listed, money, percent, plainName, range } from './words.js';
 
@@ -120,6 +121,10 @@ function rowOf(place: StockPlace, { lowest }: Pick<Scales, 'lowest'>, words = ''
   };
 }
 
+function placeTip({ label: name, money: at, leaks }: Record<string, unknown>): string {
+  return `${name}: ${amount(Number(at))} in stock, ${amount(Number(leaks), 2)} leaks a year find the shelf empty`;
+}
+
 /** Today and the advised stock as circles, the best mix as a diamond, each with its name. */
 function placeLayers(stock: StockMoney, scales: Scales): Layer[] {
   const axes = { x: scales.x, y: scales.y };
@@ -136,8 +141,8 @@ function placeLayers(stock: StockMoney, scales: Scales): Layer[] {
   const within: Box = { left: 2, right: width + RIGHT - 2, top: -4, bottom: HEIGHT - 4 };
   const mixPlace = placeName(mix.label, place(mix), taken, within, true);
   return [
-    circles(named, axes, 60),
-    diamonds([mix], axes, 95),
+    tipped(circles(named, axes, 60), placeTip),
+    tipped(diamonds([mix], axes, 95), placeTip),
     label([mix], axes, { ...mixPlace, bold: true, color: COLOUR.rust }),
     ...named.map((row) => label([row], axes, placeName(row.label, place(row), taken, within))),
   ];

@@ -7,8 +7,9 @@ import { framed, plotWidth, spread } from './frame.js';
 import { label, layer, onScale } from './marks.js';
 import { AXIS } from './texts.js';
 import { COLOUR } from './theme.js';
+import { pointer } from './tips.js';
 import type { Chart, Layer } from './types.js';
-import { count, monthsFromDays, monthsText, percent, plainName, range, slug } from './words.js';
+import { amount, count, monthsFromDays, monthsText, percent, plainName, range, slug } from './words.js';
 
 const HEIGHT = 210;
 const LEFT = 46;
@@ -146,9 +147,16 @@ function layersOf(group: GroupResult, curve: SurvivalCurve | null, oldest: numbe
       x,
       y: y('tight'),
     }),
+    pointer(planned, { x, y: y('tight') }, ({ months, tight, low, high }) =>
+      pointText(Number(months), { middle: Number(tight), low: Number(low), high: Number(high) }),
+    ),
     ...supportLayers(group, x, oldest),
     ...endLayers(plannedAt(group, oldest).middle, recordedAt(curve, curve?.end ?? 0), foot, level),
   ];
+}
+
+function pointText(months: number, share: Share): string {
+  return `${amount(months, 2)} months: ${shareWords(share)} tight as planned on`;
 }
 
 /** The step line from new to the end of watching. */

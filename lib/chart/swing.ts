@@ -10,6 +10,7 @@ import { type RowAxes, rowAxes } from './rows.js';
 import { AXIS, COLUMN, TITLE } from './texts.js';
 import { textWidth } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { amount, listed, plainName, range } from './words.js';
 
@@ -69,14 +70,16 @@ const turns = (swing: Swing): boolean => {
 
 function descriptionOf(cost: CostComparison, shown: readonly Swing[], currency: string): string {
   const money = moneyWords(cost);
-  const each = shown.map(
-    (swing) => `${assumptionName(swing.assumption)} (${valueWords(swing)}) ${range(...endsOf(swing), money)}`,
-  );
+  const each = shown.map((swing) => swingText(swing, money));
   const list =
     each.length === 0
       ? ''
       : ` Saving, ${currency} a year, with one at its ends and all others at their means: ${each.join('; ')}.`;
   return `${findingOf(cost, currency)}.${list}`;
+}
+
+function swingText(swing: Swing, money: (value: number) => string): string {
+  return `${assumptionName(swing.assumption)} (${valueWords(swing)}) ${range(...endsOf(swing), money)}`;
 }
 
 /** "2 to 6 hours", or "low to high" where there is no one number. */
@@ -126,7 +129,7 @@ function specOf(
           axis: { values: ticks, grid: true, labelExpr: tickText(), labelOverlap: true, labelFlush: false },
         },
       }),
-      ...barLayers(shown, rows, scale),
+      ...barLayers(shown, rows, scale, money),
       ...meanLayers(saving, scale, money),
       ...rows.names,
       ...widthLayers(shown, rows, width, money),
@@ -142,7 +145,12 @@ function nameWithUnit({ assumption, unit, low, kind }: Swing): string {
   return `${name}\n${low === null ? `${unit}, by line` : unit}`;
 }
 
-function barLayers(shown: readonly Swing[], rows: RowAxes, scale: Record<string, unknown>): Layer[] {
+function barLayers(
+  shown: readonly Swing[],
+  rows: RowAxes,
+  scale: Record<string, unknown>,
+  money: (value: number) => string,
+): Layer[] {
   const bars = shown.map((swing, i) => {
     const [from, to] = endsOf(swing);
     return { from: fine(from), to: fine(to), top: i + 0.22, bottom: i + 0.78 };
@@ -164,12 +172,15 @@ function barLayers(shown: readonly Swing[], rows: RowAxes, scale: Record<string,
       { align: isLeft ? 'right' : 'left', dx: isLeft ? -5 : 5, color: COLOUR.text },
     );
   return [
-    layer({ type: 'rect', color: COLOUR.navy, opacity: 1 }, bars, {
-      x: onScale('from', scale),
-      x2: { field: 'to' },
-      y: rows.y('top'),
-      y2: { field: 'bottom' },
-    }),
+    tipped(
+      layer({ type: 'rect', color: COLOUR.navy, opacity: 1 }, bars, {
+        x: onScale('from', scale),
+        x2: { field: 'to' },
+        y: rows.y('top'),
+        y2: { field: 'bottom' },
+      }),
+      shown.map((swing) => swingText(swing, money)),
+    ),
     words(true),
     words(false),
   ];

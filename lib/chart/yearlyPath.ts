@@ -7,6 +7,7 @@ import { circles, diamonds, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { AXIS, COLUMN } from './texts.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { pieces } from './words.js';
 
@@ -111,6 +112,8 @@ function layersOf({ today, proposed }: CostComparison, quantity: Quantity, words
   const rows = (list: Year[]) => list.map((year, i) => ({ year: i + 1, value: fine(year[quantity]) }));
   const line = (list: Year[], color: string, dash: number[]): Layer =>
     layer({ type: 'line', strokeWidth: 2, color, strokeDash: dash, opacity: 1 }, rows(list), { x, y });
+  const tips = (list: Year[], name: string): string[] =>
+    list.map((year, i) => `year ${i + 1}, ${name}: ${words(year[quantity])}`);
   const axisX = {
     values: Array.from({ length: years }, (_, i) => i + 1).filter((year) => years <= 12 || year % 2 === 0),
     grid: false,
@@ -123,8 +126,8 @@ function layersOf({ today, proposed }: CostComparison, quantity: Quantity, words
     }),
     line(today.years, COLOUR.ink, [5, 3]),
     line(proposed.years, COLOUR.rust, [1, 0]),
-    circles(rows(today.years), { x, y }, 45),
-    diamonds(rows(proposed.years), { x, y }, 60),
+    tipped(circles(rows(today.years), { x, y }, 45), tips(today.years, 'today')),
+    tipped(diamonds(rows(proposed.years), { x, y }, 60), tips(proposed.years, 'proposed')),
     ...endLabels(today.years, proposed.years, quantity, ticks, words, x),
   ];
 }
