@@ -138,8 +138,12 @@ function axisOf([low, high]: [number, number]): Record<string, unknown> {
       .filter((tick) => /^[0.]*1[0.]*$/.test(String(tick)))
       .map((tick) => Number((tick * factor).toPrecision(6))),
   );
-  const ticks = [logTicks(low, high), closer.sort((a, b) => a - b), spanTicks(low, high, 5)];
-  const values = ticks.map((each) => each.filter(inside)).find(({ length }) => length >= FEWEST_TICKS) ?? [];
+  const even = [5, 8].map((wanted) => spanTicks(low, high, wanted));
+  const ticks = [logTicks(low, high), closer.sort((a, b) => a - b), ...even].map((each) =>
+    each.filter(inside),
+  );
+  const most = [...ticks].sort((a, b) => b.length - a.length)[0] ?? [];
+  const values = ticks.find(({ length }) => length >= FEWEST_TICKS) ?? most;
   return { values, tickCount: values.length, grid: true, labelExpr: tickText(), labelOverlap: true };
 }
 

@@ -7,6 +7,7 @@ import {
   stockServiceChart,
 } from '../../lib/chart/index.js';
 import type { CheckedGroup } from '../../lib/planTypes.js';
+import { draw } from '../../lib/render/svg.js';
 import type { StockAdvice } from '../../lib/stock/types.js';
 import { ordinaryPlan } from '../fixtures/plan.js';
 import { regionOf, serviceOf } from '../fixtures/projection.js';
@@ -45,6 +46,30 @@ describe('shape and scale together', () => {
       ['50 %', '76 %'],
       ['90 %', '97 %'],
     ]);
+  });
+
+  it('has numbers on both axes, however short or long they are', async () => {
+    for (const spread of [0.001, 0.02, 0.1, 0.3, 0.5, 0.8, 1.2, 2]) {
+      for (const shape of [0.3, 0.96, 2.7, 40]) {
+        const span = (middle: number): [number, number] => [
+          middle * Math.exp(-spread),
+          middle * Math.exp(spread),
+        ];
+        const contours = region.contours.map((each) => ({
+          ...each,
+          shapeRange: span(shape),
+          scaleRange: span(777),
+        }));
+        const { spec } = likelihoodRegionChart({ ...region, shape, scale: 777, contours }, { name: 'x' });
+        const { svg } = await draw(spec);
+        const axes = svg.split('role-axis-label').slice(1);
+        expect(axes).toHaveLength(2);
+        for (const axis of axes) {
+          const shown = (axis.split('</g>')[0] ?? '').match(/<text [^>]*opacity="1"/g) ?? [];
+          expect(shown.length, `${shape} and ${spread}`).toBeGreaterThan(1);
+        }
+      }
+    }
   });
 
   it('is cut, and says so, where the scale has hardly an end; and warns of few leaks', () => {
