@@ -67,19 +67,7 @@ export {
 } from './life/empirical/supportedAge.js';
 export { turnbull } from './life/empirical/turnbull.js';
 export { type BartlettTest, bartlettTest } from './life/estimate/bartlettTest.js';
-export {
-  type BoundedQuantity,
-  type BoundsMethod,
-  type BoundsOptions,
-  type LifeBounds,
-  lifeBounds,
-} from './life/estimate/bounds/bounds.js';
-export {
-  type ChiSquareOptions,
-  exponentialBounds,
-  type FixedShapeBounds,
-} from './life/estimate/bounds/boundsChiSquare.js';
-export type { RedrawOptions } from './life/estimate/bounds/redraw.js';
+export * from './life/estimate/bounds/index.js';
 export {
   compareFamilies,
   type FamilyComparison,
@@ -103,6 +91,11 @@ export {
   type MeanLifeBelief,
   meanLifeBelief,
 } from './life/estimate/gammaRate.js';
+export {
+  type LikelihoodContour,
+  type LikelihoodRegion,
+  likelihoodRegion,
+} from './life/estimate/likelihoodRegion.js';
 export {
   fitLognormalBesideFaults,
   type LognormalBesideFaults,
@@ -263,6 +256,7 @@ export type { GroupCost } from './cost/types.js';
 // interval: when to replace, and at which shutdown
 
 export { adviseIntervals } from './interval/advise.js';
+export { type BacklogAhead, backlogAhead } from './interval/backlogAhead.js';
 export type { ChangeSheet, EvidencePoint } from './interval/changeSheet.js';
 export type { DueDate } from './interval/dueDates.js';
 export type { ReplacementPolicy } from './interval/dueRule.js';

@@ -6,6 +6,7 @@ import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { AXIS, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
+import { ofRow, tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { amount, count, listed, percent, plainName } from './words.js';
 
@@ -103,6 +104,7 @@ function layersOf(rows: readonly Row[], axes: RowAxes): Layer[] {
   const scale = { domain: [-EDGE, EDGE], nice: false, zero: false };
   const x = onScale('lead', scale);
   const y = axes.y('row');
+  const tips = ofRow(rows.map((row) => `${row.name}: ${verdictWords(row)}`));
   const values = rows.map(({ lead, clock }, i) => ({
     lead: fine(Math.max(-EDGE, Math.min(EDGE, lead))),
     row: i + 0.5,
@@ -133,13 +135,19 @@ function layersOf(rows: readonly Row[], axes: RowAxes): Layer[] {
       x2: { field: 'lead' },
       y,
     }),
-    circles(
-      values.filter(({ counter }) => !counter),
-      { x, y },
+    tipped(
+      circles(
+        values.filter(({ counter }) => !counter),
+        { x, y },
+      ),
+      tips,
     ),
-    diamonds(
-      values.filter(({ counter }) => counter),
-      { x, y },
+    tipped(
+      diamonds(
+        values.filter(({ counter }) => counter),
+        { x, y },
+      ),
+      tips,
     ),
     label([{ label: '← days' }], { x: { value: 0 }, y: { value: -8 } }, { color: COLOUR.text, size: 11 }),
     label(

@@ -4,11 +4,12 @@ import { at, itemAt } from '../numeric/columns.js';
 import type { CostByInterval } from '../yearly/outlookTypes.js';
 import type { CostComparison } from '../yearly/types.js';
 import { countAxis, fine, roundTicks } from './axes.js';
-import { framed, spread } from './frame.js';
+import { framed, leftFor, plotWidth, spread } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { AXIS, COLUMN } from './texts.js';
 import { COLOUR } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { count, listed, percent, range } from './words.js';
 
@@ -36,7 +37,7 @@ export function costByIntervalChart(cost: CostComparison, currency: string): Cha
       unit: AXIS.moneyYearLongRun(currency),
       across: AXIS.intervalsAsShareProposedOnes,
       height: HEIGHT,
-      left: LEFT,
+      left: leftFor(ticksOf(cost), LEFT),
       right: RIGHT,
       layers: layersOf(cost),
     }),
@@ -125,11 +126,14 @@ function layersOf(cost: CostComparison): Layer[] {
     }),
     ...causesOf(cost).map(({ values, color, dash }) => line(values, color, 1.5, dash)),
     line(plant.perYear, COLOUR.rust, 2.5, [1, 0]),
-    circles(
-      rows(plant.perYear).filter((row) => row.factor !== 1),
-      { x, y: y('value') },
-      22,
-      COLOUR.rust,
+    tipped(
+      circles(
+        rows(plant.perYear).filter((row) => row.factor !== 1),
+        { x, y: y('value') },
+        22,
+        COLOUR.rust,
+      ),
+      ({ factor: share, value }) => `${shareWords(Number(share))}: ${moneyWords(cost)(Number(value))} a year`,
     ),
     ...pointLayers(cost, { x, y: y('value') }),
     ...endLabels(cost, topOf(cost)),
@@ -200,7 +204,7 @@ function endLabels(cost: CostComparison, top: number): Layer[] {
       },
       [{ label: name }],
       {
-        x: { value: 520 - LEFT - RIGHT + 8 },
+        x: { value: plotWidth({ left: leftFor(ticksOf(cost), LEFT), right: RIGHT }) + 8 },
         y: { value: itemAt(levels, i) },
         text: { field: 'label', type: 'nominal' },
       },

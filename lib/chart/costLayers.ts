@@ -3,15 +3,16 @@
 import { isKept } from '../interval/adviceKind.js';
 import type { IntervalAdvice } from '../interval/types.js';
 import { at } from '../numeric/columns.js';
-import { countAxis, fine, monthTicks } from './axes.js';
+import { countAxis, fine, monthTicks, tickText } from './axes.js';
 import { type Canvas, meanAt } from './costCanvas.js';
 import { plotWidth } from './frame.js';
 import { hatching } from './hatching.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { textWidth } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
+import { pointer } from './tips.js';
 import type { Layer } from './types.js';
-import { monthsFromDays, monthsOrDays } from './words.js';
+import { amount, monthsFromDays, monthsOrDays, range } from './words.js';
 
 /** Height of the plot and room beside it, px. */
 export const HEIGHT = 230;
@@ -32,6 +33,7 @@ export function costLayers(interval: IntervalAdvice, canvas: Canvas): Layer[] {
 function axesLayer({ months, ticks, scaleX, scaleY }: Canvas): Layer {
   const axisX = {
     values: monthTicks(months),
+    labelExpr: tickText(),
     grid: false,
   };
   return layer({ type: 'rule', opacity: 0 }, [{ months: 0, cost: 0 }], {
@@ -101,8 +103,14 @@ function curveLayers({ curve }: IntervalAdvice, canvas: Canvas): Layer[] {
         y: y('mean'),
       },
     ),
+    pointer(values, { x, y: y('mean') }, costText),
     ...early,
   ];
+}
+
+function costText({ months, mean, low, high, early }: Record<string, unknown>): string {
+  const words = (value: unknown): string => amount(Number(value));
+  return `${words(months)} months: ${words(mean)} (${range(Number(low), Number(high))}), of it early leaks ${words(early)}`;
 }
 
 /** Names the early-leak part where it is tall enough to see. */

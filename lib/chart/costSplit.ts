@@ -9,6 +9,7 @@ import { rowAxes } from './rows.js';
 import { AXIS, COLUMN } from './texts.js';
 import { textWidth } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 
 type Part = 'parts' | 'labour' | 'plannedStop' | 'leakDowntime' | 'lostBatches';
@@ -139,12 +140,15 @@ function bars(
     label: money(cost[field]),
   }));
   return [
-    layer({ type: 'rect', color, opacity: 1 }, values, {
-      x: onScale('zero', scale),
-      x2: { field: 'value' },
-      y: y('from'),
-      y2: { field: 'to' },
-    }),
+    tipped(
+      layer({ type: 'rect', color, opacity: 1 }, values, {
+        x: onScale('zero', scale),
+        x2: { field: 'value' },
+        y: y('from'),
+        y2: { field: 'to' },
+      }),
+      parts.map(({ field, name }) => `${name}: ${money(cost[field])}, ${bold ? 'proposed' : 'today'}`),
+    ),
     label(
       values,
       { x: onScale('value', scale), y: y('row') },

@@ -6,6 +6,7 @@ import { framed, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { AXIS, COLUMN } from './texts.js';
 import { COLOUR } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { count, monthWords, pieces, plainName, range, slug } from './words.js';
 
@@ -77,23 +78,21 @@ function layersOf(months: readonly DemandMonth[]): Layer[] {
   const values = months.map(barOf);
   const bar = { x: onScale('from', scaleX), x2: { field: 'to' } };
   const middle = onScale('middle', scaleX);
+  const tips = months.map((month) => `${monthText(month)}, planned ${pieces(month.planned)}`);
+  const part = (color: string, from: string, to: string): Layer =>
+    tipped(
+      layer({ type: 'rect', color, opacity: 1 }, values, {
+        ...bar,
+        y: onScale(from, scaleY),
+        y2: { field: to },
+      }),
+      tips,
+    );
   return [
     axesLayer(months, scaleX, scaleY, ticks),
-    layer({ type: 'rect', color: COLOUR.band, opacity: 1 }, values, {
-      ...bar,
-      y: onScale('mean', scaleY),
-      y2: { field: 'high' },
-    }),
-    layer({ type: 'rect', color: COLOUR.rule, opacity: 1 }, values, {
-      ...bar,
-      y: onScale('planned', scaleY),
-      y2: { field: 'mean' },
-    }),
-    layer({ type: 'rect', color: COLOUR.navy, opacity: 1 }, values, {
-      ...bar,
-      y: onScale('zero', scaleY),
-      y2: { field: 'planned' },
-    }),
+    part(COLOUR.band, 'mean', 'high'),
+    part(COLOUR.rule, 'planned', 'mean'),
+    part(COLOUR.navy, 'zero', 'planned'),
     layer({ type: 'rule', color: COLOUR.rust, strokeWidth: 1.5, opacity: 1 }, values, {
       x: middle,
       y: onScale('low', scaleY),

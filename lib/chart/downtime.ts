@@ -6,6 +6,7 @@ import { framed } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { AXIS, COLUMN, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { amount, count, percent, pieces, range } from './words.js';
 
@@ -81,6 +82,8 @@ function layersOf({ points, today, proposed }: DowntimeFront): Layer[] {
   const shorter = path.filter((_, i) => (points[i]?.factor ?? 1) < 1);
   const longer = path.filter((_, i) => (points[i]?.factor ?? 1) > 1);
   const [now, then] = [[row(today, 'today')], [row(proposed, 'proposed')]];
+  const tips = ({ label: name, count: fitted, hours }: Record<string, unknown>): string =>
+    `${name}: ${pieces(Number(fitted))} fitted, ${hourWords(Number(hours))} of downtime a year`;
   return [
     layer({ type: 'rule', opacity: 0 }, [{ count: fine(most), hours: 0 }], {
       x: {
@@ -96,9 +99,9 @@ function layersOf({ points, today, proposed }: DowntimeFront): Layer[] {
       path.map((each, order) => ({ ...each, order })),
       { x, y, order: { field: 'order', type: 'quantitative' } },
     ),
-    circles([...shorter, ...longer], { x, y }, 22, COLOUR.rule),
-    circles(now, { x, y }, 60),
-    diamonds(then, { x, y }, 95),
+    tipped(circles([...shorter, ...longer], { x, y }, 22, COLOUR.rule), tips),
+    tipped(circles(now, { x, y }, 60), tips),
+    tipped(diamonds(then, { x, y }, 95), tips),
     ...labelLayers({ longer, shorter }, { now, then }, { x, y }, today.hours >= proposed.hours),
   ];
 }

@@ -9,6 +9,7 @@ import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import { dateAxis } from './timeAxis.js';
+import { ofRow, tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { count, dateWords, listed, money, pieces, plainName } from './words.js';
 
@@ -110,6 +111,7 @@ function layersOf(shown: readonly LotRow[], from: string, axes: RowAxes, width: 
   const [lost, used] = [values.filter((row) => row.lost), values.filter((row) => !row.lost)];
   const x = onScale('day', scale);
   const y = axes.y('row');
+  const tips = ofRow(shown.map(lotText));
   const bar = (rows: typeof values, color: string): Layer =>
     layer({ type: 'rule', color, strokeWidth: 3, opacity: 1 }, rows, {
       x: onScale('zero', scale),
@@ -127,7 +129,7 @@ function layersOf(shown: readonly LotRow[], from: string, axes: RowAxes, width: 
     }),
     bar(used, COLOUR.fill),
     bar(lost, COLOUR.rust),
-    circles(used, { x, y }, 50),
-    diamonds(lost, { x, y }, 80),
+    tipped(circles(used, { x, y }, 50), tips),
+    tipped(diamonds(lost, { x, y }, 80), tips),
   ];
 }

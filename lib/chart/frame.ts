@@ -1,8 +1,9 @@
 /** One place where a chart's parts become a Vega-Lite object of fixed size. */
 import { withTextsTogether } from './textLayers.js';
 import { textWidth, wrapText } from './textWidth.js';
-import { CHART_WIDTH, COLOUR, CONFIG, FINDING_SIZE, LABEL_SIZE, TITLE_SIZE } from './theme.js';
+import { CHART_WIDTH, COLOUR, CONFIG, FINDING_SIZE, LABEL_SIZE, TICK_SIZE, TITLE_SIZE } from './theme.js';
 import type { Chart, ChartSpec, Layer } from './types.js';
+import { amount } from './words.js';
 
 export interface Frame {
   title: string;
@@ -103,6 +104,20 @@ export function labelRoom(labels: readonly string[], size: number, most: number,
   const widest = labels.reduce((room, label) => Math.max(room, textWidth(label, size, bold)), 0);
   return Math.min(most, Math.ceil(widest) + 14);
 }
+
+/** Room left of the plot for the numbers of its axis, px, at least `least`: sums may have many digits. */
+export function leftFor(ticks: readonly number[], least: number): number {
+  return Math.max(
+    least,
+    labelRoom(
+      ticks.map((tick) => amount(tick, ALL_DIGITS)),
+      TICK_SIZE,
+      140,
+    ),
+  );
+}
+
+const ALL_DIGITS = 15;
 
 /** Moves values (px, any order) apart until neighbours are `gap` away, inside [low, high] where that is possible. */
 export function spread(values: readonly number[], gap: number, low: number, high: number): number[] {

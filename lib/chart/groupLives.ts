@@ -7,6 +7,7 @@ import { circles, layer, onScale } from './marks.js';
 import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { AXIS, COLUMN, KEY, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { amount, count, fixed, monthsFromDays, monthsText, percent, plainName, range } from './words.js';
 
@@ -128,7 +129,7 @@ function layersOf(shown: GroupResult[], rows: RowAxes): Layer[] {
       x2: { field: 'high' },
       y,
     }),
-    circles(values, { x: onScale('months', scale), y }, 50),
+    tipped(circles(values, { x: onScale('months', scale), y }, 50), shown.map(groupText)),
   ];
 }
 

@@ -5,11 +5,12 @@ import type { ObservedRate } from '../life/empirical/observedRate.js';
 import type { WeibullModel } from '../life/model.js';
 import { at } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
-import { countAxis, fine, monthTicks, roundTicks, scaleTo } from './axes.js';
+import { countAxis, fine, monthTicks, roundTicks, scaleTo, tickText } from './axes.js';
 import { framed, plotWidth, spread } from './frame.js';
 import { circles, label, layer, onScale } from './marks.js';
 import { AXIS } from './texts.js';
 import { COLOUR } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { amount, count, monthsFromDays, monthsText, plainName, range, slug } from './words.js';
 
@@ -38,10 +39,7 @@ export function hazardChart(group: GroupResult, observed: readonly ObservedRate[
   const law = plannedLaw(group);
   const shown = observed.filter(({ atRisk }) => atRisk >= LEAST_YEARS * DAYS_PER_YEAR);
   const finding = findingOf(law, shown);
-  const seen = shown.map(
-    ({ from, to, failures, rate, low, high }) =>
-      `${monthsText(from)} to ${monthsText(to)} months ${rateWords(perYear(rate))} (${range(perYear(low), perYear(high), rateWords)}) from ${count(Math.round(failures * 10) / 10, 'leak')}`,
-  );
+  const seen = shown.map(spanText);
   const description = `${finding}. Leaks per 100 diaphragms a year on record, with 90 % bounds: ${seen.join('; ') || 'none'}.`;
   return {
     ...framed(`leaks-by-age-${slug(group.group)}`, {
@@ -74,6 +72,10 @@ function ratesAt(law: WeibullModel, days: number): { wear: number; all: number }
   return { wear: perYear(hazard({ kind, shape, scale }, days)), all: perYear(hazard(law, days)) };
 }
 
+function spanText({ from, to, failures, rate, low, high }: ObservedRate): string {
+  return `${monthsText(from)} to ${monthsText(to)} months ${rateWords(perYear(rate))} (${range(perYear(low), perYear(high), rateWords)}) from ${count(Math.round(failures * 10) / 10, 'leak')}`;
+}
+
 function findingOf(law: WeibullModel, observed: readonly ObservedRate[]): string {
   const [young, year] = [ratesAt(law, 7), ratesAt(law, DAYS_PER_YEAR)];
   const last = observed[observed.length - 1];
@@ -104,7 +106,7 @@ function layersOf(law: WeibullModel, observed: readonly ObservedRate[]): Layer[]
         field: 'months',
         type: 'quantitative',
         scale: scaleX,
-        axis: { values: monthTicks(monthsFromDays(oldest)), grid: false },
+        axis: { values: monthTicks(monthsFromDays(oldest)), grid: false, labelExpr: tickText() },
       },
       y: {
         field: 'all',
@@ -171,7 +173,7 @@ function observedLayers(
       x2: { field: 'to' },
       y: y('rate'),
     }),
-    circles(rows, { x: x('months'), y: y('rate') }, 38),
+    tipped(circles(rows, { x: x('months'), y: y('rate') }, 38), observed.map(spanText)),
   ];
 }
 

@@ -2,12 +2,13 @@
 
 import { countDirections, isChange, isKept, kindOf } from '../interval/adviceKind.js';
 import type { IntervalAdvice } from '../interval/types.js';
-import { fine, monthTicks } from './axes.js';
+import { fine, monthTicks, tickText } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
 import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { AXIS, COLUMN, KEY, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
+import { ofRow, tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import {
   amount,
@@ -106,8 +107,10 @@ function layersOf(shown: IntervalAdvice[], rows: RowAxes, width: number, words: 
   const x = onScale('months', scale);
   const values = shown.map((each, i) => rowOf(each, i, last));
   const y = rows.y('row');
+  const tips = ofRow(shown.map(sentenceOf));
   const axis = {
     values: monthTicks(last, width < 240 ? 6 : 10),
+    labelExpr: tickText(),
     grid: true,
   };
   const spans = values.filter(({ from }) => from !== null);
@@ -134,15 +137,21 @@ function layersOf(shown: IntervalAdvice[], rows: RowAxes, width: number, words: 
       x2: { field: 'proposed' },
       y,
     }),
-    circles(
-      values.filter(({ today }) => today !== null).map((row) => ({ ...row, months: row.today })),
-      { x, y },
-      60,
+    tipped(
+      circles(
+        values.filter(({ today }) => today !== null).map((row) => ({ ...row, months: row.today })),
+        { x, y },
+        60,
+      ),
+      tips,
     ),
-    diamonds(
-      values.filter(({ proposed }) => proposed !== null).map((row) => ({ ...row, months: row.proposed })),
-      { x, y },
-      75,
+    tipped(
+      diamonds(
+        values.filter(({ proposed }) => proposed !== null).map((row) => ({ ...row, months: row.proposed })),
+        { x, y },
+        75,
+      ),
+      tips,
     ),
     ...rows.names,
     ...words,

@@ -7,6 +7,7 @@ import { circles, diamonds, layer, onScale } from './marks.js';
 import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { AXIS, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
+import { ofRow, tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { count, listed, plainName } from './words.js';
 
@@ -114,6 +115,7 @@ function layersOf(rows: readonly Row[], axes: RowAxes): Layer[] {
     clear,
   }));
   const [x, y] = [onScale('ratio', scale), axes.y('row')];
+  const tips = ofRow(rows.map(({ material, effect }) => `${material}, ${effect.text}`));
   return [
     layer({ type: 'rule', opacity: 0 }, [{ ratio: 1 }], {
       x: {
@@ -133,13 +135,19 @@ function layersOf(rows: readonly Row[], axes: RowAxes): Layer[] {
       x2: { field: 'high' },
       y,
     }),
-    circles(
-      values.filter(({ clear }) => !clear),
-      { x, y },
+    tipped(
+      circles(
+        values.filter(({ clear }) => !clear),
+        { x, y },
+      ),
+      tips,
     ),
-    diamonds(
-      values.filter(({ clear }) => clear),
-      { x, y },
+    tipped(
+      diamonds(
+        values.filter(({ clear }) => clear),
+        { x, y },
+      ),
+      tips,
     ),
   ];
 }

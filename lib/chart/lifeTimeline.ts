@@ -8,6 +8,7 @@ import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { fitText } from './textWidth.js';
 import { COLOUR, TICK_SIZE } from './theme.js';
 import { dateAxis } from './timeAxis.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { count, dateWords, plainName } from './words.js';
 
@@ -118,6 +119,11 @@ function layersOf(shown: readonly Row[], merged: boolean, axes: RowAxes, width: 
       .map(({ until }) => ({ row: i + 0.5, day: fine(until - first) })),
   );
   const y = axes.y('row');
+  const leakDays = shown.flatMap(({ position, lives }) =>
+    lives
+      .filter(({ end }) => end === 'leak')
+      .map(({ until }) => `${plainName(position)}: leak on ${dateWords(textFromDay(until))}`),
+  );
   return [
     layer({ type: 'rule', opacity: 0 }, [{ day: 0 }], {
       x: {
@@ -132,7 +138,7 @@ function layersOf(shown: readonly Row[], merged: boolean, axes: RowAxes, width: 
       x2: { field: 'until' },
       y,
     }),
-    diamonds(leaks, { x: onScale('day', scale), y }, 60),
+    tipped(diamonds(leaks, { x: onScale('day', scale), y }, 60), leakDays),
   ];
 }
 

@@ -4,11 +4,12 @@ import { at } from '../numeric/columns.js';
 import type { PayBack } from '../yearly/outlookTypes.js';
 import type { CostComparison } from '../yearly/types.js';
 import { countAxis, fine, spanTicks } from './axes.js';
-import { framed } from './frame.js';
+import { framed, leftFor } from './frame.js';
 import { diamonds, label, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { AXIS, COLUMN } from './texts.js';
 import { COLOUR } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { amount, chanceWords, range } from './words.js';
 
@@ -33,7 +34,7 @@ export function payBackChart(cost: CostComparison, currency: string): Chart {
       unit: AXIS.moneySavedSinceToday(currency),
       across: AXIS.yearsFromNow,
       height: HEIGHT,
-      left: LEFT,
+      left: leftFor(ticksOf(payBack), LEFT),
       right: RIGHT,
       layers: layersOf(payBack, money),
     }),
@@ -79,6 +80,12 @@ export function payBackWords(cost: CostComparison, currency: string): string {
   return `Paid back by the end of year ${year} (range: year ${years[0] ?? rows.length} to ${to}; ${within}); ${after}`;
 }
 
+function ticksOf({ years }: Pick<PayBack, 'years'>): number[] {
+  const ends = years.flatMap(({ low, cumulated, high }) => [fine(low), fine(cumulated), fine(high)]);
+  const [lowest, highest] = [Math.min(0, ...ends), Math.max(0, ...ends)];
+  return spanTicks(lowest, highest === lowest ? lowest + 1 : highest, 4);
+}
+
 function layersOf({ years }: PayBack, money: (value: number) => string): Layer[] {
   const rows = [
     { year: 0, value: 0, low: 0, high: 0 },
@@ -89,9 +96,7 @@ function layersOf({ years }: PayBack, money: (value: number) => string): Layer[]
       high: fine(high),
     })),
   ];
-  const lowest = Math.min(0, ...rows.map(({ low, value }) => Math.min(low, value)));
-  const highest = Math.max(0, ...rows.map(({ high, value }) => Math.max(high, value)));
-  const ticks = spanTicks(lowest, highest === lowest ? lowest + 1 : highest, 4);
+  const ticks = ticksOf({ years });
   const last = Math.max(1, rows.length - 1);
   const scaleX = { domain: [0, last], nice: false, zero: false };
   const scaleY = { domain: [at(ticks, 0), at(ticks, ticks.length - 1)], nice: false, zero: false };
@@ -111,7 +116,12 @@ function layersOf({ years }: PayBack, money: (value: number) => string): Layer[]
     }),
     layer({ type: 'rule', color: COLOUR.ink, strokeWidth: 1, opacity: 1 }, [{ value: 0 }], { y: y('value') }),
     layer({ type: 'line', strokeWidth: 2, color: COLOUR.rust, opacity: 1 }, rows, { x, y: y('value') }),
-    diamonds(rows.slice(1), { x, y: y('value') }, 60),
+    tipped(
+      diamonds(rows.slice(1), { x, y: y('value') }, 60),
+      years.map(
+        ({ year, cumulated, low, high }) => `year ${year}: ${money(cumulated)} (${range(low, high, money)})`,
+      ),
+    ),
     label(
       [{ year: end.year, value: end.value, label: money(end.value) }],
       { x, y: y('value') },

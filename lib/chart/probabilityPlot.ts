@@ -15,8 +15,9 @@ import { circles, layer, onScale } from './marks.js';
 import { AXIS } from './texts.js';
 import { COLOUR } from './theme.js';
 import { thinned } from './thinned.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
-import { amount, count, plainName, slug } from './words.js';
+import { amount, count, percent, plainName, slug } from './words.js';
 
 const HEIGHT = 250;
 const LEFT = 58;
@@ -129,7 +130,7 @@ function layersOf(group: GroupResult, paper: Paper): Layer[] {
     ...markLayers(group, paper, x, y),
     plannedLayer(group, x, y),
     ...(group.method === 'likelihood' ? [lineLayer(group, paper, x, y)] : []),
-    circles(points(group), { x, y }, 38),
+    tipped(circles(points(group), { x, y }, 38), pointText),
     footLayer(group, paper, x),
     ...noteLayers(group, paper),
   ];
@@ -248,6 +249,10 @@ function points({ empirical }: GroupResult): Record<string, number>[] {
     .filter((_, i) => at(empirical.failed, i) < WHOLE);
 }
 
+function pointText({ age, hazard }: Record<string, unknown>): string {
+  return `${amount(Number(age))} days: ${percent(-Math.expm1(-Number(hazard)))} leaked by the records`;
+}
+
 /** 63.2 % across, and the planned scale down to the axis. */
 function markLayers({ planned }: GroupResult, paper: Paper, x: Encoding, y: Encoding): Layer[] {
   const dash = { type: 'rule', strokeDash: [3, 3], color: COLOUR.rule, strokeWidth: 1, opacity: 1 };
@@ -277,7 +282,7 @@ function noteLayers(group: GroupResult, paper: Paper): Layer[] {
 function footLayer(group: GroupResult, paper: Paper, x: Encoding): Layer {
   const ages = group.empirical.running.filter((age) => age >= paper.ages[0] && age <= paper.ages[1]);
   return layer(
-    { type: 'rule', color: COLOUR.text, strokeWidth: 1, opacity: 0.8 },
+    { type: 'rule', color: COLOUR.ink, strokeWidth: 1, opacity: 0.7 },
     ages.map((age) => ({ age: fine(age) })),
     { x, y: { value: HEIGHT - 9 }, y2: { value: HEIGHT } },
   );

@@ -6,6 +6,7 @@ import { framed, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { AXIS, COLUMN, TITLE } from './texts.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { count, percent, pieces, range } from './words.js';
 
@@ -85,11 +86,13 @@ function wholeRange([low, high]: [number, number]): [number, number] {
 }
 
 function descriptionOf(cost: CostComparison, years: readonly RecordedYear[]): string {
-  const list = years.map(({ year, leaks, withoutReason, coveredShare }) => {
-    const more = hasUnnamed({ withoutReason }) ? ` and about ${pieces(withoutReason)} without a reason` : '';
-    return `${year}: ${leaks}${more}${coveredShare > 0.98 ? '' : ` in ${percent(coveredShare)} of the year`}`;
-  });
+  const list = years.map(yearText);
   return `${findingOf(cost, years)} (mean ${pieces(cost.today.leaksPerYear)}, 90 % range). On record: ${list.join(', ') || 'nothing'}.`;
+}
+
+function yearText({ year, leaks, withoutReason, coveredShare }: RecordedYear): string {
+  const more = hasUnnamed({ withoutReason }) ? ` and about ${pieces(withoutReason)} without a reason` : '';
+  return `${year}: ${leaks}${more}${coveredShare > 0.98 ? '' : ` in ${percent(coveredShare)} of the year`}`;
 }
 
 function layersOf({ today, proposed }: CostComparison, years: readonly RecordedYear[]): Layer[] {
@@ -130,11 +133,14 @@ function layersOf({ today, proposed }: CostComparison, years: readonly RecordedY
       values.filter(({ all, leaks }) => all > leaks),
       { ...bar, y: onScale('leaks', scaleY), y2: { field: 'all' } },
     ),
-    layer({ type: 'rect', color: COLOUR.fill, opacity: 1 }, values, {
-      ...bar,
-      y: onScale('zero', scaleY),
-      y2: { field: 'leaks' },
-    }),
+    tipped(
+      layer({ type: 'rect', color: COLOUR.fill, opacity: 1 }, values, {
+        ...bar,
+        y: onScale('zero', scaleY),
+        y2: { field: 'leaks' },
+      }),
+      years.map(yearText),
+    ),
     layer(
       { type: 'rule', color: COLOUR.ink, strokeWidth: 2, opacity: 1 },
       [{ mean: fine(today.leaksPerYear) }],

@@ -4,14 +4,18 @@ import { UsageError } from '../errors.js';
 import { fine, spanTicks, tickText } from './axes.js';
 import { framed, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
-import { TITLE } from './texts.js';
-import { COLOUR, LABEL_SIZE } from './theme.js';
+import { AXIS, TITLE } from './texts.js';
+import { textWidth } from './textWidth.js';
+import { COLOUR, LABEL_SIZE, TICK_SIZE } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { amount, chanceWords, range } from './words.js';
 
 const DOTS = 50;
 const LEFT = 30;
 const RIGHT = 30;
+/** As many digits as an axis shows. */
+const ALL_DIGITS = 15;
 /** Of a dot, px: diameter and distance of two of one column. */
 const DOT = 11;
 const STEP = 12;
@@ -40,7 +44,7 @@ export function savingDistribution(saving: readonly number[], currency: string):
       height,
       left: LEFT,
       right: RIGHT,
-      across: `${currency} saved a year in the long run`,
+      across: AXIS.moneySavedYearLongRun(currency),
       layers: layersOf(dots, ticks, height),
     }),
     table: {
@@ -99,15 +103,24 @@ function dotsOf(sorted: number[]): { dots: Dot[]; height: number; ticks: number[
   return { dots, height, ticks };
 }
 
+/** Whether the numbers at the ends of the axis, put under their ticks, would leave the picture. */
+function isWide(ticks: readonly number[]): boolean {
+  const ends = [ticks[0] ?? 0, ticks[ticks.length - 1] ?? 0].map((tick) => amount(tick, ALL_DIGITS));
+  return ends.some((text) => textWidth(text, TICK_SIZE) / 2 > Math.min(LEFT, RIGHT) - 2);
+}
+
 function layersOf(dots: Dot[], ticks: number[], height: number): Layer[] {
   const scale = { domain: [ticks[0] ?? 0, ticks[ticks.length - 1] ?? 1], nice: false, zero: false };
   const x = onScale('saving', scale);
   const y = { field: 'y', type: 'quantitative', scale: null };
   const point = (rows: Dot[], mark: Record<string, unknown>): Layer =>
-    layer(
-      { type: 'point', shape: 'circle', filled: true, size: 78, strokeWidth: 1.5, opacity: 1, ...mark },
-      rows.map(({ saving, y: place }) => ({ saving, y: place })),
-      { x, y },
+    tipped(
+      layer(
+        { type: 'point', shape: 'circle', filled: true, size: 78, strokeWidth: 1.5, opacity: 1, ...mark },
+        rows.map(({ saving, y: place }) => ({ saving, y: place })),
+        { x, y },
+      ),
+      ({ saving }) => `one chance in ${DOTS}: about ${amount(Number(saving), 2)} a year`,
     );
   return [
     layer({ type: 'rule', opacity: 0 }, [{ saving: 0 }], {
@@ -115,7 +128,7 @@ function layersOf(dots: Dot[], ticks: number[], height: number): Layer[] {
         field: 'saving',
         type: 'quantitative',
         scale,
-        axis: { values: ticks, grid: false, labelExpr: tickText(), labelFlush: false },
+        axis: { values: ticks, grid: false, labelExpr: tickText(), labelFlush: isWide(ticks) },
       },
     }),
     layer({ type: 'rule', color: COLOUR.ink, strokeWidth: 1, opacity: 1 }, [{ saving: 0 }], {

@@ -8,6 +8,7 @@ import { layer, onScale } from './marks.js';
 import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { AXIS, COLUMN, KEY, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { count, dateWords, hoursText, hoursWords, plainName } from './words.js';
 
@@ -111,11 +112,14 @@ function layersOf(shown: readonly ShutdownLoad[], rows: RowAxes): Layer[] {
     layer({ type: 'rule', opacity: 0 }, [{ zero: 0 }], {
       x: { field: 'zero', type: 'quantitative', scale, axis },
     }),
-    layer({ type: 'rect', color: COLOUR.fill, opacity: 1 }, values, {
-      x: onScale('zero', scale),
-      x2: { field: 'planned' },
-      ...band,
-    }),
+    tipped(
+      layer({ type: 'rect', color: COLOUR.fill, opacity: 1 }, values, {
+        x: onScale('zero', scale),
+        x2: { field: 'planned' },
+        ...band,
+      }),
+      shown.map(loadText),
+    ),
     layer({ type: 'rect', color: COLOUR.rust, opacity: 1 }, values, {
       x: onScale('planned', scale),
       x2: { field: 'needed' },

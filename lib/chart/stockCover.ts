@@ -1,12 +1,13 @@
 /** How many months each item on the shelf lasts: usable pieces against expected need. */
 
 import type { StockAdvice } from '../stock/types.js';
-import { fine, monthTicks } from './axes.js';
+import { fine, monthTicks, tickText } from './axes.js';
 import { frameSpec, plotWidth } from './frame.js';
 import { layer, onScale } from './marks.js';
 import { endWords, type RowAxes, rowAxes, rowFrame } from './rows.js';
 import { AXIS, COLUMN, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
+import { ofRow, tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { count, coverWords, plainName } from './words.js';
 
@@ -83,19 +84,27 @@ function layersOf(shown: StockAdvice[], rows: RowAxes, width: number): Layer[] {
       now: each.kind === 'order now',
     }))
     .filter(({ cover }) => cover > 0);
+  const tips = ofRow(
+    shown.map((each) => `${plainName(each.item)}: ${coverText(each)}`),
+    'from',
+  );
   const bar = (now: boolean): Layer =>
-    layer(
-      { type: 'rect', color: now ? COLOUR.rust : COLOUR.fill, opacity: 1 },
-      values.filter((row) => row.now === now),
-      {
-        x: onScale('zero', scale),
-        x2: { field: 'cover' },
-        y: rows.y('from'),
-        y2: { field: 'to' },
-      },
+    tipped(
+      layer(
+        { type: 'rect', color: now ? COLOUR.rust : COLOUR.fill, opacity: 1 },
+        values.filter((row) => row.now === now),
+        {
+          x: onScale('zero', scale),
+          x2: { field: 'cover' },
+          y: rows.y('from'),
+          y2: { field: 'to' },
+        },
+      ),
+      tips,
     );
   const axis = {
     values: monthTicks(longest, width < 240 ? 5 : 9),
+    labelExpr: tickText(),
     grid: true,
   };
   return [

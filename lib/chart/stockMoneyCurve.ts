@@ -2,10 +2,12 @@
 
 import type { StockMoney, StockPlace } from '../stock/money/types.js';
 import { countAxis, fine, logTicks, roundTicks, tickText } from './axes.js';
-import { framed } from './frame.js';
+import { framed, plotWidth } from './frame.js';
 import { circles, diamonds, label, layer, onScale } from './marks.js';
+import { type Box, markBox, placeName } from './placing.js';
 import { AXIS, COLUMN, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { amount, listed, money, percent, plainName, range } from './words.js';
 
@@ -15,8 +17,6 @@ const RIGHT = 34;
 /** The axis of leaks reaches down to this share of all. */
 const LOWEST_SHARE = 2e-4;
 const MOST_ROWS = 18;
-/** Room for a name beside its mark, as a share of the axis of money. */
-const NAME_ROOM = 0.24;
 
 /** The curve of a plan; `currency` as the site has it. */
 export function stockMoneyCurve(stock: StockMoney, currency: string): Chart {
@@ -70,6 +70,7 @@ interface Scales {
   x: Record<string, unknown>;
   y: Record<string, unknown>;
   lowest: number;
+  top: number;
   most: number;
 }
 
@@ -83,7 +84,7 @@ function layersOf(stock: StockMoney): Layer[] {
   const most = ticksX.at(-1) ?? 1;
   const scaleX = { domain: [0, most], nice: false, zero: false };
   const scaleY = { type: 'log', domain: [fine(lowest), fine(top)], nice: false };
-  const scales = { x: onScale('money', scaleX), y: onScale('leaks', scaleY), lowest, most };
+  const scales = { x: onScale('money', scaleX), y: onScale('leaks', scaleY), lowest, top, most };
   const ticksY = logTicks(lowest, top).filter((tick) => /^[1.0]+$/.test(String(tick)) || top / lowest < 100);
   const rows = shown.map((each) => rowOf(each, scales));
   return [
@@ -120,28 +121,30 @@ function rowOf(place: StockPlace, { lowest }: Pick<Scales, 'lowest'>, words = ''
   };
 }
 
-/** Today and the advised stock as circles, the best mix as a diamond below the line, each with its name. */
+function placeTip({ label: name, money: at, leaks }: Record<string, unknown>): string {
+  return `${name}: ${amount(Number(at))} in stock, ${amount(Number(leaks), 2)} leaks a year find the shelf empty`;
+}
+
+/** Today and the advised stock as circles, the best mix as a diamond, each with its name. */
 function placeLayers(stock: StockMoney, scales: Scales): Layer[] {
   const axes = { x: scales.x, y: scales.y };
-  const { today, advised, best } = stock;
+  const { today, advised, best, budget } = stock;
+  const width = plotWidth({ left: LEFT, right: RIGHT });
+  const span = Math.log(scales.top / scales.lowest);
+  const place = ({ money: at, leaks }: { money: number; leaks: number }): [number, number] => [
+    (width * at) / scales.most,
+    (HEIGHT * Math.log(scales.top / Math.min(leaks, scales.top))) / span,
+  ];
   const named = [rowOf(today, scales, 'today'), rowOf(advised, scales, 'as advised')];
-  const mix = [rowOf(best, scales, stock.budget === null ? 'best mix' : 'at the budget')];
-  const atRight = named.filter(({ money: at }) => at > (1 - NAME_ROOM) * scales.most);
-  const others = named.filter((row) => !atRight.includes(row));
-  const low = best.leaksFindingShelfEmptyPerYear < 3 * scales.lowest;
-  const right = best.money < NAME_ROOM * scales.most;
+  const mix = rowOf(best, scales, budget === null ? 'best mix' : 'at the budget');
+  const taken = [mix, ...named].map((row) => markBox(...place(row)));
+  const within: Box = { left: 2, right: width + RIGHT - 2, top: -4, bottom: HEIGHT - 4 };
+  const mixPlace = placeName(mix.label, place(mix), taken, within, true);
   return [
-    circles(named, axes, 60),
-    diamonds(mix, axes, 95),
-    label(others, axes, { dx: 9, dy: -9 }),
-    label(atRight, axes, { align: 'right', dx: -9, dy: -9 }),
-    label(mix, axes, {
-      align: right && low ? 'left' : 'right',
-      dx: low ? (right ? 9 : 30) : -9,
-      dy: low ? -12 : 12,
-      bold: true,
-      color: COLOUR.rust,
-    }),
+    tipped(circles(named, axes, 60), placeTip),
+    tipped(diamonds([mix], axes, 95), placeTip),
+    label([mix], axes, { ...mixPlace, bold: true, color: COLOUR.rust }),
+    ...named.map((row) => label([row], axes, placeName(row.label, place(row), taken, within))),
   ];
 }
 

@@ -1,6 +1,6 @@
 /** One item's shelf through the months planned: use against orders, each order from the day to place it to the day it comes. */
 import { at } from '../numeric/columns.js';
-import { dayFromText } from '../numeric/day.js';
+import { dayFromText, textFromDay } from '../numeric/day.js';
 import type { StockProjection } from '../stock/projectStock.js';
 import { countAxis, fine, spanTicks } from './axes.js';
 import { framed, plotWidth, spread } from './frame.js';
@@ -8,9 +8,11 @@ import { circles, diamonds, label, layer, onScale } from './marks.js';
 import { projectionDescription, projectionFinding, projectionTable } from './stockProjectionWords.js';
 import { AXIS } from './texts.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
+import { thinned } from './thinned.js';
 import { dateAxis } from './timeAxis.js';
+import { pointer } from './tips.js';
 import type { Chart, Layer } from './types.js';
-import { pieces, plainName, range, slug } from './words.js';
+import { dateWords, pieces, plainName, range, slug } from './words.js';
 
 const PLOT = 168;
 /** Below the plot: kits, then orders in as many rows as keep them apart. */
@@ -18,6 +20,8 @@ const KITS_AT = PLOT + 18;
 const FIRST_ORDER_AT = PLOT + 42;
 const ORDER_ROW = 16;
 const MOST_ORDER_ROWS = 6;
+/** Places along the line that have words under the pointer. */
+const MOST_POINTED = 120;
 const LEFT = 52;
 const RIGHT = 112;
 /** Room for a number beside a mark, px. */
@@ -121,6 +125,12 @@ function layersOf(projection: StockProjection, orders: readonly OrderRow[]): Lay
       { x, y: y('expected') },
     ),
     layer({ type: 'line', color: COLOUR.ink, strokeWidth: 2, opacity: 1 }, rows, { x, y: y('expected') }),
+    pointer(
+      thinned(rows, MOST_POINTED),
+      { x, y: y('expected') },
+      ({ day, expected: middle, low: least, high: most }) =>
+        `${dateWords(textFromDay((dayFromText(from) ?? 0) + Number(day)))}: ${pieces(Number(middle))} (80 %: ${range(Number(least), Number(most), pieces)})`,
+    ),
     ...kitLayers(projection, scaleX),
     ...orderLayers(orders, scaleX),
     ...comingLayers(projection, scaleX),

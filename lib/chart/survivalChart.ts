@@ -2,13 +2,14 @@
 import type { GroupResult } from '../group/resultTypes.js';
 import type { SurvivalCurve } from '../life/empirical/kaplanMeier.js';
 import { at, floatAt } from '../numeric/columns.js';
-import { countAxis, fine, monthTicks, spanTicks } from './axes.js';
+import { countAxis, fine, monthTicks, spanTicks, tickText } from './axes.js';
 import { framed, plotWidth, spread } from './frame.js';
 import { label, layer, onScale } from './marks.js';
 import { AXIS } from './texts.js';
 import { COLOUR } from './theme.js';
+import { pointer } from './tips.js';
 import type { Chart, Layer } from './types.js';
-import { count, monthsFromDays, monthsText, percent, plainName, range, slug } from './words.js';
+import { amount, count, monthsFromDays, monthsText, percent, plainName, range, slug } from './words.js';
 
 const HEIGHT = 210;
 const LEFT = 46;
@@ -121,7 +122,7 @@ function layersOf(group: GroupResult, curve: SurvivalCurve | null, oldest: numbe
         field: 'months',
         type: 'quantitative',
         scale: scaleX,
-        axis: { values: monthTicks(monthsFromDays(oldest)), grid: false },
+        axis: { values: monthTicks(monthsFromDays(oldest)), grid: false, labelExpr: tickText() },
       },
       y: { field: 'tight', type: 'quantitative', scale: scaleY, axis: axisY },
     }),
@@ -146,9 +147,16 @@ function layersOf(group: GroupResult, curve: SurvivalCurve | null, oldest: numbe
       x,
       y: y('tight'),
     }),
+    pointer(planned, { x, y: y('tight') }, ({ months, tight, low, high }) =>
+      pointText(Number(months), { middle: Number(tight), low: Number(low), high: Number(high) }),
+    ),
     ...supportLayers(group, x, oldest),
     ...endLayers(plannedAt(group, oldest).middle, recordedAt(curve, curve?.end ?? 0), foot, level),
   ];
+}
+
+function pointText(months: number, share: Share): string {
+  return `${amount(months, 2)} months: ${shareWords(share)} tight as planned on`;
 }
 
 /** The step line from new to the end of watching. */

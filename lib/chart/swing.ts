@@ -10,12 +10,15 @@ import { type RowAxes, rowAxes } from './rows.js';
 import { AXIS, COLUMN, TITLE } from './texts.js';
 import { textWidth } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { amount, listed, plainName, range } from './words.js';
 
 const ROW = 30;
 /** Rows of the picture, at most; the table has all. */
 const MOST_ROWS = 9;
+/** Over the widths at the right end. */
+const SWING_WORD = 'swing';
 /** A swing below this share of the widest is no more than a line. */
 const SMALLEST = 0.002;
 
@@ -67,14 +70,16 @@ const turns = (swing: Swing): boolean => {
 
 function descriptionOf(cost: CostComparison, shown: readonly Swing[], currency: string): string {
   const money = moneyWords(cost);
-  const each = shown.map(
-    (swing) => `${assumptionName(swing.assumption)} (${valueWords(swing)}) ${range(...endsOf(swing), money)}`,
-  );
+  const each = shown.map((swing) => swingText(swing, money));
   const list =
     each.length === 0
       ? ''
       : ` Saving, ${currency} a year, with one at its ends and all others at their means: ${each.join('; ')}.`;
   return `${findingOf(cost, currency)}.${list}`;
+}
+
+function swingText(swing: Swing, money: (value: number) => string): string {
+  return `${assumptionName(swing.assumption)} (${valueWords(swing)}) ${range(...endsOf(swing), money)}`;
 }
 
 /** "2 to 6 hours", or "low to high" where there is no one number. */
@@ -96,8 +101,8 @@ function specOf(
 ): Chart['spec'] {
   const rows = rowAxes(shown.map(nameWithUnit), ROW);
   const money = moneyWords(cost);
-  const right =
-    Math.ceil(textWidth(money(Math.max(0, ...shown.map(({ width }) => width))), LABEL_SIZE, true)) + 26;
+  const widths = [...shown.map((swing) => money(swing.width)), SWING_WORD];
+  const right = Math.ceil(Math.max(...widths.map((text) => textWidth(text, LABEL_SIZE, true)))) + 26;
   const { saving } = cost.outlook.swings;
   const values = [saving, ...shown.flatMap(endsOf)];
   const [least, most] = [Math.min(...values), Math.max(...values)];
@@ -124,7 +129,7 @@ function specOf(
           axis: { values: ticks, grid: true, labelExpr: tickText(), labelOverlap: true, labelFlush: false },
         },
       }),
-      ...barLayers(shown, rows, scale),
+      ...barLayers(shown, rows, scale, money),
       ...meanLayers(saving, scale, money),
       ...rows.names,
       ...widthLayers(shown, rows, width, money),
@@ -140,7 +145,12 @@ function nameWithUnit({ assumption, unit, low, kind }: Swing): string {
   return `${name}\n${low === null ? `${unit}, by line` : unit}`;
 }
 
-function barLayers(shown: readonly Swing[], rows: RowAxes, scale: Record<string, unknown>): Layer[] {
+function barLayers(
+  shown: readonly Swing[],
+  rows: RowAxes,
+  scale: Record<string, unknown>,
+  money: (value: number) => string,
+): Layer[] {
   const bars = shown.map((swing, i) => {
     const [from, to] = endsOf(swing);
     return { from: fine(from), to: fine(to), top: i + 0.22, bottom: i + 0.78 };
@@ -162,12 +172,15 @@ function barLayers(shown: readonly Swing[], rows: RowAxes, scale: Record<string,
       { align: isLeft ? 'right' : 'left', dx: isLeft ? -5 : 5, color: COLOUR.text },
     );
   return [
-    layer({ type: 'rect', color: COLOUR.navy, opacity: 1 }, bars, {
-      x: onScale('from', scale),
-      x2: { field: 'to' },
-      y: rows.y('top'),
-      y2: { field: 'bottom' },
-    }),
+    tipped(
+      layer({ type: 'rect', color: COLOUR.navy, opacity: 1 }, bars, {
+        x: onScale('from', scale),
+        x2: { field: 'to' },
+        y: rows.y('top'),
+        y2: { field: 'bottom' },
+      }),
+      shown.map((swing) => swingText(swing, money)),
+    ),
     words(true),
     words(false),
   ];
@@ -207,7 +220,7 @@ function widthLayers(
       { bold: true },
     ),
     label(
-      [{ label: 'swing' }],
+      [{ label: SWING_WORD }],
       { x: { value: width + 8 }, y: { value: -8 } },
       { color: COLOUR.text, size: 11 },
     ),

@@ -2,11 +2,12 @@
 
 import type { CostComparison, YearlyCost } from '../yearly/types.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
-import { framed, spread } from './frame.js';
+import { framed, leftFor, spread } from './frame.js';
 import { circles, diamonds, layer, onScale } from './marks.js';
 import { moneyWords } from './money.js';
 import { AXIS, COLUMN } from './texts.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
+import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
 import { pieces } from './words.js';
 
@@ -58,7 +59,7 @@ function pathChart(cost: CostComparison, quantity: Quantity, wording: Wording): 
     unit,
     across: AXIS.yearFromNow,
     height: HEIGHT,
-    left: LEFT,
+    left: leftFor(ticksOf(cost, quantity), LEFT),
     right: RIGHT,
   };
   return {
@@ -94,10 +95,16 @@ function descriptionOf(cost: CostComparison, quantity: Quantity, wording: Wordin
   return `${findingOf(cost, quantity, wording)}. ${unit}. Proposed: ${list(cost.proposed.years)}. Today’s practice: ${list(cost.today.years)}.`;
 }
 
+function ticksOf(
+  { today, proposed }: Pick<CostComparison, 'today' | 'proposed'>,
+  quantity: Quantity,
+): number[] {
+  return roundTicks(Math.max(1, ...[...today.years, ...proposed.years].map((year) => year[quantity])), 4);
+}
+
 function layersOf({ today, proposed }: CostComparison, quantity: Quantity, words: Wording['words']): Layer[] {
   const years = Math.max(today.years.length, proposed.years.length, 1);
-  const highest = Math.max(1, ...[...today.years, ...proposed.years].map((year) => year[quantity]));
-  const ticks = roundTicks(highest, 4);
+  const ticks = ticksOf({ today, proposed }, quantity);
   const scaleX = { domain: [0.8, Math.max(years, 1.2)], nice: false, zero: false };
   const scaleY = scaleTo(ticks);
   const x = onScale('year', scaleX);
@@ -105,6 +112,8 @@ function layersOf({ today, proposed }: CostComparison, quantity: Quantity, words
   const rows = (list: Year[]) => list.map((year, i) => ({ year: i + 1, value: fine(year[quantity]) }));
   const line = (list: Year[], color: string, dash: number[]): Layer =>
     layer({ type: 'line', strokeWidth: 2, color, strokeDash: dash, opacity: 1 }, rows(list), { x, y });
+  const tips = (list: Year[], name: string): string[] =>
+    list.map((year, i) => `year ${i + 1}, ${name}: ${words(year[quantity])}`);
   const axisX = {
     values: Array.from({ length: years }, (_, i) => i + 1).filter((year) => years <= 12 || year % 2 === 0),
     grid: false,
@@ -117,8 +126,8 @@ function layersOf({ today, proposed }: CostComparison, quantity: Quantity, words
     }),
     line(today.years, COLOUR.ink, [5, 3]),
     line(proposed.years, COLOUR.rust, [1, 0]),
-    circles(rows(today.years), { x, y }, 45),
-    diamonds(rows(proposed.years), { x, y }, 60),
+    tipped(circles(rows(today.years), { x, y }, 45), tips(today.years, 'today')),
+    tipped(diamonds(rows(proposed.years), { x, y }, 60), tips(proposed.years, 'proposed')),
     ...endLabels(today.years, proposed.years, quantity, ticks, words, x),
   ];
 }

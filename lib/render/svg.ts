@@ -3,6 +3,7 @@ import type { LoggerInterface } from 'vega';
 import type { TopLevelSpec } from 'vega-lite';
 import { textWidth } from '../chart/textWidth.js';
 import { CHART_WIDTH, COLOUR, type ColourRole, DARK } from '../chart/theme.js';
+import { withoutTips } from '../chart/tips.js';
 import type { Chart, ChartSpec } from '../chart/types.js';
 import { escapeText } from './escape.js';
 
@@ -36,7 +37,7 @@ export async function chartSvg(
 ): Promise<string> {
   const prefix = options.idPrefix ?? chart.name;
   const spec = options.heading === false ? withoutHeading(chart.spec) : chart.spec;
-  const { svg } = await drawSpec(spec);
+  const { svg } = await drawSpec(withoutPointing(spec));
   const named = dressed(prefixIds(svg, prefix), chart, prefix);
   return options.variables === true ? withVariables(named) : named;
 }
@@ -92,6 +93,11 @@ function collecting(log: LoggerInterface, warnings: string[]): LoggerInterface {
   log.warn = keep;
   log.error = keep;
   return log;
+}
+
+/** The spec as it is drawn still: words under the pointer take time to compile, and nobody can point. */
+function withoutPointing(spec: ChartSpec): ChartSpec {
+  return Array.isArray(spec.layer) ? { ...spec, layer: withoutTips(spec.layer) } : spec;
 }
 
 /** The spec without title, and without the room that it took. */

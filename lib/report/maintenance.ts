@@ -1,7 +1,10 @@
 /** The maintenance supervisor's part: the next shutdown, what fits, what is short, and the list to take along. */
 
+import { backlogChart } from '../chart/backlogChart.js';
 import { shutdownLoad } from '../chart/shutdownLoad.js';
+import type { Chart } from '../chart/types.js';
 import { count, dateWords, hoursWords, listed, money, spanWords } from '../chart/words.js';
+import { backlogAhead } from '../interval/backlogAhead.js';
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
@@ -44,12 +47,19 @@ export function maintenancePart(plan: Plan, figures: Figures): Html {
     next === null
       ? html`<p class="lead">${SENTENCE.noReplacementFallsIntoTimePlanned}</p>`
       : html`${nextPart(plan, next)}<h3>${HEADING.allShutdowns}</h3>
-<div class="figures">${figures.draw(shutdownLoad(plan.shutdowns, plan.shutdownPlan))}</div>
+<div class="figures">${figures.all(shutdownCharts(plan))}</div>
 ${laterPart(plan, next)}${optimumPart(plan)}${opportunityPart(plan)}`;
   return html`<section id="maintenance" aria-labelledby="maintenance-title">
 <h2 id="maintenance-title">${HEADING.maintenanceWhatReplaceNextShutdown}</h2>
 ${body}${standOutSentence(plan)}</section>
 `;
+}
+
+/** Hours against the crew's, and, where positions are past their interval, how that goes. */
+function shutdownCharts({ shutdowns, shutdownPlan, dueDates, backlog, site }: Plan): Chart[] {
+  const load = shutdownLoad(shutdowns, shutdownPlan);
+  if (backlog.overdueNow === 0) return [load];
+  return [load, backlogChart(backlogAhead(dueDates, shutdownPlan, site.dataUntil))];
 }
 
 function nextPart(plan: Plan, next: Window): Html {

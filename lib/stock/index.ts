@@ -11,6 +11,7 @@ export type { LeadTimeDemand } from './leadTimeDemand.js';
 export { type LotAndPoint, type LotAndPointInput, lotAndPoint } from './lotAndPoint.js';
 export { type LotSizeCosts, type LotSizes, lotSizes } from './lotSizes.js';
 export { type StockMeasures, stockMeasures } from './measures.js';
+export { type ServiceByLevel, type ServicePlace, serviceByLevel } from './money/serviceByLevel.js';
 export { stockMoney } from './money/stockMoney.js';
 export type {
   BuyNext,

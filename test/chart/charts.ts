@@ -1,5 +1,6 @@
 /** Every chart of a plan, by the name of the function that makes it. */
 import {
+  backlogChart,
   type Chart,
   clocksCompared,
   costByIntervalChart,
@@ -13,28 +14,41 @@ import {
   intervalsOverview,
   lifeByUse,
   lifeTimeline,
+  likelihoodRegionChart,
   payBackChart,
   probabilityPlot,
   recordedLeaks,
   savingDistribution,
   shutdownLoad,
+  standOutsChart,
   stockCover,
   stockMoneyCurve,
   stockProjection,
+  stockServiceChart,
   survivalChart,
   swingChart,
   yearlyCostPath,
   yearlyWorkPath,
 } from '../../lib/chart/index.js';
+import { backlogAhead } from '../../lib/interval/backlogAhead.js';
 import type { Plan } from '../../lib/planTypes.js';
-import { curveOf, projectionOf, ratesOf, savingsOf, timelinesOf } from '../fixtures/projection.js';
+import {
+  curveOf,
+  projectionOf,
+  ratesOf,
+  regionOf,
+  savingsOf,
+  serviceOf,
+  timelinesOf,
+} from '../fixtures/projection.js';
 
-export function chartsOf(plan: Plan): Chart[] {
+/** `most` charts of each kind that groups and items have one of. */
+export function chartsOf(plan: Plan, most = 8): Chart[] {
   const { currency } = plan.site;
   const items = [...new Set(plan.demand.map(({ item }) => item))].slice(0, 3);
   return [
-    ...plan.groups.slice(0, 8).map(probabilityPlot),
-    ...plan.intervals.slice(0, 8).map((each, i) => costRateChart(each, plan.groups[i] ?? null, currency)),
+    ...plan.groups.slice(0, most).map(probabilityPlot),
+    ...plan.intervals.slice(0, most).map((each, i) => costRateChart(each, plan.groups[i] ?? null, currency)),
     intervalsOverview(plan.intervals, currency),
     costSplit(plan.cost, currency),
     yearlyCostPath(plan.cost, currency),
@@ -54,7 +68,7 @@ export function chartsOf(plan: Plan): Chart[] {
     groupLives(plan.groups),
     stockCover(plan.stock),
     expiryCalendar(plan.stock, plan.site.dataUntil, currency),
-    ...plan.stock.slice(0, 6).map((each) => stockProjection(projectionOf(each, plan.site.dataUntil))),
+    ...plan.stock.slice(0, most).map((each) => stockProjection(projectionOf(each, plan.site.dataUntil))),
     lifeTimeline(timelinesOf(plan.dueDates.map(({ position }) => position)), 'Positions by calendar'),
     lifeTimeline(
       timelinesOf(
@@ -64,12 +78,21 @@ export function chartsOf(plan: Plan): Chart[] {
       'Many diaphragms',
     ),
     savingDistribution(savingsOf(plan.cost.saving.perYear), currency),
-    ...plan.groups.slice(0, 8).map((group) => survivalChart(group, curveOf(group))),
+    ...plan.groups.slice(0, most).map((group) => survivalChart(group, curveOf(group))),
     ...plan.groups.slice(0, 2).map((group) => survivalChart(group, null)),
-    ...plan.groups.slice(0, 8).map((group) => hazardChart(group, ratesOf(group))),
+    ...plan.groups.slice(0, most).map((group) => hazardChart(group, ratesOf(group))),
     ...plan.groups.slice(0, 1).map((group) => hazardChart(group, [])),
     clocksCompared(plan.wear.groups),
     lifeByUse(plan.wear.effects),
+    ...plan.groups.slice(0, most).map((group, i) =>
+      likelihoodRegionChart(regionOf(group), {
+        name: group.group,
+        planned: i % 3 === 2 ? null : group.planned,
+      }),
+    ),
+    standOutsChart(plan.standOuts),
+    backlogChart(backlogAhead(plan.dueDates, plan.shutdownPlan, plan.site.dataUntil)),
+    ...plan.stock.slice(0, most).map((each) => stockServiceChart(serviceOf(each), currency)),
     ...(plan.stockMoney === null ? [] : [stockMoneyCurve(plan.stockMoney, currency)]),
   ];
 }

@@ -54,7 +54,7 @@ export function moneyItems(
   return { items, leftOut };
 }
 
-function moneyItem(
+export function moneyItem(
   fleet: Fleet,
   item: Item,
   price: number,
