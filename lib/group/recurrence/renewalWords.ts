@@ -1,0 +1,82 @@
+/** Whether lives change, in plain words, and what it means for the interval. */
+import { amount, count, range } from '../../numeric/words.js';
+import type { LifeTrend } from '../../recurrence/renewalVerdict.js';
+import type { RenewalFinding } from './types.js';
+
+export interface RenewalWords
+  extends Pick<RenewalFinding, 'group' | 'leaks' | 'positions' | 'verdict' | 'trends'> {
+  /** What the verdict says where it cannot tell; null where it was not asked. */
+  why: string | null;
+}
+
+/** Leaks, and positions, that a verdict takes. */
+export const FEWEST = 10;
+const PER = {
+  'fitting date': 'with each year of the date of fitting',
+  'life number': 'from one diaphragm of a position to the next',
+} as const;
+
+export function renewalWords(finding: RenewalWords): Pick<RenewalFinding, 'text' | 'todo'> {
+  const { verdict, trends } = finding;
+  if (verdict === 'cannot tell') return untold(finding);
+  const worst = trends.reduce((a, b) => (b.pValue < a.pValue ? b : a));
+  if (verdict === 'trend') return { text: trendText(worst), todo: trendTodo(finding, worst) };
+  const sizes = trends.map((trend) => `${PER[trend.by]} between ${eitherWay(trend)}`);
+  return {
+    text: `No sign that lives change: ${sizes.join('; ')} (90 % ranges).`,
+    todo: 'The law takes old and new lives for alike, and nothing speaks against it within these ranges.',
+  };
+}
+
+function trendText({ by, ratio, low, high }: LifeTrend): string {
+  const shorter = ratio < 1;
+  const change = (value: number): number => Math.abs(1 - value);
+  const [from, to] = shorter ? [high, low] : [low, high];
+  return `Lives get ${shorter ? 'shorter' : 'longer'} ${PER[by]}: by ${share(change(ratio))} (90 % range ${range(change(from), change(to), share)}).`;
+}
+
+function trendTodo({ group }: Pick<RenewalFinding, 'group'>, { by, ratio }: LifeTrend): string {
+  const law = group === null ? 'The laws mix' : 'The law of this group mixes';
+  const mixed =
+    ratio < 1
+      ? `${law} longer lives of earlier years with shorter ones of today: the interval from it is likely too long for what is fitted now.`
+      : `${law} shorter lives of earlier years with longer ones of today: the interval from it is likely shorter than it need be.`;
+  const look =
+    by === 'fitting date'
+      ? 'Find out what changed and when: supplier or compound, cleaning, heat, torque, what is recorded as a leak.'
+      : 'Look at seats and bodies, which wear though the diaphragm is new. Positions that wear fast come to higher numbers too: see first what stands out.';
+  return `${mixed} ${look} Where the change stays, set records_from in site.json to the day from which things are as today, and plan again.`;
+}
+
+/** "3 % shorter and 5 % longer". */
+function eitherWay({ low, high }: LifeTrend): string {
+  const words = (ratio: number): string =>
+    `${share(Math.abs(1 - ratio))} ${ratio < 1 ? 'shorter' : 'longer'}`;
+  return `${words(low)} and ${words(high)}`;
+}
+
+function share(value: number): string {
+  return `${amount(100 * value, 2)} %`;
+}
+
+function untold({ leaks, positions, why, trends }: RenewalWords): Pick<RenewalFinding, 'text' | 'todo'> {
+  const asked = 'Whether lives change cannot be told';
+  const alike = 'Until then old and new lives are taken for alike.';
+  if (leaks < FEWEST) {
+    return {
+      text: `${asked}: ${count(leaks, 'leak')} at 60 days or older, and it takes ${FEWEST}.`,
+      todo: `${count(FEWEST - leaks, 'more leak')} would settle it. ${alike}`,
+    };
+  }
+  if (positions < FEWEST) {
+    return {
+      text: `${asked}: its lives are of ${count(positions, 'position')}, and it takes ${FEWEST}.`,
+      todo: `Records of ${count(FEWEST - positions, 'more position')} would settle it. ${alike}`,
+    };
+  }
+  const reason = why?.replace(/^Whether lives change cannot be told: |\.$/g, '') ?? '';
+  return {
+    text: `${asked}${reason === '' || trends.length > 0 ? '' : `: ${reason}`}.`,
+    todo: `Lives fitted on other dates would settle it: records of later years, or earlier ones. ${alike}`,
+  };
+}
