@@ -11,6 +11,7 @@ import {
   groupLives,
   hazardChart,
   intervalsOverview,
+  leaksByLine,
   lifeByUse,
   lifeTimeline,
   payBackChart,
@@ -70,6 +71,7 @@ export function chartsOf(plan: Plan): Chart[] {
     ...plan.groups.slice(0, 1).map((group) => hazardChart(group, [])),
     clocksCompared(plan.wear.groups),
     lifeByUse(plan.wear.effects),
+    leaksByLine(plan.recurrence),
     ...(plan.stockMoney === null ? [] : [stockMoneyCurve(plan.stockMoney, currency)]),
   ];
 }

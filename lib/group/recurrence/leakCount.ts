@@ -66,7 +66,7 @@ function chanceUpTo(leaks: number, mean: number, relative: number): number {
 function meanWith(distance: (mean: number) => number, leaks: number): number {
   const [low, high] = [gammaQuantile(1e-9, leaks + 1), gammaQuantile(1 - 1e-9, leaks + 1)];
   const at = (log: number): number => distance(Math.exp(log));
-  return Math.exp(findRoot(at, Math.log(low) - 20, Math.log(high) + 20, { relative: 1e-10 }).root);
+  return Math.exp(findRoot(at, Math.log(low) - 20, Math.log(high) + 20, { relative: 1e-8 }).root);
 }
 
 function curveOf(counted: Counted, origin: Day): LeakCurve {

@@ -11,7 +11,7 @@ export function lineWords(line: Facts): Pick<LineLeaks, 'text' | 'todo'> {
 function textOf(line: Facts): string {
   const { perYear, leaks, positions, years, times, differs, expected } = line;
   if (perYear === null) return 'No position of it was watched, so nothing can be said.';
-  const seen = `${count(leaks, 'leak')} at ${count(positions, 'position')} in ${amount(years, 2)} position-years`;
+  const seen = `${count(leaks, 'leak')} at ${count(positions, 'position')} in ${amount(years, 3)} position-years`;
   if (differs === 'cannot tell') return `${seen}: there is nothing to compare it with.`;
   const chance = `${amount(expected ?? 0, 2)} expected if it were like the others`;
   if (differs === 'no') return `${seen}, ${chance}: no more of a difference than chance brings.`;

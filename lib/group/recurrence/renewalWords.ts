@@ -21,9 +21,9 @@ export function renewalWords(finding: RenewalWords): Pick<RenewalFinding, 'text'
   if (verdict === 'cannot tell') return untold(finding);
   const worst = trends.reduce((a, b) => (b.pValue < a.pValue ? b : a));
   if (verdict === 'trend') return { text: trendText(worst), todo: trendTodo(finding, worst) };
-  const sizes = trends.map((trend) => `${PER[trend.by]} between ${eitherWay(trend)}`);
+  const sizes = trends.map((trend) => `${PER[trend.by]} ${eitherWay(trend)}`);
   return {
-    text: `No sign that lives change: ${sizes.join('; ')} (90 % ranges).`,
+    text: `No clear sign that lives change: ${sizes.join('; ')} (90 % ranges).`,
     todo: 'The law takes old and new lives for alike, and nothing speaks against it within these ranges.',
   };
 }
@@ -48,15 +48,17 @@ function trendTodo({ group }: Pick<RenewalFinding, 'group'>, { by, ratio }: Life
   return `${mixed} ${look} Where the change stays, set records_from in site.json to the day from which things are as today, and plan again.`;
 }
 
-/** "3 % shorter and 5 % longer". */
+/** "from 3 % shorter to 5 % longer", "0 to 2.5 % shorter". */
 function eitherWay({ low, high }: LifeTrend): string {
-  const words = (ratio: number): string =>
-    `${share(Math.abs(1 - ratio))} ${ratio < 1 ? 'shorter' : 'longer'}`;
-  return `${words(low)} and ${words(high)}`;
+  const way = (ratio: number): string => (ratio < 1 ? 'shorter' : 'longer');
+  if (low < 1 && high > 1) return `from ${share(1 - low)} shorter to ${share(high - 1)} longer`;
+  const [from, to] = low < 1 ? [1 - high, 1 - low] : [low - 1, high - 1];
+  return `${range(from, to, share)} ${way(low)}`;
 }
 
+/** A change in percent: two digits, and no more than one decimal. */
 function share(value: number): string {
-  return `${amount(100 * value, 2)} %`;
+  return `${amount(value < 0.1 ? Math.round(1000 * value) / 10 : 100 * value, 2)} %`;
 }
 
 function untold({ leaks, positions, why, trends }: RenewalWords): Pick<RenewalFinding, 'text' | 'todo'> {

@@ -41,7 +41,7 @@ export function timesAsOften(
   const at = (logTimes: number): SharedLeaks => ({ ...law, share: tilted(share, logTimes) });
   const bound = (side: 'atLeast' | 'atMost'): number => {
     const distance = (logTimes: number): number => sharedTails(own, at(logTimes))[side] - tail;
-    return Math.exp(findRoot(distance, -WIDEST, WIDEST, { relative: 1e-10 }).root);
+    return Math.exp(findRoot(distance, -WIDEST, WIDEST, { relative: 1e-8 }).root);
   };
   const rest = leaks - own;
   return {
