@@ -1,25 +1,24 @@
 /** Mean cumulative number of leaks per position by calendar, line by line: those that differ by name, the others grey, the plant's band. */
-import type { LeakCount, LeakCurve, LineLeaks, Recurrence } from '../group/recurrence/types.js';
+import type { LeakCurve, LineLeaks } from '../group/recurrence/types.js';
 import { at, itemAt } from '../numeric/columns.js';
 import { dayFromText } from '../numeric/day.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
 import { framed, labelRoom, plotWidth, spread } from './frame.js';
+import { descriptionOf, endOf, findingOf, type LeaksSeen, lineName, tableOf } from './leaksByLineWords.js';
 import { label, layer, onScale } from './marks.js';
-import { AXIS, COLUMN, TITLE } from './texts.js';
+import { AXIS, TITLE } from './texts.js';
 import { fitText } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
 import { thinned } from './thinned.js';
 import { calendarAxis } from './timeAxis.js';
 import type { Chart, Layer } from './types.js';
-import { amount, count, dateWords, listed, percent, plainName, range } from './words.js';
+import { amount, count } from './words.js';
 
 const HEIGHT = 230;
 const LEFT = 40;
 const MOST_ROOM = 130;
-/** Lines by name in the picture, in the finding and in the description; lines drawn grey; steps drawn of a line. */
+/** Lines with their name in the picture; lines drawn grey; steps drawn of a line. */
 const MOST_NAMED = 7;
-const MOST_IN_FINDING = 3;
-const MOST_IN_WORDS = 12;
 const MOST_GREY = 60;
 const MOST_STEPS = 40;
 const PLANT_STEPS = 120;
@@ -35,7 +34,7 @@ interface Shown {
 }
 
 /** The chart of a plan's recurrence; every line of it is in the table beside. */
-export function leaksByLine(recurrence: Pick<Recurrence, 'plant' | 'lines'>): Chart {
+export function leaksByLine(recurrence: LeaksSeen): Chart {
   const title = TITLE.leaksPerPositionByLine;
   const finding = findingOf(recurrence);
   const shown = shownOf(recurrence);
@@ -56,70 +55,7 @@ export function leaksByLine(recurrence: Pick<Recurrence, 'plant' | 'lines'>): Ch
   };
 }
 
-/** A line as readers see it. */
-export function lineName({ line }: Pick<LineLeaks, 'line'>): string {
-  return plainName(line) === '' ? 'no line given' : plainName(line);
-}
-
-/** Lines that differ, the clearest first. */
-export function differingLines(lines: readonly LineLeaks[], how: 'more' | 'less'): LineLeaks[] {
-  return lines.filter(({ differs }) => differs === how).sort((a, b) => (a.p ?? 1) - (b.p ?? 1));
-}
-
-function findingOf({ plant, lines }: Pick<Recurrence, 'plant' | 'lines'>): string {
-  if (plant.perYear === null) return 'No position was watched, so no leak can be counted';
-  const rate = `the plant has ${rateWords(plant)}`;
-  if (lines.length < 2) return `One line: ${rate}`;
-  const [more, less] = [differingLines(lines, 'more'), differingLines(lines, 'less')];
-  if (more.length + less.length === 0)
-    return `None of ${count(lines.length, 'line')} leaks more or less often than chance brings; ${rate}`;
-  const named = (found: readonly LineLeaks[], how: string): string[] =>
-    found.length === 0
-      ? []
-      : [
-          `${listed(found.map(lineName), MOST_IN_FINDING)} ${found.length === 1 ? 'leaks' : 'leak'} ${how} often than the other lines`,
-        ];
-  return `${[...named(more, 'more'), ...named(less, 'less')].join('; ')}; ${rate}`;
-}
-
-/** "0.14 leaks per position and year (0.13 to 0.15)". */
-function rateWords({ perYear }: Pick<LeakCount, 'perYear'>): string {
-  if (perYear === null) return 'nothing watched';
-  const { estimate, low, high } = perYear;
-  return `${amount(estimate, 2)} leaks per position and year (${range(low, high ?? Infinity, twoDigits)})`;
-}
-
-function twoDigits(value: number): string {
-  return amount(value, 2);
-}
-
-function descriptionOf({ plant, lines }: Pick<Recurrence, 'plant' | 'lines'>, finding: string): string {
-  const { curve } = plant;
-  if (curve === null) return `${finding}.`;
-  const last = curve.mean.at(-1) ?? 0;
-  const bounds = boundsWords(curve);
-  const differ = lines
-    .filter(({ differs }) => differs === 'more' || differs === 'less')
-    .sort((a, b) => (a.p ?? 1) - (b.p ?? 1))
-    .map((line) => `${lineName(line)} ${amount(endOf(line.curve), 2)} leaks per position${timesPart(line)}`);
-  const names = differ.length === 0 ? '' : ` Lines that differ: ${listed(differ, MOST_IN_WORDS)}.`;
-  return `${finding}. From ${dateWords(curve.from)} to ${dateWords(curve.until)} a position of the plant had ${amount(last, 2)} leaks on average${bounds}.${names}`;
-}
-
-function boundsWords({ low, high }: Pick<LeakCurve, 'low' | 'high'>): string {
-  const [from, to] = [low.at(-1) ?? null, high.at(-1) ?? null];
-  return from === null || to === null ? '' : ` (90 % range ${range(from, to, twoDigits)})`;
-}
-
-function timesPart({ times }: LineLeaks): string {
-  return times === null ? '' : `, ${amount(times.estimate, 2)} times as often as the others`;
-}
-
-function endOf(curve: LeakCurve | null): number {
-  return curve?.mean.at(-1) ?? 0;
-}
-
-function shownOf({ plant, lines }: Pick<Recurrence, 'plant' | 'lines'>): Shown | null {
+function shownOf({ plant, lines }: LeaksSeen): Shown | null {
   if (plant.curve === null) return null;
   const watched = lines.length < 2 ? [] : lines.filter(({ curve }) => curve !== null);
   const differ = watched
@@ -142,8 +78,10 @@ function labelOf(line: LineLeaks): string {
   return `${fitText(lineName(line), MOST_ROOM - 50, LABEL_SIZE, true)} ${amount(endOf(line.curve), 2)}`;
 }
 
+/** The plant's label, and that of its band where it has one. */
 function plantWords(curve: LeakCurve): string[] {
-  return [`plant ${amount(endOf(curve), 2)}`];
+  const band = curve.low.some((low) => low !== null) ? ['90 % range grey'] : [];
+  return [`plant ${amount(endOf(curve), 2)}`, ...band];
 }
 
 interface Row extends Record<string, unknown> {
@@ -178,11 +116,9 @@ function layersOf({ plant, differ, grey, right }: Shown): Layer[] {
   const band = rowsOf('plant', plant, origin, PLANT_STEPS);
   const greyRows = grey.flatMap((line, i) => lineRows(`${i}`, line, origin));
   const coloured = differ.map((line, i) => ({ line, rows: lineRows(`d${i}`, line, origin) }));
-  const highest = [...band, ...greyRows, ...coloured.flatMap(({ rows }) => rows)].reduce(
-    (most, { mean, high }) => Math.max(most, mean, high ?? 0),
-    0,
-  );
-  const ticks = roundTicks(highest > 0 ? highest : 1, 4);
+  const means = [...band, ...greyRows, ...coloured.flatMap(({ rows }) => rows)].map(({ mean }) => mean);
+  const highest = [...means, ...band.map(({ high }) => high ?? 0)].reduce((a, b) => Math.max(a, b), 0);
+  const ticks = roundTicks(highest > 0 ? highest : 1, 5);
   const width = plotWidth({ left: LEFT, right });
   const [scaleX, scaleY] = [{ domain: [0, span], nice: false, zero: false }, scaleTo(ticks)];
   const axes = { x: onScale('day', scaleX), y: onScale('mean', scaleY) };
@@ -229,7 +165,11 @@ function lineRows(name: string, { curve }: LineLeaks, origin: number): Row[] {
 /** Names with their last values to the right of where lines end, moved apart. */
 function endLabels(plant: LeakCurve, named: readonly LineLeaks[], width: number, top: number): Layer[] {
   const words = [
-    ...plantWords(plant).map((text) => ({ text, value: endOf(plant), color: COLOUR.ink as string })),
+    ...plantWords(plant).map((text, i) => ({
+      text,
+      value: endOf(plant) - i * 1e-6 * top,
+      color: (i === 0 ? COLOUR.ink : COLOUR.text) as string,
+    })),
     ...named.map((line) => ({
       text: labelOf(line),
       value: endOf(line.curve),
@@ -258,7 +198,7 @@ function emptyLayers(): Layer[] {
   ];
 }
 
-function leftOutWords({ lines }: Pick<Recurrence, 'lines'>, shown: Shown | null): string | null {
+function leftOutWords({ lines }: Pick<LeaksSeen, 'lines'>, shown: Shown | null): string | null {
   if (shown === null) return null;
   const words: string[] = [];
   const rest = lines.filter(({ curve }) => curve !== null).length - shown.differ.length;
@@ -274,35 +214,4 @@ function leftOutWords({ lines }: Pick<Recurrence, 'lines'>, shown: Shown | null)
   if (late.length > 0)
     words.push(`${count(late.length, 'line begins', 'lines begin')} later than the plant and from 0 then.`);
   return words.length === 0 ? null : words.join(' ');
-}
-
-function tableOf({ plant, lines }: Pick<Recurrence, 'plant' | 'lines'>): Chart['table'] {
-  const cells = (name: string, each: LeakCount): (string | number)[] => [
-    name,
-    each.positions,
-    each.leaks,
-    each.perYear === null ? 'not watched' : twoDigits(each.perYear.estimate),
-    each.perYear === null ? '' : range(each.perYear.low, each.perYear.high ?? Infinity, twoDigits),
-    each.curve === null ? '' : `${twoDigits(endOf(each.curve))}${boundsWords(each.curve)}`,
-  ];
-  return {
-    columns: [
-      COLUMN.line,
-      COLUMN.positions,
-      COLUMN.leaks,
-      COLUMN.leaksPerPositionYear,
-      COLUMN.of90PercentRange,
-      COLUMN.leaksPerPositionSoFar,
-      COLUMN.chanceOfSuchDifference,
-      COLUMN.differs,
-    ],
-    rows: [
-      [...cells('plant', plant), '', ''],
-      ...lines.map((line) => [
-        ...cells(lineName(line), line),
-        line.adjusted === null ? '' : percent(line.adjusted),
-        line.differs,
-      ]),
-    ],
-  };
 }

@@ -1,5 +1,6 @@
 /** Leaks that come again: lines that leak more than others, and whether new diaphragms last as long as old ones did. */
-import { differingLines, leaksByLine, lineName } from '../chart/leaksByLine.js';
+import { leaksByLine } from '../chart/leaksByLine.js';
+import { differingLines, lineName } from '../chart/leaksByLineWords.js';
 import type { Chart } from '../chart/types.js';
 import { amount, count, listed, pValueWords, range } from '../chart/words.js';
 import type { LineLeaks, Recurrence, RenewalFinding } from '../group/recurrence/types.js';

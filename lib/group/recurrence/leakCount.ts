@@ -7,7 +7,7 @@ import { gammaQuantile } from '../../numeric/special.js';
 import { meanCumulative } from '../../recurrence/meanCumulative.js';
 import { trendTests } from '../../recurrence/trendTests.js';
 import type { PositionLeaks } from './expectedLeaks.js';
-import type { LeakCount, LeakCurve, Ranged, RateTrend } from './types.js';
+import type { LeakCurve, Ranged, RateTrend, WatchedLeaks } from './types.js';
 import { asColumns, type Seen, type Watches } from './watches.js';
 
 export const LEVEL = 0.9;
@@ -25,7 +25,7 @@ export interface Counted extends Seen {
 }
 
 /** Leaks of the members. Curve and tests are in calendar time. */
-export function leakCount(counted: Counted): LeakCount {
+export function leakCount(counted: Counted): WatchedLeaks {
   const { watches, byPosition, spells, members, unknownLeaks } = counted;
   const total = (column: Float64Array): number => members.reduce((sum, p) => sum + floatAt(column, p), 0);
   const leaks = total(byPosition.leaks);

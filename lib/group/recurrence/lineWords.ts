@@ -35,10 +35,10 @@ function todoOf({ differs, withoutReason, leaks }: Facts): string {
     withoutReason > 0.2 * Math.max(leaks, 2)
       ? ` About ${amount(withoutReason, 2)} of its removals without a reason were leaks too: ask for these reasons.`
       : '';
-  return `${TODO[differs]}${unknown}`.trim();
+  return `${WHAT_TO_DO[differs]}${unknown}`.trim();
 }
 
-const TODO: Record<LineLeaks['differs'], string> = {
+const WHAT_TO_DO: Record<LineLeaks['differs'], string> = {
   more: 'Look for what it does unlike the others: materials and intervals first, then cleaning, heat, torque and pressure shocks.',
   less: 'Look at what it does unlike the others: the others may learn from it, or leaks of it are not recorded.',
   no: '',

@@ -5,7 +5,7 @@ import type { PositionLeaks } from './expectedLeaks.js';
 import { LEVEL } from './leakCount.js';
 import { lineWords } from './lineWords.js';
 import { type SharedLeaks, sharedTails, timesAsOften } from './sharedLeaks.js';
-import type { LeakCount, LineLeaks, Ranged } from './types.js';
+import type { LineLeaks, Ranged, WatchedLeaks } from './types.js';
 
 /** Share of the lines said to differ that may do so by chance, on average. */
 export const RATE = 0.1;
@@ -16,7 +16,7 @@ export interface Line {
   name: string;
   /** Indices into Fleet.positions. */
   members: number[];
-  count: LeakCount;
+  count: WatchedLeaks;
 }
 
 /**
@@ -95,7 +95,7 @@ type Comparison = Pick<LineLeaks, 'expected' | 'times' | 'difference'>;
 
 const NOT_COMPARED: Comparison = { expected: null, times: null, difference: null };
 
-function comparison({ leaks, years }: LeakCount, law: SharedLeaks): Comparison {
+function comparison({ leaks, years }: WatchedLeaks, law: SharedLeaks): Comparison {
   const expected = ((law.leaks - leaks) * law.share) / (1 - law.share);
   const { estimate, low, high } = timesAsOften(leaks, law, LEVEL);
   const rest = expected / years;

@@ -24,7 +24,7 @@ export function renewalWords(finding: RenewalWords): Pick<RenewalFinding, 'text'
   const sizes = trends.map((trend) => `${PER[trend.by]} ${eitherWay(trend)}`);
   return {
     text: `No clear sign that lives change: ${sizes.join('; ')} (90 % ranges).`,
-    todo: 'The law takes old and new lives for alike, and nothing speaks against it within these ranges.',
+    todo: `${finding.group === null ? 'The laws take' : 'The law takes'} old and new lives for alike, and nothing clearly speaks against it.`,
   };
 }
 

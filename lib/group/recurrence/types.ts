@@ -29,7 +29,7 @@ export interface RateTrend {
 }
 
 /** What was watched, and how often it leaked. */
-export interface LeakCount {
+export interface WatchedLeaks {
   /** Positions under watch at some time. */
   positions: number;
   /** Position-years under watch: in service, not idle, on record. */
@@ -46,7 +46,7 @@ export interface LeakCount {
   trend: RateTrend | null;
 }
 
-export interface LineLeaks extends LeakCount {
+export interface LineLeaks extends WatchedLeaks {
   /** Empty where positions.csv gives none. */
   line: string;
   /** Leaks that it would have had if it leaked as often as all other lines; null where these tell nothing. */
@@ -82,7 +82,7 @@ export interface RenewalFinding {
 }
 
 export interface Recurrence {
-  plant: LeakCount;
+  plant: WatchedLeaks;
   /** In the order of positions.csv. */
   lines: LineLeaks[];
   /** How far positions of one line differ in their leaks, as the variance of their rates round a mean of 1; 0 is chance alone. */
