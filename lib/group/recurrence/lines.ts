@@ -20,43 +20,63 @@ export interface Line {
 }
 
 /**
- * A line's leaks against those it would have if all lines leaked alike on each day. Given all leaks of the plant, its number is binomial; where
- * positions differ, beta-binomial with the variance that their spread gives. Benjamini and Hochberg at 10 % over the lines.
+ * A line's leaks against those it would have if it leaked like the others on each day. Given the leaks of both, its number is binomial; where
+ * positions differ, beta-binomial with the variance that their spread gives. Benjamini and Hochberg at 10 % over the lines. Lines found
+ * are left out of what others are held against, strongest first: else a few leaky lines make all others look tight.
  */
 export function compareLines(lines: readonly Line[], leaks: PositionLeaks, spread: number): LineLeaks[] {
   const sums = lines.map(({ members }) => sumsOf(members, leaks));
-  const plant = sumsOf(
-    lines.flatMap(({ members }) => members),
-    leaks,
-  );
-  const laws = sums.map((own) => lawOf(own, plant, spread));
-  const p = laws.map((law, i) => (law === null ? null : twoSided(itemAt(sums, i).leaks, law)));
-  const { adjusted, found } = falseDiscovery(p, RATE);
+  const { laws, p, adjusted, found } = judgedAgainst(sums, alikeLines(sums, spread), spread);
   return lines.map(({ name, count }, i): LineLeaks => {
     const law = itemAt(laws, i);
     const compared = law === null ? NOT_COMPARED : comparison(count, law);
-    const { times, expected } = compared;
-    const more = count.leaks > (expected ?? 0);
-    const tells = itemAt(found, i) && (!more || count.leaks >= FEWEST_LEAKS);
     const line = {
       line: name,
       ...count,
-      expected,
-      times,
-      difference: compared.difference,
+      ...compared,
       p: itemAt(p, i),
       adjusted: itemAt(adjusted, i),
-      differs:
-        law === null
-          ? ('cannot tell' as const)
-          : !tells
-            ? ('no' as const)
-            : more
-              ? ('more' as const)
-              : ('less' as const),
+      differs: law === null ? ('cannot tell' as const) : howOf(count.leaks, compared, itemAt(found, i)),
     };
     return { ...line, ...lineWords(line) };
   });
+}
+
+function howOf(leaks: number, { expected }: Comparison, found: boolean): 'more' | 'less' | 'no' {
+  if (!found) return 'no';
+  if (leaks <= (expected ?? 0)) return 'less';
+  return leaks >= FEWEST_LEAKS ? 'more' : 'no';
+}
+
+interface Judged {
+  laws: (SharedLeaks | null)[];
+  p: (number | null)[];
+  adjusted: (number | null)[];
+  found: boolean[];
+}
+
+/** Each line against the lines marked, itself left out. */
+function judgedAgainst(sums: readonly Sums[], marked: readonly boolean[], spread: number): Judged {
+  const all = addedUp(sums.filter((_, i) => itemAt(marked, i)));
+  const laws = sums.map((own, i) => lawOf(own, itemAt(marked, i) ? less(all, own) : all, spread));
+  const p = laws.map((law, i) => (law === null ? null : twoSided(itemAt(sums, i).leaks, law)));
+  return { laws, p, ...falseDiscovery(p, RATE) };
+}
+
+/** Marks lines to hold others against: all but those found so far, a quarter of them at a time, while most of the plant stays. */
+function alikeLines(sums: readonly Sums[], spread: number): boolean[] {
+  const whole = addedUp(sums).expected;
+  let marked = sums.map(() => true);
+  for (;;) {
+    const { p, found } = judgedAgainst(sums, marked, spread);
+    const fresh = [...sums.keys()].filter((i) => itemAt(marked, i) && itemAt(found, i));
+    fresh.sort((i, j) => (itemAt(p, i) ?? 1) - (itemAt(p, j) ?? 1));
+    const out = new Set(fresh.slice(0, Math.ceil(fresh.length / 4)));
+    const next = marked.map((is, i) => is && !out.has(i));
+    const left = sums.filter((_, i) => itemAt(next, i));
+    if (out.size === 0 || left.length < 2 || 2 * addedUp(left).expected < whole) return marked;
+    marked = next;
+  }
 }
 
 interface Sums {
@@ -75,16 +95,31 @@ function sumsOf(members: readonly number[], { leaks, expected }: PositionLeaks):
   return out;
 }
 
-/** Null where the plant has no leak, or the line (or all others) was watched on no day with one. */
-function lawOf(own: Sums, plant: Sums, spread: number): SharedLeaks | null {
-  const rest = plant.expected - own.expected;
-  const tiny = 1e-9 * plant.expected;
-  if (!(own.expected > tiny && rest > tiny)) return null;
-  const share = own.expected / plant.expected;
-  const chance = plant.leaks * share * (1 - share);
-  const more = (1 - share) ** 2 * own.squares + share ** 2 * (plant.squares - own.squares);
-  return { leaks: plant.leaks, share, dispersion: 1 + (spread * more) / chance };
+function addedUp(sums: readonly Sums[]): Sums {
+  const add = (what: keyof Sums): number => sums.reduce((total, each) => total + each[what], 0);
+  return { leaks: add('leaks'), expected: add('expected'), squares: add('squares') };
 }
+
+function less(all: Sums, own: Sums): Sums {
+  return {
+    leaks: all.leaks - own.leaks,
+    expected: all.expected - own.expected,
+    squares: all.squares - own.squares,
+  };
+}
+
+/** Null where neither leaked, or one was watched on no day on which the plant leaked. */
+function lawOf(own: Sums, rest: Sums, spread: number): SharedLeaks | null {
+  const expected = own.expected + rest.expected;
+  const leaks = own.leaks + rest.leaks;
+  if (leaks === 0 || !(own.expected > TINY * expected && rest.expected > TINY * expected)) return null;
+  const share = own.expected / expected;
+  const more = (1 - share) ** 2 * own.squares + share ** 2 * rest.squares;
+  return { leaks, share, dispersion: 1 + (spread * more) / (leaks * share * (1 - share)) };
+}
+
+/** What is left of a difference of sums that is 0. */
+const TINY = 1e-9;
 
 function twoSided(own: number, law: SharedLeaks): number {
   const { atLeast, atMost } = sharedTails(own, law);

@@ -4,11 +4,10 @@ import { itemAt } from '../../numeric/columns.js';
 import { normalCdf, normalQuantile } from '../../numeric/special.js';
 import { type LifeTrend, type RenewalVerdict, renewalVerdict } from '../../recurrence/renewalVerdict.js';
 import type { Group } from '../types.js';
-import { FEWEST, type RenewalWords, renewalWords } from './renewalWords.js';
+import { ALPHA, FEWEST, type RenewalWords, renewalWords } from './renewalWords.js';
 import type { Recurrence, RenewalFinding } from './types.js';
 import { joined, type WearOutLives } from './wearOutLives.js';
 
-const ALPHA = 0.05;
 const BY = ['fitting date', 'life number'] as const;
 
 /**

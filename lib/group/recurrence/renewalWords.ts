@@ -11,6 +11,8 @@ export interface RenewalWords
 
 /** Leaks, and positions, that a verdict takes. */
 export const FEWEST = 10;
+/** Chance of calling a renewal process something else. */
+export const ALPHA = 0.05;
 const PER = {
   'fitting date': 'with each year of the date of fitting',
   'life number': 'from one diaphragm of a position to the next',
@@ -20,7 +22,7 @@ export function renewalWords(finding: RenewalWords): Pick<RenewalFinding, 'text'
   const { verdict, trends } = finding;
   if (verdict === 'cannot tell') return untold(finding);
   const worst = trends.reduce((a, b) => (b.pValue < a.pValue ? b : a));
-  if (verdict === 'trend') return { text: trendText(worst), todo: trendTodo(finding, worst) };
+  if (verdict === 'trend') return { text: trendText(worst, trends), todo: trendTodo(finding, worst) };
   const sizes = trends.map((trend) => `${PER[trend.by]} ${eitherWay(trend)}`);
   return {
     text: `No clear sign that lives change: ${sizes.join('; ')} (90 % ranges).`,
@@ -28,11 +30,24 @@ export function renewalWords(finding: RenewalWords): Pick<RenewalFinding, 'text'
   };
 }
 
-function trendText({ by, ratio, low, high }: LifeTrend): string {
-  const shorter = ratio < 1;
+/** The clearest trend, and the other where it goes the same way and would do alone. */
+function trendText(worst: LifeTrend, trends: readonly LifeTrend[]): string {
+  const other = trends.find(
+    ({ by, ratio, pValue }) => by !== worst.by && ratio < 1 === worst.ratio < 1 && 2 * pValue < ALPHA,
+  );
+  const way = worst.ratio < 1 ? 'shorter' : 'longer';
+  const both =
+    other === undefined
+      ? ''
+      : ` Also ${sizeOf(other)}: later dates go with higher numbers, and which of the two it is cannot be told for sure.`;
+  return `Lives get ${way} ${sizeOf(worst)}.${both}`;
+}
+
+/** "with each year of the date of fitting: by 8 % (90 % range 3 % to 12 %)". */
+function sizeOf({ by, ratio, low, high }: LifeTrend): string {
   const change = (value: number): number => Math.abs(1 - value);
-  const [from, to] = shorter ? [high, low] : [low, high];
-  return `Lives get ${shorter ? 'shorter' : 'longer'} ${PER[by]}: by ${share(change(ratio))} (90 % range ${range(change(from), change(to), share)}).`;
+  const [from, to] = ratio < 1 ? [high, low] : [low, high];
+  return `${PER[by]} by ${share(change(ratio))} (90 % range ${range(change(from), change(to), share)})`;
 }
 
 function trendTodo({ group }: Pick<RenewalFinding, 'group'>, { by, ratio }: LifeTrend): string {

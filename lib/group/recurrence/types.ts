@@ -49,7 +49,7 @@ export interface WatchedLeaks {
 export interface LineLeaks extends WatchedLeaks {
   /** Empty where positions.csv gives none. */
   line: string;
-  /** Leaks that it would have had if it leaked as often as all other lines; null where these tell nothing. */
+  /** Leaks that it would have had if it leaked as often as the other lines that do not differ; null where these tell nothing. */
   expected: number | null;
   /** Times as often as the others. */
   times: Ranged | null;

@@ -64,18 +64,33 @@ for (m in lines) for (p in m) {
   squares <- squares + (N[p] - mean)^2 / (1 - s); chance <- chance + mean; grows <- grows + mean^2
 }
 spread <- max(0, (squares - chance) / grows)
-total <- sum(N)
-pmf <- function(share, rho) {
+pmf <- function(total, share, rho) {
   k <- 0:total
   if (rho <= 1e-9) return(dbinom(k, total, share))
   size <- 1 / rho - 1; a <- size * share; b <- size * (1 - share)
   exp(lchoose(total, k) + lbeta(a + k, b + total - k) - lbeta(a, b))
 }
-oneLine <- function(m) {
-  own <- sum(N[m]); share <- sum(E[m]) / sum(E)
-  more <- (1 - share)^2 * sum(E[m]^2) + share^2 * sum(E[-m]^2)
+law <- function(m, others) {
+  total <- sum(N[c(m, others)]); share <- sum(E[m]) / sum(E[c(m, others)])
+  more <- (1 - share)^2 * sum(E[m]^2) + share^2 * sum(E[others]^2)
   rho <- spread * more / (total * share * (1 - share)) / (total - 1)
-  tails <- function(s) { q <- pmf(s, rho); c(sum(q[0:total >= own]), sum(q[0:total <= own])) }
+  own <- sum(N[m]); tails <- function(s) { q <- pmf(total, s, rho); c(sum(q[0:total >= own]), sum(q[0:total <= own])) }
+  list(total = total, share = share, own = own, tails = tails, p = min(1, 2 * min(tails(share))))
+}
+# Lines to hold others against: a quarter of those found (Benjamini and Hochberg at 10 %) leave at a time.
+alike <- names(lines)
+against <- function(name) unlist(lines[setdiff(alike, name)])
+repeat {
+  p <- sapply(names(lines), function(l) law(lines[[l]], against(l))$p)
+  found <- names(p)[p.adjust(p, "BH") <= 0.1 & names(p) %in% alike]
+  found <- found[order(p[found])][seq_len(ceiling(length(found) / 4))]
+  left <- setdiff(alike, found)
+  if (length(found) == 0 || length(left) < 2 || 2 * sum(E[unlist(lines[left])]) < sum(E)) break
+  alike <- left
+}
+oneLine <- function(name) {
+  m <- lines[[name]]; with <- law(m, against(name))
+  own <- with$own; share <- with$share; total <- with$total; tails <- with$tails
   tilt <- function(l) 1 / (1 + (1 - share) / share * exp(-l))
   root <- function(i) exp(uniroot(function(l) tails(tilt(l))[i] - 0.05, c(-8, 8), tol = 1e-12)$root)
   years <- sum(days[m]) / 365.25
@@ -89,7 +104,7 @@ oneLine <- function(m) {
   long <- unlist(lapply(seq_len(nrow(mine)), function(s) rep(mine$b[s] - mine$a[s], sum(leak$p == mine$p[s] & leak$removed >= mine$a[s] & leak$removed < mine$b[s]))))
   L <- sum(long * (at - 0.5)) / sqrt(sum(long^2) / 12); H <- -2 * sum(log(at))
   obj(c(list(leaks = own, years = sprintf("%.15g", years), rate = num(c(own / years, exp(rate) / years)),
-    expected = sprintf("%.15g", (total - own) * share / (1 - share)), p = sprintf("%.15g", min(1, 2 * min(tails(share)))),
+    expected = sprintf("%.15g", (total - own) * share / (1 - share)), p = sprintf("%.15g", with$p), alike = if (name %in% alike) "true" else "false",
     times = num(c(own * (1 - share) / ((total - own) * share), root(1), root(2))),
     laplace = sprintf("%.15g", 2 * pnorm(-abs(L))), chiSquare = sprintf("%.15g", min(1, 2 * min(pchisq(H, 2 * own), 1 - pchisq(H, 2 * own))))),
     curve = obj(curve(fit(rows[rows$id %in% m, ])))))
@@ -118,4 +133,4 @@ nul <- function(x) num(x)
 cat("{\n\"fleet\":", obj(list(from = from, until = until, line = str(line), since = nul(since), out = nul(out), idleFrom = nul(idleFrom), idleTo = nul(idleTo),
   position = num(lives$p - 1), fitted = num(lives$fitted), removed = nul(lives$removed), why = num(lives$why))),
   ",\n\"leftOut\":", leftOut, ",\n\"spread\":", sprintf("%.15g", spread), ",\n\"plant\":", obj(curve(plant)),
-  ",\n\"lines\":", obj(lapply(lines, oneLine)), ",\n\"trends\":", obj(list(date = trend(d$year), number = trend(d$number))), "\n}\n", sep = "")
+  ",\n\"lines\":", obj(sapply(names(lines), oneLine, simplify = FALSE)), ",\n\"trends\":", obj(list(date = trend(d$year), number = trend(d$number))), "\n}\n", sep = "")
