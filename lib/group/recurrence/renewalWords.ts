@@ -30,6 +30,17 @@ export function renewalWords(finding: RenewalWords): Pick<RenewalFinding, 'text'
   };
 }
 
+const WHAT_CHANGED =
+  'Find out what changed and when: supplier or compound, cleaning, heat, torque, what is recorded as a leak.';
+const LOOK = {
+  'fitting date': { shorter: WHAT_CHANGED, longer: WHAT_CHANGED },
+  'life number': {
+    shorter:
+      'Look at seats and bodies, which wear though the diaphragm is new. Positions that wear fast come to higher numbers too: see first what stands out.',
+    longer: 'See what was done at these positions while they were open (seats, torque): it may help others.',
+  },
+} as const;
+
 /** The clearest trend, and the other where it goes the same way and would do alone. */
 function trendText(worst: LifeTrend, trends: readonly LifeTrend[]): string {
   const other = trends.find(
@@ -56,10 +67,7 @@ function trendTodo({ group }: Pick<RenewalFinding, 'group'>, { by, ratio }: Life
     ratio < 1
       ? `${law} longer lives of earlier years with shorter ones of today: the interval from it is likely too long for what is fitted now.`
       : `${law} shorter lives of earlier years with longer ones of today: the interval from it is likely shorter than it need be.`;
-  const look =
-    by === 'fitting date'
-      ? 'Find out what changed and when: supplier or compound, cleaning, heat, torque, what is recorded as a leak.'
-      : 'Look at seats and bodies, which wear though the diaphragm is new. Positions that wear fast come to higher numbers too: see first what stands out.';
+  const look = LOOK[by][ratio < 1 ? 'shorter' : 'longer'];
   return `${mixed} ${look} Where the change stays, set records_from in site.json to the day from which things are as today, and plan again.`;
 }
 
