@@ -232,6 +232,7 @@ export * from './exposure/index.js';
 
 export { groupFleet } from './group/groupFleet.js';
 export { atMiddles, groupSurvival } from './group/groupSurvival.js';
+export * from './group/recurrence/index.js';
 export type { UnknownResult } from './group/resultTypes.js';
 export { standOuts } from './group/standOut/standOuts.js';
 export type * from './group/standOut/types.js';

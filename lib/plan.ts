@@ -6,6 +6,7 @@ import type { Fleet } from './fleet/types.js';
 import { checkLaw, type LawCheck } from './group/checkLaw.js';
 import { describeGroup } from './group/describe.js';
 import { groupFleet } from './group/groupFleet.js';
+import { findRecurrence } from './group/recurrence/findRecurrence.js';
 import type { GroupResult } from './group/resultTypes.js';
 import { standOuts } from './group/standOut/standOuts.js';
 import type { GroupedFleet } from './group/types.js';
@@ -45,8 +46,8 @@ export interface Modelled {
   costs: ReturnType<typeof groupCosts>;
 }
 
-/** What hangs on no interval: what the plant would need and do if it went on as today, whether the laws fit, what stands out, what wears. */
-export interface Practised extends Pick<Plan, 'standOuts'> {
+/** What hangs on no interval: what the plant would need and do if it went on as today, whether the laws fit, what stands out, comes again or wears. */
+export interface Practised extends Pick<Plan, 'standOuts' | 'recurrence'> {
   /** By group. */
   laws: LawCheck[];
   demand: DemandForecast['months'];
@@ -101,6 +102,7 @@ function practise({ fleet, seed, grouped, costs }: Modelled): Practised {
     workList: practisedWorkList(fleet, grouped, costs),
     standOuts: priceStandOuts(fleet, grouped, costs, standOuts(fleet, grouped), seed),
     wear: findWear(fleet, grouped, seed),
+    recurrence: findRecurrence(fleet, grouped),
   };
 }
 
@@ -171,6 +173,7 @@ function finish(supplied: Supplied, practised: Practised): Plan {
     cost,
     standOuts: practised.standOuts,
     wear,
+    recurrence: practised.recurrence,
     notes: grouped.notes,
     warnings: [...grouped.warnings, ...shutdowns.warnings, ...cost.warnings],
   };

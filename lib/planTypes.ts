@@ -2,6 +2,7 @@
 
 import type { DemandMonth } from './demand/types.js';
 import type { Findings, Warning } from './findings.js';
+import type { Recurrence } from './group/recurrence/types.js';
 import type { GroupResult } from './group/resultTypes.js';
 import type { ChangeSheet } from './interval/changeSheet.js';
 import type { DueDate } from './interval/dueDates.js';
@@ -65,6 +66,8 @@ export interface Plan {
   standOuts: StandOutReport;
   /** What wears diaphragms besides days. */
   wear: WearReport;
+  /** Leaks by line through the calendar, and whether new diaphragms last as long as old ones did. */
+  recurrence: Recurrence;
   notes: string[];
   warnings: Warning[];
 }

@@ -10,6 +10,7 @@ export { expiryCalendar } from './expiryCalendar.js';
 export { groupLives } from './groupLives.js';
 export { hazardChart, hazardSpans } from './hazardChart.js';
 export { changeWords, intervalsOverview } from './intervalsOverview.js';
+export { leaksByLine } from './leaksByLine.js';
 export { lifeByUse } from './lifeByUse.js';
 export { lifeTimeline } from './lifeTimeline.js';
 export { type LikelihoodRegionWords, likelihoodRegionChart } from './likelihoodRegionChart.js';

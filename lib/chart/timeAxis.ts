@@ -42,3 +42,24 @@ export function dateAxis(from: string, span: number, width: number): Record<stri
     grid: false,
   };
 }
+
+/** Above so many days years alone are named. */
+const MONTHS_NAMED = 1100;
+
+/** A time axis of any length: months as in `dateAxis`, or the first days of years, every 1, 2, 5 or more so that they keep apart. */
+export function calendarAxis(from: string, span: number, width: number): Record<string, unknown> {
+  if (span <= MONTHS_NAMED) return dateAxis(from, span, width);
+  const start = dayFromText(from) ?? 0;
+  const years = Array.from({ length: Math.ceil(span / 365) + 2 }, (_, i) => Number(from.slice(0, 4)) + i)
+    .map((year) => ({ year, day: (dayFromText(`${year}-01-01`) ?? start) - start }))
+    .filter(({ day }) => day >= 0 && day <= span);
+  const step = [1, 2, 5, 10, 20].find((each) => (width * each * 365) / span >= NAME_ROOM) ?? 50;
+  const named = years.filter(({ year }) => year % step === 0);
+  const names = Object.fromEntries(named.map(({ day, year }) => [day, String(year)]));
+  return {
+    values: named.map(({ day }) => day),
+    labelExpr: `${JSON.stringify(names)}[datum.value]`,
+    labelFlush: false,
+    grid: false,
+  };
+}

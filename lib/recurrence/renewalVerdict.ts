@@ -2,7 +2,7 @@
 import { UsageError } from '../errors.js';
 import { fitRegression } from '../life/estimate/regression/fitRegression.js';
 import type { RegressionFit, RegressionOptions } from '../life/estimate/regression/types.js';
-import { failureCount } from '../life/sample.js';
+import { failureCount, isFailure } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
 import { at } from '../numeric/columns.js';
 import { normalCdf, normalQuantile } from '../numeric/special.js';
@@ -28,6 +28,11 @@ export interface FittedLives {
   fitted: ArrayLike<number>;
   /** 1 for the first life of a position, 2 for the next; by default the order of fitting within the lives given. */
   lifeNumber?: ArrayLike<number>;
+  /**
+   * Lives are compared within groups of one level of life each (material, size, duty), by number; one group by default. The spread of log
+   * life is taken to be the same in all.
+   */
+  group?: ArrayLike<number>;
 }
 
 export interface LifeTrend {
@@ -69,7 +74,8 @@ export function renewalVerdict(lives: FittedLives, options: RenewalOptions = {})
   }
   const why = tooFew(sample);
   if (why !== null) return cannotTell(why);
-  const tried = [trendOf(sample, years, 'fitting date', kind), trendOf(sample, number, 'life number', kind)];
+  const told = withinGroups(sample, lives.group && numbers(lives.group, sample, 'group'));
+  const tried = [trendOf(told, years, 'fitting date', kind), trendOf(told, number, 'life number', kind)];
   const trends = tried.filter((trend) => typeof trend === 'object');
   if (trends.length === 0) return cannotTell([...new Set(tried)].join('; '));
   const pValue = Math.min(1, trends.length * Math.min(...trends.map((trend) => trend.pValue)));
@@ -85,18 +91,45 @@ function tooFew(sample: LifeSample): string | null {
   return positions < FEWEST_POSITIONS ? `there are fewer than ${FEWEST_POSITIONS} positions` : null;
 }
 
+/** Lives that say something of a trend, by their rows in what was given; `group` where there are two with failures. */
+interface Told {
+  sample: LifeSample;
+  rows: Int32Array;
+  group: string[] | null;
+}
+
+function withinGroups(sample: LifeSample, group: Float64Array | undefined): Told {
+  const all = Int32Array.from(sample.lower.keys());
+  if (group === undefined) return { sample, rows: all, group: null };
+  const failed = new Set(group.filter((_, i) => isFailure(sample, i) && at(sample.count, i) > 0));
+  const rows = all.filter((i) => failed.has(at(group, i)));
+  const { lower, upper, entry, count, cluster } = sample;
+  const columnOf = (column: Float64Array): Float64Array => Float64Array.from(rows, (i) => at(column, i));
+  const kept = {
+    lower: columnOf(lower),
+    upper: columnOf(upper),
+    entry: columnOf(entry),
+    count: columnOf(count),
+    cluster: Int32Array.from(rows, (i) => at(cluster, i)),
+  };
+  const names = failed.size < 2 ? null : Array.from(rows, (i) => String(at(group, i)));
+  return { sample: kept, rows, group: names };
+}
+
 /** The trend, or why there is none to test. */
 function trendOf(
-  sample: LifeSample,
-  column: Float64Array,
+  { sample, rows, group }: Told,
+  whole: Float64Array,
   by: LifeTrend['by'],
   kind: RegressionOptions['kind'],
 ): LifeTrend | string {
+  const column = Float64Array.from(rows, (i) => at(whole, i));
   if (column.every((value) => value === column[0])) return `all lives have one ${by}`;
-  const fit = triedFit(sample, column, kind);
+  const fit = triedFit(sample, column, group, kind);
   if (fit === null) return `the lives that failed are parted from the others by their ${by}`;
   const slope = fit.coefficients.trend as number;
   const error = fit.standardErrors.trend as number;
+  if (!(error > 0)) return `lives by ${by} do not scatter`;
   const width = normalQuantile(0.95) * error;
   return {
     by,
@@ -107,16 +140,23 @@ function trendOf(
   };
 }
 
+/** What a fit says of data that hold no trend. */
+const NO_TREND = /runs away|no single best|follows from|beyond what numbers|do not hold/;
+
 /** Null where the likelihood has no top. */
 function triedFit(
   sample: LifeSample,
   trend: Float64Array,
+  group: string[] | null,
   kind: RegressionOptions['kind'],
 ): RegressionFit | null {
+  const options = { kind, covariance: 'robust' } as const;
   try {
-    return fitRegression(sample, { trend }, { kind, covariance: 'robust' });
+    return group === null
+      ? fitRegression(sample, { trend }, options)
+      : fitRegression(sample, { group, trend }, { ...options, failuresPerCoefficient: 0 });
   } catch (error) {
-    if (error instanceof UsageError && /runs away|no single best/.test(error.message)) return null;
+    if (error instanceof UsageError && NO_TREND.test(error.message)) return null;
     throw error;
   }
 }

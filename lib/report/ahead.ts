@@ -5,6 +5,7 @@ import { inLocale } from '../numeric/locale.js';
 import type { Practised, Supplied, Weighed } from '../plan.js';
 import { engineerCharts } from './engineer.js';
 import { plannerCharts } from './planner.js';
+import { recurrenceCharts } from './recurrence.js';
 import { stockMoneyCharts } from './stockMoney.js';
 import { wearCharts } from './wear.js';
 
@@ -23,7 +24,7 @@ export function chartsOfSupplied({ site, shutdowns, demand, stock, stockMoney }:
   });
 }
 
-/** Once it is known what wears. */
-export function chartsOfPractised({ wear }: Pick<Practised, 'wear'>): Chart[] {
-  return wearCharts(wear);
+/** Once it is known what wears and what comes again. */
+export function chartsOfPractised({ wear, recurrence }: Pick<Practised, 'wear' | 'recurrence'>): Chart[] {
+  return [...wearCharts(wear), ...recurrenceCharts({ recurrence })];
 }

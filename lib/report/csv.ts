@@ -13,6 +13,7 @@ import { type Columns, csvText, hundredths, rounded, tenThousandths, warningsTex
 import { isComplete } from './kits.js';
 import { PICKS, pickLines } from './pickCsv.js';
 import { pickLists } from './pickLists.js';
+import { recurrenceColumns } from './recurrenceCsv.js';
 import { standOutColumns } from './standOutsCsv.js';
 import { RECORDED_USE, STOCK_RULE } from './stockRuleColumns.js';
 import { HEATED_WEAR, WEAR } from './wearCsv.js';
@@ -28,7 +29,8 @@ type CsvFile =
   | 'stock-buy-next.csv'
   | 'demand.csv'
   | 'stand-outs.csv'
-  | 'wear.csv';
+  | 'wear.csv'
+  | 'recurrence.csv';
 
 /**
  * Every table of a plan by file name. Numbers have a point and no grouping; what is not known is empty, but
@@ -47,6 +49,7 @@ export function csvFiles(plan: Plan, lists = pickLists(plan)): Record<CsvFile, s
     'demand.csv': csvText(DEMAND, demandRows(plan)),
     'stand-outs.csv': csvText(standOutColumns(plan.site.currency), plan.standOuts.rows),
     'wear.csv': csvText(plan.wear.heat === undefined ? WEAR : HEATED_WEAR, plan.wear.groups),
+    'recurrence.csv': csvText(recurrenceColumns(plan.recurrence.trendLabel), plan.recurrence.lines),
   };
 }
 

@@ -16,6 +16,7 @@ import { lawChecks } from './lawChecks.js';
 import { bullets, dataTable, folded, type Html, html, prose } from './markup.js';
 import { otherReadings } from './otherReadings.js';
 import { policiesPart } from './policies.js';
+import { recurrencePart } from './recurrence.js';
 import { standOutsPart } from './standOuts.js';
 import { COLUMN, HEADING, SENTENCE } from './texts.js';
 import { wearPart } from './wear.js';
@@ -45,7 +46,7 @@ function livesPart(plan: Plan, figures: Figures): Html {
 <h3>${HEADING.intervalsAndWhy}</h3>
 ${intervalTable(plan)}${policiesPart(plan)}<h3>${HEADING.fitAgainstRecordsCostAgainst}</h3>
 ${rest > 0 ? html`<p class="small">Pictures of the ${count(pictured, 'group')} with most money at stake; the other ${rest === 1 ? 'one is' : `${rest} are`} in the tables.</p>` : null}<p class="small">${SENTENCE.twoCurvesWhatGroupsOwnData}</p><div class="figures">${pairFigures}</div>
-${lawChecks(plan)}${otherReadings(plan)}${wearPart(plan, figures)}${standOutsPart(plan)}`;
+${lawChecks(plan)}${otherReadings(plan)}${wearPart(plan, figures)}${recurrencePart(plan, figures)}${standOutsPart(plan)}`;
 }
 
 /** What the engineer's charts are drawn from: all of it is known before demand, stock and cost are. */

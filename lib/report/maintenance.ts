@@ -12,6 +12,7 @@ import { kitTable } from './kits.js';
 import { bullets, dataTable, folded, type Html, html, name, prose } from './markup.js';
 import { optimumPart } from './optimum.js';
 import { kitOf, type Window, windowsOf } from './pickLists.js';
+import { lineSentence } from './recurrence.js';
 import {
   contentsText,
   craftHours,
@@ -51,7 +52,7 @@ export function maintenancePart(plan: Plan, figures: Figures): Html {
 ${laterPart(plan, next)}${optimumPart(plan)}${opportunityPart(plan)}`;
   return html`<section id="maintenance" aria-labelledby="maintenance-title">
 <h2 id="maintenance-title">${HEADING.maintenanceWhatReplaceNextShutdown}</h2>
-${body}${standOutSentence(plan)}</section>
+${body}${lineSentence(plan)}${standOutSentence(plan)}</section>
 `;
 }
 

@@ -54,7 +54,7 @@ function textOf(plan: Plan, folder: string): string {
     [
       `Written to ${folder}: report.html (open it first), change-sheets.html (for approval), pick-lists.html (to print),`,
       'intervals.csv, shutdown-plan.csv, pick-lists.csv, due-dates.csv, stand-outs.csv, order-list.csv, kits.csv, stock.csv,',
-      'stock-buy-next.csv, demand.csv, wear.csv, plan.json.',
+      'stock-buy-next.csv, demand.csv, wear.csv, recurrence.csv, plan.json.',
       '',
       ...wrapped(plan.caution),
     ],

@@ -80,11 +80,13 @@ export const COLUMN = {
   lastDayToOrder: 'Last day to order',
   lasts: 'Lasts',
   layOut: 'Lay out',
+  leaks: 'Leaks',
   leaksAYear: 'Leaks a year',
   leaksBeside: 'Leaks beside',
   leaksExpected: 'Leaks / expected',
   leaksFindingEmptyShelf: 'Leaks a year that find the shelf empty',
   leaksFindingEmptyShelfBestMix: 'Leaks a year that find the shelf empty, best mix',
+  leaksPerPositionYear: 'Leaks per position and year',
   leaksServed: 'Leaks served',
   leftByOtherWork: 'Left by other work',
   limit: 'Limit',
@@ -178,6 +180,7 @@ export const HEADING = {
   intervalsAndWhy: 'Intervals and why',
   issueTheseLotsFirst: 'Issue these lots first',
   kitsPerShutdown: 'Kits per shutdown',
+  leaksThatComeAgain: 'Leaks that come again',
   limitsAndWarnings: 'Limits and warnings',
   lookTheseWhileYouAre: 'Look at these while you are there',
   maintenanceWhatFits: 'Maintenance: what fits?',
@@ -214,6 +217,13 @@ export const SENTENCE = {
     'All proposed intervals made shorter or longer by one share, on the plant’s own calendar: what is due is still replaced in a shutdown, so that a small step may move many replacements to another window.',
   whereDueDaysAre:
     'The day on which each position is due, with its range and its chance of a leak before (of what is due already, before the line’s next shutdown), is in due-dates.csv, whatever the calendar says.',
+  doNewOnesLastAsLong: 'Do new diaphragms last as long as old ones did?',
+  howRenewalIsJudged:
+    'The law of a group takes every life for a fresh draw. That is asked of the lives, not of the calendar: a regression of log life on the date of fitting, and on the number of the diaphragm in its position, from 60 days on, at 5 %. Groups are judged together: of those said to change, at most one in twenty does not, on average. Removals without a reason count as sound, so reasons that went missing in some years only can look like a change.',
+  lookAtTheseLines:
+    'When you are there, compare heat, cleaning, torque and what is fitted with a line that leaks less. See Leaks that come again, and recurrence.csv.',
+  whatRateTestsSay:
+    'They ask whether leaks come at a constant rate. Where diaphragms wear out and are replaced they often do not, though every new one is as good as the old: a small p here is no sign that lives change.',
   laterOnesAreKitsCsv: 'Later ones are in kits.csv.',
   lotsAreGivenFirstExpiredFirst:
     'Lots are given first expired, first out. Write the lot down where you take another one.',

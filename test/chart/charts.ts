@@ -12,6 +12,7 @@ import {
   groupLives,
   hazardChart,
   intervalsOverview,
+  leaksByLine,
   lifeByUse,
   lifeTimeline,
   likelihoodRegionChart,
@@ -93,6 +94,7 @@ export function chartsOf(plan: Plan, most = 8): Chart[] {
     standOutsChart(plan.standOuts),
     backlogChart(backlogAhead(plan.dueDates, plan.shutdownPlan, plan.site.dataUntil)),
     ...plan.stock.slice(0, most).map((each) => stockServiceChart(serviceOf(each), currency)),
+    leaksByLine(plan.recurrence),
     ...(plan.stockMoney === null ? [] : [stockMoneyCurve(plan.stockMoney, currency)]),
   ];
 }

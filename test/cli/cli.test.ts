@@ -16,6 +16,7 @@ const OUTPUTS = [
   'pick-lists.csv',
   'pick-lists.html',
   'plan.json',
+  'recurrence.csv',
   'report.html',
   'shutdown-plan.csv',
   'stand-outs.csv',
