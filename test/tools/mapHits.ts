@@ -7,6 +7,7 @@ import { columnHits, type Hits } from '../fixtures/exports/columnHits.js';
 import { DIALECTS, type Dialect } from '../fixtures/exports/dialects.js';
 import { HELD_OUT } from '../fixtures/exports/heldOut.js';
 import { HELD_OUT_LATER } from '../fixtures/exports/heldOutLater.js';
+import { HELD_OUT_UNSEEN } from '../fixtures/exports/heldOutUnseen.js';
 import { makeExport } from '../fixtures/exports/makeExport.js';
 import { ORDER_DIALECTS } from '../fixtures/exports/orderDialects.js';
 import { orderPlant } from '../fixtures/exports/orderPlant.js';
@@ -17,6 +18,7 @@ print('With dictionary', DIALECTS);
 print('Work orders, with dictionary', ORDER_DIALECTS);
 print('Held out: no word was added for them', HELD_OUT);
 print('Held out later: no word was added for them', HELD_OUT_LATER);
+print('Unseen while the proposals were worked on', HELD_OUT_UNSEEN);
 
 function print(title: string, dialects: readonly Dialect[]): void {
   const total: Hits = { right: 0, asked: 0, wrong: 0, missed: 0 };
