@@ -82,6 +82,7 @@ export const CLEANING_RULES = [
     off: 'each is taken for itself; lives that say the same then overlap',
     codes: [
       'life-duplicate',
+      'row-in-two-files',
       'position-duplicate',
       'reading-twice',
       'order-repeated',

@@ -2,6 +2,7 @@
 import { tidyText } from '../cell.js';
 import { datePartsOf, isoInOrder } from '../written/dates.js';
 import { type Sightings, verdict } from '../written/evidence.js';
+import { ELASTOMER, materialIn, sizeIn } from '../written/itemText.js';
 import { plainNumber } from '../written/numbers.js';
 import { isBlankAmount } from '../written/tidied.js';
 import type { DateOrder } from '../written/types.js';
@@ -101,10 +102,6 @@ export function numberOf(text: string): number | null {
 
 const CURRENCY_BEFORE = /^(\p{Sc}|EUR|USD|CHF|GBP)\s*/u;
 const UNIT_BEHIND = /\s*(\p{Sc}|EUR|USD|CHF|GBP|mm|%)$/u;
-
-/** Names of ISO 1629 and of the faces that stand before them, as a word of its own. */
-const ELASTOMER =
-  /(^|[^\p{L}])(EPDM|EPM|FKM|FPM|FFKM|VMQ|MVQ|FVMQ|NBR|HNBR|XNBR|CR|IIR|CIIR|BIIR|NR|SBR|CSM|ACM|AEM|ECO|BR|IR|AU|EU|PTFE|TFM|PVDF|PFA|FEP|SILIKON|SILICON|SILICONE)([^\p{L}]|$)/iu;
 
 export function isElastomer(text: string): boolean {
   return ELASTOMER.test(text) && text.length <= 60;

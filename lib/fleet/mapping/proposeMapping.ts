@@ -4,7 +4,7 @@ import { count } from '../../numeric/words.js';
 import { type CsvFile, columnsOf, HISTORY_FILES, type HistoryFile } from '../columnNames.js';
 import { headerName } from '../headerNames.js';
 import type { Mappings } from '../mappings.js';
-import { wordsOf } from '../mappings.js';
+import { columnWordsOf, wordsOf } from '../mappings.js';
 import { languageOf, VALUE_COLUMNS, type ValueColumn } from './dictionary.js';
 import { matchColumns } from './matchColumns.js';
 import { matchTables, type TableChoice, type TableMatch } from './matchTables.js';
@@ -17,7 +17,7 @@ import { type ColumnProposal, type MapProposal, surenessOf, type TableProposal }
 
 /** @param mappings what site.json says already; it is kept */
 export function proposeMapping({ tables: sources, unread }: Sources, mappings: Mappings): MapProposal {
-  const given = (table: CsvFile) => mappings.columns.get(table) ?? new Map<string, string>();
+  const given = (table: CsvFile) => columnWordsOf(mappings, table).renamed;
   const looked = lookAt(sources);
   const choice = matchTables(looked, given);
   const taken = takenPositions(choice, given);
