@@ -2,7 +2,7 @@
 import { tidyText } from '../cell.js';
 import { datePartsOf, isoInOrder } from '../written/dates.js';
 import { type Sightings, verdict } from '../written/evidence.js';
-import { ELASTOMER, materialIn, sizeIn } from '../written/itemText.js';
+import { ELASTOMER } from '../written/itemText.js';
 import { plainNumber } from '../written/numbers.js';
 import { isBlankAmount } from '../written/tidied.js';
 import type { DateOrder } from '../written/types.js';
