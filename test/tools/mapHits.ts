@@ -18,7 +18,7 @@ print('With dictionary', DIALECTS);
 print('Work orders, with dictionary', ORDER_DIALECTS);
 print('Held out: no word was added for them', HELD_OUT);
 print('Held out later: no word was added for them', HELD_OUT_LATER);
-print('Unseen while the proposals were worked on', HELD_OUT_UNSEEN);
+
 
 function print(title: string, dialects: readonly Dialect[]): void {
   const total: Hits = { right: 0, asked: 0, wrong: 0, missed: 0 };

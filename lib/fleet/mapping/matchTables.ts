@@ -2,10 +2,11 @@
 import { itemAt } from '../../numeric/columns.js';
 import { CSV_COLUMNS, CSV_FILES, type CsvFile, tableName } from '../columnNames.js';
 import { assign } from './assign.js';
-import { columnsLike, tablesLike } from './dictionary.js';
+import { tablesLike } from './dictionary.js';
+import type { LookedAt } from './lookedAt.js';
 import { matchColumns } from './matchColumns.js';
 import { plainWord } from './plainWord.js';
-import { type LookedAt, scoresOf } from './scoreColumns.js';
+import { likest, namesAt, scoresOf } from './scoreColumns.js';
 import type { ColumnProposal } from './types.js';
 
 export interface TableMatch {
@@ -64,11 +65,11 @@ function withHistory(row: Candidate[]): Candidate[] {
   return row.map((one) => (one === other ? { ...other, match } : one));
 }
 
-function hasBothDays({ columns }: TableMatch): boolean {
+function hasBothDays({ columns, looked }: TableMatch): boolean {
   return ['fitted', 'removed'].every((ours) => {
     const found = columns.find((column) => column.ours === ours);
     if (found === undefined) return false;
-    return found.confidence === 1 || (columnsLike(found.theirs).get(ours)?.score ?? 0) >= 0.75;
+    return found.confidence === 1 || (likest(namesAt(looked, found.looked), ours)?.score ?? 0) >= 0.75;
   });
 }
 

@@ -6,12 +6,13 @@ import { headerName } from '../headerNames.js';
 import type { Mappings } from '../mappings.js';
 import { columnWordsOf, wordsOf } from '../mappings.js';
 import { languageOf, VALUE_COLUMNS, type ValueColumn } from './dictionary.js';
+import { type LookedAt, lookAt } from './lookedAt.js';
 import { matchColumns } from './matchColumns.js';
 import { matchTables, type TableChoice, type TableMatch } from './matchTables.js';
 import { keyOf, placeOf, SHARED } from './naming.js';
 import { proposeAliases, proposeWords } from './proposeWords.js';
 import { questionsOf } from './questions.js';
-import { type LookedAt, lookAt, scoresOf } from './scoreColumns.js';
+import { scoresOf } from './scoreColumns.js';
 import type { Sources } from './sources.js';
 import { type ColumnProposal, type MapProposal, surenessOf, type TableProposal } from './types.js';
 
@@ -53,7 +54,7 @@ function positionsIn(
   given: (table: CsvFile) => ReadonlyMap<string, string>,
 ): TableMatch | null {
   const asThere = `as in ${lives.table}`;
-  const taken = new Map(lives.columns.map(({ ours, place }) => [place, ours]));
+  const taken = new Map(lives.columns.map((column) => [column.looked, column.ours]));
   const ours = columnsOf('positions.csv');
   const scores = scoresOf(lives.looked, 'positions.csv', given('positions.csv'), ours).map((row, i) =>
     row.map((score, place) => {
@@ -66,11 +67,11 @@ function positionsIn(
   );
   const columns = matchColumns(lives.looked, 'positions.csv', scores, ours);
   if (!SHARED.every((column) => columns.some((one) => one.ours === column))) return null;
-  const asInLives = new Map(lives.columns.map((column) => [column.place, { ...column, why: asThere }]));
+  const asInLives = new Map(lives.columns.map((column) => [column.looked, { ...column, why: asThere }]));
   return {
     ...lives,
     table: 'positions.csv',
-    columns: columns.map((column) => asInLives.get(column.place) ?? column),
+    columns: columns.map((column) => asInLives.get(column.looked) ?? column),
     why: `no table is one of positions, and ${lives.table === 'lives.csv' ? 'the lives' : 'the work orders'} name them with their size`,
   };
 }

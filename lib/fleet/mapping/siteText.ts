@@ -84,31 +84,26 @@ function formatLines({ separator, encoding, sheet, columns, takenFrom }: TablePr
 }
 
 function columnLines({ table, header, columns, barred }: TableProposal): Line[] {
-  const named = columns
-    .filter(({ asked, place, ours }) => !asked && headerName(table, header[place] ?? '', new Map()) !== ours)
-    .map(({ place, ours, sureness, why }) => ({
-      key: header[place] === undefined ? placeKey(place) : keyOf(header, place),
-      value: ours,
-      why: `${sureness}: ${why}`,
-    }));
-  const twice = columns
-    .filter(
-      ({ asked, place, ours }) =>
-        !asked &&
-        headerName(table, header[place] ?? '', new Map()) === ours &&
-        keyOf(header, place).startsWith('#'),
-    )
-    .map(({ place, ours, sureness, why }) => ({
-      key: keyOf(header, place),
-      value: ours,
-      why: `${sureness}: ${why}`,
-    }));
+  const written = columns.filter(({ asked }) => !asked);
+  const places = [...new Set(written.map(({ place }) => place))];
+  const named = places.flatMap((place) => {
+    const here = written.filter((column) => column.place === place);
+    const ours = here.map((column) => column.ours);
+    const isList = here.some(({ isRead }) => isRead);
+    const key = header[place] === undefined ? placeKey(place) : keyOf(header, place);
+    const isOwn = headerName(table, header[place] ?? '', new Map()) === ours[0] && !key.startsWith('#');
+    if (isOwn && !isList) return [];
+    const why = here
+      .map((column) => `${column.sureness}: ${here.length > 1 ? `${column.ours}, ` : ''}${column.why}`)
+      .join('; ');
+    return [{ key, value: isList ? ours : ours[0], why }];
+  });
   const not = barred.map((key) => ({
     key,
     value: '',
     why: 'not read: it has a name of ours and is not that column',
   }));
-  return [...named, ...twice, ...not];
+  return [...named, ...not];
 }
 
 function wordLines(words: readonly WordProposal[]): Map<string, Line[]> {
