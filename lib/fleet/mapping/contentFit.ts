@@ -27,6 +27,8 @@ export interface Surroundings {
   /** A table most of whose cells of some column stand in this one; null where there is none. */
   namedBy: string | null;
   ties: Ties;
+  /** Columns of the table in which each text stands once. */
+  keys: number;
 }
 
 const NOTHING: Fit = { value: 0, why: null };
@@ -52,10 +54,13 @@ function against(strength: number, why: string | null = null): Fit {
 const EARLIER = ['fitted', 'in_service_since', 'placed', 'cured', 'start'];
 const LATER = ['removed', 'out_of_service_since', 'due', 'received', 'use_by', 'end'];
 
-function dateFit(column: string, profile: Profile, { dates: place, onlyDates }: Surroundings): Fit {
+function dateFit(column: string, profile: Profile, around: Surroundings): Fit {
+  const { dates: place, onlyDates } = around;
   if (profile.dates < 0.5) return against(1, 'its cells are no dates');
   if (column === 'date' && onlyDates && profile.filled >= 0.9 * profile.rows && profile.dates >= 0.9)
     return { value: 0.65, why: 'it is the only column of dates' };
+  if (around.table === 'positions.csv' && (place === null || place.rows < 5))
+    return { value: 0.5, why: `${percent(profile.dates)} of its cells are dates`, isHint: true };
   if (place === null || place.rows < 5)
     return { value: 0.35, why: `${percent(profile.dates)} of its cells are dates` };
   const share = EARLIER.includes(column) ? place.before : LATER.includes(column) ? place.after : null;
@@ -157,8 +162,11 @@ function isRunning({ numbers, least, most, filled, texts }: Profile): boolean {
   return filled > 5 && numbers === 1 && texts.size === filled && most - least + 1 === filled;
 }
 
-function positionFit(profile: Profile, { table, found, namedBy }: Surroundings): Fit {
+function positionFit(profile: Profile, { table, place, found, namedBy, ties }: Surroundings): Fit {
   if (isRunning(profile)) return against(0.8, 'its cells number the rows');
+  if (profile.elastomers > 0.5) return against(0.9, 'its cells name elastomers');
+  if ((ties.inTag.get(place) ?? 0) >= 0.9)
+    return against(0.7, 'its cells are a part of the tag of their row');
   const distinct = profile.texts.size / profile.filled;
   if (profile.filled < 0.8 * profile.rows) return against(0.5, 'too many of its cells are empty');
   if (table === 'positions.csv') {
@@ -174,16 +182,26 @@ function positionFit(profile: Profile, { table, found, namedBy }: Surroundings):
   }
   if (found !== null && found.share >= 0.6)
     return { value: 0.8, why: `${percent(found.share)} of its cells are tags in ${found.file}` };
+  const follow = ties.follow.get(place) ?? 0;
+  if (follow >= 0.6)
+    return {
+      value: 0.8,
+      why: `in ${percent(follow)} of its rows the one is fitted when the one before it is removed`,
+    };
   if (found !== null) return against(0.3, `few of its cells are tags in ${found.file}`);
   return profile.tags >= 0.6 ? { value: 0.35, why: 'its cells look like tags' } : NOTHING;
 }
 
-function itemFit(profile: Profile, { table, found }: Surroundings): Fit {
+function itemFit(profile: Profile, { table, found, keys }: Surroundings): Fit {
   const distinct = profile.texts.size / profile.filled;
   if (table === 'items.csv')
-    return distinct < 0.6
-      ? against(0.6, 'its texts repeat, and an item stands in one row')
-      : { value: 0.25, why: 'each of its texts stands once' };
+    if (distinct < 0.6) return against(0.6, 'its texts repeat, and an item stands in one row');
+  if (table === 'items.csv' && keys === 1 && distinct >= 0.97 && profile.tags >= 0.9 && profile.filled >= 5)
+    return {
+      value: 0.65,
+      why: 'it is the only column of which each text stands once, as a number of an item does',
+    };
+  if (table === 'items.csv') return { value: 0.25, why: 'each of its texts stands once' };
   if (found !== null && found.share >= 0.6)
     return { value: 0.6, why: `${percent(found.share)} of its cells are item numbers in ${found.file}` };
   return NOTHING;

@@ -17,6 +17,8 @@ export interface LookedAt {
   read: ReadColumn[];
   dates: ReadonlyMap<number, DatePlace>;
   ties: Ties;
+  /** Its own columns in which each text stands once. */
+  keys: number;
   /** By place: where most of its cells stand in another table. */
   found: ReadonlyMap<number, { share: number; file: string }>;
   /** By place: another table that has the texts of this column again and again. */
@@ -48,6 +50,7 @@ export function lookAt(sources: readonly SourceTable[]): LookedAt[] {
       read: read.map(({ from, only }) => ({ from, only })),
       dates: datePlaces(source.rows, own),
       ties: tiesOf(source.rows, own),
+      keys: keysOf(own).length,
     };
   });
   return looked.map((table) => ({
@@ -92,11 +95,15 @@ const SOME = 0.2;
 type Profiled = Pick<LookedAt, 'source' | 'profiles' | 'read'>;
 
 /** Columns in which each text stands once, as tags of positions and numbers of items do. */
-function keysOf({ profiles }: Profiled): Profile[] {
+function keysOf(profiles: readonly Profile[]): Profile[] {
   return profiles
     .filter(
-      ({ filled, texts, dates, numbers, tags }) =>
-        filled >= 3 && texts.size >= 0.97 * filled && dates < 0.1 && (numbers < 0.1 || tags > 0.5),
+      ({ filled, texts, dates, numbers, tags, elastomers }) =>
+        filled >= 3 &&
+        elastomers < 0.5 &&
+        texts.size >= 0.97 * filled &&
+        dates < 0.1 &&
+        (numbers < 0.1 || tags > 0.5),
     )
     .slice(0, 4);
 }
@@ -110,7 +117,7 @@ function foundElsewhere(
     if (profile.filled === 0 || profile.dates > 0.5 || profile.texts.size < 2) return;
     for (const other of all) {
       if (other === table) continue;
-      for (const key of keysOf(other)) {
+      for (const key of keysOf(other.profiles)) {
         const share = shareWithin(profile, key);
         if (share > (found.get(place)?.share ?? 0.2))
           found.set(place, { share, file: other.source.sheet ?? other.source.file });
@@ -123,7 +130,7 @@ function foundElsewhere(
 /** For each column in which each text stands once: a table with a column made of these texts, most of them more than once. */
 function namesElsewhere(table: Profiled, all: readonly Profiled[]): Map<number, string> {
   const found = new Map<number, string>();
-  for (const key of keysOf(table)) {
+  for (const key of keysOf(table.profiles)) {
     for (const other of all) {
       if (other === table) continue;
       const names = other.profiles.some(

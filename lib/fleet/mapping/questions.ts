@@ -60,14 +60,16 @@ function columnQuestions(
   const shared = tables.some((other) => other.takenFrom === table) || takenFrom !== null;
   return columns
     .filter(({ asked, ours }) => asked && !(takenFrom !== null && SHARED.includes(ours)))
-    .map(({ ours, theirs, place, rivals, why }) => {
+    .map(({ ours, theirs, place, rivals, why, isRead }) => {
       const name = shownName(theirs, place);
       const text =
         rivals.length > 0
           ? `Which column of ${table} is ${ours}: "${name}" or "${rivals.join('" or "')}"? Both are about as likely.`
           : `Is "${name}" the ${ours} of ${table}? This is only a guess: ${why === '' ? 'it is what is left' : why}.`;
       const named = shared && SHARED.includes(ours) ? ['positions.csv', takenFrom ?? table] : [table];
-      const line = `{ ${JSON.stringify(keyOf(header, place))}: "${ours}" }`;
+      const beside = columns.filter((one) => one.place === place && !one.asked).map((one) => one.ours);
+      const value = isRead ? JSON.stringify([...new Set([...beside, ours])]) : `"${ours}"`;
+      const line = `{ ${JSON.stringify(keyOf(header, place))}: ${value} }`;
       return { text, answer: `"columns": { ${named.map((one) => `"${one}": ${line}`).join(', ')} }` };
     });
 }

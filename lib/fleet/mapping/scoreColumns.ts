@@ -33,6 +33,7 @@ export function scoresOf(
         onlyDates: looked.dates.size === 1,
         namedBy: looked.namedBy.get(place) ?? null,
         ties: looked.ties,
+        keys: looked.keys,
       });
       return together(likest(names[place] ?? [], column), fit, table, column);
     }),

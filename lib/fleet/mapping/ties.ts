@@ -1,16 +1,19 @@
 /**
  * How the columns of a table hang together, whatever their names are: cells that are filled where a day is known (the reason of a removal), texts
- * that stand inside the tag (its line), and lots, each of one material and size.
+ * that stand inside the tag (its line), lives that follow each other (of one position), and lots, each of one material.
  */
+import { dayFromText, textFromDay } from '../../numeric/day.js';
 import { tidyText } from '../cell.js';
 import { isBlankAmount } from '../written/tidied.js';
-import type { Profile } from './profile.js';
+import { dayOf, type Profile } from './profile.js';
 
 export interface Ties {
   /** By place: the column of days with which its cells are filled and empty together. */
   filledWith: ReadonlyMap<number, number>;
   /** By place: how many of its cells stand inside the text of the tags of their rows, 0 to 1. */
   inTag: ReadonlyMap<number, number>;
+  /** By place: how many diaphragms were fitted when the one before them of the same text was removed, 0 to 1: so it is with positions alone. */
+  follow: ReadonlyMap<number, number>;
   /** By place: whether each of its texts goes with one text of a column of elastomers. */
   ofOneMaterial: ReadonlySet<number>;
 }
@@ -26,19 +29,91 @@ export function tiesOf(all: readonly (readonly string[])[], profiles: readonly P
   const filledWith = new Map<number, number>();
   const inTag = new Map<number, number>();
   const ofOneMaterial = new Set<number>();
-  const tag = profiles.findIndex(({ tags, filled, rows: count }) => tags >= 0.6 && filled >= 0.9 * count);
+  const follow = new Map<number, number>();
+  const tag = tagColumn(profiles);
   const material = profiles.findIndex(({ elastomers }) => elastomers >= 0.6);
+  const days = fromAndTo(profiles, texts);
   if (rows.length >= FEWEST_ROWS) {
     profiles.forEach((profile, place) => {
       const own = texts[place] ?? [];
       const day = dayColumn(place, profile, profiles, texts);
       if (day !== null) filledWith.set(place, day);
       if (tag >= 0 && tag !== place) inTag.set(place, shareInTag(own, texts[tag] ?? []));
-      if (material >= 0 && material !== place && goesWithOne(own, texts[material] ?? []))
+      const share = isTag(profile) ? followShare(own, days) : 0;
+      if (share > 0) follow.set(place, share);
+      if (material >= 0 && material !== place && tag !== place && goesWithOne(own, texts[material] ?? []))
         ofOneMaterial.add(place);
     });
   }
-  return { filledWith, inTag, ofOneMaterial };
+  return { filledWith, inTag, follow, ofOneMaterial };
+}
+
+function isTag({ tags, filled, rows }: Profile): boolean {
+  return tags >= 0.6 && filled >= 0.9 * rows;
+}
+
+/** The column of tags with most distinct texts; -1 where there is none. */
+function tagColumn(profiles: readonly Profile[]): number {
+  const found = profiles.map((profile, place) => ({ place, texts: isTag(profile) ? profile.texts.size : 0 }));
+  const best = found.reduce((one, other) => (other.texts > one.texts ? other : one), { place: -1, texts: 0 });
+  return best.place;
+}
+
+interface FromTo {
+  from: readonly (string | null)[];
+  to: readonly (string | null)[];
+}
+
+/** The days of the two columns of dates of which the one is before the other; null where there are none. */
+function fromAndTo(profiles: readonly Profile[], texts: readonly (readonly string[])[]): FromTo | null {
+  const dated = profiles.flatMap((profile, place) => (profile.dates >= 0.6 ? [place] : [])).slice(0, 6);
+  const days = new Map(
+    dated.map((place) => [
+      place,
+      (texts[place] ?? []).map((text) => dayOf(text, profiles[place]?.order ?? null)),
+    ]),
+  );
+  let best: (FromTo & { share: number }) | null = null;
+  for (const a of dated) {
+    for (const b of dated) {
+      const [from, to] = [days.get(a) ?? [], days.get(b) ?? []];
+      const both = from.flatMap((day, i) => (day !== null && (to[i] ?? null) !== null ? [i] : []));
+      const share = both.filter((i) => (from[i] ?? '') < (to[i] ?? '')).length / both.length;
+      // The last day of a life is empty while it runs.
+      const score = share - (to.every((day) => day !== null) ? 0.1 : 0);
+      if (both.length >= FEWEST_ROWS && share >= 0.9 && score > (best?.share ?? 0))
+        best = { from, to, share: score };
+    }
+  }
+  return best;
+}
+
+/** Of lives that follow another of the same text, how many were fitted on the day that one was removed, or within a week. */
+function followShare(own: readonly string[], days: FromTo | null): number {
+  if (days === null) return 0;
+  const byText = new Map<string, number[]>();
+  own.forEach((text, i) => {
+    if (text === '' || (days.from[i] ?? null) === null) return;
+    const rows = byText.get(text) ?? [];
+    byText.set(text, rows);
+    rows.push(i);
+  });
+  let pairs = 0;
+  let following = 0;
+  for (const rows of byText.values()) {
+    const inTime = rows.sort((a, b) => ((days.from[a] ?? '') < (days.from[b] ?? '') ? -1 : 1));
+    inTime.slice(1).forEach((row, k) => {
+      const [end, begin] = [days.to[inTime[k] ?? -1] ?? null, days.from[row] ?? null];
+      pairs += 1;
+      if (end !== null && begin !== null && begin >= end && begin <= weekAfter(end)) following += 1;
+    });
+  }
+  return pairs < FEWEST_ROWS ? 0 : following / pairs;
+}
+
+function weekAfter(iso: string): string {
+  const day = dayFromText(iso);
+  return day === null ? iso : textFromDay(day + 7);
 }
 
 function textOf(cell: string): string {
