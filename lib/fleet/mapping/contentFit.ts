@@ -193,6 +193,7 @@ function positionFit(profile: Profile, { table, place, found, namedBy, ties }: S
 }
 
 function itemFit(profile: Profile, { table, found, keys }: Surroundings): Fit {
+  if (profile.described.size >= 0.6) return against(0.9, 'its cells describe the item');
   const distinct = profile.texts.size / profile.filled;
   if (table === 'items.csv')
     if (distinct < 0.6) return against(0.6, 'its texts repeat, and an item stands in one row');

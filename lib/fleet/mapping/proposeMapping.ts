@@ -130,12 +130,14 @@ function wordsFor(
   language: string | null,
 ) {
   const texts = new Map<string, number>();
+  let isShared = false;
   for (const { columns, looked } of matches) {
     const found = columns.find(({ ours }) => ours === column);
+    isShared ||= found?.isRead === true;
     const profile = found === undefined ? undefined : looked.profiles[found.place];
     for (const [text, rows] of profile?.texts ?? []) texts.set(text, (texts.get(text) ?? 0) + rows);
   }
-  return proposeWords(column, texts, wordsOf(mappings, column), language);
+  return proposeWords(column, texts, wordsOf(mappings, column), language, isShared);
 }
 
 function aliasesFor(matches: readonly TableMatch[], areTaken: boolean, mappings: Mappings) {

@@ -11,12 +11,14 @@ const MOST_WORDS = 300;
 /**
  * Words of a column (`texts`, with how many rows have each) that are not ours already, the most frequent first. `given` are those that site.json has, in small letters; words of
  * `language` are believed before those of others.
+ * @param isShared whether the texts are those of the work that was done, too: what is a word for work is then none for a reason
  */
 export function proposeWords(
   column: ValueColumn,
   texts: ReadonlyMap<string, number>,
   given: ReadonlyMap<string, string>,
   language: string | null,
+  isShared = false,
 ): WordProposal[] {
   const spellings = new Map<string, { text: string; rows: number }>();
   for (const [text, rows] of texts) {
@@ -30,7 +32,7 @@ export function proposeWords(
     .filter(([key]) => !given.has(key) && !ours.includes(key) && !ours.includes(key.replace(/[ -]/g, '_')))
     .sort(([, a], [, b]) => b.rows - a.rows)
     .slice(0, MOST_WORDS)
-    .map(([, { text, rows }]) => textProposal(column, text, rows, language));
+    .map(([, { text, rows }]) => textProposal(column, text, rows, language, isShared));
 }
 
 /** What stands between the parts of a text that says several things. */
@@ -48,16 +50,19 @@ function textProposal(
   text: string,
   rows: number,
   language: string | null,
+  isShared: boolean,
 ): WordProposal {
-  const whole = wordProposal(column, text, rows, language);
+  const isWorkFirst = isShared && column !== 'work';
+  const found = wordProposal(column, text, rows, language);
+  const whole: WordProposal = isWorkFirst ? { ...found, sureness: 'guess', why: WORK_ALONE } : found;
   const parts = text
     .split(PARTS)
     .map((part) => part.trim())
     .filter((part) => part.length > 1);
-  if (isWritten(whole) || parts.length < 2) return whole;
+  if (isWritten(whole) || (parts.length < 2 && !isWorkFirst)) return whole;
   // What a part says of another column says nothing of this one.
   const each = parts
-    .filter((part) => !saysElse(column, part, language))
+    .filter((part) => !saysElse(column, part, language, isWorkFirst))
     .map((part) => wordProposal(column, part, rows, language));
   const said = each.filter(({ ours, confidence }) => ours !== null && confidence >= BELIEVED);
   const [first] = said;
@@ -79,12 +84,16 @@ function textProposal(
 /** Columns whose words stand in one text with those of the others. */
 const BESIDE: readonly ValueColumn[] = ['work', 'reason', 'finding'];
 
+/** A text of an order says first of all what was done. */
+const WORK_ALONE = 'it says what was done, and perhaps not why';
+
 /** Whether a part of a text is plainly a word of another column, and less of one of this. */
-function saysElse(column: ValueColumn, part: string, language: string | null): boolean {
+function saysElse(column: ValueColumn, part: string, language: string | null, isWorkFirst: boolean): boolean {
   const sure = (one: ValueColumn): number => {
     const { ours, confidence } = wordProposal(one, part, 1, language);
     return ours === null ? 0 : confidence;
   };
+  if (isWorkFirst && sure('work') >= BELIEVED) return true;
   const own = sure(column);
   return BESIDE.some((other) => other !== column && sure(other) >= BELIEVED && sure(other) > own);
 }
