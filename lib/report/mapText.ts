@@ -11,7 +11,7 @@ export function mapText({ proposal, reading }: MappedFolder): string {
   const { tables, words, aliases, questions, unused } = proposal;
   const written = words.filter(isWritten);
   return [
-    ...tables.map(tableText),
+    ...tables.flatMap((table) => [table, ...(table.takenFrom === null ? table.more : [])].map(tableText)),
     ...(written.length === 0 ? [] : [wordsText(written)]),
     ...(aliases.length === 0
       ? []

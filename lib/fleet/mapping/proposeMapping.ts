@@ -23,13 +23,22 @@ export function proposeMapping({ tables: sources, unread }: Sources, mappings: M
   const choice = matchTables(looked, given);
   const taken = takenPositions(choice, given);
   const matches = taken === null ? choice.matches : [taken.match, ...choice.matches];
-  const language = languageOf(matches.flatMap(namesIn));
-  const words = VALUE_COLUMNS.flatMap((column) => wordsFor(column, matches, mappings, language));
-  const tables = matches.map((match) => tableProposal(match, match === taken?.match ? taken.from : null));
+  const all = [...matches, ...choice.joined.map(({ match }) => match)];
+  const language = languageOf(all.flatMap(namesIn));
+  const words = VALUE_COLUMNS.flatMap((column) => wordsFor(column, all, mappings, language));
+  const more = (match: TableMatch): TableProposal[] =>
+    match === taken?.match
+      ? takenFurther(choice, taken.from, given).map((one) => tableProposal(one, taken.from, []))
+      : choice.joined
+          .filter((one) => one.match.table === match.table)
+          .map((one) => tableProposal({ ...one.match, why: one.why }, null, []));
+  const tables = matches.map((match) =>
+    tableProposal(match, match === taken?.match ? taken.from : null, more(match)),
+  );
   return {
     tables,
     words,
-    aliases: aliasesFor(matches, taken !== null, mappings),
+    aliases: aliasesFor(all, taken !== null, mappings),
     questions: questionsOf(choice, tables, words),
     unused: [...unusedTables(looked, choice), ...unread.map(({ file, why }) => `${file}: ${why}`)],
   };
@@ -47,6 +56,16 @@ function takenPositions(
     if (match !== null) return { match, from };
   }
   return null;
+}
+
+/** What the further tables of the history name of positions. */
+function takenFurther(
+  { joined }: TableChoice,
+  from: HistoryFile,
+  given: (table: CsvFile) => ReadonlyMap<string, string>,
+): TableMatch[] {
+  const further = joined.filter(({ match }) => match.table === from);
+  return further.flatMap(({ match }) => positionsIn(match, given) ?? []);
 }
 
 function positionsIn(
@@ -79,6 +98,7 @@ function positionsIn(
 function tableProposal(
   { table, looked, columns, confidence, why }: TableMatch,
   takenFrom: HistoryFile | null,
+  more: TableProposal[],
 ): TableProposal {
   const { source } = looked;
   const used = new Set(columns.map(({ place }) => place));
@@ -100,6 +120,7 @@ function tableProposal(
     ),
     barred: barredColumns(table, source.header, columns),
     header: source.header,
+    more,
   };
 }
 
@@ -141,13 +162,13 @@ function wordsFor(
 }
 
 function aliasesFor(matches: readonly TableMatch[], areTaken: boolean, mappings: Mappings) {
-  const tags = (table: CsvFile) => {
-    const match = matches.find((one) => one.table === table);
-    const place = match?.columns.find(({ ours }) => ours === 'position')?.place;
-    return place === undefined ? [] : [itemAt(match?.looked.profiles ?? [], place)];
-  };
-  const [positions] = tags('positions.csv');
-  if (positions === undefined || areTaken) return [];
+  const tags = (table: CsvFile) =>
+    matches.flatMap(({ table: own, columns, looked }) => {
+      const place = columns.find(({ ours }) => ours === 'position')?.place;
+      return own !== table || place === undefined ? [] : [itemAt(looked.profiles, place)];
+    });
+  const positions = tags('positions.csv');
+  if (positions.length === 0 || areTaken) return [];
   return proposeAliases(
     positions,
     [...HISTORY_FILES.flatMap(tags), ...tags('readings.csv')],
@@ -155,9 +176,10 @@ function aliasesFor(matches: readonly TableMatch[], areTaken: boolean, mappings:
   );
 }
 
-function unusedTables(looked: readonly LookedAt[], { matches, almost }: TableChoice): string[] {
+function unusedTables(looked: readonly LookedAt[], { matches, joined, almost }: TableChoice): string[] {
+  const used = new Set([...matches, ...joined.map(({ match }) => match)].map((match) => match.looked));
   return looked
-    .filter((one) => !matches.some((match) => match.looked === one))
+    .filter((one) => !used.has(one))
     .map((one) => {
       const near = almost.find((other) => other.looked === one);
       const why =

@@ -179,13 +179,14 @@ const MOST_ALIASES = 500;
 
 /** Tags of other tables that no position has, where exactly one position differs from it in spaces, marks and capitals alone. */
 export function proposeAliases(
-  positions: Profile,
+  positions: readonly Profile[],
   others: readonly Profile[],
   given: ReadonlySet<string>,
 ): AliasProposal[] {
-  const known = new Set([...positions.texts.keys()].map((tag) => tag.toLowerCase()));
+  const tags = new Set(positions.flatMap(({ texts }) => [...texts.keys()]));
+  const known = new Set([...tags].map((tag) => tag.toLowerCase()));
   const bare = new Map<string, string | null>();
-  for (const tag of positions.texts.keys()) {
+  for (const tag of tags) {
     const key = plainWord(tag).joined;
     bare.set(key, bare.has(key) ? null : tag);
   }

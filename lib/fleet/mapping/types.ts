@@ -51,6 +51,8 @@ export interface TableProposal {
   barred: string[];
   /** All cells of the header. */
   header: string[];
+  /** Further tables of the kind, to be joined with it. */
+  more: TableProposal[];
 }
 
 export interface WordProposal {
