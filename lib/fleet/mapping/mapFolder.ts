@@ -22,6 +22,8 @@ export interface MappedFolder {
   text: string;
   /** Name under which it is written: site.json, or another where there is one. */
   name: string;
+  /** Settings that no export says, that are not in site.json, and without which a plan says little. */
+  unsaid: string[];
   /** What reading the folder with these settings gave, or why it could not be read. */
   reading: { findings: Findings | null; refused: string | null };
 }
@@ -47,8 +49,12 @@ export async function mapFolder(folder: string): Promise<MappedFolder> {
   if (sources.tables.length === 0) throw noTable(folder, sources);
   const proposal = proposeMapping(sources, mappings);
   const text = siteText(proposal, rawSite(site));
-  return { proposal, text, name: freeName(names), reading: reading(files, columnar, text) };
+  const before = rawSite(site);
+  const unsaid = NEEDED_SETTINGS.filter((setting) => !(setting in before));
+  return { proposal, text, name: freeName(names), unsaid, reading: reading(files, columnar, text) };
 }
+
+const NEEDED_SETTINGS = ['money', 'data_until', 'records_from'];
 
 /** Files of the folders in the folder, by their path from it; folders in those, and links, are not looked into. */
 async function namesBelow(

@@ -13,6 +13,8 @@ interface Line {
   key: string;
   value: unknown;
   why: string;
+  /** In place of the value: a list of values, each with its reason. */
+  list?: readonly { value: unknown; why: string }[];
 }
 
 /**
@@ -87,20 +89,16 @@ function listLine(table: TableProposal): Line {
     const isName = Object.keys(place).length === 1;
     return { value: isName ? one.file : place, why: `${one.sureness}: ${one.why}` };
   });
-  return { key: table.table, value: new FileList(list), why: '' };
+  return { key: table.table, value: null, why: '', list };
 }
 
-/** A list that is written with a line and a reason for each of its entries. */
-class FileList {
-  constructor(readonly entries: readonly { value: unknown; why: string }[]) {}
-
-  text(pad: string): string {
-    const rows = this.entries.map(({ value, why }, i) => {
-      const comma = i < this.entries.length - 1 ? ',' : '';
-      return `${pad}    ${JSON.stringify(value)}${comma} // ${remark(why)}`;
-    });
-    return `[\n${rows.join('\n')}\n${pad}  ]`;
-  }
+/** A list with a line and a reason for each of its entries. */
+function listText(list: NonNullable<Line['list']>, pad: string): string {
+  const rows = list.map(({ value, why }, i) => {
+    const comma = i < list.length - 1 ? ',' : '';
+    return `${pad}    ${JSON.stringify(value)}${comma} // ${remark(why)}`;
+  });
+  return `[\n${rows.join('\n')}\n${pad}  ]`;
 }
 
 function placeOf({ file, sheet, headerRow }: TableProposal) {
@@ -224,10 +222,10 @@ function section(name: string, lines: Line[] | Map<string, Line[]>): string[] {
 
 function objectText(lines: readonly Line[], indent: number): string {
   const pad = ' '.repeat(indent);
-  const rows = lines.map(({ key, value, why }, i) => {
+  const rows = lines.map(({ key, value, why, list }, i) => {
     const comma = i < lines.length - 1 ? ',' : '';
     const reason = why === '' ? '' : ` // ${remark(why)}`;
-    const written = value instanceof FileList ? value.text(pad) : JSON.stringify(value);
+    const written = list === undefined ? JSON.stringify(value) : listText(list, pad);
     return `${pad}  ${JSON.stringify(key)}: ${written}${comma}${reason}`;
   });
   return `{\n${rows.join('\n')}\n${pad}}`;
