@@ -10,6 +10,9 @@ import type { OrderTable } from './workOrders/types.js';
 /** At most this share of the days may be slips, and so many days lie between them and the others. */
 const SLIP_SHARE = 0.01;
 const GAP_DAYS = 731;
+/** Among fewer than a hundred days one may be a slip, where there are so many, and none of the others lies a third as far from the next. */
+const FEWEST_DAYS = 6;
+const FAR_FACTOR = 3;
 
 /** What the history is read from, before it is checked. */
 export interface DatedHistory {
@@ -73,18 +76,29 @@ interface Latest {
 
 /**
  * A few days in the far future (a year typed wrongly) do not make the day of the extract: where at most one in a hundred
- * days come after a gap of two years, the last day before the gap is taken.
+ * days come after a gap of two years, the last day before the gap is taken. Among fewer days one alone may be so, where its gap stands
+ * out from all others.
  */
 function latestDay({ draft, orders }: DatedHistory): Latest | null {
   const days = daysOf(draft, orders);
   const last = days[days.length - 1];
   if (last === undefined) return null;
-  const first = days.length - Math.floor(SLIP_SHARE * days.length);
+  const most = Math.floor(SLIP_SHARE * days.length);
+  const first = days.length - (most === 0 && isFarOff(days) ? 1 : most);
   for (let i = first; i < days.length; i++) {
     const before = floatAt(days, i - 1);
     if (floatAt(days, i) - before > GAP_DAYS) return { day: before, slips: days.length - i, last };
   }
   return { day: last, slips: 0, last };
+}
+
+/** Whether the last day lies much farther from the others than they do from each other. */
+function isFarOff(days: Float64Array): boolean {
+  if (days.length < FEWEST_DAYS) return false;
+  let widest = 0;
+  for (let i = 1; i < days.length - 1; i++)
+    widest = Math.max(widest, floatAt(days, i) - floatAt(days, i - 1));
+  return floatAt(days, days.length - 1) - floatAt(days, days.length - 2) > FAR_FACTOR * widest;
 }
 
 /** Every day that the history names, in order. */

@@ -8,7 +8,7 @@ import { COLUMNAR, columnarName, columnarTables } from './columnar/columnarTable
 import { CSV_FILES, type CsvFile, missingNeeded, orOrders, SITE_FILE, tableName } from './columnNames.js';
 import { MOST_BYTES, megabytes } from './csvText.js';
 import { readSite } from './settings.js';
-import { readPlaces } from './tablePlaces.js';
+import { filesOf, readPlaces } from './tablePlaces.js';
 import { WORKBOOK } from './workbook/sheetTables.js';
 
 export interface FolderBytes {
@@ -64,7 +64,7 @@ export async function readFolder(folder: string, mostBytes = MOST_BYTES): Promis
 async function placedFiles(folder: string, names: readonly string[]) {
   const site = names.includes(SITE_FILE) ? await readBytes(join(folder, SITE_FILE), SITE_FILE) : undefined;
   const places = readPlaces(readSite(site));
-  const files = [...places.values()].flatMap((place) => (place.kind === 'file' ? [place.file] : []));
+  const files = [...places.values()].flatMap(filesOf);
   return { tables: new Set<string>(places.keys()), files };
 }
 

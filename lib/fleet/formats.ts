@@ -1,7 +1,8 @@
 /** What site.json says of how files are written: `"formats": { "all": { "dates": "day first" }, "lives.csv": { "decimal": "," } }`. */
 import { InputError } from '../errors.js';
 import { CSV_FILES, type CsvFile, columnsOf, SITE_FILE } from './columnNames.js';
-import type { SiteFile } from './siteSchema.js';
+import { settingError } from './settingError.js';
+import { formatSchema, type SiteFile } from './siteSchema.js';
 import type { FileFormat } from './written/types.js';
 import { unitsOf } from './written/units.js';
 
@@ -16,10 +17,22 @@ export function readFormats({ formats = {} }: SiteFile): ReadonlyMap<CsvFile, Fi
   const names: readonly string[] = [ALL, ...CSV_FILES];
   for (const [name, given] of Object.entries(formats)) {
     if (!names.includes(name)) throw formatError(['formats', name], `must be one of ${names.join(', ')}`);
-    checkEncoding(name, given.encoding);
-    checkUnits(name, given.units ?? {});
+    checkEncoding(['formats', name], given.encoding);
+    checkUnits(['formats', name], name, given.units ?? {});
   }
   return new Map(CSV_FILES.map((file) => [file, definedOf({ ...formats[ALL], ...formats[file] })]));
+}
+
+/**
+ * The format of one file of several, as its entry in the list says it.
+ * @throws InputError as `readFormats` does
+ */
+export function readOwnFormat(path: string[], file: CsvFile, given: unknown): FileFormat {
+  const result = formatSchema.safeParse(given);
+  if (!result.success) throw settingError(result.error, given, path);
+  checkEncoding(path, result.data.encoding);
+  checkUnits(path, file, result.data.units ?? {});
+  return definedOf(result.data);
 }
 
 /** zod leaves keys with no value. */
@@ -27,27 +40,27 @@ function definedOf(given: NonNullable<SiteFile['formats']>[string]): FileFormat 
   return Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined));
 }
 
-function checkEncoding(name: string, encoding: string | undefined): void {
+function checkEncoding(path: string[], encoding: string | undefined): void {
   if (encoding === undefined) return;
   try {
     new TextDecoder(encoding);
   } catch {
     throw formatError(
-      ['formats', name, 'encoding'],
+      [...path, 'encoding'],
       `"${encoding}" is no encoding that is known (such as windows-1252)`,
     );
   }
 }
 
-function checkUnits(name: string, units: Readonly<Record<string, string>>): void {
+function checkUnits(path: string[], name: string, units: Readonly<Record<string, string>>): void {
   for (const [column, unit] of Object.entries(units)) {
     const there = name === ALL || columnsOf(name as CsvFile).includes(column);
     const known = unitsOf(column);
     if (!there || known.length === 0) {
-      throw formatError(['formats', name, 'units', column], 'names no column that has a unit');
+      throw formatError([...path, 'units', column], 'names no column that has a unit');
     }
     if (!known.includes(unit)) {
-      throw formatError(['formats', name, 'units', column], `must be one of ${known.join(', ')}`);
+      throw formatError([...path, 'units', column], `must be one of ${known.join(', ')}`);
     }
   }
 }

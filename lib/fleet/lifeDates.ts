@@ -28,10 +28,13 @@ export function checkLifeDates(
   book: RowBook,
 ): void {
   const lastFitted = lastFittings(draft, positions.length);
+  const lastByExtract = lastFittings(draft, positions.length, span.dataUntil);
   for (let i = 0; i < draft.length; i++) {
     if (at(draft.state, i) !== KEPT) continue;
     const position = itemAt(positions, at(draft.position, i));
-    const why = contradiction(draft, i, position, span);
+    // What another followed is set aside as left open, whatever becomes of its removal.
+    const isLast = !(floatAt(draft.fitted, i) < floatAt(lastByExtract, at(draft.position, i)));
+    const why = contradiction(draft, i, position, span, isLast);
     if (why !== null) {
       setAside(draft, i, book, why);
       continue;
@@ -48,13 +51,13 @@ export function checkLifeDates(
   }
 }
 
-/** The last day on which each position was fitted with a diaphragm, by the rows that can be read. */
-function lastFittings(draft: DraftLives, positions: number): Float64Array {
+/** The last day on which each position was fitted with a diaphragm, by the rows that can be read, up to some day. */
+function lastFittings(draft: DraftLives, positions: number, until = Infinity): Float64Array {
   const last = new Float64Array(positions).fill(-Infinity);
   for (let i = 0; i < draft.length; i++) {
     const p = at(draft.position, i);
     const fitted = floatAt(draft.fitted, i);
-    if (at(draft.state, i) === KEPT && fitted > floatAt(last, p)) last[p] = fitted;
+    if (at(draft.state, i) === KEPT && fitted > floatAt(last, p) && fitted <= until) last[p] = fitted;
   }
   return last;
 }
@@ -70,6 +73,7 @@ function contradiction(
   i: number,
   position: Position,
   { dataUntil, cleaning }: DataSpan,
+  isLast: boolean,
 ): Contradiction | null {
   const fitted = floatAt(draft.fitted, i);
   const removed = floatAt(draft.removed, i);
@@ -78,7 +82,8 @@ function contradiction(
   if (removed < fitted && isOn(cleaning, 'removed_before_fitted'))
     return { column: 'removed', day: removed, why: removedFirst(fitted) };
   const ahead = removed - dataUntil;
-  if (ahead > 0 && (!isOn(cleaning, 'future_dates') || isTooMuch(cleaning, 'future_dates', ahead)))
+  const tooFar = isLast && isTooMuch(cleaning, 'future_dates', ahead);
+  if (ahead > 0 && (!isOn(cleaning, 'future_dates') || tooFar))
     return { column: 'removed', day: removed, why: removedLater(dataUntil) };
   if (isRunning(draft, i) && reasonOf(draft, i) !== 'unknown')
     return { column: 'removed', day: null, why: NO_REMOVAL };

@@ -1,17 +1,17 @@
 /** The plant's own names for columns, words and tags, from site.json: simple replacements, theirs to ours. */
-import { InputError } from '../errors.js';
 import { tidyText } from './cell.js';
 import { readCleaning } from './cleaning/readCleaning.js';
 import type { Cleaning } from './cleaning/rules.js';
-import { CSV_FILES, type CsvFile, columnsOf, SITE_FILE } from './columnNames.js';
+import { CSV_FILES, type CsvFile } from './columnNames.js';
+import { type ColumnWords, mappingError, NO_COLUMN_WORDS, readColumnWords } from './columnWords.js';
 import { readFormats } from './formats.js';
 import type { SiteFile } from './siteSchema.js';
 import { readPlaces, type TablePlace } from './tablePlaces.js';
 import type { FileFormat } from './written/types.js';
 
 export interface Mappings {
-  /** Per file: the plant's column name in small letters, and the name it is read as. */
-  columns: ReadonlyMap<CsvFile, ReadonlyMap<string, string>>;
+  /** Per file: the plant's names of columns. */
+  columns: ReadonlyMap<CsvFile, ColumnWords>;
   /** Per column: the plant's word in small letters, and the word it is read as. */
   values: ReadonlyMap<string, ReadonlyMap<string, string>>;
   /** What the plant says of how each file is written. */
@@ -47,21 +47,15 @@ export function wordsOf(mappings: Mappings, column: string): ReadonlyMap<string,
   return mappings.values.get(column) ?? new Map();
 }
 
-function columnMapping(name: string, given: unknown): [CsvFile, ReadonlyMap<string, string>] {
+/** The plant's names of the columns of one file; none where it gives none. */
+export function columnWordsOf(mappings: Mappings, file: CsvFile): ColumnWords {
+  return mappings.columns.get(file) ?? NO_COLUMN_WORDS;
+}
+
+function columnMapping(name: string, given: unknown): [CsvFile, ColumnWords] {
   const file = CSV_FILES.find((known) => known === name);
   if (file === undefined) throw mappingError(['columns', name], `must be one of ${CSV_FILES.join(', ')}`);
-  const known = columnsOf(file);
-  const pairs = textMap(['columns', name], given, (text) => text.trim());
-  const renamed = new Map<string, string>();
-  for (const [theirs, ours] of pairs) {
-    if (ours !== '' && !known.includes(ours))
-      throw mappingError(
-        ['columns', name, theirs],
-        `must name one of ${known.join(', ')}, or "" for a column not to be read`,
-      );
-    renamed.set(theirs.toLowerCase(), ours);
-  }
-  return [file, renamed];
+  return [file, readColumnWords(['columns', name], file, given)];
 }
 
 function valueMapping(column: string, given: unknown): [string, ReadonlyMap<string, string>] {
@@ -81,13 +75,5 @@ function textMap(path: string[], given: unknown, tidy: (text: string) => string)
       if (typeof ours !== 'string') throw mappingError([...path, theirs], 'must be a text');
       return [tidy(theirs), tidy(ours)];
     }),
-  );
-}
-
-function mappingError(path: string[], rule: string): InputError {
-  return new InputError(
-    `The setting "${path.join('.')}" ${rule}.`,
-    { file: SITE_FILE },
-    'Write your own word on the left and ours on the right.',
   );
 }

@@ -41,6 +41,8 @@ export interface RowBook {
   leaveOut(column: string | null, value: string | null, fault: Fault): void;
   count(): RowCount;
   problems(): Problem[];
+  /** Where a row stands, in words, for tables that are joined from several files. */
+  namePlaces(of: (row: number) => string): void;
   /** How often each code was met, with the first examples. */
   tallies(): CodeTally[];
 }
@@ -60,6 +62,12 @@ export function rowBook(file: string): RowBook {
   const met = new Map<string, CodeTally>();
   let rowsIn = 0;
   let rowsSetAside = 0;
+  let placeOf: ((row: number) => string) | null = null;
+
+  function placed(problem: Problem): Problem {
+    if (placeOf === null || problem.row === null) return problem;
+    return { ...problem, text: `${placeOf(problem.row)}: ${problem.text}` };
+  }
 
   function add(
     done: Done,
@@ -97,11 +105,15 @@ export function rowBook(file: string): RowBook {
       else tally.times += 1;
     },
     count: () => ({ file, rowsIn, rowsUsed: rowsIn - rowsSetAside, rowsSetAside }),
-    problems: () => [
-      ...[...listed.values()].flat().sort((a, b) => (a.row ?? 0) - (b.row ?? 0)),
-      ...[...beyond].flatMap(([key, times]) => beyondProblems(listed.get(key)?.[0], times)),
-      ...[...tidied.values()].map((tally) => tidyProblem(file, tally)),
-    ],
+    problems: () =>
+      [
+        ...[...listed.values()].flat().sort((a, b) => (a.row ?? 0) - (b.row ?? 0)),
+        ...[...beyond].flatMap(([key, times]) => beyondProblems(listed.get(key)?.[0], times)),
+        ...[...tidied.values()].map((tally) => tidyProblem(file, tally)),
+      ].map(placed),
+    namePlaces: (of) => {
+      placeOf = of;
+    },
     tallies: () => [...met.values()],
   };
 }

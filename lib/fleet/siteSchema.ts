@@ -92,7 +92,7 @@ export const targetsSchema = z.looseObject({
 export const SEPARATOR_NAMES = { comma: ',', semicolon: ';', tab: '\t', bar: '|' } as const;
 
 /** How a file is written. */
-const formatSchema = z.strictObject(
+export const formatSchema = z.strictObject(
   {
     separator: z
       .enum(['comma', 'semicolon', 'tab', 'bar'], 'must be comma, semicolon, tab or bar')

@@ -1,23 +1,15 @@
 /** Where each table of a folder comes from: where site.json says, its own CSV file, or a sheet of a workbook. */
 import { InputError } from '../errors.js';
+import { fault } from './cell.js';
 import type { CodedTable } from './coded/types.js';
 import { columnarName } from './columnar/columnarTables.js';
-import {
-  CSV_FILES,
-  type CsvFile,
-  type HistoryFile,
-  missingNeeded,
-  orOrders,
-  SITE_FILE,
-  tableName,
-} from './columnNames.js';
-import { type CsvTable, openTable } from './csvTable.js';
+import { CSV_FILES, type CsvFile, missingNeeded, orOrders, SITE_FILE, tableName } from './columnNames.js';
+import { type ColumnWords, columnWordsOver, NO_COLUMN_WORDS } from './columnWords.js';
 import { MOST_BYTES, textOf } from './csvText.js';
-import { distinctPositions } from './distinctPositions.js';
 import type { FolderBytes } from './folder.js';
-import type { Mappings } from './mappings.js';
-import { type RowBook, rowBook } from './rowBook.js';
-import type { TablePlace } from './tablePlaces.js';
+import { columnWordsOf, type Mappings } from './mappings.js';
+import { type Found, opensPositions, opensTable, type Source, type TableOpener } from './tableOpeners.js';
+import type { FilePlace } from './tablePlaces.js';
 import {
   openWorkbooks,
   placedSheet,
@@ -27,23 +19,11 @@ import {
   type Workbook,
 } from './workbook/sheetTables.js';
 import { openWorkbook } from './workbook/workbook.js';
-import type { FileFormat } from './written/types.js';
-
-/** Opens a table with the plant's own words, telling its book where it comes from. */
-export type TableOpener = (mappings: Mappings, book: RowBook) => CsvTable;
 
 export interface TableTexts {
   tables: ReadonlyMap<CsvFile, TableOpener>;
   /** Workbooks from which nothing was read. */
   unread: string[];
-}
-
-/** The text of a table with how it is written. */
-type Source = (mappings: Mappings, book: RowBook) => { text: string | CodedTable; format: FileFormat };
-
-interface Found {
-  source: Source;
-  workbook: string | null;
 }
 
 /**
@@ -61,8 +41,8 @@ export function tableTexts(bytes: FolderBytes, mappings: Mappings, mostBytes = M
     const from = place?.kind === 'from history' ? place.from : null;
     const found = find(from ?? file);
     if (found === null) continue;
-    if (found.workbook !== null) used.add(found.workbook);
-    tables.set(file, from === null ? opener(file, found.source) : positionsOf(from, found.source));
+    for (const { workbook } of found) if (workbook !== null) used.add(workbook);
+    tables.set(file, from === null ? opensTable(file, found) : opensPositions(from, found));
   }
   const missing = missingNeeded((file) => tables.has(file));
   if (missing !== null) throw missingTable(missing, workbooks);
@@ -78,65 +58,79 @@ function finder(
   const { files, tables } = folder;
   return (file) => {
     const place = mappings.places.get(file);
-    if (place?.kind === 'file') return foundAt(place, file, folder, workbooks, mappings, limit);
+    const words = columnWordsOf(mappings, file);
+    const at = (one: FilePlace, own: ColumnWords) =>
+      foundAt(one, file, folder, workbooks, headerWords(columnWordsOver(own, words)), limit);
+    if (place?.kind === 'file') return [{ ...ONLY, ...at(place, NO_COLUMN_WORDS) }];
+    if (place?.kind === 'files')
+      return place.parts.map((part) => ({ ...at(part, part.columns), ...part, name: partName(part) }));
     const bytes = files.get(file);
-    if (bytes !== undefined) return { source: fromFile(file, bytes, limit, null), workbook: null };
+    if (bytes !== undefined) return [{ ...ONLY, source: fromFile(file, bytes, limit, null) }];
     const columns = tables?.get(columnarName(file, (name) => tables.has(name)) ?? '');
-    if (columns !== undefined) return { source: fromColumns(file, columns), workbook: null };
-    const sheet = sheetTable(file, workbooks, (name) => mappings.columns.get(name) ?? new Map());
-    return sheet === null ? null : { source: fromSheet(file, sheet), workbook: sheet.workbook };
+    if (columns !== undefined) return [{ ...ONLY, source: fromColumns(columns) }];
+    const sheet = sheetTable(file, workbooks, (name) => headerWords(columnWordsOf(mappings, name)));
+    return sheet === null ? null : [{ ...ONLY, source: fromSheet(sheet), workbook: sheet.workbook }];
   };
 }
 
+const ONLY = { name: null, columns: NO_COLUMN_WORDS, format: {}, workbook: null } as const;
+
+function partName({ file, sheet }: FilePlace): string {
+  return sheet === null ? file : `${file}, ${sheet}`;
+}
+
+/** Names by which a header is known; a column that stands for several by the first of them. */
+function headerWords({ renamed, joint }: ColumnWords): ReadonlyMap<string, string> {
+  return new Map([...[...joint].map(([theirs, ours]) => [theirs, ours[0] ?? ''] as const), ...renamed]);
+}
+
 function foundAt(
-  place: TablePlace & { kind: 'file' },
+  place: FilePlace,
   file: CsvFile,
   { files, tables }: FolderBytes,
   workbooks: readonly Workbook[],
-  mappings: Mappings,
+  names: ReadonlyMap<string, string>,
   limit: number,
-): Found {
+): { source: Source; workbook: string | null } {
   const bytes = files.get(place.file);
   if (bytes === undefined) throw notThere(place.file, file);
   const columns = tables?.get(place.file);
-  if (columns !== undefined) return { source: fromColumns(file, columns), workbook: null };
+  if (columns !== undefined)
+    return { source: telling(place, ['sheet', 'header_row'], fromColumns(columns)), workbook: null };
   if (!WORKBOOK.test(place.file))
-    return { source: fromFile(file, bytes, limit, place.headerRow), workbook: null };
+    return {
+      source: telling(place, ['sheet'], fromFile(file, bytes, limit, place.headerRow)),
+      workbook: null,
+    };
   const workbook = workbooks.find((book) => book.file === place.file) ?? {
     file: place.file,
     sheets: openWorkbook(place.file, bytes, limit),
   };
-  const sheet = placedSheet(workbook, place, file, mappings.columns.get(file) ?? new Map());
-  return { source: fromSheet(file, sheet), workbook: place.file };
+  const sheet = placedSheet(workbook, place, file, names);
+  return { source: fromSheet(sheet), workbook: place.file };
 }
 
-function opener(file: CsvFile, source: Source): TableOpener {
-  return (mappings, book) => {
-    const { text, format: found } = source(mappings, book);
-    const format = { ...found, cleaning: mappings.cleaning };
-    return openTable(file, text, { renamed: mappings.columns.get(file) ?? new Map(), format }, book);
+/** Tells what site.json says of the place of a table and a file of its kind does not have. */
+function telling(place: FilePlace, without: readonly ('sheet' | 'header_row')[], source: Source): Source {
+  const given = { sheet: place.sheet, header_row: place.headerRow };
+  const left = without.filter((name) => given[name] !== null);
+  return (format, book) => {
+    for (const name of left) book.leaveOut(null, `${name} ${given[name]}`, notInSuchFiles(name, place.file));
+    return source(format, book);
   };
 }
 
-/** The positions of a table of the history; what is told of the file itself is told with the history. */
-function positionsOf(from: HistoryFile, source: Source): TableOpener {
-  return (mappings, book) => {
-    const { text, format } = source(mappings, rowBook('positions.csv'));
-    const units = { ...format.units, ...mappings.formats.get('positions.csv')?.units };
-    const renamed = mappings.columns.get('positions.csv') ?? new Map();
-    const aside = rowBook('positions.csv');
-    const ways = { renamed, format: { ...format, units, cleaning: mappings.cleaning } };
-    const rows = openTable('positions.csv', text, ways, aside);
-    for (const problem of aside.problems()) {
-      if (problem.code === 'column-mapping-unused') book.leaveOut(problem.column, problem.value, problem);
-    }
-    return distinctPositions(rows, book, mappings.aliases, from);
-  };
+function notInSuchFiles(name: 'sheet' | 'header_row', file: string) {
+  const has = name === 'sheet' ? 'has no sheets' : 'has the names of its columns in a place of their own';
+  return fault(
+    'place-ignored',
+    `site.json names a "${name}" for ${file}, and a file of this kind ${has}; it is not looked at.`,
+    `Take "${name}" out of "files", or look whether another file is meant.`,
+  );
 }
 
 function fromFile(file: CsvFile, bytes: Uint8Array, mostBytes: number, headerRow: number | null): Source {
-  return (mappings, book) => {
-    const format = mappings.formats.get(file) ?? {};
+  return (format, book) => {
     const whole = textOf(file, bytes, format.encoding, book, mostBytes);
     return { text: headerRow === null ? whole : textFrom(whole, headerRow, file), format };
   };
@@ -158,19 +152,18 @@ function textFrom(text: string, line: number, file: CsvFile): string {
 }
 
 /** Columns have no separator or encoding of their own, and their numbers a decimal point; what is text in them is written as the plant has it. */
-function fromColumns(file: CsvFile, table: CodedTable): Source {
+function fromColumns(table: CodedTable): Source {
   const hasPoint = table.columns.some((column) => column.hasPoint);
-  return (mappings) => ({
+  return (format) => ({
     text: table,
-    format: { ...mappings.formats.get(file), separator: ',', ...(hasPoint && { decimal: '.' }) },
+    format: { ...format, separator: ',', ...(hasPoint && { decimal: '.' }) },
   });
 }
 
 /** A sheet has no separator, encoding or decimal mark of its own; dates written as texts and units are the plant's. */
-function fromSheet(file: CsvFile, sheet: SheetTable): Source {
-  return (mappings, book) => {
+function fromSheet(sheet: SheetTable): Source {
+  return ({ dates, units }, book) => {
     sheet.tell(book);
-    const { dates, units } = mappings.formats.get(file) ?? {};
     return {
       text: sheet.text,
       format: { separator: ',', decimal: '.', ...(dates && { dates }), ...(units && { units }) },

@@ -1,4 +1,4 @@
-/** What is no row of a table though it stands in it: blank, an example, a sum of the rows above, or of another width than the header. */
+/** What is no row of a table though it stands in it: blank, an example, units under the header, a sum of the rows above, or of another width than the header. */
 import { count } from '../numeric/words.js';
 import { fault } from './cell.js';
 import { EXAMPLE_MARK } from './columnNames.js';
@@ -21,6 +21,8 @@ export function takeRow(
     book.setAside(row.row, null, null, BLANK_ROW);
   } else if (cells[0]?.startsWith(EXAMPLE_MARK) === true) {
     book.setAside(row.row, null, cells[0], EXAMPLE_ROW);
+  } else if (row.row === 1 && isUnits(cells)) {
+    book.setAside(row.row, null, cells.join(separator), UNITS_ROW);
   } else if (isTotals(cells)) {
     book.setAside(row.row, null, cells.join(separator), TOTALS_ROW);
   } else if (
@@ -53,9 +55,26 @@ const TOTALS_ROW = fault(
   'Nothing; or take the row out.',
 );
 
+/** What stands in a row of units under the header: a unit, how a date is written, or anything in brackets. */
+const UNIT =
+  /^(?:[[(].{0,20}[\])]|[-–]|[cµu]?m{1,2}|dn|nps|in(?:ch)?|zoll|"|h(?:rs?|ours?)?|min|d(?:ays?|ate)?|w(?:ks?|eeks?)|mo(?:nths?)?|a|yrs?|years?|(?:per|je|par|por|pro|per|\/)\s?\p{L}{1,8}|\p{L}{1,8}\/\p{L}{1,8}|datum|text|bar(?:\(?g\)?)?|psi|°?[cfk]|deg\s?[cf]|pcs?|stk|stück|st|ea|%|€|\$|£|eur|usd|gbp|chf|[jyatmd]{1,4}[-./][jyatmd]{1,4}[-./][jyatmd]{1,4})$/iu;
+
+/** Whether a row under the header says in which units the columns are. */
+export function isUnits(cells: readonly string[]): boolean {
+  const filled = cells.map((cell) => cell.trim()).filter((cell) => cell !== '');
+  return filled.some((cell) => !/^[-–]$/.test(cell)) && filled.every((cell) => UNIT.test(cell));
+}
+
+const UNITS_ROW = fault(
+  'row-of-units',
+  'The row under the header gives units and is no row of the table.',
+  'Nothing, if the units are those of the documentation; otherwise say them in site.json under "formats".',
+);
+
 /** Whether a row that begins with this cell may be one that is set aside. */
 export function isSpecialStart(firstCell: string): boolean {
-  return firstCell.startsWith(EXAMPLE_MARK) || TOTALS.test(firstCell.trim());
+  const text = firstCell.trim();
+  return firstCell.startsWith(EXAMPLE_MARK) || TOTALS.test(text) || UNIT.test(text);
 }
 
 export function isBlankLine(cells: readonly string[]): boolean {

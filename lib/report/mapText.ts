@@ -7,11 +7,11 @@ import { amount, count } from '../numeric/words.js';
 /** Unused columns and words that are named one by one. */
 const MOST_NAMED = 12;
 
-export function mapText({ proposal, reading }: MappedFolder): string {
+export function mapText({ proposal, reading, unsaid }: MappedFolder): string {
   const { tables, words, aliases, questions, unused } = proposal;
   const written = words.filter(isWritten);
   return [
-    ...tables.map(tableText),
+    ...tables.flatMap((table) => [table, ...(table.takenFrom === null ? table.more : [])].map(tableText)),
     ...(written.length === 0 ? [] : [wordsText(written)]),
     ...(aliases.length === 0
       ? []
@@ -21,6 +21,7 @@ export function mapText({ proposal, reading }: MappedFolder): string {
     ...(unused.length === 0 ? [] : [`NOT USED\n${unused.map((text) => `  ${plain(text)}\n`).join('')}`]),
     questions.length === 0 ? 'TO ANSWER  Nothing.\n' : questionsText(questions),
     readText(reading, questions.length > 0),
+    ...(unsaid.length === 0 ? [] : [unsaidText(unsaid)]),
   ].join('\n');
 }
 
@@ -98,11 +99,30 @@ function readText({ findings, refused }: MappedFolder['reading'], asks: boolean)
     ({ file, rowsIn, rowsUsed, rowsSetAside }) =>
       `  ${file}: ${amount(rowsIn, 9)} rows = ${amount(rowsUsed, 9)} used + ${amount(rowsSetAside, 9)} set aside\n`,
   );
+  const twice = new Map<string, number>();
+  for (const { code, file } of findings.problems)
+    if (code === 'row-in-two-files') twice.set(file, (twice.get(file) ?? 0) + 1);
+  const overlaps = [...twice].map(
+    ([file, rows]) => `  ${file}: ${count(rows, 'row is', 'rows are')} in two of the files and count once.\n`,
+  );
   const notes = findings.problems
     .filter(({ code }) => FOR_POSITIONS.includes(code))
     .slice(0, MOST_NOTES)
     .map(({ text, todo }) => `  ${plain(text)} ${plain(todo)}\n`);
-  return `READ WITH THIS  It can be planned; the report names each row that is set aside.\n${[...files, ...notes].join('')}`;
+  return `READ WITH THIS  It can be planned; the report names each row that is set aside.\n${[...files, ...overlaps, ...notes].join('')}`;
+}
+
+const UNSAID: Record<string, string> = {
+  money: 'without prices of work and of leaks no interval can be weighed, and each stays as it is today',
+  data_until: 'the latest day in the history stands in for the day of the extract',
+  records_from:
+    'every life counts as watched since it was fitted; if records began later, lives look longer than they are',
+};
+
+/** What no export says and a plan needs. */
+function unsaidText(settings: readonly string[]): string {
+  const lines = settings.map((name) => `  "${name}"  ${UNSAID[name] ?? ''}.\n`);
+  return `STILL TO SAY  No export says these; add them to site.json (see the README).\n${lines.join('')}`;
 }
 
 /** What is found when positions are taken from the history. */

@@ -29,8 +29,21 @@ describe('the day of the extract, not given', () => {
     expect(read(60).site.assumed.join(' ')).not.toContain('slip');
   });
 
-  it('is the latest day where too few days are known to call one a slip, or too many are late', () => {
-    expect(textFromDay(read(30, [SLIP]).site.dataUntil)).toBe('2079-10-12');
+  it('is not moved by one far day among few, where no other lies so far from the rest', () => {
+    for (const months of [3, 10, 30, 48]) {
+      const day = textFromDay(read(months).site.dataUntil);
+      // The slip's own fitting, in 2012, is a day of the history too.
+      const latest = day < '2012-02-01' ? '2012-02-01' : day;
+      expect(textFromDay(read(months, [SLIP]).site.dataUntil)).toBe(latest);
+    }
+  });
+
+  it('is the latest day where it is no farther than others are, few days are known, or many are late', () => {
+    const spread = ['V2,EPDM,2013-03-01,2016-02-01,leak'];
+    expect(textFromDay(read(3, spread).site.dataUntil)).toBe('2016-02-01');
+    expect(textFromDay(read(1, [SLIP]).site.dataUntil)).toBe('2079-10-12');
+    const twice = [SLIP, 'V2,EPDM,2079-10-12,2079-11-12,leak'];
+    expect(textFromDay(read(30, twice).site.dataUntil)).toBe('2079-11-12');
     const late = Array.from({ length: 3 }, (_, i) => `V2,EPDM,${2030 + i}-01-01,${2031 + i}-01-01,leak`);
     expect(textFromDay(read(60, late).site.dataUntil)).toBe('2033-01-01');
   });

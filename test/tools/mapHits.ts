@@ -3,9 +3,11 @@ import { proposeMapping } from '../../lib/fleet/mapping/proposeMapping.js';
 import { sourcesOf } from '../../lib/fleet/mapping/sources.js';
 import { isWritten } from '../../lib/fleet/mapping/types.js';
 import { readMappings } from '../../lib/fleet/mappings.js';
-import { columnHits, type Hits } from '../fixtures/exports/columnHits.js';
+import { columnHits, type Hits, isRightWord } from '../fixtures/exports/columnHits.js';
 import { DIALECTS, type Dialect } from '../fixtures/exports/dialects.js';
 import { HELD_OUT } from '../fixtures/exports/heldOut.js';
+import { HELD_OUT_LATER } from '../fixtures/exports/heldOutLater.js';
+import { HELD_OUT_UNSEEN } from '../fixtures/exports/heldOutUnseen.js';
 import { makeExport } from '../fixtures/exports/makeExport.js';
 import { ORDER_DIALECTS } from '../fixtures/exports/orderDialects.js';
 import { orderPlant } from '../fixtures/exports/orderPlant.js';
@@ -15,6 +17,8 @@ const plant = orderPlant(await demoPart());
 print('With dictionary', DIALECTS);
 print('Work orders, with dictionary', ORDER_DIALECTS);
 print('Held out: no word was added for them', HELD_OUT);
+print('Held out later: no word was added for them', HELD_OUT_LATER);
+print('Unseen while the proposals were worked on', HELD_OUT_UNSEEN);
 
 function print(title: string, dialects: readonly Dialect[]): void {
   const total: Hits = { right: 0, asked: 0, wrong: 0, missed: 0 };
@@ -26,7 +30,7 @@ function print(title: string, dialects: readonly Dialect[]): void {
     for (const kind of Object.keys(total) as (keyof Hits)[]) total[kind] += hits[kind];
     const written = proposal.words.filter(isWritten);
     const wrong = written.filter(
-      ({ column, ours, theirs }) => dialect.words[column]?.[ours ?? ''] !== theirs,
+      ({ column, ours, theirs }) => !isRightWord(dialect, column, ours, theirs),
     ).length;
     const words = `words: ${written.length - wrong} right, ${proposal.words.length - written.length} asked, ${wrong} wrong`;
     process.stdout.write(`  ${dialect.name}: ${line(hits)}; ${words}\n`);

@@ -13,6 +13,12 @@ export interface CleaningRule {
   mostDays: number | null;
 }
 
+/**
+ * A removal up to a year after the extract is one that is planned, or known because the extract was cut back: on its day the diaphragm was
+ * in place. A later one has its year mistyped, so when the life ended is not known.
+ */
+const YEAR_DAYS = 366;
+
 export const CLEANING_RULES = [
   {
     name: 'overlaps',
@@ -42,7 +48,7 @@ export const CLEANING_RULES = [
   {
     name: 'future_dates',
     looksFor: 'days after the extract was made',
-    does: 'a removal to come is left out, so that the life counts as still in place; everything else of such a day is set aside',
+    does: 'a removal to come is left out, so that the life counts as still in place; one later than that, and everything else of such a day, is set aside',
     off: 'the life is set aside too',
     codes: [
       'fitted-after-data',
@@ -51,7 +57,7 @@ export const CLEANING_RULES = [
       'reading-after-data',
       'order-after-data',
     ],
-    mostDays: null,
+    mostDays: YEAR_DAYS,
   },
   {
     name: 'placeholder_dates',
@@ -76,6 +82,7 @@ export const CLEANING_RULES = [
     off: 'each is taken for itself; lives that say the same then overlap',
     codes: [
       'life-duplicate',
+      'row-in-two-files',
       'position-duplicate',
       'reading-twice',
       'order-repeated',

@@ -228,6 +228,11 @@ export function unitIn(name: string): UnitWord | null {
   return tail === null ? null : exactUnit(tail);
 }
 
+/** The unit that a cell under a name says, in brackets or not. */
+export function unitNamed(cell: string): UnitWord | null {
+  return cell.trim() === '' ? null : (exactUnit(cell) ?? unitIn(cell));
+}
+
 function exactUnit(text: string): UnitWord | null {
   const plain = plainWord(text);
   const found = unitEntries().find(({ plain: known }) => known.joined === plain.joined);

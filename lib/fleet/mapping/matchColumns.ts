@@ -3,8 +3,9 @@ import { itemAt } from '../../numeric/columns.js';
 import { type CsvFile, columnsOf } from '../columnNames.js';
 import { unitsOf } from '../written/units.js';
 import { assign } from './assign.js';
-import { unitIn } from './dictionary.js';
-import type { LookedAt, Score } from './scoreColumns.js';
+import { unitIn, unitNamed } from './dictionary.js';
+import { type LookedAt, placeIn, readAt } from './lookedAt.js';
+import type { Score } from './scoreColumns.js';
 import { type ColumnProposal, surenessOf } from './types.js';
 
 /**
@@ -31,8 +32,10 @@ export function matchColumns(
     const rivals = rivalsOf(weights, best.total, i, place);
     const sureness = surenessOf(confidence);
     const proposal: ColumnProposal = {
-      theirs: looked.source.header[place] ?? '',
-      place,
+      theirs: looked.source.header[placeIn(looked, place)] ?? '',
+      place: placeIn(looked, place),
+      looked: place,
+      isRead: readAt(looked, place) !== null,
       ours: itemAt(ours, i),
       confidence,
       sureness,
@@ -56,9 +59,10 @@ export function matchColumns(
     );
     const other = assign(without);
     const instead = itemAt(other.partner, row);
-    if (instead < 0 || total - other.total >= AS_GOOD * Math.max(1, itemAt(itemAt(all, row), place)))
-      return [];
-    return [shownName(looked.source.header[instead] ?? '', instead)];
+    if (instead < 0 || placeIn(looked, instead) === placeIn(looked, place)) return [];
+    if (total - other.total >= AS_GOOD * Math.max(1, itemAt(itemAt(all, row), place))) return [];
+    const at = placeIn(looked, instead);
+    return [shownName(looked.source.header[at] ?? '', at)];
   }
 }
 
@@ -73,7 +77,8 @@ function unitOf(looked: LookedAt, column: string, place: number): string | null 
   if (units.length === 0) return null;
   const profile = itemAt(looked.profiles, place);
   if (column === 'size' && profile.sizes < 0.9 && profile.inches >= 0.9 && profile.most <= 24) return 'inch';
-  const said = unitIn(looked.source.header[place] ?? '');
+  const at = placeIn(looked, place);
+  const said = unitIn(looked.source.header[at] ?? '') ?? unitNamed(looked.source.units?.[at] ?? '');
   if (said === null || !units.includes(said) || said === units[0]) return null;
   return column === 'size' && profile.sizes >= 0.9 ? null : said;
 }

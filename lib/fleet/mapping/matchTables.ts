@@ -2,10 +2,12 @@
 import { itemAt } from '../../numeric/columns.js';
 import { CSV_COLUMNS, CSV_FILES, type CsvFile, tableName } from '../columnNames.js';
 import { assign } from './assign.js';
-import { columnsLike, tablesLike } from './dictionary.js';
+import { tablesLike } from './dictionary.js';
+import { type Joined, whyJoined } from './joinTables.js';
+import type { LookedAt } from './lookedAt.js';
 import { matchColumns } from './matchColumns.js';
 import { plainWord } from './plainWord.js';
-import { type LookedAt, scoresOf } from './scoreColumns.js';
+import { likest, namesAt, scoresOf } from './scoreColumns.js';
 import type { ColumnProposal } from './types.js';
 
 export interface TableMatch {
@@ -19,6 +21,8 @@ export interface TableMatch {
 
 export interface TableChoice {
   matches: TableMatch[];
+  /** Further tables of a kind that belong to one of `matches`. */
+  joined: Joined[];
   /** Tables that would have been one of ours as well, if another had not been better, or if a column were there. */
   almost: { looked: LookedAt; table: CsvFile; missing: string[] }[];
 }
@@ -32,18 +36,44 @@ export function matchTables(looked: readonly LookedAt[], given: Given): TableCho
     all.map((row) => row.map(({ missing, match }) => (missing.length > 0 ? 0 : match.score))),
   );
   const matches: TableMatch[] = [];
-  const almost: TableChoice['almost'] = [];
+  const left: Candidate[] = [];
   chosen.partner.forEach((column, i) => {
     const row = itemAt(all, i);
-    if (column >= 0) matches.push(itemAt(row, column).match);
-    else {
-      const best = [...row].sort((a, b) => b.match.score - a.match.score)[0];
-      const found = best === undefined ? 0 : needed(best.match.table).length - best.missing.length;
-      if (best !== undefined && best.match.score > 1.2 && found > 0)
-        almost.push({ looked: itemAt(looked, i), table: best.match.table, missing: best.missing });
-    }
+    const best = [...row].sort((a, b) => b.match.score - a.match.score)[0];
+    const given = row[column]?.match;
+    // One that is much more another of a kind that is taken is not made one of this.
+    if (given !== undefined && !isMuchMore(best, given)) matches.push(given);
+    else if (
+      best !== undefined &&
+      best.match.score > 1.2 &&
+      best.missing.length < needed(best.match.table).length
+    )
+      left.push(best);
   });
-  return { matches: matches.sort((a, b) => CSV_FILES.indexOf(a.table) - CSV_FILES.indexOf(b.table)), almost };
+  const joined: Joined[] = [];
+  const almost: TableChoice['almost'] = [];
+  for (const { match, missing } of left) {
+    const first = matches.find(({ table }) => table === match.table);
+    const why = first === undefined || missing.length > 0 ? null : whyJoined(first, match);
+    if (why === null) almost.push({ looked: match.looked, table: match.table, missing });
+    else joined.push({ match, why });
+  }
+  return {
+    matches: matches.sort((a, b) => CSV_FILES.indexOf(a.table) - CSV_FILES.indexOf(b.table)),
+    joined,
+    almost,
+  };
+}
+
+const MUCH_MORE = 0.8;
+
+function isMuchMore(best: Candidate | undefined, given: TableMatch): boolean {
+  return (
+    best !== undefined &&
+    best.missing.length === 0 &&
+    best.match.table !== given.table &&
+    best.match.score - given.score > MUCH_MORE
+  );
 }
 
 /** What speaks plainly for one shape of history takes from the other. */
@@ -64,11 +94,11 @@ function withHistory(row: Candidate[]): Candidate[] {
   return row.map((one) => (one === other ? { ...other, match } : one));
 }
 
-function hasBothDays({ columns }: TableMatch): boolean {
+function hasBothDays({ columns, looked }: TableMatch): boolean {
   return ['fitted', 'removed'].every((ours) => {
     const found = columns.find((column) => column.ours === ours);
     if (found === undefined) return false;
-    return found.confidence === 1 || (columnsLike(found.theirs).get(ours)?.score ?? 0) >= 0.75;
+    return found.confidence === 1 || (likest(namesAt(looked, found.looked), ours)?.score ?? 0) >= 0.75;
   });
 }
 

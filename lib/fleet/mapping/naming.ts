@@ -1,7 +1,7 @@
 /** How columns and tables are named to people and in site.json. */
 import { itemAt } from '../../numeric/columns.js';
 import { placeKey } from '../headerNames.js';
-import type { LookedAt } from './scoreColumns.js';
+import type { LookedAt } from './lookedAt.js';
 
 /** Columns of lives, or of work orders, that positions taken from them need. */
 export const SHARED: readonly string[] = ['position', 'size'];

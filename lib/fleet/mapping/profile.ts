@@ -2,6 +2,7 @@
 import { tidyText } from '../cell.js';
 import { datePartsOf, isoInOrder } from '../written/dates.js';
 import { type Sightings, verdict } from '../written/evidence.js';
+import { ELASTOMER, materialIn, sizeIn } from '../written/itemText.js';
 import { plainNumber } from '../written/numbers.js';
 import { isBlankAmount } from '../written/tidied.js';
 import type { DateOrder } from '../written/types.js';
@@ -19,6 +20,8 @@ export interface Profile {
   numbers: number;
   months: number;
   elastomers: number;
+  /** Texts that name a material among other words; such that name a size with it. */
+  described: { material: number; size: number };
   /** Nominal sizes DN; sizes of pipes in inches without a mark. */
   sizes: number;
   inches: number;
@@ -65,6 +68,7 @@ export function profileOf(cells: readonly string[]): Profile {
     numbers: share((text) => numberOf(text) !== null),
     months: share((text) => MONTH.test(text)),
     elastomers: share(isElastomer),
+    described: describedOf(looked, share),
     sizes: share(isSize),
     inches: share(
       (text) => numberOf(text) !== null && dnOfInches(text, text.includes(',') ? ',' : '.') !== null,
@@ -102,12 +106,27 @@ export function numberOf(text: string): number | null {
 const CURRENCY_BEFORE = /^(\p{Sc}|EUR|USD|CHF|GBP)\s*/u;
 const UNIT_BEHIND = /\s*(\p{Sc}|EUR|USD|CHF|GBP|mm|%)$/u;
 
-/** Names of ISO 1629 and of the faces that stand before them, as a word of its own. */
-const ELASTOMER =
-  /(^|[^\p{L}])(EPDM|EPM|FKM|FPM|FFKM|VMQ|MVQ|FVMQ|NBR|HNBR|XNBR|CR|IIR|CIIR|BIIR|NR|SBR|CSM|ACM|AEM|ECO|BR|IR|AU|EU|PTFE|TFM|PVDF|PFA|FEP|SILIKON|SILICON|SILICONE)([^\p{L}]|$)/iu;
-
 export function isElastomer(text: string): boolean {
   return ELASTOMER.test(text) && text.length <= 60;
+}
+
+/** A name of a part says first what it is, in one word for all of them: Diaphragm EPDM. */
+function describedOf(
+  texts: readonly (readonly [string, number])[],
+  share: (is: (text: string) => boolean) => number,
+): Profile['described'] {
+  const more = (text: string): boolean => !['', text].includes(materialIn(text));
+  const firsts = new Map<string, number>();
+  for (const [text] of texts) {
+    const first = /^\p{L}{4,}/u.exec(text)?.[0].toLowerCase() ?? '';
+    firsts.set(first, (firsts.get(first) ?? 0) + 1);
+  }
+  const [usual = '', times = 0] = [...firsts].sort(([, a], [, b]) => b - a)[0] ?? [];
+  const isShared = usual !== '' && texts.length > 1 && times >= 0.8 * texts.length && !isElastomer(usual);
+  return {
+    material: isShared ? share((text) => more(text) && text.toLowerCase().startsWith(usual)) : 0,
+    size: share((text) => more(text) && sizeIn(text) !== ''),
+  };
 }
 
 /** Sizes of ISO 6708 up to 600, and those of the smallest valves. */

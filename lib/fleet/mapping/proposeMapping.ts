@@ -4,31 +4,41 @@ import { count } from '../../numeric/words.js';
 import { type CsvFile, columnsOf, HISTORY_FILES, type HistoryFile } from '../columnNames.js';
 import { headerName } from '../headerNames.js';
 import type { Mappings } from '../mappings.js';
-import { wordsOf } from '../mappings.js';
+import { columnWordsOf, wordsOf } from '../mappings.js';
 import { languageOf, VALUE_COLUMNS, type ValueColumn } from './dictionary.js';
+import { type LookedAt, lookAt } from './lookedAt.js';
 import { matchColumns } from './matchColumns.js';
 import { matchTables, type TableChoice, type TableMatch } from './matchTables.js';
 import { keyOf, placeOf, SHARED } from './naming.js';
 import { proposeAliases, proposeWords } from './proposeWords.js';
 import { questionsOf } from './questions.js';
-import { type LookedAt, lookAt, scoresOf } from './scoreColumns.js';
+import { scoresOf } from './scoreColumns.js';
 import type { Sources } from './sources.js';
 import { type ColumnProposal, type MapProposal, surenessOf, type TableProposal } from './types.js';
 
 /** @param mappings what site.json says already; it is kept */
 export function proposeMapping({ tables: sources, unread }: Sources, mappings: Mappings): MapProposal {
-  const given = (table: CsvFile) => mappings.columns.get(table) ?? new Map<string, string>();
+  const given = (table: CsvFile) => columnWordsOf(mappings, table).renamed;
   const looked = lookAt(sources);
   const choice = matchTables(looked, given);
   const taken = takenPositions(choice, given);
   const matches = taken === null ? choice.matches : [taken.match, ...choice.matches];
-  const language = languageOf(matches.flatMap(namesIn));
-  const words = VALUE_COLUMNS.flatMap((column) => wordsFor(column, matches, mappings, language));
-  const tables = matches.map((match) => tableProposal(match, match === taken?.match ? taken.from : null));
+  const all = [...matches, ...choice.joined.map(({ match }) => match)];
+  const language = languageOf(all.flatMap(namesIn));
+  const words = VALUE_COLUMNS.flatMap((column) => wordsFor(column, all, mappings, language));
+  const more = (match: TableMatch): TableProposal[] =>
+    match === taken?.match
+      ? takenFurther(choice, taken.from, given).map((one) => tableProposal(one, taken.from, []))
+      : choice.joined
+          .filter((one) => one.match.table === match.table)
+          .map((one) => tableProposal({ ...one.match, why: one.why }, null, []));
+  const tables = matches.map((match) =>
+    tableProposal(match, match === taken?.match ? taken.from : null, more(match)),
+  );
   return {
     tables,
     words,
-    aliases: aliasesFor(matches, taken !== null, mappings),
+    aliases: aliasesFor(all, taken !== null, mappings),
     questions: questionsOf(choice, tables, words),
     unused: [...unusedTables(looked, choice), ...unread.map(({ file, why }) => `${file}: ${why}`)],
   };
@@ -48,12 +58,22 @@ function takenPositions(
   return null;
 }
 
+/** What the further tables of the history name of positions. */
+function takenFurther(
+  { joined }: TableChoice,
+  from: HistoryFile,
+  given: (table: CsvFile) => ReadonlyMap<string, string>,
+): TableMatch[] {
+  const further = joined.filter(({ match }) => match.table === from);
+  return further.flatMap(({ match }) => positionsIn(match, given) ?? []);
+}
+
 function positionsIn(
   lives: TableMatch,
   given: (table: CsvFile) => ReadonlyMap<string, string>,
 ): TableMatch | null {
   const asThere = `as in ${lives.table}`;
-  const taken = new Map(lives.columns.map(({ ours, place }) => [place, ours]));
+  const taken = new Map(lives.columns.map((column) => [column.looked, column.ours]));
   const ours = columnsOf('positions.csv');
   const scores = scoresOf(lives.looked, 'positions.csv', given('positions.csv'), ours).map((row, i) =>
     row.map((score, place) => {
@@ -66,11 +86,11 @@ function positionsIn(
   );
   const columns = matchColumns(lives.looked, 'positions.csv', scores, ours);
   if (!SHARED.every((column) => columns.some((one) => one.ours === column))) return null;
-  const asInLives = new Map(lives.columns.map((column) => [column.place, { ...column, why: asThere }]));
+  const asInLives = new Map(lives.columns.map((column) => [column.looked, { ...column, why: asThere }]));
   return {
     ...lives,
     table: 'positions.csv',
-    columns: columns.map((column) => asInLives.get(column.place) ?? column),
+    columns: columns.map((column) => asInLives.get(column.looked) ?? column),
     why: `no table is one of positions, and ${lives.table === 'lives.csv' ? 'the lives' : 'the work orders'} name them with their size`,
   };
 }
@@ -78,6 +98,7 @@ function positionsIn(
 function tableProposal(
   { table, looked, columns, confidence, why }: TableMatch,
   takenFrom: HistoryFile | null,
+  more: TableProposal[],
 ): TableProposal {
   const { source } = looked;
   const used = new Set(columns.map(({ place }) => place));
@@ -99,6 +120,7 @@ function tableProposal(
     ),
     barred: barredColumns(table, source.header, columns),
     header: source.header,
+    more,
   };
 }
 
@@ -129,22 +151,24 @@ function wordsFor(
   language: string | null,
 ) {
   const texts = new Map<string, number>();
+  let isShared = false;
   for (const { columns, looked } of matches) {
     const found = columns.find(({ ours }) => ours === column);
+    isShared ||= found?.isRead === true;
     const profile = found === undefined ? undefined : looked.profiles[found.place];
     for (const [text, rows] of profile?.texts ?? []) texts.set(text, (texts.get(text) ?? 0) + rows);
   }
-  return proposeWords(column, texts, wordsOf(mappings, column), language);
+  return proposeWords(column, texts, wordsOf(mappings, column), language, isShared);
 }
 
 function aliasesFor(matches: readonly TableMatch[], areTaken: boolean, mappings: Mappings) {
-  const tags = (table: CsvFile) => {
-    const match = matches.find((one) => one.table === table);
-    const place = match?.columns.find(({ ours }) => ours === 'position')?.place;
-    return place === undefined ? [] : [itemAt(match?.looked.profiles ?? [], place)];
-  };
-  const [positions] = tags('positions.csv');
-  if (positions === undefined || areTaken) return [];
+  const tags = (table: CsvFile) =>
+    matches.flatMap(({ table: own, columns, looked }) => {
+      const place = columns.find(({ ours }) => ours === 'position')?.place;
+      return own !== table || place === undefined ? [] : [itemAt(looked.profiles, place)];
+    });
+  const positions = tags('positions.csv');
+  if (positions.length === 0 || areTaken) return [];
   return proposeAliases(
     positions,
     [...HISTORY_FILES.flatMap(tags), ...tags('readings.csv')],
@@ -152,9 +176,10 @@ function aliasesFor(matches: readonly TableMatch[], areTaken: boolean, mappings:
   );
 }
 
-function unusedTables(looked: readonly LookedAt[], { matches, almost }: TableChoice): string[] {
+function unusedTables(looked: readonly LookedAt[], { matches, joined, almost }: TableChoice): string[] {
+  const used = new Set([...matches, ...joined.map(({ match }) => match)].map((match) => match.looked));
   return looked
-    .filter((one) => !matches.some((match) => match.looked === one))
+    .filter((one) => !used.has(one))
     .map((one) => {
       const near = almost.find((other) => other.looked === one);
       const why =

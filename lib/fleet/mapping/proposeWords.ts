@@ -3,7 +3,7 @@ import { tidyText } from '../cell.js';
 import { matchesOf, VALUE_WORDS, type ValueColumn, valueEntries } from './dictionary.js';
 import { plainWord } from './plainWord.js';
 import type { Profile } from './profile.js';
-import { type AliasProposal, surenessOf, type WordProposal } from './types.js';
+import { type AliasProposal, isWritten, surenessOf, type WordProposal } from './types.js';
 
 /** Words that are asked about one by one. */
 const MOST_WORDS = 300;
@@ -11,12 +11,14 @@ const MOST_WORDS = 300;
 /**
  * Words of a column (`texts`, with how many rows have each) that are not ours already, the most frequent first. `given` are those that site.json has, in small letters; words of
  * `language` are believed before those of others.
+ * @param isShared whether the texts are those of the work that was done, too: what is a word for work is then none for a reason
  */
 export function proposeWords(
   column: ValueColumn,
   texts: ReadonlyMap<string, number>,
   given: ReadonlyMap<string, string>,
   language: string | null,
+  isShared = false,
 ): WordProposal[] {
   const spellings = new Map<string, { text: string; rows: number }>();
   for (const [text, rows] of texts) {
@@ -30,7 +32,70 @@ export function proposeWords(
     .filter(([key]) => !given.has(key) && !ours.includes(key) && !ours.includes(key.replace(/[ -]/g, '_')))
     .sort(([, a], [, b]) => b.rows - a.rows)
     .slice(0, MOST_WORDS)
-    .map(([, { text, rows }]) => wordProposal(column, text, rows, language));
+    .map(([, { text, rows }]) => textProposal(column, text, rows, language, isShared));
+}
+
+/** What stands between the parts of a text that says several things. */
+const PARTS = /[,;:.()+&\n]+| [-–/] | (?:und|and|et|e|y|en|och|og|ja|i|a) /u;
+/** A part of a text is believed from here on. */
+const BELIEVED = 0.7;
+/** A part that may be other work is not passed over from here on. */
+const DOUBTED = 0.45;
+/** So much less sure than a text that says one thing. */
+const OF_A_PART = 0.85;
+
+/** A text as a whole; where that says nothing, the parts of it that do, if they say the same. */
+function textProposal(
+  column: ValueColumn,
+  text: string,
+  rows: number,
+  language: string | null,
+  isShared: boolean,
+): WordProposal {
+  const isWorkFirst = isShared && column !== 'work';
+  const found = wordProposal(column, text, rows, language);
+  const whole: WordProposal = isWorkFirst ? { ...found, sureness: 'guess', why: WORK_ALONE } : found;
+  const parts = text
+    .split(PARTS)
+    .map((part) => part.trim())
+    .filter((part) => part.length > 1);
+  if (isWritten(whole) || (parts.length < 2 && !isWorkFirst)) return whole;
+  // What a part says of another column says nothing of this one.
+  const each = parts
+    .filter((part) => !saysElse(column, part, language, isWorkFirst))
+    .map((part) => wordProposal(column, part, rows, language));
+  const said = each.filter(({ ours, confidence }) => ours !== null && confidence >= BELIEVED);
+  const [first] = said;
+  if (first === undefined || each.some(({ theirs }) => denies(theirs))) return whole;
+  const open = each.filter((one) => !said.includes(one));
+  const isUnclear =
+    column === 'work' ? open.some(({ confidence }) => confidence >= DOUBTED) : open.length > 0;
+  if (isUnclear || said.some(({ ours }) => ours !== first.ours)) return whole;
+  const confidence = OF_A_PART * first.confidence;
+  return {
+    ...first,
+    theirs: text,
+    confidence,
+    sureness: surenessOf(confidence),
+    why: `it says "${first.theirs}": ${first.why}`,
+  };
+}
+
+/** Columns whose words stand in one text with those of the others. */
+const BESIDE: readonly ValueColumn[] = ['work', 'reason', 'finding'];
+
+/** A text of an order says first of all what was done. */
+const WORK_ALONE = 'it says what was done, and perhaps not why';
+
+/** Whether a part of a text is plainly a word of another column, and less of one of this. */
+function saysElse(column: ValueColumn, part: string, language: string | null, isWorkFirst: boolean): boolean {
+  const sure = (one: ValueColumn): number => {
+    const { ours, confidence } = wordProposal(one, part, 1, language);
+    return ours === null ? 0 : confidence;
+  };
+  if (isWorkFirst && sure('work') >= BELIEVED) return true;
+  const own = sure(column);
+  return BESIDE.some((other) => other !== column && sure(other) >= BELIEVED && sure(other) > own);
 }
 
 function wordProposal(
@@ -114,13 +179,14 @@ const MOST_ALIASES = 500;
 
 /** Tags of other tables that no position has, where exactly one position differs from it in spaces, marks and capitals alone. */
 export function proposeAliases(
-  positions: Profile,
+  positions: readonly Profile[],
   others: readonly Profile[],
   given: ReadonlySet<string>,
 ): AliasProposal[] {
-  const known = new Set([...positions.texts.keys()].map((tag) => tag.toLowerCase()));
+  const tags = new Set(positions.flatMap(({ texts }) => [...texts.keys()]));
+  const known = new Set([...tags].map((tag) => tag.toLowerCase()));
   const bare = new Map<string, string | null>();
-  for (const tag of positions.texts.keys()) {
+  for (const tag of tags) {
     const key = plainWord(tag).joined;
     bare.set(key, bare.has(key) ? null : tag);
   }

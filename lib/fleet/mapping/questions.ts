@@ -15,10 +15,13 @@ export function questionsOf(
   tables: readonly TableProposal[],
   words: readonly WordProposal[],
 ): Question[] {
+  const dated = [...choice.matches, ...choice.joined.map(({ match }) => match)];
   return [
     ...missingTables(tables, choice),
-    ...tables.flatMap((table) => columnQuestions(table, tables)),
-    ...choice.matches.flatMap((match) => dateQuestions(match, choice.matches)),
+    ...tables.flatMap((table) =>
+      [table, ...table.more].flatMap((one) => columnQuestions(one, tables, table.more.length > 0)),
+    ),
+    ...dated.flatMap((match) => dateQuestions(match, dated)),
     ...tables.flatMap(missingColumns),
     ...wordQuestions(words),
     ...secondTables(choice),
@@ -54,20 +57,24 @@ function missingTables(tables: readonly TableProposal[], { almost }: TableChoice
 }
 
 function columnQuestions(
-  { table, columns, header, takenFrom }: TableProposal,
+  { table, file, sheet, columns, header, takenFrom }: TableProposal,
   tables: readonly TableProposal[],
+  isOneOfMore: boolean,
 ): Question[] {
+  const of = isOneOfMore ? `${table} (${sheet === null ? file : `${file}, ${sheet}`})` : table;
   const shared = tables.some((other) => other.takenFrom === table) || takenFrom !== null;
   return columns
     .filter(({ asked, ours }) => asked && !(takenFrom !== null && SHARED.includes(ours)))
-    .map(({ ours, theirs, place, rivals, why }) => {
+    .map(({ ours, theirs, place, rivals, why, isRead }) => {
       const name = shownName(theirs, place);
       const text =
         rivals.length > 0
-          ? `Which column of ${table} is ${ours}: "${name}" or "${rivals.join('" or "')}"? Both are about as likely.`
-          : `Is "${name}" the ${ours} of ${table}? This is only a guess: ${why === '' ? 'it is what is left' : why}.`;
+          ? `Which column of ${of} is ${ours}: "${name}" or "${rivals.join('" or "')}"? Both are about as likely.`
+          : `Is "${name}" the ${ours} of ${of}? This is only a guess: ${why === '' ? 'it is what is left' : why}.`;
       const named = shared && SHARED.includes(ours) ? ['positions.csv', takenFrom ?? table] : [table];
-      const line = `{ ${JSON.stringify(keyOf(header, place))}: "${ours}" }`;
+      const beside = columns.filter((one) => one.place === place && !one.asked).map((one) => one.ours);
+      const value = isRead ? JSON.stringify([...new Set([...beside, ours])]) : `"${ours}"`;
+      const line = `{ ${JSON.stringify(keyOf(header, place))}: ${value} }`;
       return { text, answer: `"columns": { ${named.map((one) => `"${one}": ${line}`).join(', ')} }` };
     });
 }
@@ -111,6 +118,21 @@ function dateQuestions(match: TableMatch, all: readonly TableMatch[]): Question[
     other === undefined
       ? ''
       : ` The dates of ${other.table} have the ${other.order === 'day first' ? 'day' : 'month'} first.`;
+  const isOneOfMore = all.some((one) => one !== match && one.table === match.table);
+  if (isOneOfMore) {
+    const { file, sheet } = match.looked.source;
+    const place = {
+      file,
+      ...(sheet === null ? {} : { sheet }),
+      formats: { dates: other?.order ?? 'day first' },
+    };
+    return [
+      {
+        text: `Does the day or the month come first in the dates of ${placeOf(match.looked)}? None of them tells, and it is not guessed.${hint}`,
+        answer: `"files": { "${match.table}": [ ${JSON.stringify(place)} and the others ] }${other === undefined ? ', or "month first"' : ''}`,
+      },
+    ];
+  }
   return [
     {
       text: `Does the day or the month come first in the dates of ${match.table}? None of them tells, and it is not guessed.${hint}`,
@@ -152,8 +174,8 @@ function secondTables({ almost, matches }: TableChoice): Question[] {
       if (chosen === undefined) return [];
       return [
         {
-          text: `${placeOf(looked)} may be ${table} as well as ${placeOf(chosen.looked)}, and one table of each kind is read. Is one of them older, or are both needed?`,
-          answer: `"files": { "${table}": ${JSON.stringify(looked.source.file)} }, or put the rows of both into one file`,
+          text: `${placeOf(looked)} may be ${table} as well as ${placeOf(chosen.looked)}. Is one of them older, or are both needed?`,
+          answer: `"files": { "${table}": ${JSON.stringify(looked.source.file)} } for the one, or "files": { "${table}": [${JSON.stringify(chosen.looked.source.file)}, ${JSON.stringify(looked.source.file)}] } for both`,
         },
       ];
     });

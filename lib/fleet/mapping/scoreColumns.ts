@@ -1,101 +1,13 @@
 /** How sure it is that a column of theirs is a column of ours: from its name and from its cells. */
 import { CSV_COLUMNS, type CsvFile, columnsOf } from '../columnNames.js';
 import { contentFit, type Fit } from './contentFit.js';
-import { type DatePlace, datePlaces } from './dateOrder.js';
 import { columnsLike, type Match } from './dictionary.js';
-import { type Profile, profileOf } from './profile.js';
-import type { SourceTable } from './sources.js';
-
-/** A table that lies in the folder, with what its columns are like. */
-export interface LookedAt {
-  source: SourceTable;
-  profiles: Profile[];
-  dates: ReadonlyMap<number, DatePlace>;
-  /** By place: where most of its cells stand in another table. */
-  found: ReadonlyMap<number, { share: number; file: string }>;
-  /** By place: another table that has the texts of this column again and again. */
-  namedBy: ReadonlyMap<number, string>;
-}
+import { type LookedAt, placeIn, readAt } from './lookedAt.js';
 
 export interface Score {
   /** 0 to 1; 0 where it cannot be. */
   confidence: number;
   why: string;
-}
-
-/** Columns that are looked at. */
-const MOST_COLUMNS = 1000;
-
-export function lookAt(sources: readonly SourceTable[]): LookedAt[] {
-  const looked = sources.map((source) => {
-    // A cell beyond the header has no name, and the rows that have one are set aside when they are read.
-    const width = Math.min(MOST_COLUMNS, source.header.length);
-    const profiles = Array.from({ length: width }, (_, place) =>
-      profileOf(source.rows.map((row) => row[place] ?? '')),
-    );
-    return { source, profiles, dates: datePlaces(source.rows, profiles) };
-  });
-  return looked.map((table) => ({
-    ...table,
-    found: foundElsewhere(table, looked),
-    namedBy: namesElsewhere(table, looked),
-  }));
-}
-
-type Profiled = Omit<LookedAt, 'found' | 'namedBy'>;
-
-/** Columns in which each text stands once, as tags of positions and numbers of items do. */
-function keysOf({ profiles }: Profiled): Profile[] {
-  return profiles
-    .filter(
-      ({ filled, texts, dates, numbers, tags }) =>
-        filled >= 3 && texts.size >= 0.97 * filled && dates < 0.1 && (numbers < 0.1 || tags > 0.5),
-    )
-    .slice(0, 4);
-}
-
-function foundElsewhere(
-  table: Profiled,
-  all: readonly Profiled[],
-): Map<number, { share: number; file: string }> {
-  const found = new Map<number, { share: number; file: string }>();
-  table.profiles.forEach((profile, place) => {
-    if (profile.filled === 0 || profile.dates > 0.5 || profile.texts.size < 2) return;
-    for (const other of all) {
-      if (other === table) continue;
-      for (const key of keysOf(other)) {
-        const share = shareWithin(profile, key);
-        if (share > (found.get(place)?.share ?? 0.2))
-          found.set(place, { share, file: other.source.sheet ?? other.source.file });
-      }
-    }
-  });
-  return found;
-}
-
-/** For each column in which each text stands once: a table with a column made of these texts, most of them more than once. */
-function namesElsewhere(table: Profiled, all: readonly Profiled[]): Map<number, string> {
-  const found = new Map<number, string>();
-  for (const key of keysOf(table)) {
-    for (const other of all) {
-      if (other === table) continue;
-      const names = other.profiles.some(
-        (profile) =>
-          profile.texts.size > 1 &&
-          profile.filled >= 1.5 * profile.texts.size &&
-          profile.texts.size >= 0.3 * key.texts.size &&
-          shareWithin(profile, key) >= 0.8,
-      );
-      if (names) found.set(table.profiles.indexOf(key), other.source.sheet ?? other.source.file);
-    }
-  }
-  return found;
-}
-
-function shareWithin(profile: Profile, key: Profile): number {
-  let within = 0;
-  for (const [text, times] of profile.texts) if (key.texts.has(text)) within += times;
-  return within / profile.filled;
 }
 
 /** Scores by our column (in the order of the documentation) and their column. */
@@ -105,20 +17,63 @@ export function scoresOf(
   given: ReadonlyMap<string, string>,
   ours: readonly string[] = columnsOf(table),
 ): Score[][] {
+  const names = looked.profiles.map((_, place) => namesAt(looked, place));
   return ours.map((column) =>
     looked.profiles.map((profile, place) => {
-      const name = looked.source.header[place] ?? '';
+      const only = readAt(looked, place)?.only;
+      if (only !== undefined && !only.includes(column)) return NEVER;
+      const name = looked.source.header[placeIn(looked, place)] ?? '';
       const said = given.get(name.trim().toLowerCase());
       if (said !== undefined) return said === column ? { confidence: 1, why: 'site.json says so' } : NEVER;
       const fit = contentFit(column, profile, {
         table,
+        place,
         found: looked.found.get(place) ?? null,
         dates: looked.dates.get(place) ?? null,
+        onlyDates: looked.dates.size === 1,
         namedBy: looked.namedBy.get(place) ?? null,
+        ties: looked.ties,
+        keys: looked.keys,
       });
-      return together(columnsLike(name).get(column) ?? null, fit, table, column);
+      return together(likest(names[place] ?? [], column), fit, table, column);
     }),
   );
+}
+
+/** The names of a column: its own, and with the heading above it. */
+export function namesAt(looked: LookedAt, place: number): Name[] {
+  const own = placeIn(looked, place);
+  const { header, above } = looked.source;
+  const name = header[own] ?? '';
+  const over = above?.[own] ?? '';
+  const alone = { text: name, worth: 1 };
+  if (over === '' || over === name.trim()) return [alone];
+  const isShared = header.filter((one) => one.trim().toLowerCase() === name.trim().toLowerCase()).length > 1;
+  return [
+    { ...alone, worth: isShared ? SHARED_NAME : 1 },
+    { text: `${over} ${name}`, worth: 0.98 },
+    { text: over, worth: isShared ? 0.9 : HEADING },
+  ];
+}
+
+interface Name {
+  text: string;
+  /** What a match of it is worth, at most 1. */
+  worth: number;
+}
+
+/** A name that several columns have tells little; a heading above others tells little of each. */
+const SHARED_NAME = 0.6;
+const HEADING = 0.5;
+
+export function likest(names: readonly Name[], column: string): Match | null {
+  let best: Match | null = null;
+  for (const { text, worth } of names) {
+    const match = columnsLike(text).get(column);
+    const score = worth * (match?.score ?? 0);
+    if (match !== undefined && score > (best?.score ?? 0)) best = { ...match, score };
+  }
+  return best;
 }
 
 const NEVER: Score = { confidence: 0, why: '' };
@@ -139,10 +94,16 @@ function together(match: Match | null, fit: Fit, table: CsvFile, column: string)
     };
   }
   const both = 1 - (1 - name) * (1 - fit.value);
+  const isHint = fit.isHint === true && (match?.score ?? 0) < NAMED;
+  if (isHint) return { confidence: Math.min(both, GUESS), why: joined(said, fit.why) };
   const plain = (match?.score ?? 0) >= 0.9 || fit.value >= 0.85;
   const confidence = plain ? both : Math.min(both, LIKELY_AT_MOST);
   return { confidence: confidence < least ? 0 : confidence, why: joined(said, fit.why) };
 }
+
+/** With less of a name than this, how columns hang together is worth a question and no more. */
+const NAMED = 0.6;
+const GUESS = 0.58;
 
 /** Our own name holds, unless the cells speak so much against it. */
 const CANNOT_BE = -0.6;

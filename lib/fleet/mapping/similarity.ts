@@ -46,18 +46,47 @@ export function editDistance(some: string, other: string): number {
   return itemAt(itemAt(rows, some.length), other.length);
 }
 
-/** 'Einb.-Dat.' for 'Einbaudatum': each part begins a later piece of the word, the first one the word itself. */
+/**
+ * 'Einb.-Dat.' for 'Einbaudatum': each part begins a later piece of the word, the first one the word itself. A later part may also be some of
+ * the letters of its piece, the first and the last among them: 'Ausb.-Grd' for 'Ausbaugrund'.
+ */
 function abbreviated(name: PlainWord, word: PlainWord): number {
   const letters = name.joined.length;
   if (letters < 4 || letters >= word.joined.length || letters < 0.3 * word.joined.length) return 0;
   let at = 0;
+  let skips = 0;
   for (const [i, token] of name.tokens.entries()) {
     if (token.length < 2) return 0;
     const found = word.joined.indexOf(token, at);
-    if (found < 0 || (i === 0 && found > 0)) return 0;
-    at = found + token.length;
+    if (i === 0 && found > 0) return 0;
+    if (found >= 0) at = found + token.length;
+    else {
+      const end = i === 0 ? -1 : skipping(token, word.joined, at);
+      if (end < 0) return 0;
+      at = end;
+      skips += 1;
+    }
   }
-  return name.tokens.length > 1 ? 0.8 : 0.55 + 0.35 * (letters / word.joined.length);
+  if (name.tokens.length === 1) return 0.55 + 0.35 * (letters / word.joined.length);
+  return skips === 0 ? 0.8 : 0.7;
+}
+
+/** Where a token ends whose letters stand in a word one after the other, others between them, its last at the end; -1 where they do not. */
+function skipping(token: string, word: string, from: number): number {
+  if (token.length < 2 || token.at(-1) !== word.at(-1)) return dated(token, word, from);
+  let at = from;
+  for (const letter of token) {
+    const found = word.indexOf(letter, at);
+    if (found < 0) return -1;
+    at = found + 1;
+  }
+  return word.length;
+}
+
+/** DT and the like for a day at the end of a word, in the languages in which it begins with D. */
+function dated(token: string, word: string, from: number): number {
+  const day = /dat(um|e|a|o)$/.exec(word);
+  return token === 'dt' && day !== null && day.index >= from ? word.length : -1;
 }
 
 /** One name within the other, by the share of letters that they have in common. */

@@ -13,6 +13,8 @@ interface Line {
   key: string;
   value: unknown;
   why: string;
+  /** In place of the value: a list of values, each with its reason. */
+  list?: readonly { value: unknown; why: string }[];
 }
 
 /**
@@ -40,21 +42,79 @@ const HEAD = [
 function ownLines(proposal: MapProposal): Record<(typeof OWN)[number], Line[] | Map<string, Line[]>> {
   return {
     files: proposal.tables.flatMap(fileLine),
-    formats: new Map(proposal.tables.map((table) => [table.table, formatLines(table)])),
-    columns: new Map(proposal.tables.map((table) => [table.table, columnLines(table)])),
+    formats: new Map(proposal.tables.map((table) => [table.table, sharedLines(table, formatLines)])),
+    columns: new Map(
+      proposal.tables.map((table) => [
+        table.table,
+        table.takenFrom === null ? sharedLines(table, columnLines) : allLines(table),
+      ]),
+    ),
     values: wordLines(proposal.words),
     aliases: proposal.aliases.map(({ theirs, ours, why }) => ({ key: theirs, value: ours, why })),
   };
 }
 
-function fileLine({ table, file, sheet, headerRow, takenFrom, sureness, why }: TableProposal): Line[] {
-  if (takenFrom !== null) return [{ key: table, value: { from: takenFrom }, why: `${sureness}: ${why}` }];
-  if (sheet === null && headerRow === 1 && (file === table || file === `${table}.gz`)) return [];
-  const place = {
+/** Lines that hold for all tables of a kind; none where they are not the same for each, and stand with the files then. */
+function sharedLines(table: TableProposal, linesOf: (table: TableProposal) => Line[]): Line[] {
+  return isShared(table, linesOf) ? linesOf(table) : [];
+}
+
+function isShared(table: TableProposal, linesOf: (table: TableProposal) => Line[]): boolean {
+  const plain = (one: TableProposal): string =>
+    JSON.stringify(linesOf(one).map(({ key, value }) => [key, value]));
+  return table.more.every((one) => plain(one) === plain(table));
+}
+
+/** Names of positions in each table of a history from which they are taken; those of the first hold. */
+function allLines(table: TableProposal): Line[] {
+  const lines = new Map<string, Line>();
+  for (const one of [table, ...table.more])
+    for (const line of columnLines(one)) if (!lines.has(line.key)) lines.set(line.key, line);
+  return [...lines.values()];
+}
+
+/** The files of a kind, each with its own names of columns and format where they are not the same for all. */
+function listLine(table: TableProposal): Line {
+  const all = [table, ...table.more];
+  const [ownColumns, ownFormats] = [!isShared(table, columnLines), !isShared(table, formatLines)];
+  const list = all.map((one) => {
+    const columns = ownColumns ? columnLines(one) : [];
+    const formats = ownFormats ? formatLines(one) : [];
+    const objectOf = (lines: Line[]) => Object.fromEntries(lines.map(({ key, value }) => [key, value]));
+    const place = {
+      ...placeOf(one),
+      ...(columns.length === 0 ? {} : { columns: objectOf(columns) }),
+      ...(formats.length === 0 ? {} : { formats: objectOf(formats) }),
+    };
+    const isName = Object.keys(place).length === 1;
+    return { value: isName ? one.file : place, why: `${one.sureness}: ${one.why}` };
+  });
+  return { key: table.table, value: null, why: '', list };
+}
+
+/** A list with a line and a reason for each of its entries. */
+function listText(list: NonNullable<Line['list']>, pad: string): string {
+  const rows = list.map(({ value, why }, i) => {
+    const comma = i < list.length - 1 ? ',' : '';
+    return `${pad}    ${JSON.stringify(value)}${comma} // ${remark(why)}`;
+  });
+  return `[\n${rows.join('\n')}\n${pad}  ]`;
+}
+
+function placeOf({ file, sheet, headerRow }: TableProposal) {
+  return {
     file,
     ...(sheet === null ? {} : { sheet }),
     ...(headerRow === 1 ? {} : { header_row: headerRow }),
   };
+}
+
+function fileLine(proposal: TableProposal): Line[] {
+  const { table, file, sheet, headerRow, takenFrom, sureness, why } = proposal;
+  if (takenFrom !== null) return [{ key: table, value: { from: takenFrom }, why: `${sureness}: ${why}` }];
+  if (proposal.more.length > 0) return [listLine(proposal)];
+  if (sheet === null && headerRow === 1 && (file === table || file === `${table}.gz`)) return [];
+  const place = placeOf(proposal);
   return [{ key: table, value: Object.keys(place).length === 1 ? file : place, why: `${sureness}: ${why}` }];
 }
 
@@ -84,31 +144,26 @@ function formatLines({ separator, encoding, sheet, columns, takenFrom }: TablePr
 }
 
 function columnLines({ table, header, columns, barred }: TableProposal): Line[] {
-  const named = columns
-    .filter(({ asked, place, ours }) => !asked && headerName(table, header[place] ?? '', new Map()) !== ours)
-    .map(({ place, ours, sureness, why }) => ({
-      key: header[place] === undefined ? placeKey(place) : keyOf(header, place),
-      value: ours,
-      why: `${sureness}: ${why}`,
-    }));
-  const twice = columns
-    .filter(
-      ({ asked, place, ours }) =>
-        !asked &&
-        headerName(table, header[place] ?? '', new Map()) === ours &&
-        keyOf(header, place).startsWith('#'),
-    )
-    .map(({ place, ours, sureness, why }) => ({
-      key: keyOf(header, place),
-      value: ours,
-      why: `${sureness}: ${why}`,
-    }));
+  const written = columns.filter(({ asked }) => !asked);
+  const places = [...new Set(written.map(({ place }) => place))];
+  const named = places.flatMap((place) => {
+    const here = written.filter((column) => column.place === place);
+    const ours = here.map((column) => column.ours);
+    const isList = here.some(({ isRead }) => isRead);
+    const key = header[place] === undefined ? placeKey(place) : keyOf(header, place);
+    const isOwn = headerName(table, header[place] ?? '', new Map()) === ours[0] && !key.startsWith('#');
+    if (isOwn && !isList) return [];
+    const why = here
+      .map((column) => `${column.sureness}: ${here.length > 1 ? `${column.ours}, ` : ''}${column.why}`)
+      .join('; ');
+    return [{ key, value: isList ? ours : ours[0], why }];
+  });
   const not = barred.map((key) => ({
     key,
     value: '',
     why: 'not read: it has a name of ours and is not that column',
   }));
-  return [...named, ...twice, ...not];
+  return [...named, ...not];
 }
 
 function wordLines(words: readonly WordProposal[]): Map<string, Line[]> {
@@ -167,10 +222,11 @@ function section(name: string, lines: Line[] | Map<string, Line[]>): string[] {
 
 function objectText(lines: readonly Line[], indent: number): string {
   const pad = ' '.repeat(indent);
-  const rows = lines.map(({ key, value, why }, i) => {
+  const rows = lines.map(({ key, value, why, list }, i) => {
     const comma = i < lines.length - 1 ? ',' : '';
     const reason = why === '' ? '' : ` // ${remark(why)}`;
-    return `${pad}  ${JSON.stringify(key)}: ${JSON.stringify(value)}${comma}${reason}`;
+    const written = list === undefined ? JSON.stringify(value) : listText(list, pad);
+    return `${pad}  ${JSON.stringify(key)}: ${written}${comma}${reason}`;
   });
   return `{\n${rows.join('\n')}\n${pad}}`;
 }

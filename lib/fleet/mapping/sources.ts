@@ -1,13 +1,15 @@
 /** The tables that lie in a folder, whatever they are called: each file or sheet with its header found and its rows as texts. */
 import { parse } from 'csv-parse/sync';
 import { itemAt } from '../../numeric/columns.js';
+import { cellsAt } from '../coded/codedRows.js';
+import type { CodedTable } from '../coded/types.js';
 import { textOf } from '../csvText.js';
 import { isTotals } from '../takeRow.js';
 import { WORKBOOK } from '../workbook/sheetTables.js';
 import { openWorkbook } from '../workbook/workbook.js';
-import { datePartsOf } from '../written/dates.js';
 import { SEPARATORS, type Separator } from '../written/types.js';
 import { isColumnWord } from './dictionary.js';
+import { headerRows } from './headerRows.js';
 
 export interface SourceTable {
   file: string;
@@ -16,6 +18,10 @@ export interface SourceTable {
   /** Row of the sheet, or line of the file, in which the header stands, from 1. */
   headerRow: number;
   header: string[];
+  /** Headings above those of the header, by column; null where there are none. */
+  above: string[] | null;
+  /** Units under the header, by column; null where there are none. */
+  units: string[] | null;
   rows: string[][];
   separator: Separator;
   /** Where it has to be named. */
@@ -33,14 +39,25 @@ export interface Sources {
 /** Letters of a text that are looked at: enough for some hundred thousand rows. */
 const MOST_LETTERS = 40_000_000;
 
-/** Finds the tables in files given by name. A file that cannot be read is told and left. */
-export function sourcesOf(files: ReadonlyMap<string, Uint8Array>, mostBytes: number): Sources {
+/**
+ * Finds the tables in files given by name. A file that cannot be read is told and left.
+ * @param columnar those of the files that are kept by columns, already taken apart
+ */
+export function sourcesOf(
+  files: ReadonlyMap<string, Uint8Array>,
+  mostBytes: number,
+  columnar: ReadonlyMap<string, CodedTable> = new Map(),
+): Sources {
   const found: Sources = { tables: [], unread: [] };
   for (const [file, bytes] of files) {
     try {
-      const tables = WORKBOOK.test(file)
-        ? sheetsOf(file, bytes, mostBytes)
-        : [textTable(file, bytes, mostBytes)];
+      const columns = columnar.get(file);
+      const tables =
+        columns !== undefined
+          ? [columnTable(file, columns)]
+          : WORKBOOK.test(file)
+            ? sheetsOf(file, bytes, mostBytes)
+            : [textTable(file, bytes, mostBytes)];
       const whole = tables.filter((table) => table !== null);
       found.tables.push(...whole);
       if (whole.length === 0) found.unread.push({ file, why: 'It holds no table with a header and rows.' });
@@ -49,6 +66,17 @@ export function sourcesOf(files: ReadonlyMap<string, Uint8Array>, mostBytes: num
     }
   }
   return found;
+}
+
+/** Rows of a table kept by columns that are looked at. */
+const MOST_ROWS = 300_000;
+
+function columnTable(file: string, table: CodedTable): SourceTable | null {
+  const length = Math.min(table.length, MOST_ROWS);
+  const rows = Array.from({ length }, (_, i) => [...cellsAt(table, i)]);
+  const where = { file, sheet: null, separator: ',', encoding: null, cut: length < table.length } as const;
+  const header = [...table.header];
+  return length === 0 ? null : { ...where, headerRow: 1, header, above: null, units: null, rows };
 }
 
 function sheetsOf(file: string, bytes: Uint8Array, mostBytes: number): (SourceTable | null)[] {
@@ -151,42 +179,20 @@ function mostFrequent(values: readonly number[]): { value: number; times: number
   });
 }
 
-/** Rows that are looked through for the header. */
+/** Rows in which the code page is looked for. */
 const HEADER_WITHIN = 40;
 
 function tableFrom(
   records: readonly Rec[],
   where: Pick<SourceTable, 'file' | 'sheet' | 'separator' | 'encoding' | 'cut'>,
 ): SourceTable | null {
-  const at = headerAt(records);
-  if (at === null) return null;
+  const found = headerRows(records.map(({ cells }) => cells));
+  if (found === null) return null;
+  const { at, above, units } = found;
   const { cells, line } = itemAt(records, at);
   const rows = records
-    .slice(at + 1)
+    .slice(at + (units === null ? 1 : 2))
     .map((one) => one.cells)
     .filter((row) => row.some((cell) => cell.trim() !== '') && !isTotals(row));
-  return rows.length === 0 ? null : { ...where, headerRow: line, header: [...cells], rows };
-}
-
-/** The row that is most like a header: texts without dates and numbers, as wide as what follows, with words that are known. */
-function headerAt(records: readonly Rec[]): number | null {
-  let best: { at: number; score: number } | null = null;
-  for (const [at, { cells }] of records.slice(0, HEADER_WITHIN).entries()) {
-    const filled = cells.filter((cell) => cell.trim() !== '');
-    const next = records
-      .slice(at + 1, at + 21)
-      .map((one) => one.cells.filter((cell) => cell.trim() !== '').length);
-    if (filled.length < 2 || !next.some((width) => width > 0)) continue;
-    const score =
-      filled.filter(isColumnWord).length +
-      2 * (filled.filter(isNaming).length / filled.length) +
-      Math.min(1, filled.length / Math.max(...next));
-    if (best === null || score > best.score + 1e-9) best = { at, score };
-  }
-  return best?.at ?? null;
-}
-
-function isNaming(cell: string): boolean {
-  const text = cell.trim();
-  return !/^[\d.,\s%+-]*$/.test(text) && datePartsOf(text) === null;
+  return rows.length === 0 ? null : { ...where, headerRow: line, header: [...cells], above, units, rows };
 }

@@ -13,6 +13,10 @@ export interface ColumnProposal {
   theirs: string;
   /** Place of the column from 0. */
   place: number;
+  /** Its place among all columns that were looked at, those read from a text among them. */
+  looked: number;
+  /** Read from a text that says more: `"columns": { "theirs": ["ours"] }`. */
+  isRead: boolean;
   ours: string;
   /** 0 to 1. */
   confidence: number;
@@ -47,6 +51,8 @@ export interface TableProposal {
   barred: string[];
   /** All cells of the header. */
   header: string[];
+  /** Further tables of the kind, to be joined with it. */
+  more: TableProposal[];
 }
 
 export interface WordProposal {

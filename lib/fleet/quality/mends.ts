@@ -36,8 +36,10 @@ const NOTHING_LOST: readonly string[] = [
   'removed-before-records',
   'removed-before-service',
   'row-blank',
+  'row-in-two-files',
   'row-of-examples',
   'row-of-totals',
+  'row-of-units',
 ];
 
 /** Every cause, that which gains most lives first. Rows set aside add up to those of the findings. */

@@ -26,6 +26,8 @@ export interface FileScore extends RowCount {
 
 const RULE_CODES: ReadonlySet<string> = new Set(CLEANING_RULES.flatMap(({ codes }) => codes));
 
+const OVERLAP = 'row-in-two-files';
+
 /** Every table that was read, in the order of the documentation. */
 export function scoreFiles(records: FleetRecords): FileScore[] {
   return records.fleet.findings.files.map((count) => scoreFile(records, count));
@@ -37,12 +39,16 @@ function scoreFile({ fleet, columns, found }: FleetRecords, count: RowCount): Fi
   const wanted = [...CSV_COLUMNS[file].needed, ...USEFUL[file].columns];
   const missing = wanted.filter((names) => !names.split('|').some((name) => there.includes(name)));
   const cells = USEFUL[file].cells(fleet);
-  const ruleHits = found
-    .filter((tally) => tally.file === file && RULE_CODES.has(tally.code))
-    .reduce((sum, { times }) => sum + times, 0);
+  const times = (is: (code: string) => boolean): number =>
+    found
+      .filter((tally) => tally.file === file && is(tally.code))
+      .reduce((sum, tally) => sum + tally.times, 0);
+  const ruleHits = times((code) => RULE_CODES.has(code) && code !== OVERLAP);
+  // Exports that overlap are no fault: what two of them have counts once.
+  const once = { ...count, rowsIn: count.rowsIn - times((code) => code === OVERLAP) };
   return {
     ...count,
-    score: scoreOf(count, 1 - missing.length / wanted.length, filledShare(cells), ruleHits),
+    score: scoreOf(once, 1 - missing.length / wanted.length, filledShare(cells), ruleHits),
     columnsThere: wanted.length - missing.length,
     columnsOf: wanted.length,
     columnsMissing: missing.map((names) => names.split('|').join(' or ')),

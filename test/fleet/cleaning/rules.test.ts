@@ -85,7 +85,7 @@ const CASES: Case[] = [
     lives: ['V1,EPDM,1970-01-01,2021-01-01,leak,,', 'V1,EPDM,2021-01-01,9999-12-31,,,'],
     counts: [2, 2, 0, 0],
     on: ['V1 EPDM 25 ?..2021-01-01 row 1', 'V1 EPDM 25 2021-01-01..? row 2'],
-    off: ['V1 EPDM 25 1970-01-01..2021-01-01 row 1', 'V1 EPDM 25 2021-01-01..? row 2'],
+    off: ['V1 EPDM 25 1970-01-01..2021-01-01 row 1', 'V1 EPDM 25 ?..? row 0'],
   },
   {
     rule: 'two_digit_years',
@@ -287,10 +287,19 @@ describe('how much a mend may alter the length of a life', () => {
     expect([lives({}), lives({ most_days: 90 }), lives({ most_days: 1 })]).toEqual([2, 2, 3]);
   });
 
+  it('is a year for removals after the extract: a later one happened on a day that is not known', () => {
+    // The extract is of 2024-06-30.
+    expect(livesOf(future('2025-07-01'))[1]).toBe('V1 EPDM 25 2021-01-01..? row 2');
+    expect(livesOf(future('2025-07-02'))).not.toContain('V1 EPDM 25 2021-01-01..? row 2');
+    expect(withCode(future('2058-01-01'), 'removed-after-data')).toMatchObject([{ done: 'set aside' }]);
+    expect(withCode(future('2058-01-01', { most_days: 36_525 }), 'removed-after-data')).toMatchObject([
+      { done: 'mended' },
+    ]);
+  });
+
   it('is what site.json says, also for removals after the extract', () => {
     expect(service('2022-02-02', { most_days: 400 }).lives.length).toBe(2);
     expect(service('2022-01-20', { most_days: 10 }).lives.length).toBe(1);
-    expect(livesOf(future('2058-01-01'))[1]).toBe('V1 EPDM 25 2021-01-01..? row 2');
     expect(withCode(future('2058-01-01', { most_days: 60 }), 'removed-after-data')).toMatchObject([
       { done: 'set aside' },
     ]);

@@ -128,13 +128,16 @@ describe('what is asked', () => {
     expect(site(mapped).values).toEqual({ reason: { undicht: 'leak' } });
   });
 
-  it('is which of two histories is meant', async () => {
+  it('is not which of two histories is meant, where they are of one kind: both are joined', async () => {
     const mapped = await map({
       'Ventile.csv': valveList(),
       'Wechsel 2023.csv': history(HISTORY),
       'Wechsel 2024.csv': history(HISTORY),
     });
-    expect(questions(mapped)).toMatch(/Wechsel 202\d\.csv may be lives\.csv as well as Wechsel 202\d\.csv/);
+    expect(questions(mapped)).toBe('');
+    expect(site(mapped).files?.['lives.csv']).toEqual(['Wechsel 2023.csv', 'Wechsel 2024.csv']);
+    // The one repeats the other.
+    expect(mapped.reading.findings).toMatchObject({ rowsIn: 140, rowsSetAside: 60 });
   });
 
   it('is where the needed tables are', async () => {
@@ -227,10 +230,10 @@ describe('what else is proposed', () => {
     const mapped = await map({
       'Ventile.csv': valveList('Ventil;Nennweite\u001b[31m'),
       'Historie.csv': history(`${HISTORY}\u0007`),
-      'old.parquet': 'x',
+      'old.ods': 'x',
     });
     const text = mapText(mapped);
-    expect(text).toMatch(/old\.parquet: Tables of this kind are not looked into/);
+    expect(text).toMatch(/old\.ods: Tables of this kind are not looked into/);
     expect(text.replaceAll('\n', '')).not.toMatch(/\p{Cc}/u);
     expect(mapped.proposal.questions).toEqual([]);
   });
