@@ -3,15 +3,20 @@ import { byteAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import type { CsvRow } from '../csvTable.js';
 import type { CodedTable } from './types.js';
 
-/** One row; its cells are put together only where somebody asks for all of them. */
-function codedRow(table: CodedTable, at: number): CsvRow {
-  return {
-    at,
-    row: at + 1,
-    get cells() {
-      return cellsAt(table, at);
-    },
-  };
+/** One row; its cells are put together only where somebody asks for all of them. A class, so that a million of them cost little. */
+class CodedRow implements CsvRow {
+  constructor(
+    private readonly table: CodedTable,
+    readonly at: number,
+  ) {}
+
+  get row(): number {
+    return this.at + 1;
+  }
+
+  get cells(): readonly string[] {
+    return cellsAt(this.table, this.at);
+  }
 }
 
 /** One cell; undefined where the row is too short. */
@@ -41,7 +46,7 @@ export function eachCodedRow(
   const hasOdd = table.odd.size > 0;
   for (let i = 0; i < table.length; i++) {
     const isPlain = !(hasOdd && table.odd.has(i)) && byteAt(marks, wholeAt(first.codes, i)) === 0;
-    onRow(codedRow(table, i), isPlain);
+    onRow(new CodedRow(table, i), isPlain);
   }
 }
 

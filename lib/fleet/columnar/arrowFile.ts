@@ -56,7 +56,7 @@ function codedColumn(column: Column<unknown>, rows: number): CodedColumn {
   if (column.length !== rows) throw new Error(MISFIT);
   const coder = valueCoder(rows, kind);
   let row = 0;
-  for (const value of column) coder.set(row++, value);
+  for (const value of column) coder.codes[row++] = coder.codeOf(value);
   if (row !== rows) throw new Error(MISFIT);
   return coder.column();
 }
