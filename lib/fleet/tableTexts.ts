@@ -8,15 +8,15 @@ import {
   type HistoryFile,
   missingNeeded,
   orOrders,
-  SITE_FILE,
   tableName,
 } from './columnNames.js';
-import { type CsvTable, openTable } from './csvTable.js';
-import { MOST_BYTES, textOf } from './csvText.js';
+import { type CsvTable, openTable, type TableSource } from './csvTable.js';
+import { MOST_BYTES } from './csvText.js';
 import { distinctPositions } from './distinctPositions.js';
 import type { FolderBytes } from './folder.js';
 import type { Mappings } from './mappings.js';
 import { type RowBook, rowBook } from './rowBook.js';
+import { type ByteSource, heldBytes } from './stream/byteSource.js';
 import type { TablePlace } from './tablePlaces.js';
 import {
   openWorkbooks,
@@ -39,7 +39,7 @@ export interface TableTexts {
 }
 
 /** The text of a table with how it is written. */
-type Source = (mappings: Mappings, book: RowBook) => { text: string | CodedTable; format: FileFormat };
+type Source = (mappings: Mappings, book: RowBook) => { text: TableSource; format: FileFormat };
 
 interface Found {
   source: Source;
@@ -51,9 +51,8 @@ interface Found {
  * not there
  */
 export function tableTexts(bytes: FolderBytes, mappings: Mappings, mostBytes = MOST_BYTES): TableTexts {
-  const limit = Math.min(mostBytes, MOST_BYTES);
-  const workbooks = openWorkbooks(bytes.files, limit);
-  const find = finder(bytes, workbooks, mappings, limit);
+  const workbooks = openWorkbooks(bytes.files, Math.min(mostBytes, MOST_BYTES));
+  const find = finder(bytes, workbooks, mappings, mostBytes);
   const tables = new Map<CsvFile, TableOpener>();
   const used = new Set<string>();
   for (const file of CSV_FILES) {
@@ -75,11 +74,11 @@ function finder(
   mappings: Mappings,
   limit: number,
 ): (file: CsvFile) => Found | null {
-  const { files, tables } = folder;
+  const { files, tables, large } = folder;
   return (file) => {
     const place = mappings.places.get(file);
     if (place?.kind === 'file') return foundAt(place, file, folder, workbooks, mappings, limit);
-    const bytes = files.get(file);
+    const bytes = files.get(file) ?? large?.get(file);
     if (bytes !== undefined) return { source: fromFile(file, bytes, limit, null), workbook: null };
     const columns = tables?.get(columnarName(file, (name) => tables.has(name)) ?? '');
     if (columns !== undefined) return { source: fromColumns(file, columns), workbook: null };
@@ -91,20 +90,21 @@ function finder(
 function foundAt(
   place: TablePlace & { kind: 'file' },
   file: CsvFile,
-  { files, tables }: FolderBytes,
+  { files, tables, large }: FolderBytes,
   workbooks: readonly Workbook[],
   mappings: Mappings,
   limit: number,
 ): Found {
-  const bytes = files.get(place.file);
+  const held = files.get(place.file);
+  const bytes = held ?? large?.get(place.file);
   if (bytes === undefined) throw notThere(place.file, file);
   const columns = tables?.get(place.file);
   if (columns !== undefined) return { source: fromColumns(file, columns), workbook: null };
-  if (!WORKBOOK.test(place.file))
+  if (held === undefined || !WORKBOOK.test(place.file))
     return { source: fromFile(file, bytes, limit, place.headerRow), workbook: null };
   const workbook = workbooks.find((book) => book.file === place.file) ?? {
     file: place.file,
-    sheets: openWorkbook(place.file, bytes, limit),
+    sheets: openWorkbook(place.file, held, Math.min(limit, MOST_BYTES)),
   };
   const sheet = placedSheet(workbook, place, file, mappings.columns.get(file) ?? new Map());
   return { source: fromSheet(file, sheet), workbook: place.file };
@@ -134,27 +134,17 @@ function positionsOf(from: HistoryFile, source: Source): TableOpener {
   };
 }
 
-function fromFile(file: CsvFile, bytes: Uint8Array, mostBytes: number, headerRow: number | null): Source {
-  return (mappings, book) => {
+function fromFile(
+  file: CsvFile,
+  bytes: Uint8Array | ByteSource,
+  mostBytes: number,
+  headerRow: number | null,
+): Source {
+  return (mappings) => {
     const format = mappings.formats.get(file) ?? {};
-    const whole = textOf(file, bytes, format.encoding, book, mostBytes);
-    return { text: headerRow === null ? whole : textFrom(whole, headerRow, file), format };
+    const source = bytes instanceof Uint8Array ? heldBytes(bytes) : bytes;
+    return { text: { kind: 'stored', source, encoding: format.encoding, headerRow, mostBytes }, format };
   };
-}
-
-/** The text from a line on, lines counted from 1. */
-function textFrom(text: string, line: number, file: CsvFile): string {
-  const ends = /\r\n|\n|\r/g;
-  for (let left = line - 1; left > 0; left--) {
-    if (ends.exec(text) === null) {
-      throw new InputError(
-        `The file has fewer lines than the ${line} at which its header should be.`,
-        { file: SITE_FILE, column: `files.${file}` },
-        'Give the line of the header, the first line of the file being 1.',
-      );
-    }
-  }
-  return text.slice(ends.lastIndex);
 }
 
 /** Columns have no separator or encoding of their own, and their numbers a decimal point; what is text in them is written as the plant has it. */

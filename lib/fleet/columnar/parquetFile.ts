@@ -2,6 +2,7 @@
 import { parquetMetadata, parquetSchema, type SchemaTree } from 'hyparquet';
 import { DEFAULT_PARSERS } from 'hyparquet/src/convert.js';
 import type { CodedColumn, CodedTable } from '../coded/types.js';
+import type { ShareTold } from '../stream/byteSource.js';
 import type { ColumnDecoder } from './pageValues.js';
 import { readChunk } from './parquetColumn.js';
 import { type ColumnChunk, flatPages, misfit } from './parquetPages.js';
@@ -21,14 +22,22 @@ const PARSERS = {
 /**
  * @throws InputError where the file is no Parquet file that can be read, or holds or unpacks to more than `mostBytes`
  */
-export function parquetTable(file: string, bytes: Uint8Array, mostBytes: number): CodedTable {
+export function parquetTable(
+  file: string,
+  bytes: Uint8Array,
+  mostBytes: number,
+  told?: ShareTold,
+): CodedTable {
   try {
     const metadata = parquetMetadata(bytes, { geoparquet: false });
     const columns = parquetSchema(metadata).children;
     const length = Number(metadata.num_rows);
     if (length * columns.length > mostBytes) throw tooManyCells(file, length, columns.length, mostBytes);
     const pages = flatPages(file, bytes, metadata, mostBytes);
-    const coded = columns.map((column) => codedColumn(column, length, pages.get(column.element.name) ?? []));
+    const coded = columns.map((column, i) => {
+      told?.(i / columns.length);
+      return codedColumn(column, length, pages.get(column.element.name) ?? []);
+    });
     return { header: columns.map(({ element }) => element.name), length, columns: coded, odd: new Map() };
   } catch (cause) {
     throw notReadable(file, 'Parquet', cause);
