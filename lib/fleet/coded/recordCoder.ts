@@ -87,8 +87,11 @@ export function recordCoder(shape: RecordShape): RecordCoder {
         const start = at;
         if (at < end && byteAt(bytes, at) === QUOTE) {
           const isWhole = readQuoted(quoted, bytes, at, { mark, isLast });
-          doubtful ||= isWhole === null || (quoted.lines > 0 && isSwallowed(quoted, shape, cell));
-          if (isWhole !== true) return begin;
+          if (isWhole !== true) {
+            doubtful ||= isWhole === null;
+            return begin;
+          }
+          doubtful ||= quoted.lines > 0 && isSwallowed(quoted, shape, cell);
           at = quoted.next;
           if (cell < width) setCell(cell, quoted.bytes, quoted.from, quoted.to, quoted.hash);
           else isFilledBehind ||= quoted.to > quoted.from;
