@@ -9,7 +9,7 @@ import { finishPlan, modelFleet, practiseFleet, supplyFleet, weighFleet } from '
 import { chartsOfPractised, chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
 import { PICTURE } from './report/figure.js';
 import { planFiles } from './report/files.js';
-import { stageTeller } from './report/stageTeller.js';
+import { readingWords, type StageTeller, stageTeller } from './report/stageTeller.js';
 import { startFiles } from './report/startFolder.js';
 import { summaryText } from './report/summary.js';
 import { writeTogether } from './report/write.js';
@@ -56,10 +56,10 @@ async function main(words: string[]): Promise<string> {
   const request = readWords(words);
   if (typeof request === 'string') return request;
   const aside = existsSync(WORKER) ? startSideThread(WORKER) : null;
-  const stage = stageTeller(STAGES, process.stderr);
+  const stage = tellerOf(STAGES);
   try {
     stage.next();
-    const fleet = await readFleet(request.folder);
+    const fleet = await readFleet(request.folder, telling(stage));
     stage.next();
     const modelled = modelFleet(fleet, { seed: request.seed });
     const practised = aside?.practise(modelled);
@@ -81,6 +81,15 @@ async function main(words: string[]): Promise<string> {
     stage.end();
     await aside?.close();
   }
+}
+
+/** The time that has passed decides what the screen shows of the work, never what comes of it. */
+function tellerOf(stages: readonly string[]): StageTeller {
+  return stageTeller(stages, process.stderr, () => process.uptime());
+}
+
+function telling(stage: StageTeller) {
+  return { onReading: (file: string, share: number) => stage.detail(readingWords(file, share)) };
 }
 
 /** Writes an empty fleet folder; a file that is there already is never written over. */
@@ -126,9 +135,17 @@ async function checkFolder(words: string[]): Promise<string> {
   const out = values.out ?? 'out';
   // Loaded here alone: a plan needs none of it.
   const { checkFiles, checkRecords, checkText } = await import('./report/check/index.js');
-  const check = checkRecords(await readRecords(folder));
-  await writeTogether(checkFiles(check), out);
-  return checkText(check, out);
+  const stage = tellerOf(['reading the folder', 'looking at the records']);
+  try {
+    stage.next();
+    const records = await readRecords(folder, telling(stage));
+    stage.next();
+    const check = checkRecords(records);
+    await writeTogether(checkFiles(check), out);
+    return checkText(check, out);
+  } finally {
+    stage.end();
+  }
 }
 
 /** The request, or a text to print instead. */
