@@ -10,6 +10,7 @@ import {
 import { decompressZstd } from 'hyparquet-compressors';
 import type { CodedColumn, CodedTable } from '../coded/types.js';
 import type { ShareTold } from '../stream/byteSource.js';
+import { setCodes } from './arrowColumn.js';
 import { checkArrowShape } from './arrowShape.js';
 import { unpackLz4 } from './lz4Frame.js';
 import type { ValueKind } from './plainText.js';
@@ -59,9 +60,7 @@ function codedColumn(column: Column<unknown>, rows: number): CodedColumn {
   if (typeof kind === 'string') return refusedColumn(rows, kind);
   if (column.length !== rows) throw new Error(MISFIT);
   const coder = valueCoder(rows, kind);
-  let row = 0;
-  for (const value of column) coder.codes[row++] = coder.codeOf(value);
-  if (row !== rows) throw new Error(MISFIT);
+  setCodes(column, coder);
   return coder.column();
 }
 
