@@ -42,7 +42,7 @@ export function readLives(
   let withoutReason = 0;
   table.forEach((row) => {
     if (read(draft, row)) withoutReason += 1;
-  });
+  }, true);
   if (withoutReason > 0) table.book.ask(null, 'reason', null, noReason(withoutReason));
   for (const column of ['fitted', 'removed']) {
     if (!table.has(column)) table.book.ask(null, column, null, noColumn(column));

@@ -15,8 +15,8 @@ import { firstNotUtf8, westernLine } from './oddLines.js';
 import type { StoredText } from './storedText.js';
 import {
   checkUtf8,
-  NotInPieces,
-  NotUtf8,
+  isStopped,
+  stopped,
   unpackedPieces,
   utf8Pieces,
   type Written,
@@ -60,8 +60,8 @@ export function codeCsv(
     tellEncoding(book, found);
     return text;
   } catch (cause) {
-    if (cause instanceof NotUtf8) return western(file, stored, ways, book);
-    if (cause instanceof NotInPieces) return null;
+    if (isStopped(cause, 'not UTF-8')) return western(file, stored, ways, book);
+    if (isStopped(cause, 'as a whole')) return null;
     throw cause;
   }
 }
@@ -77,7 +77,7 @@ function western(file: CsvFile, stored: StoredText, ways: HeaderWays, book: RowB
     tellWestern(book, line, westernLine(rawPieces(file, stored), line));
     return text;
   } catch (cause) {
-    if (cause instanceof NotInPieces) return null;
+    if (isStopped(cause, 'as a whole')) return null;
     throw cause;
   }
 }
@@ -107,11 +107,11 @@ function fromPieces(
     const used = open === null ? 0 : open.coder.add(records, isLast);
     checkUtf8(records.subarray(0, used));
     rest = records.subarray(used);
-    if (open?.coder.inDoubt() || rest.length > MOST_RECORD) throw new NotInPieces('a record does not end');
+    if (open?.coder.inDoubt() || rest.length > MOST_RECORD) throw stopped('as a whole');
   };
   for (const piece of pieces) take(joined(rest, piece), false);
   take(rest, true);
-  if (open === null) throw new NotInPieces('it has no header');
+  if (open === null) throw stopped('as a whole');
   return finished(open);
 }
 

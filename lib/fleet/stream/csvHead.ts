@@ -1,7 +1,7 @@
 /** The header of a CSV text, looked for in its first bytes. */
 import { LEADING_BLANKS, SEPARATOR_LINE } from '../csvRecords.js';
 import { lineStart } from './storedText.js';
-import { checkUtf8, NotInPieces } from './utf8Pieces.js';
+import { checkUtf8, stopped } from './utf8Pieces.js';
 
 const LINE_FEED = 10;
 const RETURN = 13;
@@ -10,7 +10,7 @@ const CLEAN = /^(?:"[^",;\t|]*"|[^",;\t|]*)(?:[,;\t|](?:"[^",;\t|]*"|[^",;\t|]*)
 
 /**
  * The line of the header and the place behind it; null where the bytes end before it does.
- * @throws NotInPieces where it may run over several lines, NotUtf8
+ * @throws Error `as a whole` where it may run over several lines, `not UTF-8`
  */
 export function headIn(
   bytes: Uint8Array,
@@ -30,7 +30,7 @@ export function headIn(
   const line = text.slice(start).split(/\r\n|\n|\r/, 1)[0] ?? '';
   const isEnded = text.length > start + line.length;
   if (isLast ? start === text.length : !isEnded) return null;
-  if (line.includes('"') && !CLEAN.test(line)) throw new NotInPieces('its header is not plain');
+  if (line.includes('"') && !CLEAN.test(line)) throw stopped('as a whole');
   const ends = /^(\r\n|\n|\r)?/.exec(text.slice(start + line.length))?.[0].length ?? 0;
   const after = start + line.length + ends;
   // What follows a carriage return may be its line feed.

@@ -7,11 +7,17 @@ import { gunzipped } from './gunzip.js';
 /** Bytes from which the encoding is told. */
 const LOOKED_AT = 4096;
 
-/** What stops reading in pieces: the text is then to be judged as a whole. */
-export class NotInPieces extends Error {}
+/** Why reading in pieces stops: the text is to be judged as a whole, or is no UTF-8, which nothing at its beginning told. */
+type Stop = 'as a whole' | 'not UTF-8';
 
-/** The text is no UTF-8, which nothing at its beginning told. */
-export class NotUtf8 extends NotInPieces {}
+/** An error that only says that the text is to be read in another way. */
+export function stopped(stop: Stop): Error {
+  return new Error('The text is not read in pieces.', { cause: stop });
+}
+
+export function isStopped(cause: unknown, stop: Stop): boolean {
+  return cause instanceof Error && cause.cause === stop;
+}
 
 export interface Written {
   /** As the plant gives it; found where it is left out. */
@@ -45,13 +51,13 @@ export function* unpackedPieces(
     yield* counted(gunzipped(source.pieces()));
   } catch (cause) {
     if (length > mostBytes) throw cause;
-    throw new NotInPieces('it cannot be unpacked');
+    throw stopped('as a whole');
   }
 }
 
 /**
  * Pieces of UTF-8 without a byte-order mark. Text that is UTF-8 already is not looked at here: `checkUtf8` does that for whole records.
- * @throws NotInPieces where the bytes are no text in the encoding
+ * @throws Error `as a whole` where the bytes are no text in the encoding
  */
 export function* utf8Pieces(
   pieces: Iterable<Uint8Array>,
@@ -61,7 +67,7 @@ export function* utf8Pieces(
   let isFirst = true;
   for (const piece of atLeast(pieces, LOOKED_AT)) {
     if (isFirst) {
-      if (piece[0] === 0x50 && piece[1] === 0x4b) throw new NotInPieces('it is an archive');
+      if (piece[0] === 0x50 && piece[1] === 0x4b) throw stopped('as a whole');
       const wide = encoding === undefined ? wideEncoding(piece.subarray(0, evenly(piece.length))) : null;
       if (wide !== null) found?.(wide);
       const name = encoding ?? wide;
@@ -69,7 +75,7 @@ export function* utf8Pieces(
     }
     if (decoder !== null) yield transcoded(decoder, piece);
     else {
-      if (piece.includes(0)) throw new NotInPieces('it is no text');
+      if (piece.includes(0)) throw stopped('as a whole');
       yield isFirst ? withoutMark(piece) : piece;
     }
     isFirst = false;
@@ -77,19 +83,18 @@ export function* utf8Pieces(
   if (decoder !== null) yield transcoded(decoder, null);
 }
 
-/** @throws NotUtf8 where the bytes, which end with a record, are no UTF-8 */
+/** @throws Error `not UTF-8` where the bytes, which end with a record, are no UTF-8 */
 export function checkUtf8(bytes: Uint8Array): void {
-  if (!isUtf8(bytes)) throw new NotUtf8();
+  if (!isUtf8(bytes)) throw stopped('not UTF-8');
 }
 
 /**
  * The pieces as they are, which are to be read in the western code page of Windows.
- * @throws NotInPieces where a byte is no letter of it
+ * @throws Error `as a whole` where a byte is no letter of it
  */
 export function* westernPieces(pieces: Iterable<Uint8Array>): Generator<Uint8Array> {
   for (const piece of pieces) {
-    if (piece.includes(0) || NO_LETTER.some((byte) => piece.includes(byte)))
-      throw new NotInPieces('it is no text');
+    if (piece.includes(0) || NO_LETTER.some((byte) => piece.includes(byte))) throw stopped('as a whole');
     yield piece;
   }
 }
@@ -102,7 +107,7 @@ function decoderOf(encoding: string): Decoder {
   try {
     return new TextDecoder(encoding, { fatal: true });
   } catch {
-    throw new NotInPieces('its encoding is not known');
+    throw stopped('as a whole');
   }
 }
 
@@ -115,7 +120,7 @@ function transcoded(decoder: Decoder, piece: Uint8Array | null): Uint8Array {
   try {
     return ENCODER.encode(piece === null ? decoder.decode() : decoder.decode(piece, { stream: true }));
   } catch {
-    throw new NotInPieces('it is not written in its encoding');
+    throw stopped('as a whole');
   }
 }
 
