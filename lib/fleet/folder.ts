@@ -190,7 +190,7 @@ async function isLarge(path: string, name: string, mostBytes: number): Promise<b
     throw new InputError(
       `The file is larger than ${megabytes(most)} MB.`,
       { file: name },
-      `Leave out columns that are not needed, ${isText ? 'raise the limit, ' : ''}or plan the plant in parts.`,
+      `Leave out columns that are not needed, ${isText ? 'raise the limit with --most-mb, ' : ''}or plan the plant in parts.`,
     );
   }
   return isText && size > HELD_BYTES;
