@@ -4,6 +4,8 @@ import { byteAt, wholeAt } from '../../numeric/columns.js';
 /** The hash of Fowler, Noll and Vo (FNV-1a, 32 bits with a sign; from memory), before the first byte. */
 export const HASH_START = 0x811c9dc5 | 0;
 const HASH_FACTOR = 0x01000193;
+/** Bytes up to which copying one by one is faster. */
+const SHORT = 64;
 
 /** The hash with one more byte. */
 export function hashWith(hash: number, byte: number): number {
@@ -60,7 +62,8 @@ export function byteCoder(): ByteCoder {
       more.set(kept);
       kept = more;
     }
-    for (let k = from, own = start; k < to; k++, own++) kept[own] = byteAt(bytes, k);
+    if (to - from > SHORT) kept.set(bytes.subarray(from, to), start);
+    else for (let k = from, own = start; k < to; k++, own++) kept[own] = byteAt(bytes, k);
     texts.push(textOf(bytes, from, to));
     starts[code + 1] = end;
     hashes[code] = hash;
