@@ -4,12 +4,13 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { InputError, UsageError } from './errors.js';
+import { MOST_BYTES } from './fleet/csvText.js';
 import { readFleet, readRecords } from './fleet/read.js';
 import { finishPlan, modelFleet, practiseFleet, supplyFleet, weighFleet } from './plan.js';
 import { chartsOfPractised, chartsOfSupplied, chartsOfWeighed } from './report/ahead.js';
 import { PICTURE } from './report/figure.js';
 import { planFiles } from './report/files.js';
-import { stageTeller } from './report/stageTeller.js';
+import { readingWords, type StageTeller, stageTeller } from './report/stageTeller.js';
 import { startFiles } from './report/startFolder.js';
 import { summaryText } from './report/summary.js';
 import { writeTogether } from './report/write.js';
@@ -26,6 +27,7 @@ const HELP = `weirwise ${VERSION}: replacement intervals, shutdown plan, stock a
   folder          the fleet folder: positions.csv, lives.csv or work-orders.csv and what else there is (default data-demo)
   --out folder    where the report and tables go (default out)
   --seed number   seed of the random numbers, a whole number (default 1)
+  --most-mb number  megabytes that a file may hold or unpack to, for very large tables (default 512)
   --help          this text
   --version       the version
 `;
@@ -47,6 +49,8 @@ interface Request {
   folder: string;
   out: string;
   seed: number;
+  /** Bytes that a file may hold. */
+  mostBytes: number;
 }
 
 async function main(words: string[]): Promise<string> {
@@ -56,10 +60,10 @@ async function main(words: string[]): Promise<string> {
   const request = readWords(words);
   if (typeof request === 'string') return request;
   const aside = existsSync(WORKER) ? startSideThread(WORKER) : null;
-  const stage = stageTeller(STAGES, process.stderr);
+  const stage = tellerOf(STAGES);
   try {
     stage.next();
-    const fleet = await readFleet(request.folder);
+    const fleet = await readFleet(request.folder, telling(stage, request.mostBytes));
     stage.next();
     const modelled = modelFleet(fleet, { seed: request.seed });
     const practised = aside?.practise(modelled);
@@ -81,6 +85,15 @@ async function main(words: string[]): Promise<string> {
     stage.end();
     await aside?.close();
   }
+}
+
+/** The time that has passed decides what the screen shows of the work, never what comes of it. */
+function tellerOf(stages: readonly string[]): StageTeller {
+  return stageTeller(stages, process.stderr, () => process.uptime());
+}
+
+function telling(stage: StageTeller, mostBytes: number) {
+  return { mostBytes, onReading: (file: string, share: number) => stage.detail(readingWords(file, share)) };
 }
 
 /** Writes an empty fleet folder; a file that is there already is never written over. */
@@ -126,9 +139,17 @@ async function checkFolder(words: string[]): Promise<string> {
   const out = values.out ?? 'out';
   // Loaded here alone: a plan needs none of it.
   const { checkFiles, checkRecords, checkText } = await import('./report/check/index.js');
-  const check = checkRecords(await readRecords(folder));
-  await writeTogether(checkFiles(check), out);
-  return checkText(check, out);
+  const stage = tellerOf(['reading the folder', 'looking at the records']);
+  try {
+    stage.next();
+    const records = await readRecords(folder, telling(stage, readMost(values['most-mb'])));
+    stage.next();
+    const check = checkRecords(records);
+    await writeTogether(checkFiles(check), out);
+    return checkText(check, out);
+  } finally {
+    stage.end();
+  }
 }
 
 /** The request, or a text to print instead. */
@@ -147,6 +168,7 @@ function readWords(words: string[]): Request | string {
     folder: positionals[0] ?? 'data-demo',
     out: values.out ?? 'out',
     seed: readSeed(values.seed ?? '1'),
+    mostBytes: readMost(values['most-mb']),
   };
 }
 
@@ -158,6 +180,7 @@ function parseWords(words: string[]) {
       options: {
         out: { type: 'string' },
         seed: { type: 'string' },
+        'most-mb': { type: 'string' },
         help: { type: 'boolean', short: 'h' },
         version: { type: 'boolean' },
       },
@@ -177,6 +200,18 @@ function readSeed(text: string): number {
     );
   }
   return Number(text);
+}
+
+/** Bytes of so many megabytes. */
+function readMost(text = '512'): number {
+  if (!/^[1-9]\d{0,5}$/.test(text)) {
+    throw new InputError(
+      'The megabytes of --most-mb must be a whole number from 1 to 999999.',
+      { value: text },
+      'Give --most-mb 2000.',
+    );
+  }
+  return text === '512' ? MOST_BYTES : Number(text) * 2 ** 20;
 }
 
 /** What the reader sees of an error: a sentence, never a stack trace. */

@@ -17,14 +17,19 @@ export function columnOf<T>(
     if (tidied !== false) table.book.tidy(row.row, column, raw, tidied === true ? undefined : tidied);
     return cell;
   };
+  if (place < 0) {
+    const empty = read('');
+    return () => empty;
+  }
   const coded = table.coded?.columns[place];
   if (coded === undefined) return readRow;
   const { codes, texts } = coded;
   const known: (ReturnType<CellReader<T>> | undefined)[] = texts.map(() => undefined);
-  const isOdd = table.coded?.odd;
+  const odd = table.coded?.odd;
+  const hasOdd = (odd?.size ?? 0) > 0;
   return (row) => {
     const { at } = row;
-    if (at === undefined || isOdd?.has(at)) return readRow(row);
+    if (at === undefined || (hasOdd && odd?.has(at))) return readRow(row);
     const code = wholeAt(codes, at);
     const before = known[code];
     if (before !== undefined) return before;

@@ -13,6 +13,11 @@ const RETURN = 13;
 /** Rows may be short or long: what comes of that is told row by row. */
 const RULES: Options = { relax_column_count: true, relax_quotes: true, record_delimiter: LINE_ENDS };
 
+/** Lines above the header that say nothing. */
+export const LEADING_BLANKS = /^(\s*(\r\n|\n|\r))+/;
+/** Some spreadsheets write the separator in a line of its own above the header. */
+export const SEPARATOR_LINE = /^sep=.(\r\n|\n|\r)/i;
+
 /** Cells of the header. */
 export function firstRecord(file: string, text: string, separator: Separator): string[] {
   const firstLine = text.split(LINE_END, 1)[0] ?? '';
@@ -138,7 +143,7 @@ function eachLine(text: string, onLine: (line: string) => void): void {
 }
 
 /** Separators that a cell over several lines may hold: a swallowed row holds about as many as a row, a name holds none. */
-function mostPiecesOf({ file, header }: CsvText): number[] {
+export function mostPiecesOf({ file, header }: Pick<CsvText, 'file' | 'header'>): number[] {
   const known = columnsOf(file);
   return header.map((name) => (known.includes(name) ? 1 : Math.max(header.length - 2, 1)));
 }

@@ -3,14 +3,16 @@
 import { InputError } from '../errors.js';
 import { type Fault, fault } from './cell.js';
 import { cellAt, eachCodedRow } from './coded/codedRows.js';
-import { canBeCoded, codeText } from './coded/codeText.js';
 import type { CodedTable } from './coded/types.js';
 import { CSV_COLUMNS, type CsvFile, columnsOf, HISTORY_FILES, POSITIONS_FILE } from './columnNames.js';
-import { type CsvText, eachRecord, firstRecord } from './csvRecords.js';
+import { type CsvText, eachRecord, firstRecord, LEADING_BLANKS, SEPARATOR_LINE } from './csvRecords.js';
 import { headerName, headerNames, headerWidth } from './headerNames.js';
 import { restoredCell } from './neutralCell.js';
 import { noRows } from './refusals.js';
 import type { RowBook } from './rowBook.js';
+import { HELD_BYTES } from './stream/byteSource.js';
+import { codeCsv } from './stream/codeCsv.js';
+import { type StoredText, storedText, wholeText } from './stream/storedText.js';
 import { isBlankLine, isSpecialStart, takeRow } from './takeRow.js';
 import { plainCells } from './written/plainCells.js';
 import { separatorOf } from './written/separator.js';
@@ -39,19 +41,21 @@ export interface CsvTable {
   isSilent(row: CsvRow, column: number): boolean;
   /** Place of a column for `text`, -1 where the file has none. */
   place(column: string): number;
-  /** Calls back for every row with the right number of cells; the others are set aside here. */
-  forEach(onRow: (row: CsvRow) => void): void;
+  /**
+   * Calls back for every row with the right number of cells; the others are set aside here. Who keeps no row beyond the call says so by
+   * `passing`, and may be given the same object for all of them, which is faster.
+   */
+  forEach(onRow: (row: CsvRow) => void, passing?: boolean): void;
 }
-
-const LEADING_BLANKS = /^(\s*(\r\n|\n|\r))+/;
-/** Some spreadsheets write the separator in a line of its own above the header. */
-const SEPARATOR_LINE = /^sep=.(\r\n|\n|\r)/i;
 
 /** The plant's own ways with a file: its column names (in small letters) for ours, and what it says of the format. */
 export interface FileWays {
   renamed: ReadonlyMap<string, string>;
   format: FileFormat;
 }
+
+/** What a table is opened from: its text, its text as it is stored, or its columns. */
+export type TableSource = string | StoredText | CodedTable;
 
 /**
  * Opens a table from a text, or from columns. What stands between cells, before decimals and first in a date is found from the file unless
@@ -60,14 +64,11 @@ export interface FileWays {
  */
 export function openTable(
   file: CsvFile,
-  source: string | CodedTable,
+  source: TableSource,
   { renamed, format }: FileWays,
   book: RowBook,
 ): CsvTable {
-  const csv =
-    typeof source === 'string'
-      ? csvOfText(file, source, renamed, format)
-      : csvOfColumns(file, source, renamed);
+  const csv = csvOf(file, source, { renamed, format }, book);
   const { header, separator, coded } = csv;
   checkHeader(file, header);
   if (coded !== null) refuseColumns(file, header, coded);
@@ -89,9 +90,9 @@ export function openTable(
     text: (row, column) => (column < 0 ? '' : plain.text(raw(row, column), column, row.row)),
     isSilent: (row, column) => column < 0 || plain.isSilent(raw(row, column), column),
     place: (column) => header.indexOf(column),
-    forEach: (onRow) => {
+    forEach: (onRow, passing = false) => {
       if (coded === null) eachTextRow(csv, book, onRow);
-      else eachColumnRow(csv, coded, book, onRow);
+      else eachColumnRow(csv, coded, book, { onRow, passing });
       if (file === POSITIONS_FILE && book.count().rowsIn === 0) throw noRows(file);
     },
   };
@@ -105,31 +106,54 @@ function eachTextRow(csv: CsvText, book: RowBook, onRow: (row: CsvRow) => void):
   });
 }
 
-function eachColumnRow(csv: CsvText, coded: CodedTable, book: RowBook, onRow: (row: CsvRow) => void): void {
-  eachCodedRow(coded, isSpecialStart, (row, isPlain) => {
+function eachColumnRow(
+  csv: CsvText,
+  coded: CodedTable,
+  book: RowBook,
+  { onRow, passing }: { onRow: (row: CsvRow) => void; passing: boolean },
+): void {
+  const take = (row: CsvRow, isPlain: boolean): void => {
     if (isPlain) {
       book.rowIn();
       onRow(row);
     } else if (!isBlankLine(row.cells)) takeRow(row, csv, book, onRow);
-  });
+  };
+  eachCodedRow(coded, isSpecialStart, take, passing);
 }
 
 /** Tables of which a plant has the most rows, and whose columns hold few distinct texts. */
 const CODED: readonly CsvFile[] = HISTORY_FILES;
 
-function csvOfText(
-  file: CsvFile,
-  text: string,
-  renamed: ReadonlyMap<string, string>,
-  format: FileFormat,
-): CsvText {
+function csvOf(file: CsvFile, source: TableSource, ways: FileWays, book: RowBook): CsvText {
+  if (typeof source !== 'string' && !('kind' in source)) return csvOfColumns(file, source, ways.renamed);
+  const isText = typeof source === 'string';
+  const isCoded = CODED.includes(file) || (!isText && source.source.size > HELD_BYTES);
+  const stored = isText && isCoded ? storedText(new TextEncoder().encode(source)) : source;
+  const coded = isCoded && typeof stored !== 'string' ? csvOfStored(file, stored, ways, book) : null;
+  return coded ?? csvOfText(file, isText ? source : wholeText(file, source, book), ways);
+}
+
+function csvOfStored(file: CsvFile, stored: StoredText, ways: FileWays, book: RowBook): CsvText | null {
+  const { renamed, format } = ways;
+  const coded = codeCsv(
+    file,
+    stored,
+    {
+      separator: format.separator,
+      isKnown: (cell) => isKnown(file, cell, renamed),
+      namesOf: (written) => namesOf(file, written, renamed),
+    },
+    book,
+  );
+  if (coded === null) return null;
+  return { file, text: '', separator: coded.separator, header: coded.header, coded: coded.table };
+}
+
+function csvOfText(file: CsvFile, text: string, { renamed, format }: FileWays): CsvText {
   const body = text.replace(LEADING_BLANKS, '').replace(SEPARATOR_LINE, '');
   const separator = format.separator ?? separatorOf(body, (cell) => isKnown(file, cell, renamed));
-  const written = firstRecord(file, body, separator);
-  const header = namesOf(file, written, renamed);
-  const isCoded = CODED.includes(file) && written.length === header.length && canBeCoded(body);
-  const coded = isCoded ? codeText(body, separator, written, lineEnds(body)) : null;
-  return { file, text: body, separator, header, coded };
+  const header = namesOf(file, firstRecord(file, body, separator), renamed);
+  return { file, text: body, separator, header, coded: null };
 }
 
 function csvOfColumns(file: CsvFile, table: CodedTable, renamed: ReadonlyMap<string, string>): CsvText {

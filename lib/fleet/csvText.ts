@@ -40,17 +40,21 @@ function unpacked(file: string, bytes: Uint8Array, mostBytes: number): Uint8Arra
   } catch (cause) {
     const tooLong = cause instanceof RangeError;
     throw tooLong
-      ? refuse(
-          file,
-          `The packed file holds more than ${megabytes(mostBytes)} MB.`,
-          'Leave out columns that are not needed, plan the plant in parts, or raise the limit.',
-        )
+      ? packsTooMuch(file, mostBytes)
       : refuse(
           file,
           'The file is packed (gzip) and cannot be unpacked.',
           'Pack it again, or save it unpacked.',
         );
   }
+}
+
+export function packsTooMuch(file: string, mostBytes: number): InputError {
+  return refuse(
+    file,
+    `The packed file holds more than ${megabytes(mostBytes)} MB.`,
+    'Leave out columns that are not needed, plan the plant in parts, or raise the limit.',
+  );
 }
 
 export function megabytes(bytes: number): number {
@@ -76,7 +80,7 @@ function decoded(file: string, bytes: Uint8Array, given?: string, book?: RowBook
 }
 
 /** UTF-16 by its byte-order mark, or by every other byte being zero. */
-function wideEncoding(bytes: Uint8Array): string | null {
+export function wideEncoding(bytes: Uint8Array): string | null {
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return 'utf-16le';
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return 'utf-16be';
   if (bytes.length < 4 || bytes.length % 2 !== 0) return null;
@@ -115,24 +119,33 @@ function eightBits(file: string, bytes: Uint8Array, book: RowBook | undefined): 
         : 'Save it as UTF-8.',
     );
   }
-  const text = new TextDecoder('windows-1252').decode(bytes);
-  const example = text.split(/\r\n|\n|\r/)[line - 1]?.slice(0, 80) ?? '';
-  book?.mend(
-    null,
-    null,
-    example,
-    fault(
-      'written-as',
-      `The file is not UTF-8 and is read as windows-1252; line ${line} is the first that shows it.`,
-      'Look whether names with accents read right; otherwise say in site.json under "formats" in which encoding it is.',
-    ),
-  );
+  const text = new TextDecoder(WESTERN).decode(bytes);
+  const example = text.split(/\r\n|\n|\r/)[line - 1] ?? '';
+  if (book !== undefined) tellWestern(book, line, example);
   return text;
 }
 
-const NO_LETTER = [0x81, 0x8d, 0x8f, 0x90, 0x9d];
+/** The western code page of Windows. */
+export const WESTERN = 'windows-1252';
 
-function tellEncoding(book: RowBook | undefined, found: string | null): void {
+/** Tells that a file is read in it: the first line that shows it, counted from 1, and that line. */
+export function tellWestern(book: RowBook, line: number, example: string): void {
+  book.mend(
+    null,
+    null,
+    example.slice(0, 80),
+    fault(
+      'written-as',
+      `The file is not UTF-8 and is read as ${WESTERN}; line ${line} is the first that shows it.`,
+      'Look whether names with accents read right; otherwise say in site.json under "formats" in which encoding it is.',
+    ),
+  );
+}
+
+/** Bytes that are no letter of it. */
+export const NO_LETTER = [0x81, 0x8d, 0x8f, 0x90, 0x9d];
+
+export function tellEncoding(book: RowBook | undefined, found: string | null): void {
   if (found === null) return;
   book?.mend(
     null,

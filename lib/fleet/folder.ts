@@ -1,5 +1,4 @@
 /** The bytes of a fleet folder, read once. */
-import { createHash } from 'node:crypto';
 import { readdir, readFile, realpath, stat } from 'node:fs/promises';
 import { join, sep } from 'node:path';
 import { InputError } from '../errors.js';
@@ -8,8 +7,12 @@ import { COLUMNAR, columnarName, columnarTables } from './columnar/columnarTable
 import { CSV_FILES, type CsvFile, missingNeeded, orOrders, SITE_FILE, tableName } from './columnNames.js';
 import { MOST_BYTES, megabytes } from './csvText.js';
 import { readSite } from './settings.js';
+import { addToHash, type ByteSource, fileBytes, HELD_BYTES, newHash } from './stream/byteSource.js';
 import { filesOf, readPlaces } from './tablePlaces.js';
 import { WORKBOOK } from './workbook/sheetTables.js';
+
+/** Told how much of a file has been read, from 0 to 1. */
+export type ReadingTold = (file: string, share: number) => void;
 
 export interface FolderBytes {
   /** By name; a packed table has the name of the table in it. Workbooks are among them, and files that site.json names, by their path. */
@@ -18,6 +21,8 @@ export interface FolderBytes {
   hash: string;
   /** Other tables in the folder, which are not read. */
   unread: string[];
+  /** Files that are too large to be held, by name as in `files`, among which they are not. */
+  large?: ReadonlyMap<string, ByteSource>;
   /** The files that are kept by columns (Parquet, Arrow), by name; they must be among `files` too. */
   tables?: ReadonlyMap<string, CodedTable>;
 }
@@ -30,7 +35,11 @@ const PACKED = /\.gz$/i;
  * Reads the known files of a folder.
  * @throws InputError where the folder cannot be read or a needed file is missing, naming what is there instead.
  */
-export async function readFolder(folder: string, mostBytes = MOST_BYTES): Promise<FolderBytes> {
+export async function readFolder(
+  folder: string,
+  mostBytes = MOST_BYTES,
+  told: ReadingTold = () => undefined,
+): Promise<FolderBytes> {
   const names = (await listFolder(folder)).sort();
   const placed = await placedFiles(folder, names);
   const missing = missingNeeded(
@@ -44,20 +53,30 @@ export async function readFolder(folder: string, mostBytes = MOST_BYTES): Promis
     throw missingFile(folder, missing, names);
   }
   const files = new Map<string, Uint8Array>();
-  const hash = createHash('sha256');
+  const large = new Map<string, ByteSource>();
+  const hash = newHash();
   const usual = names.filter((name) => isRead(name, names, placed.tables));
   const read = [...new Set([...usual, ...placed.files])].sort();
   for (const name of read) {
     const path = placed.files.includes(name) ? await pathInside(folder, name) : join(folder, name);
     if (path === null) continue;
+    const known = [
+      ...(usual.includes(name) ? [name.replace(PACKED, '')] : []),
+      ...(placed.files.includes(name) ? [name] : []),
+    ];
+    if (await isLarge(path, name, mostBytes)) {
+      const source = fileBytes(path, name, (share) => told(name, share));
+      for (const each of known) large.set(each, source);
+      addToHash(hash, source);
+      continue;
+    }
     const bytes = await readBytes(path, name);
-    if (usual.includes(name)) files.set(name.replace(PACKED, ''), bytes);
-    if (placed.files.includes(name)) files.set(name, bytes);
+    for (const each of known) files.set(each, bytes);
     hash.update(bytes);
   }
   const unread = names.filter((name) => TABLE.test(name) && !read.includes(name));
-  const tables = await columnarTables(files, mostBytes);
-  return { files, hash: hash.digest('hex'), unread, tables };
+  const tables = await columnarTables(files, mostBytes, told);
+  return { files, hash: hash.digest('hex'), unread, large, tables };
 }
 
 /** The tables that site.json says are elsewhere, and the files that it names for them. */
@@ -154,21 +173,35 @@ function missingFile(folder: string, missing: CsvFile, names: readonly string[])
   );
 }
 
-async function readBytes(path: string, name: string): Promise<Uint8Array> {
-  let bytes: Uint8Array;
+/**
+ * Whether a file is read in pieces: a text above a size.
+ * @throws InputError where it is larger than may be read
+ */
+async function isLarge(path: string, name: string, mostBytes: number): Promise<boolean> {
+  let size: number;
   try {
-    bytes = await readFile(path);
+    size = (await stat(path)).size;
   } catch (cause) {
     throw unreadable(name, cause);
   }
-  if (bytes.length > MOST_BYTES) {
+  const isText = !WORKBOOK.test(name) && !COLUMNAR.test(name) && name !== SITE_FILE;
+  const most = isText ? Math.max(mostBytes, MOST_BYTES) : MOST_BYTES;
+  if (size > most) {
     throw new InputError(
-      `The file is larger than ${megabytes(MOST_BYTES)} MB.`,
+      `The file is larger than ${megabytes(most)} MB.`,
       { file: name },
-      'Leave out columns that are not needed, or plan the plant in parts.',
+      `Leave out columns that are not needed, ${isText ? 'raise the limit with --most-mb, ' : ''}or plan the plant in parts.`,
     );
   }
-  return bytes;
+  return isText && size > HELD_BYTES;
+}
+
+async function readBytes(path: string, name: string): Promise<Uint8Array> {
+  try {
+    return await readFile(path);
+  } catch (cause) {
+    throw unreadable(name, cause);
+  }
 }
 
 function unreadable(name: string, cause: unknown): InputError {

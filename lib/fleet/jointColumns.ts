@@ -8,13 +8,16 @@ import { type CsvFile, columnsOf } from './columnNames.js';
 import type { ColumnWords } from './columnWords.js';
 import { csvQuoted } from './csvQuoted.js';
 import { eachRecord, firstRecord } from './csvRecords.js';
+import type { TableSource } from './csvTable.js';
 import { headerName, placeKey } from './headerNames.js';
+import type { RowBook } from './rowBook.js';
+import { wholeText } from './stream/storedText.js';
 import { partOfText } from './written/itemText.js';
 import { separatorOf } from './written/separator.js';
 import type { FileFormat } from './written/types.js';
 
 export interface OpenedText {
-  text: string | CodedTable;
+  text: TableSource;
   format: FileFormat;
 }
 
@@ -32,11 +35,13 @@ export function withJointColumns(
   file: CsvFile,
   { text, format }: OpenedText,
   words: ColumnWords,
+  book: RowBook,
 ): OpenedText & { renamed: ReadonlyMap<string, string> } {
   if (words.joint.size === 0) return { text, format, renamed: words.renamed };
-  return typeof text === 'string'
-    ? textWithColumns(file, text, format, words)
-    : { ...columnsWithColumns(text, format, words), renamed: renamedFor(words, text.header) };
+  const whole = typeof text !== 'string' && 'kind' in text ? wholeText(file, text, book) : text;
+  return typeof whole === 'string'
+    ? textWithColumns(file, whole, format, words)
+    : { ...columnsWithColumns(whole, format, words), renamed: renamedFor(words, whole.header) };
 }
 
 /** The column that is taken apart is not read itself; one of those that have its name may still be, by its place. */

@@ -1,5 +1,5 @@
 /** The lives that reading hands over: the kept rows by position and time, then the lives that were built. */
-import { at, wholeAt } from '../numeric/columns.js';
+import { byteAt, floatAt, wholeAt } from '../numeric/columns.js';
 import { type DraftLives, inTable } from './draftLives.js';
 import type { BuiltLife } from './runningLives.js';
 import { FINDINGS_AT_REMOVAL, type LifeTable, REASONS } from './types.js';
@@ -8,19 +8,28 @@ import { FINDINGS_AT_REMOVAL, type LifeTable, REASONS } from './types.js';
 export function lifeTable(draft: DraftLives, order: Int32Array, built: readonly BuiltLife[]): LifeTable {
   const rows = order.filter((i) => inTable(draft, i));
   const length = rows.length + built.length;
-  const fill = <T extends Columns>(into: T, column: Columns, ofBuilt: (life: BuiltLife) => number): T => {
-    for (let k = 0; k < rows.length; k++) into[k] = at(column, wholeAt(rows, k));
+  const add = <T extends Columns>(into: T, ofBuilt: (life: BuiltLife) => number): T => {
     built.forEach((life, k) => {
       into[rows.length + k] = ofBuilt(life);
     });
     return into;
   };
-  const reals = (column: Float64Array, ofBuilt: (life: BuiltLife) => number): Float64Array =>
-    fill(new Float64Array(length), column, ofBuilt);
-  const wholes = (column: Int32Array, ofBuilt: (life: BuiltLife) => number): Int32Array =>
-    fill(new Int32Array(length), column, ofBuilt);
-  const words = (column: Uint8Array, word: number): Uint8Array =>
-    fill(new Uint8Array(length), column, () => word);
+  // The same loop three times: one that met columns of every kind would be slower than all of them.
+  const reals = (column: Float64Array, ofBuilt: (life: BuiltLife) => number): Float64Array => {
+    const into = new Float64Array(length);
+    for (let k = 0; k < rows.length; k++) into[k] = floatAt(column, wholeAt(rows, k));
+    return add(into, ofBuilt);
+  };
+  const wholes = (column: Int32Array, ofBuilt: (life: BuiltLife) => number): Int32Array => {
+    const into = new Int32Array(length);
+    for (let k = 0; k < rows.length; k++) into[k] = wholeAt(column, wholeAt(rows, k));
+    return add(into, ofBuilt);
+  };
+  const words = (column: Uint8Array, word: number): Uint8Array => {
+    const into = new Uint8Array(length);
+    for (let k = 0; k < rows.length; k++) into[k] = byteAt(column, wholeAt(rows, k));
+    return add(into, () => word);
+  };
   return {
     length,
     position: wholes(draft.position, (life) => life.position),

@@ -3,7 +3,6 @@ import { askAboutSettings } from './askAboutSettings.js';
 import { fault } from './cell.js';
 import { CSV_FILES, type CsvFile, columnsOf, SITE_FILE } from './columnNames.js';
 import type { CsvTable } from './csvTable.js';
-import { MOST_BYTES } from './csvText.js';
 import { type FolderBytes, readFolder } from './folder.js';
 import { type FileTally, fileTallies } from './quality/fileTallies.js';
 import { type History, readHistory } from './readHistory.js';
@@ -20,8 +19,13 @@ import type { Fleet, Position } from './types.js';
 export interface ReadOptions {
   /** The day of the extract, YYYY-MM-DD, for a folder whose site.json does not say. */
   dataUntil?: string;
-  /** Bytes that a packed file, a workbook or a file kept by columns may unpack to, and cells that the last may hold, at most 536 870 888; by default that. */
+  /**
+   * Bytes that a packed file, a workbook or a file kept by columns may unpack to, and cells that the last may hold; 536 870 888 by default.
+   * More lets larger CSV files be read; a workbook never unpacks to more than that.
+   */
   mostBytes?: number;
+  /** Told how much of a large file has been read, from 0 to 1: its name in the folder, and the share. */
+  onReading?: (file: string, share: number) => void;
 }
 
 /**
@@ -32,7 +36,7 @@ export interface ReadOptions {
  * @throws InputError where the folder, a file or site.json cannot be used as a whole, with what to do about it.
  */
 export async function readFleet(folder: string, options: ReadOptions = {}): Promise<Fleet> {
-  return fleetOf(await readFolder(folder, Math.min(options.mostBytes ?? MOST_BYTES, MOST_BYTES)), options);
+  return fleetOf(await readFolder(folder, options.mostBytes, options.onReading), options);
 }
 
 /** A fleet with what its tables have: for saying how good the records are. */
@@ -46,7 +50,10 @@ export interface FleetRecords {
 
 /** The same as `readFleet`, with what the tables have beside it. */
 export async function readRecords(folder: string, options: ReadOptions = {}): Promise<FleetRecords> {
-  const { books, ...records } = recordsOf(await readFolder(folder), options);
+  const { books, ...records } = recordsOf(
+    await readFolder(folder, options.mostBytes, options.onReading),
+    options,
+  );
   return { ...records, found: [...books.values()].flatMap(fileTallies) };
 }
 

@@ -43,7 +43,7 @@ export function readLives(
   let withoutReason = 0;
   table.forEach((row) => {
     if (read(draft, row)) withoutReason += 1;
-  });
+  }, true);
   if (withoutReason > 0) table.book.ask(null, 'reason', null, noReason(withoutReason));
   for (const column of ['fitted', 'removed']) {
     if (!table.has(column)) table.book.ask(null, column, null, noColumn(column));
@@ -91,15 +91,18 @@ function lifeReader(table: CsvTable, positions: readonly Position[], mappings: M
       book.setAside(row.row, 'position', table.text(row, table.place('position')), where.fault ?? NO_TAG);
       return false;
     }
-    const cells = { material: material(row), size: size(row), fitted: fitted(row), removed: removed(row) };
+    const ofMaterial = material(row);
+    const ofSize = size(row);
+    const ofFitted = fitted(row);
+    const ofRemoved = removed(row);
     const reasonWord = reason(row);
     const findingWord = finding(row);
     const i = draft.length++;
     draft.position[i] = where.value;
-    draft.material[i] = cells.material.value ?? -1;
-    draft.size[i] = cells.size.value ?? positions[where.value]?.size ?? Number.NaN;
-    draft.fitted[i] = cells.fitted.value ?? Number.NaN;
-    draft.removed[i] = cells.removed.value ?? Number.NaN;
+    draft.material[i] = ofMaterial.value ?? -1;
+    draft.size[i] = ofSize.value ?? positions[where.value]?.size ?? Number.NaN;
+    draft.fitted[i] = ofFitted.value ?? Number.NaN;
+    draft.removed[i] = ofRemoved.value ?? Number.NaN;
     draft.reason[i] = reasonWord === null ? UNKNOWN_REASON : REASONS.indexOf(reasonWord);
     draft.finding[i] = findingWord === null ? UNKNOWN_FINDING : FINDINGS_AT_REMOVAL.indexOf(findingWord);
     draft.lastTight[i] = lastTight(row) ?? Number.NaN;
@@ -107,7 +110,10 @@ function lifeReader(table: CsvTable, positions: readonly Position[], mappings: M
     draft.lot[i] = lot(row) ?? -1;
     draft.fittedBy[i] = fittedBy(row) ?? -1;
     draft.row[i] = row.row;
-    const broken = firstBroken(cells);
+    const isWhole = ofMaterial.value !== null && (ofSize.fault ?? ofFitted.fault ?? ofRemoved.fault) === null;
+    const broken = isWhole
+      ? null
+      : firstBroken({ material: ofMaterial, size: ofSize, fitted: ofFitted, removed: ofRemoved });
     draft.state[i] = broken === null ? KEPT : GONE;
     if (broken !== null) {
       book.setAside(row.row, broken.column, table.text(row, table.place(broken.column)), broken.why);

@@ -47,7 +47,7 @@ export function readReadings(
     seen.set(key, row.row);
     rows[length] = row.row;
     length += 1;
-  });
+  }, true);
   const readings = trimmed(room, length);
   askAboutResets(readings, positions, rows, table);
   return readings;

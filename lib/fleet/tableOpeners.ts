@@ -72,7 +72,7 @@ function openPart(
   cleaning: Cleaning,
   book: RowBook,
 ): CsvTable {
-  const opened = withJointColumns(file, source(format, book), words);
+  const opened = withJointColumns(file, source(format, book), words, book);
   const ways = { renamed: opened.renamed, format: { ...opened.format, cleaning } };
   return openTable(file, opened.text, ways, book);
 }

@@ -3,11 +3,12 @@ import { InputError } from '../errors.js';
 import { fault } from './cell.js';
 import type { CodedTable } from './coded/types.js';
 import { columnarName } from './columnar/columnarTables.js';
-import { CSV_FILES, type CsvFile, missingNeeded, orOrders, SITE_FILE, tableName } from './columnNames.js';
+import { CSV_FILES, type CsvFile, missingNeeded, orOrders, tableName } from './columnNames.js';
 import { type ColumnWords, columnWordsOver, NO_COLUMN_WORDS } from './columnWords.js';
-import { MOST_BYTES, textOf } from './csvText.js';
+import { MOST_BYTES } from './csvText.js';
 import type { FolderBytes } from './folder.js';
 import { columnWordsOf, type Mappings } from './mappings.js';
+import { type ByteSource, heldBytes } from './stream/byteSource.js';
 import { type Found, opensPositions, opensTable, type Source, type TableOpener } from './tableOpeners.js';
 import type { FilePlace } from './tablePlaces.js';
 import {
@@ -31,9 +32,8 @@ export interface TableTexts {
  * not there
  */
 export function tableTexts(bytes: FolderBytes, mappings: Mappings, mostBytes = MOST_BYTES): TableTexts {
-  const limit = Math.min(mostBytes, MOST_BYTES);
-  const workbooks = openWorkbooks(bytes.files, limit);
-  const find = finder(bytes, workbooks, mappings, limit);
+  const workbooks = openWorkbooks(bytes.files, Math.min(mostBytes, MOST_BYTES));
+  const find = finder(bytes, workbooks, mappings, mostBytes);
   const tables = new Map<CsvFile, TableOpener>();
   const used = new Set<string>();
   for (const file of CSV_FILES) {
@@ -55,7 +55,7 @@ function finder(
   mappings: Mappings,
   limit: number,
 ): (file: CsvFile) => Found | null {
-  const { files, tables } = folder;
+  const { files, tables, large } = folder;
   return (file) => {
     const place = mappings.places.get(file);
     const words = columnWordsOf(mappings, file);
@@ -64,8 +64,8 @@ function finder(
     if (place?.kind === 'file') return [{ ...ONLY, ...at(place, NO_COLUMN_WORDS) }];
     if (place?.kind === 'files')
       return place.parts.map((part) => ({ ...at(part, part.columns), ...part, name: partName(part) }));
-    const bytes = files.get(file);
-    if (bytes !== undefined) return [{ ...ONLY, source: fromFile(file, bytes, limit, null) }];
+    const bytes = files.get(file) ?? large?.get(file);
+    if (bytes !== undefined) return [{ ...ONLY, source: fromFile(bytes, limit, null) }];
     const columns = tables?.get(columnarName(file, (name) => tables.has(name)) ?? '');
     if (columns !== undefined) return [{ ...ONLY, source: fromColumns(columns) }];
     const sheet = sheetTable(file, workbooks, (name) => headerWords(columnWordsOf(mappings, name)));
@@ -87,24 +87,25 @@ function headerWords({ renamed, joint }: ColumnWords): ReadonlyMap<string, strin
 function foundAt(
   place: FilePlace,
   file: CsvFile,
-  { files, tables }: FolderBytes,
+  { files, tables, large }: FolderBytes,
   workbooks: readonly Workbook[],
   names: ReadonlyMap<string, string>,
   limit: number,
 ): { source: Source; workbook: string | null } {
-  const bytes = files.get(place.file);
+  const held = files.get(place.file);
+  const bytes = held ?? large?.get(place.file);
   if (bytes === undefined) throw notThere(place.file, file);
   const columns = tables?.get(place.file);
   if (columns !== undefined)
     return { source: telling(place, ['sheet', 'header_row'], fromColumns(columns)), workbook: null };
-  if (!WORKBOOK.test(place.file))
+  if (held === undefined || !WORKBOOK.test(place.file))
     return {
-      source: telling(place, ['sheet'], fromFile(file, bytes, limit, place.headerRow)),
+      source: telling(place, ['sheet'], fromFile(bytes, limit, place.headerRow)),
       workbook: null,
     };
   const workbook = workbooks.find((book) => book.file === place.file) ?? {
     file: place.file,
-    sheets: openWorkbook(place.file, bytes, limit),
+    sheets: openWorkbook(place.file, held, Math.min(limit, MOST_BYTES)),
   };
   const sheet = placedSheet(workbook, place, file, names);
   return { source: fromSheet(sheet), workbook: place.file };
@@ -129,26 +130,11 @@ function notInSuchFiles(name: 'sheet' | 'header_row', file: string) {
   );
 }
 
-function fromFile(file: CsvFile, bytes: Uint8Array, mostBytes: number, headerRow: number | null): Source {
-  return (format, book) => {
-    const whole = textOf(file, bytes, format.encoding, book, mostBytes);
-    return { text: headerRow === null ? whole : textFrom(whole, headerRow, file), format };
+function fromFile(bytes: Uint8Array | ByteSource, mostBytes: number, headerRow: number | null): Source {
+  return (format) => {
+    const source = bytes instanceof Uint8Array ? heldBytes(bytes) : bytes;
+    return { text: { kind: 'stored', source, encoding: format.encoding, headerRow, mostBytes }, format };
   };
-}
-
-/** The text from a line on, lines counted from 1. */
-function textFrom(text: string, line: number, file: CsvFile): string {
-  const ends = /\r\n|\n|\r/g;
-  for (let left = line - 1; left > 0; left--) {
-    if (ends.exec(text) === null) {
-      throw new InputError(
-        `The file has fewer lines than the ${line} at which its header should be.`,
-        { file: SITE_FILE, column: `files.${file}` },
-        'Give the line of the header, the first line of the file being 1.',
-      );
-    }
-  }
-  return text.slice(ends.lastIndex);
 }
 
 /** Columns have no separator or encoding of their own, and their numbers a decimal point; what is text in them is written as the plant has it. */

@@ -1,4 +1,4 @@
-/** A history of a million diaphragms, as CSV and as Parquet: read, checked and turned into rows that can enter a fit. */
+/** A history of a million diaphragms, as CSV (plain and with every cell quoted) and as Parquet: read, checked and turned into rows that can enter a fit. */
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -17,27 +17,33 @@ const COLUMNS = ['position', 'material', 'fitted', 'removed', 'reason', 'finding
 
 type Table = Record<(typeof COLUMNS)[number], string[]>;
 
-/** Both cases; their folders go when the process ends. */
+/** The cases; their folders go when the process ends. */
 export function historyCases(): BenchCase[] {
   const lives = { amount: POSITIONS * LIVES_EACH, unit: 'lives', times: 3 };
-  const [csv, parquet] = [folderOf('lives.csv'), folderOf('lives.parquet')];
+  const folders = [
+    folderOf('lives.csv', csvOf),
+    folderOf('lives.csv', quotedOf),
+    folderOf('lives.parquet', parquetOf),
+  ] as const;
+  const [csv, quoted, parquet] = folders;
   process.once('exit', () => {
-    for (const folder of [csv, parquet]) rmSync(folder, { recursive: true, force: true });
+    for (const folder of folders) rmSync(folder, { recursive: true, force: true });
   });
   const read = async (folder: string): Promise<number> => readHistory(await readFleet(folder)).length;
   return [
     { name: 'fleet: read and check a history, CSV', ...lives, run: () => read(csv) },
+    { name: 'fleet: read and check a history, quoted', ...lives, run: () => read(quoted) },
     { name: 'fleet: read and check a history, Parquet', ...lives, run: () => read(parquet) },
   ];
 }
 
-function folderOf(file: 'lives.csv' | 'lives.parquet'): string {
+function folderOf(file: string, write: (table: Table) => string | Uint8Array): string {
   const folder = mkdtempSync(join(tmpdir(), 'weirwise-history-'));
   const table = history();
   const rows = Array.from({ length: POSITIONS }, (_, p) => `V${p},L${p % 200},25`);
   writeFileSync(join(folder, 'positions.csv'), `position,line,size\n${rows.join('\n')}\n`);
   writeFileSync(join(folder, 'site.json'), '{ "data_until": "2026-09-30" }\n');
-  writeFileSync(join(folder, file), file === 'lives.csv' ? csvOf(table) : parquetOf(table));
+  writeFileSync(join(folder, file), write(table));
   return folder;
 }
 
@@ -65,6 +71,10 @@ function history(): Table {
 function csvOf(table: Table): string {
   const lines = table.position.map((_, i) => COLUMNS.map((column) => table[column][i]).join(','));
   return `${COLUMNS.join(',')}\n${lines.join('\n')}\n`;
+}
+
+function quotedOf(table: Table): string {
+  return csvOf(table).replace(/[^,\n]+/g, '"$&"');
 }
 
 function parquetOf(table: Table): Uint8Array {

@@ -107,6 +107,7 @@ describe('the command line', () => {
     ['a folder that is not there', ['/nowhere/at/all'], /nowhere\/at\/all/],
     ['an unknown word', ['--quick'], /quick/],
     ['a seed that is no number', ['--seed', 'x1'], /seed.*whole number/i],
+    ['a limit that is no number', ['--most-mb', '0'], /most-mb.*whole number/i],
     ['two folders', ['a', 'b'], /one folder/i],
   ])('fails plainly on %s', (_name, words, message) => {
     const out = join(place, 'never');

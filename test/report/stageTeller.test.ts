@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { stageTeller } from '../../lib/report/stageTeller.js';
+import { readingWords, stageTeller } from '../../lib/report/stageTeller.js';
 
 const STAGES = ['reading', 'fitting', 'writing'];
 
@@ -10,7 +10,7 @@ function told(isTTY: boolean | undefined, columns = 80): string[] {
     write: (text: string) => lines.push(text),
     ...(isTTY !== undefined && { isTTY }),
   };
-  const stage = stageTeller(STAGES, screen);
+  const stage = stageTeller(STAGES, screen, () => 0);
   for (let i = 0; i < STAGES.length + 1; i++) stage.next();
   stage.end();
   return lines;
@@ -34,5 +34,43 @@ describe('what the command is at', () => {
   it('is silent where nobody looks', () => {
     expect(told(false)).toEqual([]);
     expect(told(undefined)).toEqual([]);
+  });
+
+  it('tells how far it is where a stage takes two seconds or more, and each thing once', () => {
+    const lines: string[] = [];
+    let now = 100;
+    const screen = { isTTY: true, columns: 80, write: (text: string) => lines.push(text.slice(26)) };
+    const stage = stageTeller(STAGES, screen, () => now);
+    stage.next();
+    for (const [seconds, share] of [
+      [1.9, 0.1],
+      [2, 0.2],
+      [2.1, 0.205],
+      [3, 0.999],
+      [3.1, 1],
+    ] as const) {
+      now = 100 + seconds;
+      stage.detail(readingWords('lives.csv', share));
+    }
+    stage.next();
+    stage.detail(readingWords('lives.csv', 0.5));
+    expect(lines).toEqual([
+      ' 1 of 3: reading',
+      ' 1 of 3: reading lives.csv 20 %',
+      ' 1 of 3: reading lives.csv 99 %',
+      ' 1 of 3: checking lives.csv',
+      ' 2 of 3: fitting',
+    ]);
+  });
+
+  it('tells no shares where nobody looks', () => {
+    const lines: string[] = [];
+    let now = 0;
+    const stage = stageTeller(STAGES, { write: (text: string) => lines.push(text) }, () => now);
+    stage.next();
+    now = 10;
+    stage.detail(readingWords('lives.csv', 0.5));
+    stage.end();
+    expect(lines).toEqual([]);
   });
 });

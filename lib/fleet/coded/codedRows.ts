@@ -4,12 +4,14 @@ import type { CsvRow } from '../csvTable.js';
 import type { CodedTable } from './types.js';
 
 /** One row; its cells are put together only where somebody asks for all of them. */
-function codedRow(table: CodedTable, at: number): CsvRow {
+function codedRow(table: CodedTable, at: number): CsvRow & { at: number } {
   return {
     at,
-    row: at + 1,
+    get row() {
+      return this.at + 1;
+    },
     get cells() {
-      return cellsAt(table, at);
+      return cellsAt(table, this.at);
     },
   };
 }
@@ -29,19 +31,25 @@ export function cellsAt({ columns, odd }: CodedTable, at: number): readonly stri
 /**
  * Calls back for every row: with true where nothing is special about it (one cell for each column, the first neither blank nor such as
  * `special` names), so that it need not be looked at further.
+ * @param passing whether no row is kept by who is called: rows about which nothing is special are then one object that goes on
  */
 export function eachCodedRow(
   table: CodedTable,
   special: (firstCell: string) => boolean,
   onRow: (row: CsvRow, isPlain: boolean) => void,
+  passing: boolean,
 ): void {
   const first = table.columns[0];
   if (first === undefined) return;
   const marks = Uint8Array.from(first.texts, (text) => (text.trim() === '' || special(text) ? 1 : 0));
   const hasOdd = table.odd.size > 0;
+  const here = codedRow(table, 0);
   for (let i = 0; i < table.length; i++) {
     const isPlain = !(hasOdd && table.odd.has(i)) && byteAt(marks, wholeAt(first.codes, i)) === 0;
-    onRow(codedRow(table, i), isPlain);
+    if (isPlain && passing) {
+      here.at = i;
+      onRow(here, true);
+    } else onRow(codedRow(table, i), isPlain);
   }
 }
 

@@ -9,6 +9,8 @@ import {
 } from '@uwdata/flechette';
 import { decompressZstd } from 'hyparquet-compressors';
 import type { CodedColumn, CodedTable } from '../coded/types.js';
+import type { ShareTold } from '../stream/byteSource.js';
+import { setCodes } from './arrowColumn.js';
 import { checkArrowShape } from './arrowShape.js';
 import { unpackLz4 } from './lz4Frame.js';
 import type { ValueKind } from './plainText.js';
@@ -18,14 +20,17 @@ import { refusedColumn, valueCoder } from './valueCoder.js';
 /**
  * @throws InputError where the file is no Arrow file that can be read, or holds or unpacks to more than `mostBytes`
  */
-export function arrowTable(file: string, bytes: Uint8Array, mostBytes: number): CodedTable {
+export function arrowTable(file: string, bytes: Uint8Array, mostBytes: number, told?: ShareTold): CodedTable {
   try {
     checkArrowShape(bytes);
     setUnpackers(file, mostBytes);
     const table = tableFromIPC(bytes, { useDecimalInt: true, useBigInt: true });
     const { numRows: length, numCols } = table;
     if (length * numCols > mostBytes) throw tooManyCells(file, length, numCols, mostBytes);
-    const columns = table.names.map((_, place) => codedColumn(table.getChildAt(place), length));
+    const columns = table.names.map((_, place) => {
+      told?.(place / numCols);
+      return codedColumn(table.getChildAt(place), length);
+    });
     return { header: [...table.names], length, columns, odd: new Map() };
   } catch (cause) {
     throw notReadable(file, 'Arrow', cause);
@@ -55,9 +60,7 @@ function codedColumn(column: Column<unknown>, rows: number): CodedColumn {
   if (typeof kind === 'string') return refusedColumn(rows, kind);
   if (column.length !== rows) throw new Error(MISFIT);
   const coder = valueCoder(rows, kind);
-  let row = 0;
-  for (const value of column) coder.set(row++, value);
-  if (row !== rows) throw new Error(MISFIT);
+  setCodes(column, coder);
   return coder.column();
 }
 

@@ -1,98 +1,78 @@
 /** A Parquet file (Apache Parquet format 2) as a coded table. */
-import { type FileMetaData, parquetMetadata, parquetRead, parquetSchema, type SchemaTree } from 'hyparquet';
+import { parquetMetadata, parquetSchema, type SchemaTree } from 'hyparquet';
+import { DEFAULT_PARSERS } from 'hyparquet/src/convert.js';
 import type { CodedColumn, CodedTable } from '../coded/types.js';
-import { checkPages, type PageChecks } from './parquetPages.js';
+import type { ShareTold } from '../stream/byteSource.js';
+import type { ColumnDecoder } from './pageValues.js';
+import { readChunk } from './parquetColumn.js';
+import { type ColumnChunk, flatPages, misfit } from './parquetPages.js';
 import type { ValueKind } from './plainText.js';
 import { notReadable, tooManyCells } from './refusals.js';
-import { unpackersWith } from './unpackers.js';
 import { refusedColumn, valueCoder } from './valueCoder.js';
 
 /** Instants as milliseconds; days stay days. */
 const PARSERS = {
+  ...DEFAULT_PARSERS,
   timestampFromMilliseconds: (value: bigint) => Number(value),
   timestampFromMicroseconds: (value: bigint) => Number(value) / 1000,
   timestampFromNanoseconds: (value: bigint) => Number(value) / 1e6,
   dateFromDays: (days: number) => days,
-  jsonFromBytes: (bytes: Uint8Array) => (bytes === undefined ? undefined : DECODER.decode(bytes)),
-};
-const DECODER = new TextDecoder();
+} as unknown as ColumnDecoder['parsers'];
 
 /**
  * @throws InputError where the file is no Parquet file that can be read, or holds or unpacks to more than `mostBytes`
  */
-export async function parquetTable(file: string, bytes: Uint8Array, mostBytes: number): Promise<CodedTable> {
+export function parquetTable(
+  file: string,
+  bytes: Uint8Array,
+  mostBytes: number,
+  told?: ShareTold,
+): CodedTable {
   try {
     const metadata = parquetMetadata(bytes, { geoparquet: false });
     const columns = parquetSchema(metadata).children;
     const length = Number(metadata.num_rows);
     if (length * columns.length > mostBytes) throw tooManyCells(file, length, columns.length, mostBytes);
-    const checks = checkPages(file, bytes, metadata, mostBytes);
-    const coded: CodedColumn[] = [];
-    for (const column of columns) coded.push(await codedColumn({ bytes, metadata, checks }, column, length));
+    const pages = flatPages(file, bytes, metadata, mostBytes);
+    const coded = columns.map((column, i) => {
+      told?.(i / columns.length);
+      return codedColumn(column, length, pages.get(column.element.name) ?? []);
+    });
     return { header: columns.map(({ element }) => element.name), length, columns: coded, odd: new Map() };
   } catch (cause) {
     throw notReadable(file, 'Parquet', cause);
   }
 }
 
-interface CheckedFile {
-  bytes: Uint8Array;
-  metadata: FileMetaData;
-  checks: PageChecks;
-}
-
-async function codedColumn(
-  { bytes, metadata, checks }: CheckedFile,
-  { element, children }: SchemaTree,
-  rows: number,
-): Promise<CodedColumn> {
+function codedColumn(column: SchemaTree, length: number, chunks: readonly ColumnChunk[]): CodedColumn {
+  const { element, children } = column;
   const { type, converted_type: converted, logical_type: logical } = element;
   if (children.length > 0 || element.repetition_type === 'REPEATED')
-    return refusedColumn(rows, 'lists or records');
+    return refusedColumn(length, 'lists or records');
   if (logical?.type === 'DECIMAL') element.converted_type = 'DECIMAL';
-  const isBinary = type === 'FIXED_LEN_BYTE_ARRAY' && element.converted_type !== 'DECIMAL';
-  if ((isBinary && !['UUID', 'FLOAT16'].includes(logical?.type ?? '')) || UNREAD.includes(converted ?? ''))
-    return refusedColumn(rows, 'bytes or spans of time');
-  const coder = valueCoder(rows, kindOf(element));
-  await readColumn({ bytes, metadata, checks }, element.name, coder.set);
+  const isDecimal = element.converted_type === 'DECIMAL';
+  const isBinary = type === 'FIXED_LEN_BYTE_ARRAY' && !isDecimal;
+  if (
+    (isBinary && !['UUID', 'FLOAT16'].includes(logical?.type ?? '')) ||
+    UNREAD.includes(converted ?? logical?.type ?? '')
+  )
+    return refusedColumn(length, 'bytes, places or spans of time');
+  if (type === undefined || chunks.reduce((sum, { rows }) => sum + rows, 0) !== length) throw misfit();
+  const coder = valueCoder(length, kindOf(element));
+  const decoder = {
+    pathInSchema: [element.name],
+    type,
+    element,
+    schemaPath: [column],
+    parsers: PARSERS,
+    codec: 'UNCOMPRESSED',
+  } satisfies ColumnDecoder;
+  const isText = type === 'BYTE_ARRAY' && !isDecimal;
+  for (const chunk of chunks) readChunk(chunk, { decoder, coder, isText });
   return coder.column();
 }
 
-async function readColumn(
-  { bytes, metadata, checks }: CheckedFile,
-  name: string,
-  set: (row: number, value: unknown) => void,
-): Promise<void> {
-  const starts = new WeakMap<ArrayBufferLike, number>();
-  let fault: unknown = null;
-  await parquetRead({
-    file: {
-      byteLength: bytes.length,
-      slice: (from, to = bytes.length) => {
-        const part = bytes.buffer.slice(bytes.byteOffset + from, bytes.byteOffset + to) as ArrayBuffer;
-        starts.set(part, from);
-        return part;
-      },
-    },
-    metadata,
-    columns: [name],
-    compressors: unpackersWith((packed, page) => {
-      checks.get((starts.get(packed.buffer) ?? Number.NaN) + packed.byteOffset)?.check(page);
-    }),
-    parsers: PARSERS,
-    onChunk: ({ columnData, rowStart }) => {
-      // What is thrown in here would reach nobody.
-      try {
-        for (let i = 0; i < columnData.length; i++) set(rowStart + i, columnData[i]);
-      } catch (cause) {
-        fault ??= cause;
-      }
-    },
-  });
-  if (fault !== null) throw fault;
-}
-
-const UNREAD = ['BSON', 'INTERVAL'];
+const UNREAD = ['BSON', 'INTERVAL', 'GEOMETRY', 'GEOGRAPHY'];
 
 function kindOf(element: SchemaTree['element']): ValueKind {
   const { type, converted_type: converted, logical_type: logical, scale = 0 } = element;

@@ -1,11 +1,11 @@
-/** Unpackers of Parquet pages that end on damaged pages too, and look at what they unpacked. */
+/** Unpackers of Parquet pages that end on damaged pages too. */
 import { brotliDecompressSync, gunzipSync } from 'node:zlib';
 import type { Compressors } from 'hyparquet';
 import { snappyUncompress } from 'hyparquet/src/snappy.js';
 import { decompressLz4, decompressLz4Raw, decompressZstd } from 'hyparquet-compressors';
 
 /** What unpacks to more than the page says is cut off or refused, and the reader refuses what is shorter. */
-const UNPACKERS: Compressors = {
+export const UNPACKERS: Compressors = {
   SNAPPY: unpackSnappy,
   GZIP: (input, length) => gunzipSync(input, { maxOutputLength: Math.max(length, 1) }),
   BROTLI: (input, length) => brotliDecompressSync(input, { maxOutputLength: Math.max(length, 1) }),
@@ -13,20 +13,6 @@ const UNPACKERS: Compressors = {
   LZ4: (input, length) => (isFramed(input) ? decompressLz4(input, length) : decompressLz4Raw(input, length)),
   LZ4_RAW: decompressLz4Raw,
 };
-
-/** @param look is given the packed and the unpacked bytes of each page */
-export function unpackersWith(look: (packed: Uint8Array, page: Uint8Array) => void): Compressors {
-  return Object.fromEntries(
-    Object.entries(UNPACKERS).map(([codec, unpack]) => [
-      codec,
-      (input: Uint8Array, length: number) => {
-        const page = unpack(input, length);
-        look(input, page);
-        return page;
-      },
-    ]),
-  );
-}
 
 /** The reader goes back where a length of four bytes has its highest bit set: such a length is refused. */
 function unpackSnappy(input: Uint8Array, length: number): Uint8Array {

@@ -1,19 +1,25 @@
 /** A column of values as a coded column: each distinct value is written as a text once. */
+import { byteCoder } from '../coded/byteCoder.js';
 import type { CodedColumn } from '../coded/types.js';
 import { plainText, type ValueKind } from './plainText.js';
 
 export interface ValueCoder {
-  /** Sets the value of a row. */
-  set(row: number, value: unknown): void;
+  /** For each row the number of its text; those that are never set are empty. */
+  readonly codes: Int32Array;
+  /** The number of a value's text. */
+  codeOf(value: unknown): number;
+  /** The number of a text that is given by its bytes in UTF-8, from a place to before another. */
+  codeOfBytes(bytes: Uint8Array, from: number, to: number): number;
   column(): CodedColumn;
 }
 
-/** Rows that are never set are empty. */
 export function valueCoder(rows: number, kind: ValueKind): ValueCoder {
   const codes = new Int32Array(rows);
   const texts: string[] = [''];
   const byText = new Map<string, number>([['', 0]]);
   const byValue = new Map<unknown, number>();
+  const bytesSeen = byteCoder();
+  const byBytes: number[] = [];
   let hasPoint = false;
   let holds: string | null = null;
 
@@ -23,13 +29,25 @@ export function valueCoder(rows: number, kind: ValueKind): ValueCoder {
     hasPoint ||= typeof value !== 'string' && text !== null && text.includes('.');
     const code = byText.get(text ?? '') ?? texts.push(text ?? '') - 1;
     byText.set(text ?? '', code);
+    return code;
+  }
+
+  function codeOf(value: unknown): number {
+    const before = byValue.get(value);
+    if (before !== undefined) return before;
+    const code = add(value);
     byValue.set(value, code);
     return code;
   }
 
   return {
-    set: (row, value) => {
-      codes[row] = byValue.get(value) ?? add(value);
+    codes,
+    codeOf,
+    codeOfBytes: (bytes, from, to) => {
+      const own = bytesSeen.code(bytes, from, to);
+      // Bytes that are no UTF-8 may give the text of others.
+      if (own === byBytes.length) byBytes.push(add(bytesSeen.texts[own]));
+      return byBytes[own] as number;
     },
     column: () => ({ codes, texts, hasPoint, ...(holds !== null && { refused: holds }) }),
   };

@@ -27,7 +27,7 @@ export function readWorkOrders(
   const read = orderReader(table, positions, mappings, names, unknownWords);
   table.forEach((row) => {
     read(orders, row);
-  });
+  }, true);
   askAboutWords(unknownWords, table.book);
   return orders;
 }

@@ -1,12 +1,13 @@
 /** A damaged Parquet or Arrow file gives a table or is refused by its name; none is read for ever. */
 import { describe, expect, it } from 'vitest';
 import { columnarTables } from '../../../lib/fleet/columnar/columnarTables.js';
-import { checkDelta, checkRuns } from '../../../lib/fleet/columnar/runChecks.js';
-import { unpackersWith } from '../../../lib/fleet/columnar/unpackers.js';
-import { KINDS, wholeFile } from './damaged.js';
+import { checkDelta } from '../../../lib/fleet/columnar/deltaChecks.js';
+import { readRuns } from '../../../lib/fleet/columnar/runs.js';
+import { UNPACKERS } from '../../../lib/fleet/columnar/unpackers.js';
+import { KINDS, rowsOf, wholeFile } from './damaged.js';
 import { outcomeOf } from './damagedOutcome.js';
 
-const FILES = 150 * KINDS.length;
+const FILES = 80 * KINDS.length;
 
 describe('damaged files kept by columns', () => {
   it.each(KINDS.map((name, kind) => ({ name, kind })))(
@@ -14,7 +15,7 @@ describe('damaged files kept by columns', () => {
     async ({ kind }) => {
       const { file, bytes } = wholeFile(kind);
       const table = (await columnarTables(new Map([[file, bytes]]), 1e8)).get(file);
-      expect(table?.length).toBe(40);
+      expect(table?.length).toBe(rowsOf(file));
     },
   );
 
@@ -29,11 +30,14 @@ describe('damaged files kept by columns', () => {
 
 describe('lengths that would keep a reader for ever', () => {
   const reader = (...bytes: number[]) => ({ view: new DataView(new Uint8Array(bytes).buffer), offset: 0 });
-  const { SNAPPY: unpack } = unpackersWith(() => {});
+  const { SNAPPY: unpack } = UNPACKERS;
 
   it.each([
-    ['a run of 2^30 values', () => checkRuns(reader(0x80, 0x80, 0x80, 0x80, 0x08, 1), 1, 40)],
-    ['packed values that are fewer than none', () => checkRuns(reader(0xff, 0xff, 0xff, 0xff, 0x0f), 0, 40)],
+    ['a run of 2^30 values', () => readRuns(reader(0x80, 0x80, 0x80, 0x80, 0x08, 1), 1, new Uint8Array(40))],
+    [
+      'packed values that are fewer than none',
+      () => readRuns(reader(0xff, 0xff, 0xff, 0xff, 0x0f), 0, new Uint8Array(40)),
+    ],
     ['blocks of no parts', () => checkDelta(reader(0x80, 0x01, 0, 40, 0))],
     ['blocks of fewer than no parts', () => checkDelta(reader(0x80, 0x01, 0xff, 0xff, 0xff, 0xff, 0x0f))],
     ['a text that leads back', () => unpack?.(new Uint8Array([5, 0xfc, 0xfa, 0xff, 0xff, 0xff, 0]), 5)],
@@ -42,8 +46,30 @@ describe('lengths that would keep a reader for ever', () => {
   });
 
   it('are told from those that fit', () => {
-    expect(checkRuns(reader(80, 1), 1, 40)).toBe(40);
-    expect(checkRuns(reader(11, 1, 2, 4, 8, 0xff), 1, 36)).toBe(8);
+    const runs = (values: number, ...bytes: number[]): number[] => {
+      const column = new Uint8Array(values);
+      readRuns(reader(...bytes), 1, column);
+      return Array.from(column);
+    };
+    expect(runs(40, 80, 1)).toEqual(new Array(40).fill(1));
+    const bit = (place: number): number[] => Array.from({ length: 8 }, (_, i) => (i === place ? 1 : 0));
+    expect(runs(36, 11, 1, 2, 4, 8, 0xff)).toEqual([...bit(0), ...bit(1), ...bit(2), ...bit(3), 1, 1, 1, 1]);
     expect(() => checkDelta(reader(0x80, 0x01, 4, 40, 0))).not.toThrow();
+  });
+
+  it.each([1, 2, 3, 7, 8, 9, 17, 24, 25, 31])('values of %i bits are those that were packed', (bits) => {
+    const values = Array.from({ length: 16 }, (_, i) => (i * 0x9e3779b1) % 2 ** bits);
+    const packed = new Uint8Array(1 + 2 * bits);
+    packed[0] = 5;
+    values.forEach((value, i) => {
+      for (let k = 0; k < bits; k++) {
+        const at = i * bits + k;
+        const bit = Math.floor(value / 2 ** k) % 2;
+        packed[1 + (at >> 3)] = (packed[1 + (at >> 3)] ?? 0) | (bit << (at & 7));
+      }
+    });
+    const column = new Int32Array(13);
+    readRuns(reader(...packed), bits, column);
+    expect(Array.from(column)).toEqual(values.slice(0, 13));
   });
 });

@@ -1,8 +1,14 @@
 /** Small Parquet and Arrow files that are cut short or have a few bytes changed, each from its number. */
+import { readFileSync } from 'node:fs';
 import * as arrow from '@uwdata/flechette';
 import { type ColumnSource, parquetWriteBuffer } from 'hyparquet-writer';
 import { randomStream } from '../../../lib/numeric/random.js';
+import { firstVersion } from './firstVersion.js';
 import { arrowOf, columnsOfCsv, parquetOf } from './makeColumns.js';
+import { ROWS, ZSTD_FILE } from './packedColumns.js';
+
+/** The file that the reference program of Zstandard packed. */
+const PROGRAM = 'program.parquet';
 
 const LINES = Array.from(
   { length: 40 },
@@ -22,6 +28,14 @@ function whole(): Record<string, Uint8Array> {
     'stream.arrow': stream,
     'encoded.parquet': encoded(),
     'plain.feather': plainArrow(),
+    'first.parquet': firstVersion(encoded(), 'UNCOMPRESSED'),
+    'firstPacked.parquet': firstVersion(encoded(), 'SNAPPY'),
+    'gzip.parquet': parquetOf(COLUMNS, true, 'GZIP'),
+    'brotli.parquet': parquetOf(COLUMNS, true, 'BROTLI'),
+    'zstd.parquet': parquetOf(COLUMNS, true, 'ZSTD'),
+    'lz4.parquet': parquetOf(COLUMNS, true, 'LZ4_RAW'),
+    'hadoop.parquet': parquetOf(COLUMNS, true, 'LZ4'),
+    [PROGRAM]: new Uint8Array(readFileSync(ZSTD_FILE)),
   };
 }
 
@@ -70,6 +84,10 @@ const WHOLE = Object.entries(whole());
 const EXTREMES = [0, 255, 127, 128];
 
 export const KINDS: readonly string[] = WHOLE.map(([file]) => file);
+
+export function rowsOf(file: string): number {
+  return file === PROGRAM ? ROWS : LINES.length;
+}
 
 export function wholeFile(kind: number): { file: string; bytes: Uint8Array } {
   const [file, bytes] = WHOLE[kind % WHOLE.length] as [string, Uint8Array];

@@ -8,6 +8,8 @@ export interface Outcome {
   faults: string[];
   /** Milliseconds of the file that took longest. */
   slowest: number;
+  /** Most memory that the process had, in MB. */
+  memory: number;
 }
 
 /** @throws Error where the process died, or did not end within so many seconds; names the file that it read */

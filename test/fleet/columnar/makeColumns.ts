@@ -3,6 +3,7 @@ import * as arrow from '@uwdata/flechette';
 import { parse } from 'csv-parse/sync';
 import { type ColumnSource, parquetWriteBuffer } from 'hyparquet-writer';
 import { dayFromText, MS_PER_DAY } from '../../../lib/numeric/day.js';
+import { type Codec, PACKERS } from './packers.js';
 
 export interface TextColumn {
   name: string;
@@ -25,7 +26,12 @@ function kindOf({ cells }: TextColumn): Kind {
   return filled.every((cell) => /^-?(0|[1-9]\d{0,8})(\.\d*[1-9])?$/.test(cell)) ? 'real' : 'text';
 }
 
-export function parquetOf(columns: readonly TextColumn[], typed: boolean): Uint8Array {
+/** Packed by Snappy unless another way is given. */
+export function parquetOf(
+  columns: readonly TextColumn[],
+  typed: boolean,
+  codec: Codec = 'SNAPPY',
+): Uint8Array {
   const columnData = columns.map((column): ColumnSource => {
     const { name, cells } = column;
     const kind = typed ? kindOf(column) : 'text';
@@ -36,7 +42,7 @@ export function parquetOf(columns: readonly TextColumn[], typed: boolean): Uint8
     const numbers = cells.map((cell) => (cell === null ? null : Number(cell)));
     return { name, data: numbers, type: kind === 'whole' ? 'INT32' : 'DOUBLE' };
   });
-  return new Uint8Array(parquetWriteBuffer({ columnData, rowGroupSize: 1000 }));
+  return new Uint8Array(parquetWriteBuffer({ columnData, rowGroupSize: 1000, codec, compressors: PACKERS }));
 }
 
 export function arrowOf(columns: readonly TextColumn[], typed: boolean): Uint8Array {

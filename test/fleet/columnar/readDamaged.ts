@@ -9,7 +9,7 @@ import { damagedFile } from './damaged.js';
 import type { Outcome } from './damagedOutcome.js';
 
 const [from = 0, to = 0] = process.argv.slice(2).map(Number);
-const outcome: Outcome = { tables: 0, refused: 0, faults: [], slowest: 0 };
+const outcome: Outcome = { tables: 0, refused: 0, faults: [], slowest: 0, memory: 0 };
 let number = from;
 
 process.on('unhandledRejection', (cause) => outcome.faults.push(`${number} late: ${cause}`));
@@ -26,4 +26,5 @@ for (; number < to; number++) {
   }
   outcome.slowest = Math.max(outcome.slowest, performance.now() - began);
 }
+outcome.memory = Math.round(process.resourceUsage().maxRSS / 1024);
 process.stdout.write(JSON.stringify(outcome));
