@@ -20,7 +20,7 @@ export function demandByMonth(item: string, months: readonly DemandMonth[]): Cha
   const shown = months.slice(0, MOST_MONTHS);
   const title = `${plainName(item)}: needed by month`;
   const finding = findingOf(shown);
-  const description = `${finding}. ${shown.map(monthText).join('; ')}.`;
+  const description = `${finding}. ${shown.map(needText).join('; ')}.`;
   const frame = {
     title,
     finding,
@@ -43,7 +43,7 @@ export function demandByMonth(item: string, months: readonly DemandMonth[]): Cha
         COLUMN.of80PercentRange,
       ],
       rows: months.map((each) => [
-        each.month,
+        monthText(each.month),
         pieces(each.planned),
         pieces(each.leaks),
         pieces(each.opened),
@@ -60,12 +60,17 @@ function findingOf(months: readonly DemandMonth[]): string {
   const peak = [...months].sort((a, b) => b.mean - a.mean)[0];
   if (peak === undefined || peak.mean === 0) return 'Nothing is expected to be needed';
   const total = months.reduce((all, { mean }) => all + mean, 0);
-  const { name, year } = monthWords(peak.month);
-  return `${pieces(total)} in ${count(months.length, 'month')}; most in ${name} ${year}: ${pieces(peak.mean)} (80 %: ${range(peak.low, peak.high, pieces)})`;
+  return `${pieces(total)} in ${count(months.length, 'month')}; most in ${monthText(peak.month)}: ${pieces(peak.mean)} (80 %: ${range(peak.low, peak.high, pieces)})`;
 }
 
-function monthText({ month, mean, low, high }: DemandMonth): string {
-  return `${month} ${pieces(mean)} (${range(low, high, pieces)})`;
+/** "Oct 2026". */
+function monthText(month: string): string {
+  const { name, year } = monthWords(month);
+  return `${name} ${year}`;
+}
+
+function needText({ month, mean, low, high }: DemandMonth): string {
+  return `${monthText(month)} ${pieces(mean)} (${range(low, high, pieces)})`;
 }
 
 function layersOf(months: readonly DemandMonth[]): Layer[] {

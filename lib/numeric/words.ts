@@ -245,7 +245,7 @@ export function numberOfWords(text: string): number | null {
   return Number.isFinite(number) ? number : null;
 }
 
-/** The first date in a text, as `dateWords` writes it now; null where there is none or its month is not in letters. */
+/** The first date in a text, as `dateWords` writes it now, or the first day of a month by itself; null where there is none or its month is not in letters. */
 export function dayOfWords(text: string): Day | null {
   const year = /(?<!\d)\d{4}(?!\d)/.exec(text)?.[0];
   if (year === undefined) return null;
@@ -257,7 +257,8 @@ export function dayOfWords(text: string): Day | null {
   const around = `${text.slice(Math.max(0, at - 8), at)} ${text.slice(at + name.length, at + name.length + 9)}`;
   const day = /(?<!\d)\d{1,2}(?!\d)/.exec(around)?.[0];
   const two = (number: string | number): string => String(number).padStart(2, '0');
-  return day === undefined ? null : dayFromText(`${year}-${two(month + 1)}-${two(day)}`);
+  const isMonth = !/[\p{L}\d]/u.test(text.replace(name, '').replace(year, ''));
+  return day === undefined && !isMonth ? null : dayFromText(`${year}-${two(month + 1)}-${two(day ?? 1)}`);
 }
 
 function monthNames(): string[] {

@@ -70,7 +70,7 @@ function preferenceWords({ secondOpinion }: GroupCheck): string {
   const { aicDifference, preferred } = secondOpinion;
   const by = fixed(Math.abs(aicDifference), 1);
   const apart =
-    by === '0.0' ? 'AIC the same' : `${aicDifference > 0 ? 'lognormal' : 'Weibull'} AIC lower by ${by}`;
+    by === fixed(0, 1) ? 'AIC the same' : `${aicDifference > 0 ? 'lognormal' : 'Weibull'} AIC lower by ${by}`;
   if (preferred) return `lognormal (AIC lower by ${by})`;
   if (aicDifference <= -CLEARLY_BETTER) return `Weibull (AIC lower by ${by})`;
   return `cannot tell (${apart})`;

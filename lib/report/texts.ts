@@ -233,7 +233,7 @@ export const SENTENCE = {
   nothingBuyNoPurchaseWouldServe: 'Nothing to buy: no purchase would serve a leak more in a thousand years.',
   nothingOrderWithinMonthsPlanned: 'Nothing to order within the months planned.',
   rangeIsInWholePieces:
-    'The 80 % range is in whole pieces. Of small counts the mean can lie outside it: 0.1 expected, 0 to 0 in 8 of 10 cases.',
+    'The 80 % range is in whole pieces. Of small counts the mean can lie outside it: a tenth of a piece expected, none in 8 of 10 cases.',
   pageEachThemApproveChangeSheets: 'A page for each of them to approve is in change-sheets.html.',
   howLawsAreChecked:
     'The plan takes wear-out for a Weibull law beside early leaks of faulty fittings. Lives drawn from that law and watched as the group’s were tell how far leaks stray from it by chance: p is the share of draws that stray as far as the group’s leaks or further. A small p speaks against the law. With many groups a small p comes up by chance, so groups are judged together: of those said not to fit, at most one in ten does fit, on average. Fewer than 10 leaks cannot be judged.',

@@ -1,6 +1,6 @@
 /** A ratio of lives in words. */
 import type { Bounds } from '../../life/sampleTypes.js';
-import { amount, listed } from '../../numeric/words.js';
+import { amount, fixed, listed } from '../../numeric/words.js';
 
 /** "twice the steam cycles: 0.62 times the life (0.50 to 0.77)". */
 export function effectText(
@@ -15,5 +15,5 @@ export function effectText(
 
 /** Two digits behind the point below 10, so that 0.5 reads 0.50. */
 export function ratioText(ratio: number): string {
-  return ratio >= 0.095 && ratio < 10 ? ratio.toFixed(2) : amount(ratio, 2);
+  return ratio >= 0.095 && ratio < 10 ? fixed(ratio, 2) : amount(ratio, 2);
 }
