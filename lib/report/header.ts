@@ -4,7 +4,8 @@ import { amount, count, dateWords, hoursWords } from '../chart/words.js';
 import { type AdviceKind, countDirections } from '../interval/adviceKind.js';
 import type { Plan } from '../planTypes.js';
 import { orderRows } from './csv.js';
-import { nextWindow } from './maintenance.js';
+import { nextWindow, shortAnswer } from './maintenance.js';
+import { changedText } from './manager.js';
 import { type Html, html, name, prose, unbroken } from './markup.js';
 import { savingSentence } from './saving.js';
 import { HEADING, SENTENCE } from './texts.js';
@@ -60,21 +61,12 @@ function maintenanceAnswer(plan: Plan): Html {
   const next = nextWindow(plan);
   if (next === null) return html`<p><b>Nothing to replace</b> within the time planned.</p>`;
   const { load } = next;
-  const short = load.doNotFit;
-  const more =
-    short === 0
-      ? ''
-      : load.crewHours === null || load.hoursNeeded <= load.crewHours
-        ? ` ${count(short, 'does', 'do')} not fit.`
-        : ` ${count(short, 'does', 'do')} not fit: ${hoursWords(load.hoursNeeded - load.crewHours)} more would do.`;
   const crew = load.crewHours === null ? '' : ` of ${hoursWords(load.crewHours)}`;
-  return html`<p>${name(load.shutdown)}, ${dateWords(load.start)}: <b>${count(load.replacements, 'replacement')}</b>, ${hoursWords(load.hoursPlanned)}${crew}.${more}</p>`;
+  return html`<p>${name(load.shutdown)}, ${dateWords(load.start)}: <b>${count(load.replacements, 'replacement')}</b>, ${hoursWords(load.hoursPlanned)}${crew}.${shortAnswer(next)}</p>`;
 }
 
 function managerAnswer(plan: Plan): Html {
-  const directions = countDirections(plan.intervals);
-  const changed = directions.shorten + directions.lengthen + directions.start + directions.run;
-  return html`<p><b>${count(changed, 'interval')}</b> of ${plan.intervals.length} ${changed === 1 ? 'changes' : 'change'}. ${unbroken(savingSentence(plan.cost, plan.site.currency))}</p>`;
+  return html`<p>${changedText(plan)} ${unbroken(savingSentence(plan.cost, plan.site.currency))}</p>`;
 }
 
 function engineerAnswer({ groups, intervals, backlog }: Plan): Html {

@@ -1,7 +1,7 @@
 /** The maintenance supervisor's part: the next shutdown, what fits, what is short, and the list to take along. */
 
 import { shutdownLoad } from '../chart/shutdownLoad.js';
-import { count, dateWords, hoursWords, listed, money, spanWords } from '../chart/words.js';
+import { amount, count, dateWords, hoursWords, listed, money, spanWords } from '../chart/words.js';
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
@@ -58,8 +58,9 @@ function nextPart(plan: Plan, next: Window): Html {
   const fits = planned(shown);
   const { currency } = plan.site;
   return html`<p class="lead"><b>${name(load.shutdown)}</b>, ${dateWords(load.start)} to ${dateWords(load.end)}: ${crewText(next)}</p>
-${bullets([...shortPoints(next, currency), ...afterPoints(next)])}${craftTable(tasks, load)}${lineTable(tasks)}${shortTable(tasks, currency)}${leftTable(load)}<h3>${HEADING.partsShortForIt}</h3>
-${partsPart(plan, load)}<h3>Task list to take along: ${name(load.shutdown)}</h3>
+${bullets([...shortPoints(next, currency), ...afterPoints(next)])}${craftTable(tasks, load)}${shortTable(tasks, currency)}<h3>${HEADING.partsShortForIt}</h3>
+${partsPart(plan, load)}<h3>${HEADING.lineByLine}</h3>
+${lineTable(tasks)}${leftTable(load)}<h3>Task list to take along: ${name(load.shutdown)}</h3>
 <p class="small">${SENTENCE.printWithLotTakeEachRoom}</p>
 ${taskTable(fits, `${count(fits.length, 'replacement')} by line and position`)}${restText(tasks.length - shown.length)}`;
 }
@@ -125,11 +126,27 @@ function lackText(
     const unused = free < 0.05 ? '' : `, less ${hoursWords(free)} of crew hours that are left over`;
     return html`<b>${hoursWords(hoursNeeded - crewHours)} more make all of it fit</b>: the work left over takes ${work}${unused}.`;
   }
+  return html`<b>They do not fit: ${lackWords(rest)}</b>. The work left over takes ${work}.`;
+}
+
+/** "6 for want of diaphragms that can be there by then". */
+function lackWords(rest: readonly ShutdownTask[]): string {
   const short = Object.entries(LACK).flatMap(([kind, words]) => {
     const number = rest.filter(({ shortOf }) => shortOf === kind).length;
-    return number === 0 ? [] : [`${number} for want of ${words}`];
+    return number === 0 ? [] : [`${amount(number, 9)} for want of ${words}`];
   });
-  return html`<b>They do not fit: ${listed(short)}</b>. The work left over takes ${work}.`;
+  return listed(short);
+}
+
+/** What does not fit into a window and what would mend it, for the top of the page; nothing where all fits. */
+export function shortAnswer({ load, tasks }: Window): string {
+  const rest = notFitting(tasks);
+  if (rest.length === 0) return '';
+  const left = ` ${count(rest.length, 'does', 'do')} not fit: `;
+  const hoursOnly = load.crewHours !== null && rest.every(({ shortOf }) => shortOf === 'crew hours');
+  return hoursOnly
+    ? `${left}${hoursWords(load.hoursNeeded - (load.crewHours ?? 0))} more of the crew would do.`
+    : `${left}${lackWords(rest)}.`;
 }
 
 const LACK: Readonly<Record<NonNullable<ShutdownTask['shortOf']>, string>> = {
@@ -209,5 +226,5 @@ function laterWindow({ load, tasks }: Window, shown: readonly ShutdownTask[], cu
 function restText(left: number): Html | null {
   return left <= 0
     ? null
-    : html`<p class="small">${count(left, 'more row is', 'more rows are')} in shutdown-plan.csv.</p>`;
+    : html`<p class="small">${count(left, 'more position is', 'more positions are')} in shutdown-plan.csv.</p>`;
 }

@@ -93,7 +93,8 @@ const UNITS: Readonly<Record<string, string>> = {
 
 /** Limits in numbers: replacements, lines, pieces. Of pieces, all that are taken up to that shutdown count. */
 function otherLimits(all: readonly ShutdownLimit[], currency: string): Html | null {
-  const limits = all.filter((each) => !isHours(each));
+  // Where one more would save nothing, the number does not bind.
+  const limits = all.filter((each) => !isHours(each) && each.savingPerHour !== 0);
   if (limits.length === 0) return null;
   return dataTable({
     caption: CAPTION.whereNumberBindsWhatOne,
