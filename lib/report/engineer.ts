@@ -68,7 +68,7 @@ function leadPart({ groups }: Plan): Html {
   const few =
     lent === 0
       ? ''
-      : ` ${count(lent, 'group has', 'groups have')} under ${OWN_LEAKS} wear-out leaks so what is said of ${lent === 1 ? 'it' : 'them'} leans on other groups or is assumed.`;
+      : ` ${count(lent, 'group has', 'groups have')} under ${OWN_LEAKS} wear-out leaks, so what is said of ${lent === 1 ? 'it' : 'them'} leans on other groups or is assumed.`;
   return html`<p class="lead"><b>Does the model fit?</b> ${prose(fitSummary(groups))}${few}</p>
 `;
 }

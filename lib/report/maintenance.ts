@@ -9,6 +9,7 @@ import { kitTable } from './kits.js';
 import { bullets, dataTable, folded, type Html, html, name, prose } from './markup.js';
 import { optimumPart } from './optimum.js';
 import { kitOf, type Window, windowsOf } from './pickLists.js';
+import { shortPartsPoint } from './shortParts.js';
 import {
   contentsText,
   craftHours,
@@ -58,8 +59,8 @@ function nextPart(plan: Plan, next: Window): Html {
   const fits = planned(shown);
   const { currency } = plan.site;
   return html`<p class="lead"><b>${name(load.shutdown)}</b>, ${dateWords(load.start)} to ${dateWords(load.end)}: ${crewText(next)}</p>
-${bullets([...shortPoints(next, currency), ...afterPoints(next)])}${craftTable(tasks, load)}${shortTable(tasks, currency)}<h3>${HEADING.partsShortForIt}</h3>
-${partsPart(plan, load)}<h3>${HEADING.lineByLine}</h3>
+${bullets([...shortPoints(next, currency), ...partsPoints(plan, load), ...afterPoints(next)])}${craftTable(tasks, load)}${shortTable(tasks, currency)}<h3>${HEADING.partsShortForIt}</h3>
+${partsPart(plan, load)}<h3>${HEADING.workByLine}</h3>
 ${lineTable(tasks)}${leftTable(load)}<h3>Task list to take along: ${name(load.shutdown)}</h3>
 <p class="small">${SENTENCE.printWithLotTakeEachRoom}</p>
 ${taskTable(fits, `${count(fits.length, 'replacement')} by line and position`)}${restText(tasks.length - shown.length)}`;
@@ -126,7 +127,12 @@ function lackText(
     const unused = free < 0.05 ? '' : `, less ${hoursWords(free)} of crew hours that are left over`;
     return html`<b>${hoursWords(hoursNeeded - crewHours)} more make all of it fit</b>: the work left over takes ${work}${unused}.`;
   }
-  return html`<b>They do not fit: ${lackWords(rest)}</b>. The work left over takes ${work}.`;
+  const free = (crewHours ?? Infinity) - hoursPlanned;
+  const over =
+    hoursNeeded - hoursPlanned > free
+      ? `; of the crew’s hours ${hoursWords(Math.max(free, 0))} are left`
+      : '';
+  return html`<b>They do not fit: ${lackWords(rest)}</b>. The work left over takes ${work}${over}.`;
 }
 
 /** "6 for want of diaphragms that can be there by then". */
@@ -182,6 +188,11 @@ function leftTable({ leftInPlace }: ShutdownLoad): Html | null {
       html`<div class="reason">${prose(because)}</div>`,
     ]),
   });
+}
+
+function partsPoints({ kits, site }: Plan, load: ShutdownLoad): Html[] {
+  const point = shortPartsPoint(kitOf(kits, load), site.dataUntil);
+  return point === null ? [] : [point];
 }
 
 /** Items whose kit for this shutdown takes more than the shelf is expected to hold on the day. */

@@ -1,14 +1,14 @@
 /** What the stores planner is to do first, in a few sentences: order, chase, and the next order after that. */
 import { amount, count, dateWords } from '../chart/words.js';
 import type { Plan } from '../planTypes.js';
-import { orderTotals } from '../stock/totals.js';
 import { type OrderRow, orderRows } from './csv.js';
-import { bullets, type Html, html, name, prose } from './markup.js';
-import { totalWords } from './orders.js';
+import { bullets, type Html, html, name, prose, trusted } from './markup.js';
 import { SENTENCE } from './texts.js';
 
 /** Orders named one by one. */
 const MOST_NAMED = 6;
+/** Letters of a part number that is kept on one line. */
+const SHORT_NAME = 16;
 
 /** The answer of the planner's part; null where there is no stock list or nothing to order, which is said elsewhere. */
 export function orderNowPart({ stock, site }: Plan): Html | null {
@@ -16,11 +16,10 @@ export function orderNowPart({ stock, site }: Plan): Html | null {
   if (orders.length === 0) return null;
   const now = orders.filter(({ order }) => order.orderBy <= site.dataUntil);
   const next = orders[now.length];
-  const total = orderTotals(stock, site.dataUntil).now;
   const lead =
     now.length === 0
       ? html`<b>${SENTENCE.nothingToOrderToday}</b>${next === undefined ? null : html` Next: ${orderText(next)}.`}`
-      : html`<b>Order now:</b> ${nowText(now)}; ${totalWords(total, site.currency)}.`;
+      : html`<b>Order now:</b> ${nowText(now)}.`;
   const after = now.length === 0 || next === undefined ? [] : [html`<b>Next:</b> ${orderText(next)}.`];
   return html`<p class="lead">${lead}</p>
 ${bullets([...chasePoints(stock), ...after])}`;
@@ -43,7 +42,9 @@ function orderText(row: OrderRow): Html {
 }
 
 function pieceText({ item, order }: OrderRow): Html {
-  return html`<span class="day">${amount(order.quantity, 9)} × </span>${name(item.item)}`;
+  // Short numbers stay on one line, long ones may break.
+  const line = item.item.length <= SHORT_NAME ? ' class="day"' : '';
+  return html`<span${trusted(line)}>${amount(order.quantity, 9)} × ${name(item.item)}</span>`;
 }
 
 function chasePoints(stock: Plan['stock']): Html[] {

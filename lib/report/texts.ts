@@ -187,7 +187,6 @@ export const HEADING = {
   needPerMonth: 'Need per month',
   needPerMonthHowLong: 'Need per month, and how long the shelf lasts',
   order: 'Order',
-  lineByLine: 'Line by line',
   partsShortForIt: 'Parts short for it',
   partsToLayOut: 'Parts to lay out',
   positions: 'Positions',
@@ -206,6 +205,7 @@ export const HEADING = {
   whatWasFoundRecords: 'What was found in the records',
   whereTheMoneyGoes: 'Where the money goes',
   willExpireEvenSo: 'Will expire even so',
+  workByLine: 'Work by line',
 } as const;
 
 /** Sentences without a number or a name in them. */
