@@ -3,7 +3,7 @@
 import { amount, count, dateWords, hoursText, listed, money, percent } from '../chart/words.js';
 import type { ShutdownLimit, ShutdownOptimum } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
-import { dataTable, type Html, html, name } from './markup.js';
+import { dataTable, type Html, html, name, prose } from './markup.js';
 import { CAPTION, COLUMN, HEADING, SENTENCE } from './texts.js';
 
 export function optimumPart({ optimum, site }: Plan): Html | null {
@@ -110,7 +110,7 @@ function otherLimits(all: readonly ShutdownLimit[], currency: string): Html | nu
     rows: limits.map(({ shutdown, start, limit, item, hoursLeft, hoursUsed, hoursShort, savingPerHour }) => [
       name(shutdown),
       dateWords(start),
-      item === null ? (UNITS[limit] ?? limit) : html`pieces of ${name(item)}: expedite`,
+      item === null ? (UNITS[limit] ?? limit) : prose(`pieces of ${item}: expedite`),
       amount(hoursLeft, 9),
       amount(hoursUsed, 9),
       amount(hoursShort, 9),

@@ -22,13 +22,9 @@ export function shortPartsPoint(kits: readonly KitRow[], dataUntil: string): Htm
 function partText({ item, taken, orderBy, short }: KitRow, dataUntil: string): Html {
   const { planned, late } = taken as NonNullable<KitRow['taken']>;
   const order = planned + (short ?? 0);
-  const day =
-    orderBy === null
-      ? 'day to order not known'
-      : `order by ${dateWords(orderBy)}${orderBy < dataUntil ? ', which is past: hurry it' : ''}`;
-  const ways = [
-    ...(order > 0 ? [`${amount(order, 9)} not there yet, ${day}`] : []),
-    ...(late > 0 ? [`${amount(late, 9)} hang on an order that is overdue`] : []),
-  ];
-  return html`${name(item)} ${ways.join(', ')}`;
+  const past = orderBy !== null && orderBy < dataUntil ? ', which is past: hurry it' : '';
+  const day = orderBy === null ? 'day to order not known' : `order by ${dateWords(orderBy)}${past}`;
+  const missing = order > 0 ? html`${amount(order, 9)} × ${name(item)} not there yet, ${day}` : null;
+  const overdue = late > 0 ? html`${amount(late, 9)} × ${name(item)} on an order that is overdue` : null;
+  return html`${missing}${missing !== null && overdue !== null ? '; ' : null}${overdue}`;
 }
