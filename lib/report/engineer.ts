@@ -172,7 +172,8 @@ function becauseCell(each: IntervalAdvice, currency: string): Html {
   const remarks = warnings.map(({ text, todo }) => html`<p>${prose(`${text} ${todo}`)}</p>`);
   if (kindOf(each) !== 'unused') remarks.push(html`<p>${prose(riskWords(each, currency))}</p>`);
   if (around.length > 0) remarks.unshift(html`<p>${prose(aroundWords(around, currency))}</p>`);
-  const more = remarks.length === 0 ? null : folded(count(remarks.length, 'remark'), remarks, true);
+  const more =
+    remarks.length === 0 ? null : folded(count(remarks.length, 'remark'), remarks, 'see intervals.csv');
   return html`<div class="why">${prose(because)}${more}</div>`;
 }
 

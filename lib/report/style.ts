@@ -91,13 +91,13 @@ h2{break-before:page;margin-top:0}
 #stores h2{margin-top:22px}
 h2,h3,caption,thead{break-after:avoid}
 thead{break-inside:avoid}tbody tr:first-child{break-before:avoid}
-nav,.skip,.picture+details,figure details{display:none}
+nav,.skip,.picture+details,figure details,.screen{display:none}
 figure,tr,.caution,.keys div,li{break-inside:avoid}
 .figures{display:block}
 .figures figure{margin:0 0 16px}
 .answers{grid-template-columns:repeat(2,minmax(0,1fr))}
 .paper{display:inline}
-svg.chart{max-width:125mm;max-height:105mm;min-width:0}
+svg.chart{max-width:125mm;max-height:175mm;min-width:0}
 .scroll,.picture{overflow:visible}
 table{font-size:9pt}
 th .small,td .small,.why{font-size:8.5pt}
