@@ -54,7 +54,7 @@ function storesAnswer({ stock, site }: Plan): Html {
   const warned = stock.filter(({ warnings }) => warnings.length > 0).length;
   const mind = warned === 0 ? '' : ` ${count(warned, 'item has', 'items have')} a warning.`;
   const when = first.order.orderBy <= site.dataUntil ? 'now' : `by ${dateWords(first.order.orderBy)}`;
-  return html`<p><b>${count(now, 'order')} now</b>, ${amount(orders.length - now, 9)} later. First: ${amount(first.order.quantity, 9)} × ${name(first.item.item)} <b>${when}</b>, due ${dateWords(first.order.dueBy)}.${hurry}${chase}${mind}</p>`;
+  return html`<p><b>${now === 0 ? SENTENCE.nothingToOrderToday : `${count(now, 'order')} now`}</b>${now === 0 ? ` ${count(orders.length, 'order')} later.` : `, ${amount(orders.length - now, 9)} later.`} First: ${amount(first.order.quantity, 9)} × ${name(first.item.item)} <b>${when}</b>, due ${dateWords(first.order.dueBy)}.${hurry}${chase}${mind}</p>`;
 }
 
 function maintenanceAnswer(plan: Plan): Html {

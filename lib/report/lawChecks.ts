@@ -62,6 +62,8 @@ export function fitSummary(groups: Plan['groups']): string {
   const other = others === 0 ? '' : ` A lognormal suits ${count(others, 'group')} clearly better.`;
   const open = of('cannot be judged');
   const unjudged = open === 0 ? '' : `, ${amount(open, 9)} cannot be judged (under ${LEAKS_TO_JUDGE} leaks)`;
+  if (open === checks.length)
+    return `none of ${count(open, 'group')} can be judged (under ${LEAKS_TO_JUDGE} leaks).`;
   const misfit =
     misfits === 0 ? 'none does not' : `${amount(misfits, 9)} ${misfits === 1 ? 'does' : 'do'} not`;
   return `${count(of('fits'), 'group fits', 'groups fit')}, ${misfit}${unjudged}.${other}`;

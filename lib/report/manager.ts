@@ -12,7 +12,7 @@ import type { Figures } from './figure.js';
 import { bullets, dataTable, type Html, html, prose } from './markup.js';
 import { outlookPart } from './outlook.js';
 import { recordsSentence, savingSentence } from './saving.js';
-import { COLUMN, HEADING } from './texts.js';
+import { COLUMN, HEADING, SENTENCE } from './texts.js';
 
 export function managerPart(plan: Plan, figures: Figures): Html {
   const { cost, site } = plan;
@@ -43,6 +43,7 @@ ${readingPart(plan)}</section>
 export function changedText({ intervals }: Pick<Plan, 'intervals'>): Html {
   const { shorten, lengthen, start, run } = countDirections(intervals);
   const changed = shorten + lengthen + start + run;
+  if (changed === 0) return html`<b>${SENTENCE.noIntervalChanges}</b>`;
   return html`<b>${amount(changed, 9)} of ${count(intervals.length, 'interval')}</b> ${changed === 1 ? 'changes' : 'change'}.`;
 }
 

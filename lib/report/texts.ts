@@ -221,6 +221,7 @@ export const SENTENCE = {
   noGroupCouldBeFormedFrom: 'No group could be formed from the records; see below what was found in them.',
   noGroupLivesCouldBeFormed: 'No group of lives could be formed: see what was found in the records.',
   noHoursBindMoreThemWould: 'No hours bind: more of them would save nothing here.',
+  noIntervalChanges: 'No interval changes.',
   noIntervalChangesSoThereNothing: 'No interval changes, so there is nothing to approve.',
   noIntervalCouldBeWorkedOut: 'No interval could be worked out.',
   noLimitBeyondRangesShownWas: 'No limit beyond the ranges shown was found.',
