@@ -27,8 +27,6 @@ import { COLUMN, HEADING, SENTENCE } from './texts.js';
 /** Positions of the next shutdown that are listed, and of all together; longer lists are in shutdown-plan.csv. */
 const MOST_NEXT = 2000;
 const MOST_POSITIONS = 600;
-/** Tasks that are printed with the report. */
-const MOST_PRINTED = 40;
 const MOST_PARTS = 60;
 const MOST_LEFT = 60;
 
@@ -65,15 +63,7 @@ ${bullets([...shortPoints(next, currency), ...partsPoints(plan, load), ...afterP
 ${partsPart(plan, load)}<h3>${HEADING.workByLine}</h3>
 ${lineTable(tasks)}${leftTable(load)}<h3>Task list to take along: ${name(load.shutdown)}</h3>
 <p class="small">${SENTENCE.printWithLotTakeEachRoom}</p>
-${takeAlong(fits)}${restText(tasks.length - shown.length)}`;
-}
-
-/** The list of tasks; a long one is left to the pick lists on paper, where it would fill sheet after sheet twice. */
-function takeAlong(fits: readonly ShutdownTask[]): Html {
-  const list = taskTable(fits, `${count(fits.length, 'replacement')} by line and position`);
-  if (fits.length <= MOST_PRINTED) return html`${list}`;
-  return html`<div class="screen">${list}</div>
-<p class="paper">${SENTENCE.listOnPaperIsPickLists}</p>`;
+${taskTable(fits, `${count(fits.length, 'replacement')} by line and position`)}${restText(tasks.length - shown.length)}`;
 }
 
 /** What to do where a line is down for another reason: nothing, or replace what is old enough. */

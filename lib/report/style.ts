@@ -91,7 +91,7 @@ h2{break-before:page;margin-top:0}
 #stores h2{margin-top:22px}
 h2,h3,caption,thead{break-after:avoid}
 thead{break-inside:avoid}tbody tr:first-child{break-before:avoid}
-nav,.skip,.picture+details,figure details,.screen{display:none}
+nav,.skip,.picture+details,figure details{display:none}
 figure,tr,.caution,.keys div,li{break-inside:avoid}
 .figures{display:block}
 .figures figure{margin:0 0 16px}

@@ -217,7 +217,6 @@ export const SENTENCE = {
   laterOnesAreKitsCsv: 'Later ones are in kits.csv.',
   lotsAreGivenFirstExpiredFirst:
     'Lots are given first expired, first out. Write the lot down where you take another one.',
-  listOnPaperIsPickLists: 'The list is not printed here: print pick-lists.html.',
   noGroupCouldBeFormedFrom: 'No group could be formed from the records; see below what was found in them.',
   noGroupLivesCouldBeFormed: 'No group of lives could be formed: see what was found in the records.',
   noHoursBindMoreThemWould: 'No hours bind: more of them would save nothing here.',
