@@ -1,5 +1,5 @@
 /** Axes and small numbers shared by the charts. */
-import { currentWriting } from '../numeric/locale.js';
+import { currentWriting, type Writing } from '../numeric/locale.js';
 
 /** A number to four significant digits: finer than any pixel, and short in the file. */
 export function fine(value: number): number {
@@ -10,8 +10,15 @@ export function fine(value: number): number {
 export function tickText(): string {
   const writing = currentWriting();
   if (writing === null) return "replace(format(datum.value, ',~f'), /,/g, '\u00a0')";
-  const parted = decimalText("replace(format(datum.value, ',~f'), /,/g, '|')");
+  const parted = decimalText(partedText(writing));
   return `replace(${parted}, /[|]/g, ${quoted(writing.thousands)})`;
+}
+
+/** Thousands set apart by a bar; where the locale has groups of two above a thousand ("12,34,567"), as it has them. */
+function partedText({ number }: Writing): string {
+  const byTwos = /^\d{2}\D\d{2}\D\d{3}$/.test(number(1234567, 0));
+  if (!byTwos) return "replace(format(datum.value, ',~f'), /,/g, '|')";
+  return "replace(format(datum.value, '~f'), /\\B(?<![.]\\d*)(?=(\\d{2})*\\d{3}(?!\\d))/g, '|')";
 }
 
 /** An expression of a number's text, its decimal point as the locale writes it. */

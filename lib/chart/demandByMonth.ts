@@ -21,7 +21,7 @@ export function demandByMonth(item: string, months: readonly DemandMonth[]): Cha
   const shown = months.slice(0, MOST_MONTHS);
   const title = `${plainName(item)}: needed by month`;
   const finding = findingOf(shown);
-  const description = `${finding}. ${shown.map(monthText).join('; ')}.`;
+  const description = `${finding}. ${shown.map(needText).join('; ')}.`;
   const frame = {
     title,
     finding,
@@ -44,7 +44,7 @@ export function demandByMonth(item: string, months: readonly DemandMonth[]): Cha
         COLUMN.of80PercentRange,
       ],
       rows: months.map((each) => [
-        each.month,
+        monthText(each.month),
         pieces(each.planned),
         pieces(each.leaks),
         pieces(each.opened),
@@ -61,12 +61,17 @@ function findingOf(months: readonly DemandMonth[]): string {
   const peak = [...months].sort((a, b) => b.mean - a.mean)[0];
   if (peak === undefined || peak.mean === 0) return 'Nothing is expected to be needed';
   const total = months.reduce((all, { mean }) => all + mean, 0);
-  const { name, year } = monthWords(peak.month);
-  return `${pieces(total)} in ${count(months.length, 'month')}; most in ${name} ${year}: ${pieces(peak.mean)} (80 %: ${range(peak.low, peak.high, pieces)})`;
+  return `${pieces(total)} in ${count(months.length, 'month')}; most in ${monthText(peak.month)}: ${pieces(peak.mean)} (80 %: ${range(peak.low, peak.high, pieces)})`;
 }
 
-function monthText({ month, mean, low, high }: DemandMonth): string {
-  return `${month} ${pieces(mean)} (${range(low, high, pieces)})`;
+/** "Oct 2026". */
+function monthText(month: string): string {
+  const { name, year } = monthWords(month);
+  return `${name} ${year}`;
+}
+
+function needText({ month, mean, low, high }: DemandMonth): string {
+  return `${monthText(month)} ${pieces(mean)} (${range(low, high, pieces)})`;
 }
 
 function layersOf(months: readonly DemandMonth[]): Layer[] {
@@ -78,7 +83,7 @@ function layersOf(months: readonly DemandMonth[]): Layer[] {
   const values = months.map(barOf);
   const bar = { x: onScale('from', scaleX), x2: { field: 'to' } };
   const middle = onScale('middle', scaleX);
-  const tips = months.map((month) => `${monthText(month)}, planned ${pieces(month.planned)}`);
+  const tips = months.map((month) => `${needText(month)}, planned ${pieces(month.planned)}`);
   const part = (color: string, from: string, to: string): Layer =>
     tipped(
       layer({ type: 'rect', color, opacity: 1 }, values, {

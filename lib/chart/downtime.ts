@@ -8,13 +8,13 @@ import { AXIS, COLUMN, TITLE } from './texts.js';
 import { COLOUR } from './theme.js';
 import { tipped } from './tips.js';
 import type { Chart, Layer } from './types.js';
-import { amount, count, percent, pieces, range } from './words.js';
+import { amount, count, hoursWords, percent, pieces, range } from './words.js';
 
 const HEIGHT = 230;
 const LEFT = 50;
 const RIGHT = 30;
 
-const hourWords = (hours: number): string => `${amount(hours, 3)} h`;
+const hourWords = (hours: number): string => (hours < 0.1 ? hoursWords(hours) : `${amount(hours, 3)} h`);
 
 export function downtimeChart(front: DowntimeFront, currency: string): Chart {
   const title = TITLE.downtimeAgainstReplacements;

@@ -1,6 +1,7 @@
 /** Forecasts from counts of which most are 0: pieces asked for in each month (or any other period). */
 import { UsageError } from '../errors.js';
 import { at } from '../numeric/columns.js';
+import { localPrecision } from '../numeric/localWords.js';
 import { negativeBinomialPmf, poissonPmf } from '../numeric/special.js';
 
 /**
@@ -219,7 +220,7 @@ function silenceWarnings(
   { periods, chance }: { periods: number; chance: number },
 ): string[] {
   if (chance >= UNLIKELY) return [];
-  const doubt = `Nothing was asked for in the last ${periods} periods, which this forecast gives a chance of ${chance.toPrecision(2)}.`;
+  const doubt = `Nothing was asked for in the last ${periods} periods, which this forecast gives a chance of ${localPrecision(chance, 2)}.`;
   return method === 'teunterSyntetosBabai'
     ? [`${doubt} Ask whether the part is still fitted anywhere.`]
     : [

@@ -2,6 +2,7 @@
 import { InputError, UsageError } from '../errors.js';
 import { at, floatAt } from '../numeric/columns.js';
 import { type Day, dayFromText, textFromDay } from '../numeric/day.js';
+import { localDay } from '../numeric/localWords.js';
 import { count } from '../numeric/words.js';
 import { SITE_FILE } from './columnNames.js';
 import { type DraftLives, KEPT } from './draftLives.js';
@@ -51,7 +52,7 @@ export function dataDay(
   }
   if (recordsFrom !== null && recordsFrom > day) {
     throw new InputError(
-      `The records begin after the day of the extract (${textFromDay(day)}).`,
+      `The records begin after the day of the extract (${localDay(day)}).`,
       { file: SITE_FILE, column: 'records_from', value: textFromDay(recordsFrom) },
       'Correct records_from, or give data_until.',
     );
@@ -120,6 +121,6 @@ function assumedWords({ day, slips, last }: Latest, tables: string): string {
   const later =
     slips === 0
       ? ''
-      : ` ${count(slips, 'later day')} (up to ${textFromDay(last)}) ${slips === 1 ? 'comes' : 'come'} more than two years after all others and ${slips === 1 ? 'is taken for a slip' : 'are taken for slips'}: give data_until if not.`;
-  return `No data_until: the extract is taken to be of ${textFromDay(day)}, the latest day in ${tables}.${later} If it was made later, diaphragms in place look younger than they are.`;
+      : ` ${count(slips, 'later day')} (up to ${localDay(last)}) ${slips === 1 ? 'comes' : 'come'} more than two years after all others and ${slips === 1 ? 'is taken for a slip' : 'are taken for slips'}: give data_until if not.`;
+  return `No data_until: the extract is taken to be of ${localDay(day)}, the latest day in ${tables}.${later} If it was made later, diaphragms in place look younger than they are.`;
 }

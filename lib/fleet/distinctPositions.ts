@@ -3,7 +3,7 @@
  * position contradict each other the most frequent cell is used, of two as frequent the later, and the contradiction is told.
  */
 import { itemAt } from '../numeric/columns.js';
-import { count } from '../numeric/words.js';
+import { count, fixed } from '../numeric/words.js';
 import { fault, tidyText } from './cell.js';
 import { columnsOf, type HistoryFile } from './columnNames.js';
 import type { CsvRow, CsvTable } from './csvTable.js';
@@ -128,7 +128,7 @@ function askAboutSingles(found: readonly Gathered[], tag: number, book: RowBook,
     tags.join(', '),
     fault(
       'position-once',
-      `Positions are taken from ${from}, and ${count(singles.length, 'tag stands', 'tags stand')} in one row only, while tags stand in ${(rows / found.length).toFixed(1)} rows on average.`,
+      `Positions are taken from ${from}, and ${count(singles.length, 'tag stands', 'tags stand')} in one row only, while tags stand in ${fixed(rows / found.length, 1)} rows on average.`,
       'Look whether they are mistyped; if so correct them, or say in site.json under "aliases" which tag each is.',
     ),
   );

@@ -1,6 +1,7 @@
 /** Checks of each life against the days that bound it: extract, start of records, service of its position. */
 import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
+import { localDay } from '../numeric/localWords.js';
 import { type Fault, fault } from './cell.js';
 import { type Cleaning, isOn, isTooMuch } from './cleaning/rules.js';
 import { type DraftLives, GONE, isRunning, KEPT, leaked, PAST, reasonOf, UNDATED } from './draftLives.js';
@@ -106,7 +107,7 @@ function setAside(draft: DraftLives, i: number, book: RowBook, { column, day, wh
 function fittedLater(dataUntil: Day): Fault {
   return fault(
     'fitted-after-data',
-    `It was fitted after the extract was made (${textFromDay(dataUntil)}).`,
+    `It was fitted after the extract was made (${localDay(dataUntil)}).`,
     'Correct the date, or data_until in site.json.',
   );
 }
@@ -114,7 +115,7 @@ function fittedLater(dataUntil: Day): Fault {
 function removedLater(dataUntil: Day): Fault {
   return fault(
     'removed-after-data',
-    `It was removed after the extract was made (${textFromDay(dataUntil)}).`,
+    `It was removed after the extract was made (${localDay(dataUntil)}).`,
     'Correct the date, or data_until in site.json.',
   );
 }
@@ -122,7 +123,7 @@ function removedLater(dataUntil: Day): Fault {
 function removedFirst(fitted: Day): Fault {
   return fault(
     'removed-before-fitted',
-    `It was removed before it was fitted (${textFromDay(fitted)}).`,
+    `It was removed before it was fitted (${localDay(fitted)}).`,
     'Correct the dates; they are not swapped here, because that would invent a life.',
   );
 }
@@ -136,7 +137,7 @@ const NO_REMOVAL = fault(
 function outOfService(out: Day): Fault {
   return fault(
     'life-out-of-service',
-    `The position went out of service on ${textFromDay(out)}.`,
+    `The position went out of service on ${localDay(out)}.`,
     'Correct the date here or out_of_service_since in positions.csv.',
   );
 }
@@ -147,7 +148,7 @@ function endAtExtract(draft: DraftLives, i: number, { dataUntil }: DataSpan, boo
   if (!(removed > dataUntil)) return;
   draft.removed[i] = Number.NaN;
   draft.reason[i] = UNKNOWN;
-  const text = `It was removed after the extract was made (${textFromDay(dataUntil)}); it counts as still in place that day.`;
+  const text = `It was removed after the extract was made (${localDay(dataUntil)}); it counts as still in place that day.`;
   const todo = 'Correct the date, or data_until in site.json.';
   book.mend(at(draft.row, i), 'removed', textFromDay(removed), fault('removed-after-data', text, todo));
 }
@@ -163,7 +164,7 @@ function endWithService(
   const removed = floatAt(draft.removed, i);
   draft.removed[i] = out;
   draft.reason[i] = RETIRED;
-  const text = `The position went out of service on ${textFromDay(out)}; the life ends there, sound so far as is known.`;
+  const text = `The position went out of service on ${localDay(out)}; the life ends there, sound so far as is known.`;
   const value = Number.isNaN(removed) ? null : textFromDay(removed);
   const todo = 'Give the removal, with reason retired, if it is known.';
   book.mend(at(draft.row, i), 'removed', value, fault('ended-with-service', text, todo));
@@ -222,7 +223,7 @@ function removedEarly(from: Day, isRecords: boolean): Fault {
   const start = isRecords ? 'the records began' : 'the position came into service';
   return fault(
     isRecords ? 'removed-before-records' : 'removed-before-service',
-    `It was removed before ${start} (${textFromDay(from)}); lives like it are missing, so this one would mislead.`,
+    `It was removed before ${start} (${localDay(from)}); lives like it are missing, so this one would mislead.`,
     isRecords
       ? 'Check records_from in site.json: is this row proof of earlier records?'
       : 'Check in_service_since in positions.csv.',
@@ -232,7 +233,7 @@ function removedEarly(from: Day, isRecords: boolean): Fault {
 function notWatched(from: Day): Fault {
   return fault(
     'never-watched',
-    `It was removed on the day watching began (${textFromDay(from)}), so it tells nothing about age.`,
+    `It was removed on the day watching began (${localDay(from)}), so it tells nothing about age.`,
     'Nothing, unless the dates are wrong.',
   );
 }

@@ -10,6 +10,7 @@
 
 import { at, byteAt, floatAt, wholeAt } from '../numeric/columns.js';
 import { textFromDay } from '../numeric/day.js';
+import { localDay } from '../numeric/localWords.js';
 import { daysWords } from '../numeric/words.js';
 import { type Fault, fault } from './cell.js';
 import { ALL_ON, type Cleaning, isOn } from './cleaning/rules.js';
@@ -115,7 +116,7 @@ function dropLeftOpen(draft: DraftLives, rows: Int32Array, book: RowBook): void 
 }
 
 function leftOpen(draft: DraftLives, i: number, another: boolean): Fault {
-  const day = textFromDay(floatAt(draft.fitted, i));
+  const day = localDay(floatAt(draft.fitted, i));
   return another
     ? fault(
         'two-running-lives',

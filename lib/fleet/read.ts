@@ -1,4 +1,5 @@
 /** A fleet folder in, one checked `Fleet` out, with everything that was found on the way. */
+import { inLocale } from '../numeric/locale.js';
 import { askAboutSettings } from './askAboutSettings.js';
 import { fault } from './cell.js';
 import { CSV_FILES, type CsvFile, columnsOf, SITE_FILE } from './columnNames.js';
@@ -62,9 +63,13 @@ export function fleetOf(bytes: FolderBytes, options: ReadOptions = {}): Fleet {
   return recordsOf(bytes, options).fleet;
 }
 
-function recordsOf(bytes: FolderBytes, options: ReadOptions): Omit<FleetRecords, 'found'> & { books: Books } {
+function recordsOf(bytes: FolderBytes, options: ReadOptions): Tables {
   const siteBook = rowBook(SITE_FILE);
   const settings = readSettings(bytes.files.get(SITE_FILE), siteBook);
+  return inLocale(settings.site.locale, () => readTables(bytes, options, settings, siteBook));
+}
+
+function readTables(bytes: FolderBytes, options: ReadOptions, settings: Settings, siteBook: RowBook): Tables {
   const { tables, unread } = tableTexts(bytes, settings.mappings, options.mostBytes);
   const books = booksOf(tables, siteBook, [...bytes.unread, ...unread]);
   const columns = new Map<CsvFile, readonly string[]>();
@@ -102,6 +107,7 @@ function recordsOf(bytes: FolderBytes, options: ReadOptions): Omit<FleetRecords,
 
 type Open = (file: CsvFile) => CsvTable | null;
 type Books = ReadonlyMap<string, RowBook>;
+type Tables = Omit<FleetRecords, 'found'> & { books: Books };
 
 /** A book for each file that was read, in the order of the documentation, and for each table that was not. */
 function booksOf(tables: ReadonlyMap<CsvFile, unknown>, siteBook: RowBook, unread: readonly string[]): Books {

@@ -1,7 +1,7 @@
 /** Positions and lives, from one row per diaphragm, one row per work order, or both; and the day of the extract. */
 import { InputError } from '../errors.js';
 import { at, itemAt } from '../numeric/columns.js';
-import { textFromDay } from '../numeric/day.js';
+import { localDay } from '../numeric/localWords.js';
 import { fault } from './cell.js';
 import { type CheckedLives, checkLives } from './checkLives.js';
 import type { CsvFile } from './columnNames.js';
@@ -148,7 +148,7 @@ function retire({ positions, rows }: PositionList, { retired }: OrderedLives, bo
     if (Number.isNaN(day) || (outOfServiceSince ?? Infinity) <= day || (inServiceSince ?? -Infinity) >= day)
       return;
     position.outOfServiceSince = day;
-    const text = `Its last order took it out of service on ${textFromDay(day)}; the position counts as out of service from that day.`;
+    const text = `Its last order took it out of service on ${localDay(day)}; the position counts as out of service from that day.`;
     const todo = 'Give out_of_service_since, or the order that fitted a diaphragm since.';
     book.mend(
       at(rows, p),

@@ -1,6 +1,7 @@
 /** orders.csv and lots.csv: what is on the way, and what lies on the shelf until when. */
 
 import { type Day, textFromDay } from '../numeric/day.js';
+import { localDay } from '../numeric/localWords.js';
 import { count } from '../numeric/words.js';
 import { dateCell, type Fault, fault, numberCell, remembered, textCell } from './cell.js';
 import { columnOf } from './columnReader.js';
@@ -112,7 +113,7 @@ const RECEIVED_LATER = fault(
 );
 
 function noDue(due: Day): Fault {
-  const text = `The due date is not known; it is taken as ${textFromDay(due)}, a usual lead time after the order or the extract.`;
+  const text = `The due date is not known; it is taken as ${localDay(due)}, a usual lead time after the order or the extract.`;
   return fault('due-missing', text, 'Give the date the supplier confirmed.');
 }
 

@@ -1,6 +1,7 @@
 /** readings.csv: counters of strokes, steam cycles and hot cleans, as columns. */
 import { at, floatAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
+import { localNumber } from '../numeric/localWords.js';
 import { dateCell, type Fault, fault, numberCell, remembered } from './cell.js';
 import { columnOf } from './columnReader.js';
 import type { CsvRow, CsvTable } from './csvTable.js';
@@ -142,6 +143,6 @@ function askAboutResets(
 }
 
 function wentDown(tag: string, before: number): Fault {
-  const text = `The counter of ${tag} went down from ${before}; it is taken as reset and the step is left out of the rate.`;
+  const text = `The counter of ${tag} went down from ${localNumber(before)}; it is taken as reset and the step is left out of the rate.`;
   return fault('counter-went-down', text, 'Correct the reading if the counter was not reset.');
 }

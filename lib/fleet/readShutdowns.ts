@@ -1,5 +1,6 @@
 /** shutdowns.csv: planned windows in which positions can be replaced. */
 import { type Day, textFromDay } from '../numeric/day.js';
+import { localDay } from '../numeric/localWords.js';
 import { dateCell, type Fault, fault, numberCell, remembered, textCell, tidyText, wordCell } from './cell.js';
 import { columnOf } from './columnReader.js';
 import type { CsvRow, CsvTable } from './csvTable.js';
@@ -148,7 +149,7 @@ const UNDER_WAY = fault(
 );
 
 function past(dataUntil: Day): Fault {
-  const text = `The shutdown was over when the extract was made (${textFromDay(dataUntil)}), so it plays no part.`;
+  const text = `The shutdown was over when the extract was made (${localDay(dataUntil)}), so it plays no part.`;
   return fault('shutdown-past', text, 'List the shutdowns still to come.');
 }
 

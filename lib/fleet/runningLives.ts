@@ -3,7 +3,8 @@
  * none is listed it was fitted when the last one was removed, because a removed diaphragm is always replaced.
  */
 import { at, floatAt } from '../numeric/columns.js';
-import { type Day, textFromDay } from '../numeric/day.js';
+import type { Day } from '../numeric/day.js';
+import { localDay } from '../numeric/localWords.js';
 import { fault } from './cell.js';
 import { type DraftLives, endOf, GONE, inTable, isRunning, PAST, reasonOf } from './draftLives.js';
 import type { RowBook } from './rowBook.js';
@@ -104,14 +105,14 @@ function nextMaterial({ materialNext }: Position, materialNumber: (name: string)
 
 function retire({ position, row }: Place, removed: Day, book: RowBook): void {
   position.outOfServiceSince = removed;
-  const text = `Its last diaphragm was removed as retired on ${textFromDay(removed)} and none was fitted since; the position counts as out of service from that day.`;
+  const text = `Its last diaphragm was removed as retired on ${localDay(removed)} and none was fitted since; the position counts as out of service from that day.`;
   const todo = 'Give out_of_service_since, or the life that is in place.';
   book.mend(row, 'out_of_service_since', position.position, fault('retired-without-date', text, todo));
 }
 
 function lifeBuilt(fitted: number, removedOnce: boolean) {
   if (!Number.isNaN(fitted)) {
-    const text = `No diaphragm is listed as in place; one is taken to have been fitted when the last was removed, on ${textFromDay(fitted)}.`;
+    const text = `No diaphragm is listed as in place; one is taken to have been fitted when the last was removed, on ${localDay(fitted)}.`;
     return fault(
       'life-built',
       text,

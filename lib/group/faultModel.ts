@@ -5,6 +5,7 @@ import type { FittingFault } from '../life/model.js';
 import { failureCount } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
+import { localNumber } from '../numeric/localWords.js';
 import { amount } from '../numeric/words.js';
 import {
   DEFAULT_EARLY_LAW,
@@ -189,7 +190,7 @@ export function faultNotes(
   if (inPlant < EARLY_LEAKS_NEEDED) {
     return [
       `Fitting faults: ${inPlant} leaks before ${EARLY_DAYS} days in the whole plant, too few to tell. Taken: early leaks by ` +
-        `${lawText}; a share of faulty fittings of 1 % (95 % within 0.1 to 5 %) before the plant’s own lives are counted in.`,
+        `${lawText}; a share of faulty fittings of 1 % (95 % within ${localNumber(0.1)} to 5 %) before the plant’s own lives are counted in.`,
     ];
   }
   return [

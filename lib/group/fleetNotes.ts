@@ -1,6 +1,7 @@
 /** What the engineer should know of the groups as a whole: how they were pooled, and what that cannot promise. */
 import type { Warning } from '../findings.js';
 import { POOLING_PRIORS } from '../life/estimate/pooling.js';
+import { localNumber } from '../numeric/localWords.js';
 import { significant } from '../numeric/round.js';
 import { count } from '../numeric/words.js';
 import { DELAY_PRIOR } from './damageLives.js';
@@ -13,9 +14,9 @@ import type { UnknownReasons } from './unknownReasons.js';
 const SMALLEST_EFFECTIVE_SIZE = 1000;
 const LARGEST_RHAT = 1.05;
 
-const DAMAGE_NOTE =
-  'The site asks for damage: each group also has a life until damage (Weibull; log shape normal log 2, 0.5), with an exponential ' +
-  `delay until it leaks (log mean delay normal log ${DELAY_PRIOR.median} days, ${DELAY_PRIOR.sdLog}). It is shown and nothing is planned or priced on it.`;
+const damageNote = (): string =>
+  `The site asks for damage: each group also has a life until damage (Weibull; log shape normal log 2, ${localNumber(0.5)}), with an exponential ` +
+  `delay until it leaks (log mean delay normal log ${DELAY_PRIOR.median} days, ${localNumber(DELAY_PRIOR.sdLog)}). It is shown and nothing is planned or priced on it.`;
 
 export interface FleetFacts {
   damage: (DamageLife | null)[];
@@ -30,15 +31,15 @@ export function groupingNotes({ inflation, fits, posterior, damage }: FleetFacts
   const most = Math.max(1, ...inflation);
   const at1 = fits[inflation.indexOf(most)]?.cell.name ?? '';
   return [
-    `Pooling, each material by itself: log scale = material (flat within ${priors.materialHalfWidth} of its pooled estimate) + duty where split ` +
-      `(normal, spread half-normal ${priors.betweenDuty}) + b log(size / 25) (b normal 0, ${priors.size}) + group (normal, spread ` +
-      `half-normal ${priors.betweenScale}); log shape = material (normal log 2, ${priors.shapeCentre[1]}) + group (normal, spread half-normal ` +
-      `${priors.betweenShape}). Two chains: effective size ${Math.round(posterior.effectiveSize)}, largest split R-hat ` +
-      `${significant(posterior.largestRHat, 4)}.`,
+    `Pooling, each material by itself: log scale = material (flat within ${localNumber(priors.materialHalfWidth)} of its pooled estimate) + duty where split ` +
+      `(normal, spread half-normal ${localNumber(priors.betweenDuty)}) + b log(size / 25) (b normal 0, ${localNumber(priors.size)}) + group (normal, spread ` +
+      `half-normal ${localNumber(priors.betweenScale)}); log shape = material (normal log 2, ${localNumber(priors.shapeCentre[1])}) + group (normal, spread half-normal ` +
+      `${localNumber(priors.betweenShape)}). Two chains: effective size ${localNumber(Math.round(posterior.effectiveSize))}, largest split R-hat ` +
+      `${localNumber(significant(posterior.largestRHat, 4))}.`,
     most > 1
-      ? `Lives of one position are alike, or known reasons are too few to say what else ended lives: likelihoods are flattened, most for ${at1} (by ${significant(most, 3)}).`
+      ? `Lives of one position are alike, or known reasons are too few to say what else ended lives: likelihoods are flattened, most for ${at1} (by ${localNumber(significant(most, 3))}).`
       : 'Lives of one position are no more alike than others: likelihoods stand as they are.',
-    ...(damage.some((life) => life !== null) ? [DAMAGE_NOTE] : []),
+    ...(damage.some((life) => life !== null) ? [damageNote()] : []),
   ];
 }
 
@@ -61,7 +62,7 @@ export function fleetWarnings({ posterior, unknown, fits }: FleetFacts): Warning
   if (posterior.effectiveSize < SMALLEST_EFFECTIVE_SIZE || posterior.largestRHat > LARGEST_RHAT) {
     warnings.push({
       code: 'posterior-sample',
-      text: `The posterior sample is worth ${Math.round(posterior.effectiveSize)} independent draws (wanted: ${SMALLEST_EFFECTIVE_SIZE}); its chains agree to R-hat ${significant(posterior.largestRHat, 4)} (wanted: at most ${LARGEST_RHAT}).`,
+      text: `The posterior sample is worth ${localNumber(Math.round(posterior.effectiveSize))} independent draws (wanted: ${SMALLEST_EFFECTIVE_SIZE}); its chains agree to R-hat ${localNumber(significant(posterior.largestRHat, 4))} (wanted: at most ${LARGEST_RHAT}).`,
       todo: 'Bounds of small groups may be off by a few percent; try another seed and compare.',
     });
   }

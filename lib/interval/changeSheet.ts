@@ -2,6 +2,7 @@
 import type { Criticality, Fleet } from '../fleet/types.js';
 import type { Drawn, Group } from '../group/types.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
+import { localNumber } from '../numeric/localWords.js';
 import { ageWords, chanceWords, fixed, percent } from '../numeric/words.js';
 import { kindOf } from './adviceKind.js';
 import {
@@ -216,7 +217,7 @@ function noWearPoints({ group, chanceRunBetter }: Weighed): EvidencePoint[] {
     },
     {
       what: 'Does not wear out: upper one-sided 90 % bound of the shape',
-      asked: `below ${NO_WEAR_SHAPE}`,
+      asked: `below ${localNumber(NO_WEAR_SHAPE)}`,
       found: fixed(high, 2),
       met: high < NO_WEAR_SHAPE,
     },

@@ -123,7 +123,7 @@ export function checkWarnings(check: GroupCheck, days: number | null): Warning[]
   if (secondOpinion?.preferred) {
     warnings.push({
       code: 'lognormal-fits-better',
-      text: `A lognormal law suits the ${counted(leaks, 'leak', 'leaks')} clearly better than the Weibull law planned with (AIC lower by ${secondOpinion.aicDifference.toFixed(1)}).${wrongLawWords(secondOpinion.lognormal, days)}`,
+      text: `A lognormal law suits the ${counted(leaks, 'leak', 'leaks')} clearly better than the Weibull law planned with (AIC lower by ${fixed(secondOpinion.aicDifference, 1)}).${wrongLawWords(secondOpinion.lognormal, days)}`,
       todo: todoUnder(secondOpinion.lognormal),
     });
   }

@@ -2,8 +2,8 @@
  * Numbers, money, ages and dates in the words of a person: the one place where they are rounded for reading, so that
  * two places of a page never say one thing differently.
  *
- * Ages are said in months of 30.4375 days, to half a month below two years and whole from there on; under a month in
- * days. The ends of a span are rounded inwards, so that what is named lies in the span.
+ * Ages are said in months of 30.4375 days, to half a month below two years, whole from there on and to ten from 20 years
+ * on; under a month in days. The ends of a span are rounded inwards, so that what is named lies in the span.
  */
 import { DAYS_PER_MONTH, type Day, dayFromText, MS_PER_DAY, textFromDay } from './day.js';
 import { currentWriting } from './locale.js';
@@ -27,6 +27,8 @@ const NO_BREAK_SPACE = '\u00a0';
 const LARGEST_FIXED = 1e21;
 /** Half months are said below this many months. */
 const WHOLE_FROM_MONTHS = 24;
+/** From here on nobody plans by the month: tens of months, and hundreds from a thousand on. */
+const ROUGH_FROM_MONTHS = 240;
 /** A limit of 730 days means 24 months, though 24 mean months are 730.5 days. */
 const SLACK_DAYS = 0.5;
 /** Ages from here on are said in months. */
@@ -145,7 +147,8 @@ export function monthCount(days: number): number {
 }
 
 function stepped(days: number, round: (x: number) => number, slackDays: number): number {
-  const step = monthsFromDays(days + Math.abs(slackDays)) < WHOLE_FROM_MONTHS ? 0.5 : 1;
+  const months = monthsFromDays(days + Math.abs(slackDays));
+  const step = months < WHOLE_FROM_MONTHS ? 0.5 : months < ROUGH_FROM_MONTHS ? 1 : months < 1000 ? 10 : 100;
   return round(monthsFromDays(days + slackDays) / step) * step;
 }
 
@@ -245,7 +248,7 @@ export function numberOfWords(text: string): number | null {
   return Number.isFinite(number) ? number : null;
 }
 
-/** The first date in a text, as `dateWords` writes it now; null where there is none or its month is not in letters. */
+/** The first date in a text, as `dateWords` writes it now, or the first day of a month by itself; null where there is none or its month is not in letters. */
 export function dayOfWords(text: string): Day | null {
   const year = /(?<!\d)\d{4}(?!\d)/.exec(text)?.[0];
   if (year === undefined) return null;
@@ -257,7 +260,8 @@ export function dayOfWords(text: string): Day | null {
   const around = `${text.slice(Math.max(0, at - 8), at)} ${text.slice(at + name.length, at + name.length + 9)}`;
   const day = /(?<!\d)\d{1,2}(?!\d)/.exec(around)?.[0];
   const two = (number: string | number): string => String(number).padStart(2, '0');
-  return day === undefined ? null : dayFromText(`${year}-${two(month + 1)}-${two(day)}`);
+  const isMonth = !/[\p{L}\d]/u.test(text.replace(name, '').replace(year, ''));
+  return day === undefined && !isMonth ? null : dayFromText(`${year}-${two(month + 1)}-${two(day ?? 1)}`);
 }
 
 function monthNames(): string[] {

@@ -81,7 +81,7 @@ ${bullets(limitPoints(change, advice))}
 <h3>${HEADING.positions}</h3>
 <p>${count(change.positions.length, 'position')}${criticalityText(change)}: ${tagsText(change)}</p>
 ${signTable()}
-<p class="small">${name(plan.site.name)}. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}, data until ${plan.site.dataUntil}. ${plan.caution}</p>
+<p class="small">${name(plan.site.name)}. weirwise ${plan.version}, seed ${plan.seed}, inputs ${plan.inputsHash}, data until ${dateWords(plan.site.dataUntil)}. ${plan.caution}</p>
 </section>
 `;
 }

@@ -12,7 +12,7 @@ import type { GroupResult, Plan } from '../planTypes.js';
 import { practiceNote } from './changes.js';
 import type { Figures } from './figure.js';
 import { aboutWords, type GatheredWarning, gathered } from './gather.js';
-import { lawChecks } from './lawChecks.js';
+import { fitSummary, lawChecks } from './lawChecks.js';
 import { bullets, dataTable, folded, type Html, html, prose } from './markup.js';
 import { otherReadings } from './otherReadings.js';
 import { policiesPart } from './policies.js';
@@ -23,6 +23,8 @@ import { wearPart } from './wear.js';
 
 /** Groups that get pictures of their own: those with most at stake. */
 const PICTURED_GROUPS = 6;
+/** Pictures of a group: fit and cost. */
+const PER_GROUP = 2;
 const MOST_ROWS = 100;
 const MOST_WARNINGS = 40;
 /** Groups named one by one. */
@@ -40,13 +42,36 @@ ${silencePart(plan)}</section>
 
 function livesPart(plan: Plan, figures: Figures): Html {
   const { pictured, pairs, overview } = engineerCharts(plan);
-  const pairFigures = figures.all(pairs);
   const rest = plan.groups.length - pictured;
-  return html`<div class="figures">${figures.all(overview)}</div>
+  const first = figures.all(pairs.slice(0, PER_GROUP));
+  const further = figures.all(pairs.slice(PER_GROUP));
+  return html`${leadPart(plan)}<h3>${HEADING.fitAgainstRecordsCostAgainst}</h3>
+<p class="small">${SENTENCE.twoCurvesWhatGroupsOwnData}</p><div class="figures">${first}</div>
+<h3>${HEADING.intervalsAndLives}</h3>
+<div class="figures">${figures.all(overview)}</div>
 <h3>${HEADING.intervalsAndWhy}</h3>
-${intervalTable(plan)}${policiesPart(plan)}<h3>${HEADING.fitAgainstRecordsCostAgainst}</h3>
-${rest > 0 ? html`<p class="small">Pictures of the ${count(pictured, 'group')} with most money at stake; the other ${rest === 1 ? 'one is' : `${rest} are`} in the tables.</p>` : null}<p class="small">${SENTENCE.twoCurvesWhatGroupsOwnData}</p><div class="figures">${pairFigures}</div>
-${lawChecks(plan)}${otherReadings(plan)}${wearPart(plan, figures)}${recurrencePart(plan, figures)}${standOutsPart(plan)}`;
+${intervalTable(plan)}${policiesPart(plan)}${furtherPart(further, pictured, rest)}${lawChecks(plan)}${otherReadings(plan)}${wearPart(plan, figures)}${recurrencePart(plan, figures)}${standOutsPart(plan)}`;
+}
+
+/** Fit and cost of the other groups with much at stake. */
+function furtherPart(further: readonly Html[], pictured: number, rest: number): Html | null {
+  if (further.length === 0) return null;
+  const others =
+    rest === 0 ? '' : `; the other ${rest === 1 ? 'one is' : `${amount(rest, 9)} are`} in the tables`;
+  return html`<h3>${HEADING.fitAndCostOfFurtherGroups}</h3>
+<p class="small">Pictures of the ${count(pictured, 'group')} with most money at stake, the first of them above${others}.</p><div class="figures">${further}</div>
+`;
+}
+
+/** How well the laws suit the records, and how much of the plan rests on groups that lend. */
+function leadPart({ groups }: Plan): Html {
+  const lent = groups.filter(({ wearLeaks }) => wearLeaks < OWN_LEAKS).length;
+  const few =
+    lent === 0
+      ? ''
+      : ` ${count(lent, 'group has', 'groups have')} under ${OWN_LEAKS} wear-out leaks, so what is said of ${lent === 1 ? 'it' : 'them'} leans on other groups or is assumed.`;
+  return html`<p class="lead"><b>Does the model fit?</b> ${prose(fitSummary(groups))}${few}</p>
+`;
 }
 
 /** What the engineer's charts are drawn from: all of it is known before demand, stock and cost are. */
@@ -148,7 +173,8 @@ function becauseCell(each: IntervalAdvice, currency: string): Html {
   const remarks = warnings.map(({ text, todo }) => html`<p>${prose(`${text} ${todo}`)}</p>`);
   if (kindOf(each) !== 'unused') remarks.push(html`<p>${prose(riskWords(each, currency))}</p>`);
   if (around.length > 0) remarks.unshift(html`<p>${prose(aroundWords(around, currency))}</p>`);
-  const more = remarks.length === 0 ? null : folded(count(remarks.length, 'remark'), remarks, true);
+  const more =
+    remarks.length === 0 ? null : folded(count(remarks.length, 'remark'), remarks, 'see intervals.csv');
   return html`<div class="why">${prose(because)}${more}</div>`;
 }
 

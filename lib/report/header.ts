@@ -4,7 +4,8 @@ import { amount, count, dateWords, hoursWords } from '../chart/words.js';
 import { type AdviceKind, countDirections } from '../interval/adviceKind.js';
 import type { Plan } from '../planTypes.js';
 import { orderRows } from './csv.js';
-import { nextWindow } from './maintenance.js';
+import { nextWindow, shortAnswer } from './maintenance.js';
+import { changedText } from './manager.js';
 import { type Html, html, name, prose, unbroken } from './markup.js';
 import { savingSentence } from './saving.js';
 import { HEADING, SENTENCE } from './texts.js';
@@ -53,28 +54,19 @@ function storesAnswer({ stock, site }: Plan): Html {
   const warned = stock.filter(({ warnings }) => warnings.length > 0).length;
   const mind = warned === 0 ? '' : ` ${count(warned, 'item has', 'items have')} a warning.`;
   const when = first.order.orderBy <= site.dataUntil ? 'now' : `by ${dateWords(first.order.orderBy)}`;
-  return html`<p><b>${count(now, 'order')} now</b>, ${amount(orders.length - now, 9)} later. First: ${amount(first.order.quantity, 9)} × ${name(first.item.item)} <b>${when}</b>, due ${dateWords(first.order.dueBy)}.${hurry}${chase}${mind}</p>`;
+  return html`<p><b>${now === 0 ? SENTENCE.nothingToOrderToday : `${count(now, 'order')} now`}</b>${now === 0 ? ` ${count(orders.length, 'order')} later.` : `, ${amount(orders.length - now, 9)} later.`} First: ${amount(first.order.quantity, 9)} × ${name(first.item.item)} <b>${when}</b>, due ${dateWords(first.order.dueBy)}.${hurry}${chase}${mind}</p>`;
 }
 
 function maintenanceAnswer(plan: Plan): Html {
   const next = nextWindow(plan);
   if (next === null) return html`<p><b>Nothing to replace</b> within the time planned.</p>`;
   const { load } = next;
-  const short = load.doNotFit;
-  const more =
-    short === 0
-      ? ''
-      : load.crewHours === null || load.hoursNeeded <= load.crewHours
-        ? ` ${count(short, 'does', 'do')} not fit.`
-        : ` ${count(short, 'does', 'do')} not fit: ${hoursWords(load.hoursNeeded - load.crewHours)} more would do.`;
   const crew = load.crewHours === null ? '' : ` of ${hoursWords(load.crewHours)}`;
-  return html`<p>${name(load.shutdown)}, ${dateWords(load.start)}: <b>${count(load.replacements, 'replacement')}</b>, ${hoursWords(load.hoursPlanned)}${crew}.${more}</p>`;
+  return html`<p>${name(load.shutdown)}, ${dateWords(load.start)}: <b>${count(load.replacements, 'replacement')}</b>, ${hoursWords(load.hoursPlanned)}${crew}.${shortAnswer(next)}</p>`;
 }
 
 function managerAnswer(plan: Plan): Html {
-  const directions = countDirections(plan.intervals);
-  const changed = directions.shorten + directions.lengthen + directions.start + directions.run;
-  return html`<p><b>${count(changed, 'interval')}</b> of ${plan.intervals.length} ${changed === 1 ? 'changes' : 'change'}. ${unbroken(savingSentence(plan.cost, plan.site.currency))}</p>`;
+  return html`<p>${changedText(plan)} ${unbroken(savingSentence(plan.cost, plan.site.currency))}</p>`;
 }
 
 function engineerAnswer({ groups, intervals, backlog }: Plan): Html {

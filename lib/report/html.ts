@@ -31,7 +31,7 @@ function pageOf(plan: Plan, drawing: Figures): string {
   const body = html`<a class="skip" href="#stores">Skip to the order table</a>
 ${headerPart(plan)}<main data-source="${sourceLine(plan)}">
 ${answersPart(plan)}${planner}${maintenance}${manager}${engineer}${recordsPart(plan)}</main>
-<footer><p class="small">Made by weirwise ${plan.version} from data until ${plan.site.dataUntil}; seed ${plan.seed}; inputs ${plan.inputsHash}. ${plan.caution}</p></footer>
+<footer><p class="small">Made by weirwise ${plan.version} from data until ${dateWords(plan.site.dataUntil)}; seed ${plan.seed}; inputs ${plan.inputsHash}. ${plan.caution}</p></footer>
 `;
   const title = `${plainName(plan.site.name)}: diaphragm plan`;
   return wholePage({ title, style: `${STYLE}${LIVE_STYLE}`, body, script: pageScript() });

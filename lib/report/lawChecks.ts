@@ -1,6 +1,7 @@
 /** Whether each group's law fits its leaks, and what it would cost to be wrong about the law. */
 
-import { count, counted, fixed, money, percent, pValueWords, spanWords } from '../chart/words.js';
+import { amount, count, counted, fixed, money, percent, pValueWords, spanWords } from '../chart/words.js';
+import { LEAKS_TO_JUDGE } from '../group/ownFit.js';
 import { CLEARLY_BETTER } from '../interval/checkGroups.js';
 import type { GroupCheck, IntervalAdvice } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
@@ -36,7 +37,7 @@ export function lawChecks({ groups, intervals, site }: Plan): Html | null {
     cards: true,
   });
   return folded(
-    html`<b>Does the model fit?</b> ${prose(summary(groups.map(({ check }) => check)))}`,
+    html`<b>Fit of each group</b>: ${prose(fitSummary(groups))}`,
     html`${HOW_TO_READ}${table}`,
     true,
   );
@@ -51,13 +52,21 @@ function rank({ verdict, secondOpinion }: GroupCheck): number {
   return verdict === 'does not fit' ? 0 : secondOpinion?.preferred ? 1 : 2;
 }
 
-function summary(checks: readonly GroupCheck[]): string {
+/** "19 groups fit, none does not, 5 cannot be judged: under 10 leaks." */
+export function fitSummary(groups: Plan['groups']): string {
+  const checks = groups.map(({ check }) => check);
   const of = (verdict: GroupCheck['verdict']): number =>
     checks.filter((check) => check.verdict === verdict).length;
   const misfits = of('does not fit');
   const others = checks.filter(({ secondOpinion }) => secondOpinion?.preferred).length;
   const other = others === 0 ? '' : ` A lognormal suits ${count(others, 'group')} clearly better.`;
-  return `${count(of('fits'), 'group fits', 'groups fit')}, ${misfits} ${misfits === 1 ? 'does' : 'do'} not, ${of('cannot be judged')} cannot be judged.${other}`;
+  const open = of('cannot be judged');
+  const unjudged = open === 0 ? '' : `, ${amount(open, 9)} cannot be judged (under ${LEAKS_TO_JUDGE} leaks)`;
+  if (open === checks.length)
+    return `none of ${count(open, 'group')} can be judged (under ${LEAKS_TO_JUDGE} leaks).`;
+  const misfit =
+    misfits === 0 ? 'none does not' : `${amount(misfits, 9)} ${misfits === 1 ? 'does' : 'do'} not`;
+  return `${count(of('fits'), 'group fits', 'groups fit')}, ${misfit}${unjudged}.${other}`;
 }
 
 function verdictCell({ verdict, leaks, p }: GroupCheck): Html {
@@ -70,7 +79,7 @@ function preferenceWords({ secondOpinion }: GroupCheck): string {
   const { aicDifference, preferred } = secondOpinion;
   const by = fixed(Math.abs(aicDifference), 1);
   const apart =
-    by === '0.0' ? 'AIC the same' : `${aicDifference > 0 ? 'lognormal' : 'Weibull'} AIC lower by ${by}`;
+    by === fixed(0, 1) ? 'AIC the same' : `${aicDifference > 0 ? 'lognormal' : 'Weibull'} AIC lower by ${by}`;
   if (preferred) return `lognormal (AIC lower by ${by})`;
   if (aicDifference <= -CLEARLY_BETTER) return `Weibull (AIC lower by ${by})`;
   return `cannot tell (${apart})`;

@@ -3,7 +3,7 @@
 import { backlogChart } from '../chart/backlogChart.js';
 import { shutdownLoad } from '../chart/shutdownLoad.js';
 import type { Chart } from '../chart/types.js';
-import { count, dateWords, hoursWords, listed, money, spanWords } from '../chart/words.js';
+import { amount, count, dateWords, hoursWords, listed, money, spanWords } from '../chart/words.js';
 import { backlogAhead } from '../interval/backlogAhead.js';
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
@@ -13,6 +13,7 @@ import { bullets, dataTable, folded, type Html, html, name, prose } from './mark
 import { optimumPart } from './optimum.js';
 import { kitOf, type Window, windowsOf } from './pickLists.js';
 import { lineSentence } from './recurrence.js';
+import { shortPartsPoint } from './shortParts.js';
 import {
   contentsText,
   craftHours,
@@ -69,8 +70,9 @@ function nextPart(plan: Plan, next: Window): Html {
   const fits = planned(shown);
   const { currency } = plan.site;
   return html`<p class="lead"><b>${name(load.shutdown)}</b>, ${dateWords(load.start)} to ${dateWords(load.end)}: ${crewText(next)}</p>
-${bullets([...shortPoints(next, currency), ...afterPoints(next)])}${craftTable(tasks, load)}${lineTable(tasks)}${shortTable(tasks, currency)}${leftTable(load)}<h3>${HEADING.partsShortForIt}</h3>
-${partsPart(plan, load)}<h3>Task list to take along: ${name(load.shutdown)}</h3>
+${bullets([...shortPoints(next, currency), ...partsPoints(plan, load), ...afterPoints(next)])}${craftTable(tasks, load)}${shortTable(tasks, currency)}<h3>${HEADING.partsShortForIt}</h3>
+${partsPart(plan, load)}<h3>${HEADING.workByLine}</h3>
+${lineTable(tasks)}${leftTable(load)}<h3>Task list to take along: ${name(load.shutdown)}</h3>
 <p class="small">${SENTENCE.printWithLotTakeEachRoom}</p>
 ${taskTable(fits, `${count(fits.length, 'replacement')} by line and position`)}${restText(tasks.length - shown.length)}`;
 }
@@ -136,11 +138,32 @@ function lackText(
     const unused = free < 0.05 ? '' : `, less ${hoursWords(free)} of crew hours that are left over`;
     return html`<b>${hoursWords(hoursNeeded - crewHours)} more make all of it fit</b>: the work left over takes ${work}${unused}.`;
   }
+  const free = (crewHours ?? Infinity) - hoursPlanned;
+  const over =
+    hoursNeeded - hoursPlanned > free
+      ? `; of the crew’s hours ${hoursWords(Math.max(free, 0))} are left`
+      : '';
+  return html`<b>They do not fit: ${lackWords(rest)}</b>. The work left over takes ${work}${over}.`;
+}
+
+/** "6 for want of diaphragms that can be there by then". */
+function lackWords(rest: readonly ShutdownTask[]): string {
   const short = Object.entries(LACK).flatMap(([kind, words]) => {
     const number = rest.filter(({ shortOf }) => shortOf === kind).length;
-    return number === 0 ? [] : [`${number} for want of ${words}`];
+    return number === 0 ? [] : [`${amount(number, 9)} for want of ${words}`];
   });
-  return html`<b>They do not fit: ${listed(short)}</b>. The work left over takes ${work}.`;
+  return listed(short);
+}
+
+/** What does not fit into a window and what would mend it, for the top of the page; nothing where all fits. */
+export function shortAnswer({ load, tasks }: Window): string {
+  const rest = notFitting(tasks);
+  if (rest.length === 0) return '';
+  const left = ` ${count(rest.length, 'does', 'do')} not fit: `;
+  const hoursOnly = load.crewHours !== null && rest.every(({ shortOf }) => shortOf === 'crew hours');
+  return hoursOnly
+    ? `${left}${hoursWords(load.hoursNeeded - (load.crewHours ?? 0))} more of the crew would do.`
+    : `${left}${lackWords(rest)}.`;
 }
 
 const LACK: Readonly<Record<NonNullable<ShutdownTask['shortOf']>, string>> = {
@@ -176,6 +199,11 @@ function leftTable({ leftInPlace }: ShutdownLoad): Html | null {
       html`<div class="reason">${prose(because)}</div>`,
     ]),
   });
+}
+
+function partsPoints({ kits, site }: Plan, load: ShutdownLoad): Html[] {
+  const point = shortPartsPoint(kitOf(kits, load), site.dataUntil);
+  return point === null ? [] : [point];
 }
 
 /** Items whose kit for this shutdown takes more than the shelf is expected to hold on the day. */
@@ -220,5 +248,5 @@ function laterWindow({ load, tasks }: Window, shown: readonly ShutdownTask[], cu
 function restText(left: number): Html | null {
   return left <= 0
     ? null
-    : html`<p class="small">${count(left, 'more row is', 'more rows are')} in shutdown-plan.csv.</p>`;
+    : html`<p class="small">${count(left, 'more position is', 'more positions are')} in shutdown-plan.csv.</p>`;
 }

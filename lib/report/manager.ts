@@ -3,15 +3,16 @@
 import { COST_PARTS, costSplit } from '../chart/costSplit.js';
 import { moneyRounding, moneyWords } from '../chart/money.js';
 import { recordedLeaks } from '../chart/recordedLeaks.js';
-import { amount, chanceWords, pieces, plainName, range } from '../chart/words.js';
+import { amount, chanceWords, count, pieces, plainName, range } from '../chart/words.js';
 import { yearlyCostPath, yearlyWorkPath } from '../chart/yearlyPath.js';
+import { countDirections } from '../interval/adviceKind.js';
 import type { Plan } from '../planTypes.js';
 import { changesPart } from './changes.js';
 import type { Figures } from './figure.js';
 import { bullets, dataTable, type Html, html, prose } from './markup.js';
 import { outlookPart } from './outlook.js';
 import { recordsSentence, savingSentence } from './saving.js';
-import { COLUMN, HEADING } from './texts.js';
+import { COLUMN, HEADING, SENTENCE } from './texts.js';
 
 export function managerPart(plan: Plan, figures: Figures): Html {
   const { cost, site } = plan;
@@ -24,18 +25,26 @@ export function managerPart(plan: Plan, figures: Figures): Html {
   ];
   return html`<section id="manager" aria-labelledby="manager-title">
 <h2 id="manager-title">${HEADING.managerWhatChangesWhatSaves}</h2>
-<p class="lead">${savingSentence(cost, site.currency)}</p>
-${
+<p class="lead">${changedText(plan)} ${savingSentence(cost, site.currency)}</p>
+${keyFigures(plan)}<h3>${HEADING.whatChanges}</h3>
+${changesPart(plan)}<h3>${HEADING.whereTheMoneyGoes}</h3>
+${moneyPart(plan)}${
   records === null
     ? null
-    : html`<p>${records}</p>
+    : html`<p><b>Held against the records.</b> ${records}</p>
 `
-}${keyFigures(plan)}<h3>${HEADING.whatChanges}</h3>
-${changesPart(plan)}<h3>${HEADING.whereTheMoneyGoes}</h3>
-${moneyPart(plan)}<div class="figures">${figures.all(charts)}</div>
+}<div class="figures">${figures.all(charts)}</div>
 ${outlookPart(plan, figures)}<h3>${HEADING.howReadTheseAmounts}</h3>
 ${readingPart(plan)}</section>
 `;
+}
+
+/** "10 of 24 intervals change.", said at the top of the page too. */
+export function changedText({ intervals }: Pick<Plan, 'intervals'>): Html {
+  const { shorten, lengthen, start, run } = countDirections(intervals);
+  const changed = shorten + lengthen + start + run;
+  if (changed === 0) return html`<b>${SENTENCE.noIntervalChanges}</b>`;
+  return html`<b>${amount(changed, 9)} of ${count(intervals.length, 'interval')}</b> ${changed === 1 ? 'changes' : 'change'}.`;
 }
 
 function keyFigures({ cost, site }: Plan): Html {

@@ -3,7 +3,7 @@
 import { amount, count, dateWords, hoursText, listed, money, percent } from '../chart/words.js';
 import type { ShutdownLimit, ShutdownOptimum } from '../interval/types.js';
 import type { Plan } from '../planTypes.js';
-import { dataTable, type Html, html, name } from './markup.js';
+import { dataTable, type Html, html, name, prose } from './markup.js';
 import { CAPTION, COLUMN, HEADING, SENTENCE } from './texts.js';
 
 export function optimumPart({ optimum, site }: Plan): Html | null {
@@ -93,7 +93,8 @@ const UNITS: Readonly<Record<string, string>> = {
 
 /** Limits in numbers: replacements, lines, pieces. Of pieces, all that are taken up to that shutdown count. */
 function otherLimits(all: readonly ShutdownLimit[], currency: string): Html | null {
-  const limits = all.filter((each) => !isHours(each));
+  // Where one more would save nothing, the number does not bind.
+  const limits = all.filter((each) => !isHours(each) && each.savingPerHour !== 0);
   if (limits.length === 0) return null;
   return dataTable({
     caption: CAPTION.whereNumberBindsWhatOne,
@@ -109,7 +110,7 @@ function otherLimits(all: readonly ShutdownLimit[], currency: string): Html | nu
     rows: limits.map(({ shutdown, start, limit, item, hoursLeft, hoursUsed, hoursShort, savingPerHour }) => [
       name(shutdown),
       dateWords(start),
-      item === null ? (UNITS[limit] ?? limit) : html`pieces of ${name(item)}: expedite`,
+      item === null ? (UNITS[limit] ?? limit) : prose(`pieces of ${item}: expedite`),
       amount(hoursLeft, 9),
       amount(hoursUsed, 9),
       amount(hoursShort, 9),

@@ -125,10 +125,19 @@ function orderTable(orders: readonly OrderRow[], caption: string, site: Plan['si
       html`<span class="day">${dateWords(order.dueBy)}</span>`,
       html`<div class="wide">${prose(order.for)}</div>`,
       order.value === null ? 'no price' : amount(Math.round(order.value), 9),
-      html`<div class="why">${prose(order.because)}${order.warnings.map(warningLine)}</div>`,
+      html`<div class="why">${becauseText(order)}${order.warnings.map(warningLine)}</div>`,
     ]),
     cards: true,
   });
+}
+
+/** The reason, with what is missing before the sum that says so. */
+function becauseText({ because }: StockOrder): Html {
+  const parts = because.split('; ');
+  const at = parts.findIndex((part) => /^\d+ missing/.test(part));
+  if (at < 1) return prose(because);
+  const sum = parts.slice(0, at).join('; ');
+  return html`<b>${prose(parts.slice(at).join('; '))}</b><br>${prose(sum)}`;
 }
 
 function termsOf(

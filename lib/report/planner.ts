@@ -9,6 +9,7 @@ import type { Figures } from './figure.js';
 import { kitsPart } from './kits.js';
 import { lotsPart } from './lots.js';
 import { bullets, folded, type Html, html, prose } from './markup.js';
+import { orderNowPart } from './orderNow.js';
 import { chasePart, ordersPart } from './orders.js';
 import { recordedUsePart } from './recordedUse.js';
 import { stockMoneyPart } from './stockMoney.js';
@@ -23,7 +24,7 @@ const MOST_NAMED = 8;
 export function plannerPart(plan: Plan, figures: Figures): Html {
   return html`<section id="stores" aria-labelledby="stores-title">
 <h2 id="stores-title">${HEADING.storesPlannerWhatOrderWhen}</h2>
-${stockNowPart(plan)}${chasePart(plan)}${ordersPart(plan)}${mindPart(plan)}${lotsPart(plan)}${kitsPart(plan)}${picturesPart(plan, figures)}${stockMoneyPart(plan, figures)}${stockRulesPart(plan)}${recordedUsePart(plan)}</section>
+${orderNowPart(plan)}${ordersPart(plan)}${chasePart(plan)}${stockNowPart(plan)}${mindPart(plan)}${lotsPart(plan)}${kitsPart(plan)}${picturesPart(plan, figures)}${stockMoneyPart(plan, figures)}${stockRulesPart(plan)}${recordedUsePart(plan)}</section>
 `;
 }
 

@@ -78,6 +78,7 @@ function problemsPart(problems: readonly Problem[]): Html {
         placeOf(first),
         html`<div class="wide">${prose(first.todo)}</div>`,
       ]),
+    cards: true,
   });
 }
 
@@ -85,5 +86,5 @@ function placeOf({ file, row, column, value }: Problem): Html {
   const place = [file, row === null ? '' : `row ${row}`, column ?? '']
     .filter((part) => part !== '')
     .join(', ');
-  return html`${prose(place)}${value === null ? null : html`: ${name(value)}`}`;
+  return html`${prose(place)}${value === null ? null : html`<br>${value.trim() === '' ? 'empty' : html`"${name(value)}"`}`}`;
 }

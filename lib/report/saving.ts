@@ -3,7 +3,7 @@ import { moneyWords } from '../chart/money.js';
 import { chanceWords, pieces, range } from '../chart/words.js';
 import type { CostComparison } from '../yearly/types.js';
 
-/** "Saves about 101 000 EUR a year in the long run (56 000 to 161 000; chance ...), 98 000 in the first year (...)." */
+/** "The plan saves about 101 000 EUR a year in the long run (56 000 to 161 000; chance ...), 98 000 in the first year (...)." */
 export function savingSentence(cost: CostComparison, currency: string): string {
   const { saving } = cost;
   const money = moneyWords(cost);
@@ -13,7 +13,7 @@ export function savingSentence(cost: CostComparison, currency: string): string {
   if (isSmall(cost)) {
     return `The yearly cost stays about the same${scope}${spanOf([saving.low, saving.high], money, currency)}.`;
   }
-  const verb = saving.perYear > 0 ? 'Saves' : 'Costs';
+  const verb = saving.perYear > 0 ? 'The plan saves' : 'The plan costs';
   const [low, high] = saving.perYear > 0 ? [saving.low, saving.high] : [-saving.high, -saving.low];
   const chance = `chance that it is cheaper ${chanceWords(saving.chance)}`;
   const more = saving.perYear > 0 ? '' : ' more';

@@ -2,7 +2,7 @@
 
 import { amount, count, hoursText, money, percent } from '../chart/words.js';
 import type { ShutdownLoad, ShutdownTask } from '../interval/types.js';
-import { dataTable, type Html, html, name, prose } from './markup.js';
+import { type Column, dataTable, type Html, html, name, prose } from './markup.js';
 import { CAPTION, COLUMN } from './texts.js';
 import { inWalkingOrder } from './walkingOrder.js';
 
@@ -78,7 +78,8 @@ export function craftTable(
 
 /** What is done on each line, with a total. */
 export function lineTable(tasks: readonly ShutdownTask[]): Html {
-  const lines = byKey(tasks, ({ line }) => line).sort((a, b) => (lineOf(a) < lineOf(b) ? -1 : 1));
+  const places = tasks.some(({ location }) => location !== '');
+  const lines = byKey(inWalkingOrder(tasks), ({ line, location }) => JSON.stringify([line, location]));
   const row = (list: readonly ShutdownTask[]): string[] => {
     const [fits, rest] = [craftHours(planned(list)), craftHours(notFitting(list))];
     return [
@@ -91,9 +92,10 @@ export function lineTable(tasks: readonly ShutdownTask[]): Html {
     ];
   };
   return dataTable({
-    caption: `By line${lines.length > MOST_LINES ? ` (first ${MOST_LINES} of ${lines.length})` : ''}`,
+    caption: `By line${places ? ' and location' : ''}${lines.length > MOST_LINES ? ` (first ${MOST_LINES} of ${lines.length})` : ''}`,
     columns: [
       { title: COLUMN.line },
+      ...placeColumn(places),
       { title: COLUMN.replacements, number: true },
       { title: COLUMN.fittersH, number: true },
       { title: COLUMN.instrumentsH, number: true },
@@ -103,13 +105,19 @@ export function lineTable(tasks: readonly ShutdownTask[]): Html {
     ],
     total: true,
     rows: [
-      ...lines.slice(0, MOST_LINES).map((list) => [lineName(lineOf(list)), ...row(list)]),
-      ['All lines', ...row(tasks)].map((cell) => html`<b>${cell}</b>`),
+      ...lines
+        .slice(0, MOST_LINES)
+        .map((list) => [lineName(headOf(list).line), ...placeCell(places, headOf(list)), ...row(list)]),
+      ['All lines', ...(places ? [''] : []), ...row(tasks)].map((cell) => html`<b>${cell}</b>`),
     ],
   });
 }
 
-const lineOf = (tasks: readonly ShutdownTask[]): string => (tasks[0] as ShutdownTask).line;
+const headOf = (tasks: readonly ShutdownTask[]): ShutdownTask => tasks[0] as ShutdownTask;
+
+/** Where on its line a position is: a column only where the plant says so. */
+const placeColumn = (places: boolean): Column[] => (places ? [{ title: COLUMN.location }] : []);
+const placeCell = (places: boolean, { location }: ShutdownTask): Html[] => (places ? [name(location)] : []);
 
 const lineName = (line: string): Html => name(line === '' ? 'no line given' : line);
 
@@ -156,13 +164,15 @@ export function taskTable(tasks: readonly ShutdownTask[], caption: string): Html
   const common = (tasks[0] as ShutdownTask).tasks.filter((each) =>
     tasks.every((task) => task.tasks.includes(each)),
   );
+  const places = tasks.some(({ location }) => location !== '');
   return dataTable({
-    caption: `${caption}; hours of fitters + instruments${common.length === 0 ? '' : `; at each: ${common.join(', ')}`}`,
+    caption: `${caption}; still due: chance that no leak or opening had it replaced before; hours of fitters + instruments${common.length === 0 ? '' : `; at each: ${common.join(', ')}`}`,
     compact: true,
     cards: true,
     columns: [
       { title: COLUMN.position },
       { title: COLUMN.line },
+      ...placeColumn(places),
       { title: COLUMN.partNumber },
       { title: COLUMN.ageDays, number: true },
       { title: COLUMN.stillDue, number: true },
@@ -173,6 +183,7 @@ export function taskTable(tasks: readonly ShutdownTask[], caption: string): Html
     rows: inWalkingOrder(tasks).map((task) => [
       name(task.position),
       lineName(task.line),
+      ...placeCell(places, task),
       task.item === null ? prose(`${task.material} DN ${task.size}`) : name(task.item),
       task.ageDays === null ? 'not known' : amount(Math.round(task.ageDays), 9),
       percent(task.chanceStillDue),

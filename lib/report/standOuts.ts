@@ -15,6 +15,12 @@ const MANY: Readonly<Record<StandOutKind, string>> = {
   fitter: 'fitters',
   week: 'weeks of fitting',
 };
+const ONE: Readonly<Record<StandOutKind, string>> = {
+  position: 'position',
+  lot: 'lot',
+  fitter: 'fitter',
+  week: 'week of fitting',
+};
 
 /** For the engineer: what was found, what mending it would save, how sure, and what could not have been found. */
 export function standOutsPart({ standOuts, site }: Plan): Html {
@@ -28,7 +34,7 @@ export function standOutsPart({ standOuts, site }: Plan): Html {
 function summary({ rows, searches, rate }: Plan['standOuts']): string {
   const looked = searches
     .filter(({ tested }) => tested > 0)
-    .map(({ kind, tested }) => `${amount(tested, 9)} ${MANY[kind]}`);
+    .map(({ kind, tested }) => count(tested, ONE[kind], MANY[kind]));
   if (looked.length === 0) return 'Nothing was looked through: no life could be followed.';
   const found =
     rows.length === 0

@@ -81,9 +81,9 @@ function rangeCell({ leaksFindingShelfEmptyPerYear: leaks, range: span }: StockP
   return span === null ? words : `${words} (${range(...span, leakWords)})`;
 }
 
-/** Leaks a year: two digits, and nothing below one in a thousand years. */
+/** Leaks a year: two digits, and nothing below one in a hundred years. */
 function leakWords(leaks: number): string {
-  return leaks > 0 && leaks < 0.001 ? `under ${amount(0.001)}` : amount(leaks, 2);
+  return leaks > 0 && leaks < 0.01 ? `under ${amount(0.01)}` : amount(leaks, 2);
 }
 
 function buyPart({ buyNext, further, budget }: StockMoney, currency: string): Html {

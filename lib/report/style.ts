@@ -10,7 +10,7 @@ export const STYLE = `:root{${light};color-scheme:light dark}
 html{background:var(--paper);color:var(--ink);font:15px/1.5 Arial,"Liberation Sans",Helvetica,sans-serif;-webkit-text-size-adjust:100%}
 body{margin:0 auto;max-width:1240px;padding:0 20px 48px;overflow-wrap:break-word}
 bdi,.prose{overflow-wrap:anywhere}
-td bdi,tbody th bdi{display:inline-block;min-width:8.5ch;max-width:100%}
+td bdi:only-child,tbody th bdi:only-child{display:inline-block;min-width:8.5ch;max-width:100%}
 td>.prose,td>.note{display:inline-block;min-width:14ch;max-width:100%}
 h1,h2,h3{font-family:Georgia,"Liberation Serif",serif;line-height:1.2;font-weight:bold;margin:0}
 h1{font-size:29px;margin:26px 0 6px}
@@ -79,8 +79,8 @@ svg.chart{min-width:440px}
 .keys{grid-template-columns:repeat(2,minmax(0,1fr))}
 table.cards thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 table.cards tr{border-bottom:1.5px solid var(--rule);padding:8px 0}
-table.cards td,table.cards tbody th,table.cards tfoot th{border:0;min-width:0;padding:1px 0 1px 112px;position:relative;min-height:21px}
-table.cards [data-title]::before{content:attr(data-title);position:absolute;left:0;width:106px;color:var(--text);font-weight:normal;font-size:12.5px}
+table.cards td,table.cards tbody th,table.cards tfoot th{display:flow-root;border:0;min-width:0;padding:1px 0 1px 112px;min-height:21px}
+table.cards [data-title]::before{content:attr(data-title);float:left;margin-left:-112px;width:106px;color:var(--text);font-weight:normal;font-size:12.5px}
 }
 @media screen and (max-width:468px){.hint{display:block;color:var(--rust);font-size:12.5px;font-weight:bold;margin:0 0 2px}}
 @media print{
@@ -97,7 +97,7 @@ figure,tr,.caution,.keys div,li{break-inside:avoid}
 .figures figure{margin:0 0 16px}
 .answers{grid-template-columns:repeat(2,minmax(0,1fr))}
 .paper{display:inline}
-svg.chart{max-width:125mm;max-height:105mm;min-width:0}
+svg.chart{max-width:125mm;max-height:175mm;min-width:0}
 .scroll,.picture{overflow:visible}
 table{font-size:9pt}
 th .small,td .small,.why{font-size:8.5pt}

@@ -67,7 +67,7 @@ function textOf(plan: Plan, folder: string): string {
 
 function heading({ site, version, seed, inputsHash }: Plan): string[] {
   return [
-    `${plainName(site.name)}: diaphragm plan from data until ${site.dataUntil}`,
+    `${plainName(site.name)}: diaphragm plan from data until ${dateWords(site.dataUntil)}`,
     `weirwise ${version}, seed ${seed}, inputs ${inputsHash.slice(0, 12)}`,
   ];
 }
@@ -174,7 +174,7 @@ function shutdownSection({ shutdowns, shutdownPlan, backlog, optimum }: Plan): s
     .slice(0, 8)
     .map((load) => [
       plainName(load.shutdown),
-      load.start,
+      dateWords(load.start),
       String(load.replacements),
       hoursText(load.hoursPlanned),
       load.crewHours === null ? 'no limit' : hoursText(load.crewHours),

@@ -93,6 +93,7 @@ export const COLUMN = {
   line: 'Line',
   localStores: 'Local stores',
   looksFor: 'Looks for',
+  location: 'Location',
   lot: 'Lot',
   meanWaitDays: 'Mean wait, days',
   mended: 'Mended',
@@ -173,10 +174,12 @@ export const HEADING = {
   chase: 'Chase',
   engineerHowLongTheyLast: 'Engineer: how long they last, when to replace, how sure',
   engineerHowSure: 'Engineer: how sure?',
+  fitAndCostOfFurtherGroups: 'Fit against records, and cost against interval: further groups',
   fitAgainstRecordsCostAgainst: 'Fit against records, and cost against interval',
   howGoodThisPlan: 'How good this plan is',
   howReadTheseAmounts: 'How to read these amounts',
   ifLineDownAnotherReason: 'If a line is down for another reason',
+  intervalsAndLives: 'Intervals and lives of all groups',
   intervalsAndWhy: 'Intervals and why',
   issueTheseLotsFirst: 'Issue these lots first',
   kitsPerShutdown: 'Kits per shutdown',
@@ -209,6 +212,7 @@ export const HEADING = {
   whatWasFoundRecords: 'What was found in the records',
   whereTheMoneyGoes: 'Where the money goes',
   willExpireEvenSo: 'Will expire even so',
+  workByLine: 'Work by line',
 } as const;
 
 /** Sentences without a number or a name in them. */
@@ -230,6 +234,7 @@ export const SENTENCE = {
   noGroupCouldBeFormedFrom: 'No group could be formed from the records; see below what was found in them.',
   noGroupLivesCouldBeFormed: 'No group of lives could be formed: see what was found in the records.',
   noHoursBindMoreThemWould: 'No hours bind: more of them would save nothing here.',
+  noIntervalChanges: 'No interval changes.',
   noIntervalChangesSoThereNothing: 'No interval changes, so there is nothing to approve.',
   noIntervalCouldBeWorkedOut: 'No interval could be worked out.',
   noLimitBeyondRangesShownWas: 'No limit beyond the ranges shown was found.',
@@ -245,9 +250,10 @@ export const SENTENCE = {
   noStockListForParts: 'No stock list was given, so nothing can be said about parts.',
   nothingBeReplacedShutdownsKnown: 'Nothing is to be replaced in the shutdowns known.',
   nothingBuyNoPurchaseWouldServe: 'Nothing to buy: no purchase would serve a leak more in a thousand years.',
+  nothingToOrderToday: 'Nothing to order today.',
   nothingOrderWithinMonthsPlanned: 'Nothing to order within the months planned.',
   rangeIsInWholePieces:
-    'The 80 % range is in whole pieces. Of small counts the mean can lie outside it: 0.1 expected, 0 to 0 in 8 of 10 cases.',
+    'The 80 % range is in whole pieces. Of small counts the mean can lie outside it: a tenth of a piece expected, none in 8 of 10 cases.',
   pageEachThemApproveChangeSheets: 'A page for each of them to approve is in change-sheets.html.',
   howLawsAreChecked:
     'The plan takes wear-out for a Weibull law beside early leaks of faulty fittings. Lives drawn from that law and watched as the group’s were tell how far leaks stray from it by chance: p is the share of draws that stray as far as the group’s leaks or further. A small p speaks against the law. With many groups a small p comes up by chance, so groups are judged together: of those said not to fit, at most one in ten does fit, on average. Fewer than 10 leaks cannot be judged.',

@@ -84,6 +84,5 @@ function quantityWords({ quantity, reason, until }: NettedOrder, pack: number): 
 /** One decimal, none where it is whole. */
 function tenth(value: number): string {
   const rounded = Math.round(value * 10) / 10;
-  // What needs no space between thousands is written as it is.
-  return rounded >= 0 && rounded < 1000 ? String(rounded) : amount(rounded, 9);
+  return amount(rounded, 9);
 }

@@ -4,7 +4,7 @@ import type { Warning } from '../findings.js';
 import { type Fleet, REASONS } from '../fleet/types.js';
 import { at, floatAt } from '../numeric/columns.js';
 import { type Day, dayFromText, yearOfDay } from '../numeric/day.js';
-import { count } from '../numeric/words.js';
+import { amount, count } from '../numeric/words.js';
 import { meanCountRange } from './leaksRange.js';
 import type { CostComparison, RecordCheck } from './types.js';
 
@@ -108,7 +108,9 @@ export function recordWarnings(check: RecordCheck | null): Warning[] {
   const [first, last] = [years[0], years[years.length - 1]];
   const span = first === last ? `${first}` : `${first} to ${last}`;
   const beside =
-    withoutReason < 0.05 ? '' : ` and about ${tenths(withoutReason)} among removals without a reason`;
+    withoutReason < 0.05
+      ? ''
+      : ` and about ${amount(tenths(withoutReason), 9)} among removals without a reason`;
   return [
     {
       code: 'records-contradict-formula',

@@ -33,15 +33,17 @@ describe('reportHtml', () => {
       'Engineer: how sure?',
       'Before you act.',
       'Stores planner: what to order, and when',
-      'What to do about each item, the most urgent first',
-      'Orders that were due before the day of the data',
+      'Order now:',
       'The next orders, the first to place first',
+      'Orders that were due before the day of the data',
+      'What to do about each item, the most urgent first',
       'Issue these lots first',
       'Will expire even so',
       'Kits per shutdown',
       'Maintenance: what to replace at the next shutdown',
       'Hours by craft',
       'Parts short for it',
+      'Work by line',
       'Task list to take along',
       'All shutdowns',
       'Manager: what changes, and what it saves or costs',
@@ -52,7 +54,7 @@ describe('reportHtml', () => {
     expect(places.every((place) => place >= 0)).toBe(true);
     expect(places).toEqual([...places].sort((a, b) => a - b));
     expect(text).toContain(
-      'Saves about 214 000 EUR a year in the long run (61 000 to 402 000; chance that it is cheaper 94 %). In the first year it saves about 90 000 EUR (12 000 to 190 000).',
+      'The plan saves about 214 000 EUR a year in the long run (61 000 to 402 000; chance that it is cheaper 94 %). In the first year it saves about 90 000 EUR (12 000 to 190 000).',
     );
     expect(text).toContain('2 604 rows read = 2 571 used + 33 set aside.');
     expect(text).toContain('The proposal pays while a lost batch costs above 8 400 EUR');
@@ -135,7 +137,7 @@ describe('savingSentence', () => {
       },
     };
     expect(savingSentence(dearer, 'EUR').replace(/\u00a0/g, ' ')).toBe(
-      'Costs about 20 000 EUR more a year in the long run (−4 000 to 50 000; chance that it is cheaper 12 %). In the first year it costs about 30 000 EUR more (2 000 to 60 000).',
+      'The plan costs about 20 000 EUR more a year in the long run (−4 000 to 50 000; chance that it is cheaper 12 %). In the first year it costs about 30 000 EUR more (2 000 to 60 000).',
     );
   });
 

@@ -31,7 +31,7 @@ describe('the table of laws', () => {
     expect(judged).toBeGreaterThan(3);
     expect(judged).toBeLessThan(plan.groups.length);
     expect(markup).toContain(
-      `${judged} groups fit, 0 do not, ${plan.groups.length - judged} cannot be judged.`,
+      `${judged} groups fit, none does not, ${plan.groups.length - judged} cannot be judged (under 10 leaks).`,
     );
     expect(markup).toContain('31 leaks, p = 0.41');
     expect(markup.match(/no second opinion: too few leaks/g)).toHaveLength(2);

@@ -86,17 +86,33 @@ describe('maintenance part', () => {
     expect(text).toContain(
       'They do not fit: 1 for want of hours of fitters and 1 for want of leave to touch them (not_on)',
     );
-    expect(text).toContain('The work left over takes 3 h fitters, 0.2 h instruments.');
+    expect(text).toContain(
+      'The work left over takes 3 h fitters, 0.2 h instruments; of the crew’s hours 0.5 h are left.',
+    );
     expect(text).not.toContain('more make all of it fit');
   });
 
   it('keeps planned and not fitting hours apart by line, with a total that adds up', () => {
     const rows = rowsOf(lineTable(shortPlan().shutdownPlan)).slice(1);
     expect(rows).toEqual([
-      ['D5', '2', '6', '0.5', '0.4', '0', '0'],
-      ['D6', '0', '0', '0', '0', '2', '3.2'],
-      ['All lines', '2', '6', '0.5', '0.4', '2', '3.2'],
+      ['D5', 'Hall 1, bay 10', '2', '6', '0.5', '0.4', '0', '0'],
+      ['D6', 'Hall 1, bay 10', '0', '0', '0', '0', '2', '3.2'],
+      ['All lines', '', '2', '6', '0.5', '0.4', '2', '3.2'],
     ]);
+  });
+
+  it('has a row for each place on a line, and no column of places where the plant gives none', () => {
+    const tasks = shortPlan().shutdownPlan.map((task, i) => ({ ...task, location: `Hall ${i % 2}` }));
+    expect(rowsOf(lineTable(tasks)).map((row) => row.slice(0, 3))).toEqual([
+      ['Line', 'Location', 'Replacements'],
+      ['D5', 'Hall 0', '1'],
+      ['D5', 'Hall 1', '1'],
+      ['D6', 'Hall 0', '0'],
+      ['D6', 'Hall 1', '0'],
+      ['All lines', '', '2'],
+    ]);
+    const nowhere = tasks.map((task) => ({ ...task, location: '' }));
+    expect(rowsOf(lineTable(nowhere))[0]?.slice(0, 2)).toEqual(['Line', 'Replacements']);
   });
 
   it('lists tasks by line and position, only what fits', () => {
@@ -168,7 +184,7 @@ describe('maintenance part', () => {
 describe('summary of shutdowns and kept intervals', () => {
   it('keeps planned and not fitting hours apart and counts what does not fit one way', () => {
     const text = summaryText(shortPlan(), 'out').replace(/\u00a0/g, ' ');
-    expect(text).toMatch(/Spring shutdown 2026 +2026-04-06 +2 +6\.5 +7 +2 +3\.2 +0\.4/);
+    expect(text).toMatch(/Spring shutdown 2026 +6 Apr 2026 +2 +6\.5 +7 +2 +3\.2 +0\.4/);
     expect(text).toContain('Do not fit: 2 in Spring shutdown 2026.');
   });
 

@@ -22,7 +22,7 @@ describe('money in stock on the page', () => {
     );
     expect(text).toContain('Give targets.stock_budget in site.json');
     expect(text).toMatch(/PT-40 4 360 1.5 240 360 yes/);
-    expect(text).toMatch(/EP-25 10 400 0.002 200 000 760 no/);
+    expect(text).toMatch(/EP-25 10 400 under 0.01 200 000 760 no/);
     expect(text).toContain(
       'A tenth more money, 190 EUR, would serve 0.11 more leaks a year at best: PT-40 6 to 8.',
     );

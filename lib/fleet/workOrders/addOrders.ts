@@ -1,6 +1,7 @@
 /** Lives from work orders, added to a draft that may hold the lives of lives.csv already. */
 import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import { type Day, textFromDay } from '../../numeric/day.js';
+import { localDay } from '../../numeric/localWords.js';
 import { fault } from '../cell.js';
 import type { Cleaning } from '../cleaning/rules.js';
 import { type DraftLives, GONE, KEPT } from '../draftLives.js';
@@ -93,7 +94,7 @@ function ordersByPosition(
 function afterData(dataUntil: Day) {
   return fault(
     'order-after-data',
-    `The work is dated after the extract was made (${textFromDay(dataUntil)}): that day it was still to come.`,
+    `The work is dated after the extract was made (${localDay(dataUntil)}): that day it was still to come.`,
     'Nothing, if it is planned work; otherwise correct the date, or data_until in site.json.',
   );
 }

@@ -1,5 +1,6 @@
 /** How one file writes dates and numbers: given by site.json, or found from all its rows. Where it cannot be found the plant is asked. */
 import { InputError } from '../../errors.js';
+import { localNumber } from '../../numeric/localWords.js';
 import { count } from '../../numeric/words.js';
 import type { CsvFile } from '../columnNames.js';
 import { type Evidence, type Sighting, verdict } from './evidence.js';
@@ -94,7 +95,7 @@ function toldOrder(
   const dates = seen.get('dates')?.times ?? 0;
   const why =
     own && proof !== undefined
-      ? `${proof.times} of ${dates} can only be that (row ${proof.row}: ${proof.text})`
+      ? `${localNumber(proof.times)} of ${localNumber(dates)} can only be that (row ${proof.row}: ${proof.text})`
       : 'as in the other columns of the file; none of its own dates tells';
   return {
     column,

@@ -2,6 +2,8 @@
  * Cells of a table in the plain form that the readers take: dates as YYYY-MM-DD, numbers with a decimal point. A file written so from the
  * start is not looked at twice; any other is, once, so that its style is found from all rows and never from one cell.
  */
+
+import { localDate } from '../../numeric/localWords.js';
 import { type Fault, fault } from '../cell.js';
 import { ALL_ON, type CleaningName, isOn } from '../cleaning/rules.js';
 import { someText } from '../coded/codedRows.js';
@@ -186,7 +188,7 @@ const CERTAIN = { order: 'year first', mixed: false } as const;
 function unlikeOthers(iso: string): Fault {
   return fault(
     'date-format',
-    `The date is not written as most of the column; it is read as ${iso}, in the order that the others of its kind have.`,
+    `The date is not written as most of the column; it is read as ${localDate(iso)}, in the order that the others of its kind have.`,
     'Write dates as YYYY-MM-DD, for example 2024-03-31.',
   );
 }

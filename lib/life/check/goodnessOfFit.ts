@@ -1,6 +1,7 @@
 /** Whether a fitted law is one that the lives can have come from: a test by parametric bootstrap (METHODS 2.4). */
 import { UsageError } from '../../errors.js';
 import type { Warning } from '../../findings.js';
+import { localPrecision } from '../../numeric/localWords.js';
 import { randomStream } from '../../numeric/random.js';
 import { requireKnownCauses } from '../empirical/atRisk.js';
 import { optionsOf } from '../estimate/bounds/boundsBootstrap.js';
@@ -147,13 +148,13 @@ function verdictOf(fit: LifeFit, p: number): Warning {
   if (p > NOMINAL) {
     return {
       code: 'fits',
-      text: `The lives agree with the ${fit.kind} law (p = ${p.toPrecision(2)}).`,
+      text: `The lives agree with the ${fit.kind} law (p = ${localPrecision(p, 2)}).`,
       todo: 'Nothing; with few failures another law may agree as well.',
     };
   }
   return {
     code: 'does-not-fit',
-    text: `The lives do not agree with the ${fit.kind} law (p = ${p.toPrecision(2)}).`,
+    text: `The lives do not agree with the ${fit.kind} law (p = ${localPrecision(p, 2)}).`,
     todo: 'Look for two kinds of lives in one group, early leaks or a change of practice; else try another law.',
   };
 }

@@ -2,6 +2,7 @@
 import { UsageError } from '../../errors.js';
 import type { Warning } from '../../findings.js';
 import { floatAt, itemAt } from '../../numeric/columns.js';
+import { localNumber } from '../../numeric/localWords.js';
 import { failureCount } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
 
@@ -120,5 +121,5 @@ function beyond(asked: number, age: number): Warning {
 }
 
 function digits(age: number): string {
-  return String(Number(age.toPrecision(4)));
+  return localNumber(Number(age.toPrecision(4)));
 }

@@ -1,6 +1,7 @@
 /** Which family of laws suits a sample: fits side by side, and the rule by which one is chosen. */
 import { UsageError } from '../../errors.js';
 import type { Warning } from '../../findings.js';
+import { localPrecision } from '../../numeric/localWords.js';
 import { lawOf } from '../distribution/functions.js';
 import type { FittedKind } from '../model.js';
 import { failureCount } from '../sample.js';
@@ -138,7 +139,7 @@ function choiceWarnings(rows: readonly FamilyRow[], chosen: FittedKind | null, f
   const by =
     above == null
       ? 'the Weibull cannot be fitted'
-      : `its AIC is ${above.toPrecision(3)} below that of the Weibull`;
+      : `its AIC is ${localPrecision(above, 3)} below that of the Weibull`;
   return [
     {
       code: 'other-family',
@@ -163,7 +164,7 @@ function fitWarnings(rows: readonly FamilyRow[]): Warning[] {
   if (below > 0.01) {
     warnings.push({
       code: 'mass-below-zero',
-      text: `The smallest value law puts ${(100 * below).toPrecision(2)} % of lives below age 0.`,
+      text: `The smallest value law puts ${localPrecision(100 * below, 2)} % of lives below age 0.`,
       todo: 'Do not use it for early ages, whatever its AIC.',
     });
   }

@@ -1,5 +1,6 @@
 /** Whether the failure rate of a sample rises or falls with age: exponential against Weibull. */
 import type { Warning } from '../../findings.js';
+import { localNumber } from '../../numeric/localWords.js';
 import { chiSquareCdf, normalCdf } from '../../numeric/special.js';
 import type { LifeSample } from '../sampleTypes.js';
 import { fitLife } from './fit.js';
@@ -56,7 +57,7 @@ function upper(ratio: number): number {
 function fewFailures(failures: number): Warning {
   return {
     code: 'cannot-be-judged',
-    text: `With ${Math.round(failures * 10) / 10} failures it cannot be judged whether the failure rate is constant: the test would miss most wear, and its chances are rough.`,
+    text: `With ${localNumber(Math.round(failures * 10) / 10)} failures it cannot be judged whether the failure rate is constant: the test would miss most wear, and its chances are rough.`,
     todo: 'Do not read a large chance as a constant rate; look at the bounds of the shape.',
   };
 }

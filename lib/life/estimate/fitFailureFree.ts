@@ -2,6 +2,7 @@
 import { UsageError } from '../../errors.js';
 import type { Warning } from '../../findings.js';
 import { at, itemAt } from '../../numeric/columns.js';
+import { localPrecision } from '../../numeric/localWords.js';
 import { minimiseOnInterval } from '../../numeric/minimise.js';
 import { mergeSample } from '../mergeSample.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -192,7 +193,7 @@ function timeWarnings(shape: number, gain: number): Warning[] {
   if (gain < GAIN_TO_BE_SEEN) {
     warnings.push({
       code: 'failure-free-not-seen',
-      text: `A failure-free time of 0 fits as well: the log likelihood is lower by ${gain.toPrecision(2)} only (${GAIN_TO_BE_SEEN} would show one at 5 %).`,
+      text: `A failure-free time of 0 fits as well: the log likelihood is lower by ${localPrecision(gain, 2)} only (${GAIN_TO_BE_SEEN} would show one at 5 %).`,
       todo: 'Leave the failure-free time out unless there is a reason for one other than these data.',
     });
   }

@@ -4,6 +4,7 @@ import { UsageError } from '../../errors.js';
 import type { Warning } from '../../findings.js';
 import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import { differentiateTwice } from '../../numeric/differentiate.js';
+import { localNumber, localPrecision } from '../../numeric/localWords.js';
 import { invertSymmetric } from '../../numeric/matrix.js';
 import { minimiseOnInterval } from '../../numeric/minimise.js';
 import { mergeSample } from '../mergeSample.js';
@@ -112,7 +113,7 @@ function shapePenalty(prior: ShapePrior | null, shape: number): number {
 }
 
 function shareWarning(identified: boolean, share: number): Warning {
-  const percent = `${(100 * share).toPrecision(2)} %`;
+  const percent = `${localPrecision(100 * share, 2)} %`;
   if (identified) {
     return {
       code: 'fault-share-estimated',
@@ -122,7 +123,7 @@ function shareWarning(identified: boolean, share: number): Warning {
   }
   return {
     code: 'fault-share-from-prior',
-    text: `Fewer than ${EARLY_LEAKS_NEEDED} leaks before ${EARLY_DAYS} days: the share of faulty fittings, ${percent}, rests on a prior with median 1 % and 95 % between 0.1 and 5 %.`,
+    text: `Fewer than ${EARLY_LEAKS_NEEDED} leaks before ${EARLY_DAYS} days: the share of faulty fittings, ${percent}, rests on a prior with median 1 % and 95 % between ${localNumber(0.1)} and 5 %.`,
     todo: 'Record leaks in the first weeks with their day, so that the share can be estimated.',
   };
 }

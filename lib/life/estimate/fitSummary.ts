@@ -1,6 +1,7 @@
 /** What every fit says about its sample, and what it warns of. */
 import type { Warning } from '../../findings.js';
 import { sum } from '../../numeric/columns.js';
+import { localNumber } from '../../numeric/localWords.js';
 import { condensed } from '../mergeSample.js';
 import { failureCount } from '../sample.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -39,7 +40,7 @@ function failureWarnings(failures: number): Warning[] {
   const text =
     failures <= 1
       ? 'The fit rests on one failure only.'
-      : `The fit rests on ${Math.round(failures * 10) / 10} failures.`;
+      : `The fit rests on ${localNumber(Math.round(failures * 10) / 10)} failures.`;
   return [
     {
       code: failures <= 1 ? 'one-failure' : 'few-failures',

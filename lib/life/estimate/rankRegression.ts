@@ -2,6 +2,7 @@
 import { UsageError } from '../../errors.js';
 import type { Warning } from '../../findings.js';
 import { floatAt, sum } from '../../numeric/columns.js';
+import { localNumber } from '../../numeric/localWords.js';
 import { normalQuantile } from '../../numeric/special.js';
 import { type FailureRanks, type RankKind, ranksOf } from '../empirical/ranks.js';
 import type { LognormalModel, WeibullModel } from '../model.js';
@@ -132,7 +133,7 @@ function fewWarnings(failures: number): Warning[] {
   return [
     {
       code: 'few-failures',
-      text: `The line rests on ${Math.round(failures * 10) / 10} failures and has no bounds.`,
+      text: `The line rests on ${localNumber(Math.round(failures * 10) / 10)} failures and has no bounds.`,
       todo: 'Fit by maximum likelihood and read its bounds, or wait for more failures.',
     },
   ];

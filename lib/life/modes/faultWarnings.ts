@@ -1,5 +1,6 @@
 /** What a fit of fitting faults cannot promise. */
 import type { Warning } from '../../findings.js';
+import { localNumber, localPrecision } from '../../numeric/localWords.js';
 import { EARLY_DAYS, EARLY_LEAKS_NEEDED } from '../estimate/fitTypes.js';
 import type { Law } from './faultSplit.js';
 
@@ -16,7 +17,7 @@ interface FaultFindings {
 }
 
 export function faultWarnings({ share, early, identified, apart, bent, shrank }: FaultFindings): Warning[] {
-  const percent = `${(100 * share).toPrecision(2)} %`;
+  const percent = `${localPrecision(100 * share, 2)} %`;
   const warnings: Warning[] = [
     identified
       ? {
@@ -26,7 +27,7 @@ export function faultWarnings({ share, early, identified, apart, bent, shrank }:
         }
       : {
           code: 'fault-share-from-prior',
-          text: `Fewer than ${EARLY_LEAKS_NEEDED} leaks before ${EARLY_DAYS} days: the share of faulty fittings, ${percent}, rests on a prior with median 1 % and 95 % between 0.1 and 5 %, and early leaks were taken to follow a Weibull law of shape ${early.shape} and scale ${early.scale} days.`,
+          text: `Fewer than ${EARLY_LEAKS_NEEDED} leaks before ${EARLY_DAYS} days: the share of faulty fittings, ${percent}, rests on a prior with median 1 % and 95 % between ${localNumber(0.1)} and 5 %, and early leaks were taken to follow a Weibull law of shape ${localNumber(early.shape)} and scale ${localNumber(early.scale)} days.`,
           todo: 'Record leaks in the first weeks with their day, so that the share can be estimated.',
         },
   ];

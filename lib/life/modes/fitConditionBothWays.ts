@@ -2,6 +2,7 @@
 import { UsageError } from '../../errors.js';
 import type { Warning } from '../../findings.js';
 import { at, floatAt } from '../../numeric/columns.js';
+import { localPrecision } from '../../numeric/localWords.js';
 import { quantile } from '../distribution/functions.js';
 import { fitLife } from '../estimate/fit.js';
 import type { FitOptions, LifeFit } from '../estimate/fitTypes.js';
@@ -134,10 +135,10 @@ function warningOf(removals: number, asLeak: ConditionReading, asCensored: Condi
   const other =
     asCensored === null
       ? 'without them there are too few leaks to tell'
-      : `counted as sound so far it gives ${asCensored.value.toPrecision(3)}`;
+      : `counted as sound so far it gives ${localPrecision(asCensored.value, 3)}`;
   return {
     code: 'condition-removals',
-    text: `${removals} lives were ended for their condition. Counted as leaks the fit gives ${asLeak.value.toPrecision(3)}, ${other}; the truth lies between.`,
+    text: `${removals} lives were ended for their condition. Counted as leaks the fit gives ${localPrecision(asLeak.value, 3)}, ${other}; the truth lies between.`,
     todo: 'Plan on the careful reading, and record what was found and whether it still held tight.',
   };
 }

@@ -2,6 +2,7 @@
 import { UsageError } from '../../errors.js';
 import type { Warning } from '../../findings.js';
 import { at, itemAt } from '../../numeric/columns.js';
+import { localPrecision } from '../../numeric/localWords.js';
 import { minimiseSimplex, minimiseSmooth } from '../../numeric/minimise.js';
 import { findRoot } from '../../numeric/roots.js';
 import { chiSquareQuantile } from '../../numeric/special.js';
@@ -214,7 +215,7 @@ function warningsOf(
   { leaked, damaged }: { leaked: number; damaged: number },
 ): Warning[] {
   if (standardError < LOOSE) return [];
-  const [low, high] = [-1.645, 1.645].map((z) => Math.exp(estimate + z * standardError).toPrecision(2));
+  const [low, high] = [-1.645, 1.645].map((z) => localPrecision(Math.exp(estimate + z * standardError), 2));
   return [
     {
       code: 'delay-loose',

@@ -2,6 +2,7 @@
 import { UsageError } from '../../errors.js';
 import type { Warning } from '../../findings.js';
 import { at, floatAt, itemAt } from '../../numeric/columns.js';
+import { localPrecision } from '../../numeric/localWords.js';
 import type { FitOptions, LifeFit } from '../estimate/fitTypes.js';
 import type { FittedKind } from '../model.js';
 import type { LifeSample } from '../sampleTypes.js';
@@ -186,7 +187,7 @@ function warningsOf(
     });
   }
   if (parts) {
-    const [low, high] = [Math.min(...values), Math.max(...values)].map((one) => one.toPrecision(3));
+    const [low, high] = [Math.min(...values), Math.max(...values)].map((one) => localPrecision(one, 3));
     warnings.push({
       code: 'unknown-reasons-decide',
       text: `By what the unknown ends were, the result lies anywhere from ${low} to ${high}.`,

@@ -9,6 +9,9 @@ import type { RecordsCheck } from './checkRecords.js';
 import { CHECK_CAPTION, CHECK_COLUMN, CHECK_HEADING, CHECK_SENTENCE } from './texts.js';
 import { leaksWords, MOST_MENDS, madeOf, whyItMatters } from './words.js';
 
+/** Short parts follow each other on paper. */
+const CHECK_STYLE = '@media print{h2{break-before:auto;margin-top:22px}}';
+
 export function checkPage(check: RecordsCheck): string {
   return inLocale(check.locale, () => {
     const title = `${plainName(check.name)}: how good the records are`;
@@ -18,7 +21,7 @@ ${filesPart(check)}${groupsPart(check)}${mendsPart(check)}${reasonsPart(check)}
 <h2>${CHECK_HEADING.rules}</h2>
 ${rulesPart(check.findings.rules) ?? html`<p>${CHECK_SENTENCE.noRules}</p>`}
 ${missingPart(check)}`;
-    return wholePage({ title, style: STYLE, body });
+    return wholePage({ title, style: `${STYLE}${CHECK_STYLE}`, body });
   });
 }
 

@@ -18,7 +18,7 @@ const MOST_LETTERS = 60;
 export function checkText(check: RecordsCheck, folder: string): string {
   return inLocale(check.locale, () =>
     [
-      [`${plainName(check.name)}: records until ${check.dataUntil}; a plan can be made`],
+      [`${plainName(check.name)}: records until ${dateWords(check.dataUntil)}; a plan can be made`],
       filesPart(check),
       supportPart(check),
       mendsPart(check),

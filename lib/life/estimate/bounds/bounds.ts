@@ -1,6 +1,7 @@
 /** Bounds round an estimate, by four methods. */
 import { UsageError } from '../../../errors.js';
 import type { Warning } from '../../../findings.js';
+import { localPrecision } from '../../../numeric/localWords.js';
 import { condensed } from '../../mergeSample.js';
 import { hasClusters } from '../../sample.js';
 import { DEFAULT_SHAPE_PRIOR, type LifeFit } from '../fitTypes.js';
@@ -208,7 +209,7 @@ function beyondData(fit: LifeFit, of: BoundedQuantity, estimate: number): Warnin
   return [
     {
       code: 'beyond-data',
-      text: `The age ${age.toPrecision(4)} is beyond the largest age observed, ${largest.toPrecision(4)}: the value is an extrapolation.`,
+      text: `The age ${localPrecision(age, 4)} is beyond the largest age observed, ${localPrecision(largest, 4)}: the value is an extrapolation.`,
       todo: 'Do not plan on it before lives of that age have been seen.',
     },
   ];

@@ -2,6 +2,7 @@
 import { UsageError } from '../../../errors.js';
 import type { Warning } from '../../../findings.js';
 import { at, sum } from '../../../numeric/columns.js';
+import { localPrecision } from '../../../numeric/localWords.js';
 import { mergeSample } from '../../mergeSample.js';
 import type { MixtureModel, WeibullModel } from '../../model.js';
 import { failureCount } from '../../sample.js';
@@ -188,7 +189,7 @@ function warningsOf(onePartIsEnough: boolean, ratio: number, converged: boolean)
   if (onePartIsEnough) {
     warnings.push({
       code: 'one-part-enough',
-      text: `One Weibull does the job: twice the gain of two parts is ${ratio.toPrecision(3)}, below ${GAIN_FOR_TWO_PARTS}.`,
+      text: `One Weibull does the job: twice the gain of two parts is ${localPrecision(ratio, 3)}, below ${GAIN_FOR_TWO_PARTS}.`,
       todo: 'Use the one Weibull in `onePart`.',
     });
   }

@@ -3,6 +3,7 @@ import { UsageError } from '../../../errors.js';
 import type { Warning } from '../../../findings.js';
 import { at, itemAt } from '../../../numeric/columns.js';
 import { differentiateTwice } from '../../../numeric/differentiate.js';
+import { localPrecision } from '../../../numeric/localWords.js';
 import { cholesky, solveCholesky } from '../../../numeric/matrix.js';
 import { type MinimumOfMany, minimiseSmooth } from '../../../numeric/minimise.js';
 import { findRoot } from '../../../numeric/roots.js';
@@ -263,7 +264,7 @@ const NOT_FOUND: Warning = {
 function positionsDiffer(spread: number, low: number): Warning {
   return {
     code: 'positions-differ',
-    text: `Positions differ: log scale varies by ${spread.toPrecision(2)} between them, by ${low.toPrecision(2)} at least.`,
+    text: `Positions differ: log scale varies by ${localPrecision(spread, 2)} between them, by ${localPrecision(low, 2)} at least.`,
     todo: 'Set intervals by duty class or position, not by group only.',
   };
 }

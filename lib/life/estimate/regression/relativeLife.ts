@@ -1,6 +1,7 @@
 /** How many times as long lives last at one set of covariates as at another. */
 import { UsageError } from '../../../errors.js';
 import { at } from '../../../numeric/columns.js';
+import { localPrecision } from '../../../numeric/localWords.js';
 import { amount, listed } from '../../../numeric/words.js';
 import { zOf } from '../../empirical/kaplanMeier.js';
 import type { Bounds } from '../../sampleTypes.js';
@@ -54,7 +55,7 @@ function valuesWords(values: CovariateValues): string {
 
 /** Two digits at least, so that 0.5 reads 0.50. */
 function ratioWords(ratio: number): string {
-  return ratio >= 10 || ratio < 1e-6 ? amount(ratio, 3) : ratio.toPrecision(ratio >= 1 ? 3 : 2);
+  return ratio >= 10 || ratio < 1e-6 ? amount(ratio, 3) : localPrecision(ratio, ratio >= 1 ? 3 : 2);
 }
 
 function requireEnds(fit: RegressionLaw, from: CovariateValues, to: CovariateValues): void {
