@@ -115,6 +115,29 @@ export interface WornPosition {
   rate: DailyRate | null;
 }
 
+/** Counts of the counter of a told clock in the lives of its group. Columns of equal length; NaN where not known. */
+export interface WornLives {
+  /** Row of Fleet.lives. */
+  life: Int32Array;
+  /** From fitting to the end of the life or of the data, to the day from which it is watched, to its last tight test. */
+  counts: Float64Array;
+  toEntry: Float64Array;
+  toLastTight: Float64Array;
+}
+
+/** A group whose clock is told and is not days. */
+export interface WornGroup {
+  /** Index of the group. */
+  group: number;
+  /** Best law on the clock. */
+  law: WeibullModel;
+  /** Of the running diaphragms of the group. */
+  positions: WornPosition[];
+  /** How fast the clock runs at each position of the fleet, counts a day; NaN where not known. */
+  perDay: Float64Array;
+  lives: WornLives;
+}
+
 /** All of it, before intervals are known. */
 export interface Wear {
   exposures: WearExposure[];
@@ -122,7 +145,7 @@ export interface Wear {
   notes: string[];
   /** By group, in their order. */
   clocks: WearClock[];
-  /** Of groups whose clock is told and not days, by index of the group. */
-  worn: { group: number; law: WeibullModel; positions: WornPosition[] }[];
+  /** In the order of the groups. */
+  worn: WornGroup[];
   effects: WearEffects[];
 }
