@@ -129,6 +129,8 @@ export interface GroupUse {
   clock: string;
   /** Counts a day at which days of this group are counted: of a clock with days in it, days and weighted counts. */
   perDay: number;
+  /** Days that one count is worth, of a clock with days in it; null otherwise. */
+  weight: number | null;
   /** Counter's own rates a day of its least and its most used position. */
   counter: WearCounter;
   rates: [number, number];
@@ -191,6 +193,8 @@ export interface RunningLife {
   fitted: Day | null;
   /** Ages in days (of a group with `use`: its count in days of that use) with chances that add up to 1: one entry where the fitting day is known (METHODS 1.6). */
   ages: { age: number; chance: number }[];
+  /** Of a group with `use`: how many of its days pass in a day at this position; left out elsewhere. */
+  pace?: number;
 }
 
 export interface GroupedFleet {

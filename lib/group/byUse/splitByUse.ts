@@ -62,6 +62,7 @@ function useOf(group: Group, { clock }: ClockedGroup, use: UseClass): GroupUse {
     of: group.name,
     clock: clock.clock,
     perDay: use.perDay,
+    weight,
     counter: counterOf(clock),
     rates: [own(use.least), own(use.most)],
   };
@@ -108,17 +109,16 @@ function wornLives(
   list: readonly Part[],
   clocked: ClockedGroups,
 ): RunningLife[] {
-  const counts = new Map(
-    [...clocked].map(([g, { worn }]) => [
-      g,
-      new Map(worn.positions.map((each) => [each.position, each.count])),
-    ]),
+  const stands = new Map(
+    [...clocked].map(([g, { worn }]) => [g, new Map(worn.positions.map((each) => [each.position, each]))]),
   );
   return running.map((life) => {
     const { use } = itemAt(groups, life.groupNow);
-    const count = counts.get(itemAt(list, life.groupNow).parent)?.get(life.position) ?? null;
-    if (use === undefined || life.fitted === null || count === null) return life;
-    return { ...life, ages: [{ age: count / use.perDay, chance: 1 }] };
+    const stand = stands.get(itemAt(list, life.groupNow).parent)?.get(life.position);
+    if (use === undefined || stand === undefined || stand.rate === null) return life;
+    const pace = stand.rate.perDay / use.perDay;
+    if (life.fitted === null || stand.count === null) return { ...life, pace };
+    return { ...life, pace, ages: [{ age: stand.count / use.perDay, chance: 1 }] };
   });
 }
 
