@@ -18,7 +18,7 @@ export interface Part {
 export interface Parts {
   /** In the order of their groups, from the least used on; what stays in days last. */
   list: Part[];
-  /** Index of the part of a position among those of a group. */
+  /** Index of the part of a position among those of a group; of one that the group is not at now, the nearest by its use. */
   of(group: number, position: number): number;
 }
 
@@ -30,22 +30,28 @@ export function partsOf(groups: readonly Group[], clocked: ClockedGroups): Parts
     const own = clocked.get(parent);
     if (own === undefined) {
       list.push({ parent, use: null, positions: group.positions });
-      return { first, classes: [], unknown: first };
+      return { first, classes: [], member: new Map<number, number>(), unknown: first };
     }
     const { perDay } = own.worn;
     const known = group.positions.filter((position) => floatAt(perDay, position) > 0);
     const rest = group.positions.filter((position) => !(floatAt(perDay, position) > 0));
     const rates = new Map(known.map((position) => [position, floatAt(perDay, position)]));
     const classes = useClasses(rates, group.planned.shape.median);
-    for (const use of classes) list.push({ parent, use, positions: use.positions });
+    const member = new Map<number, number>();
+    for (const use of classes) {
+      for (const position of use.positions) member.set(position, list.length);
+      list.push({ parent, use, positions: use.positions });
+    }
     const unknown = rest.length > 0 || classes.length === 0 ? list.length : first + (classes.length >> 1);
     if (unknown === list.length) list.push({ parent, use: null, positions: rest });
-    return { first, classes, unknown };
+    return { first, classes, member, unknown };
   });
   return {
     list,
     of(group, position) {
-      const { first, classes, unknown } = itemAt(places, group);
+      const { first, classes, member, unknown } = itemAt(places, group);
+      const own = member.get(position);
+      if (own !== undefined) return own;
       const perDay = clocked.get(group)?.worn.perDay;
       const found = perDay === undefined ? -1 : nearestClass(classes, floatAt(perDay, position));
       return found < 0 ? unknown : first + found;
