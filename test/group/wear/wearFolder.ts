@@ -15,8 +15,8 @@ export interface WearPlant {
 
 const DATA_UNTIL = 20_454;
 const WATCHED = 3000;
-const MEAN_PER_WEEK = 2.5;
-const SCALE_DAYS = 700;
+export const MEAN_PER_WEEK = 2.5;
+export const SCALE_DAYS = 700;
 const REPLACED_AT = 600;
 
 /** Wear-out of shape 3 and a scale of 700 days at 2.5 steam cycles a week; counters read every half year, without a fault. */
