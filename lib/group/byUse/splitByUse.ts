@@ -3,6 +3,7 @@
  * class it is the same law in days of its own rate, draw by draw, so that all that comes after (intervals, shutdowns, demand, stock, cost)
  * goes on in days and yet at the pace of each class. Faulty fittings stay in days: they show in the first weeks whatever the use.
  */
+import type { Warning } from '../../findings.js';
 import type { Fleet } from '../../fleet/types.js';
 import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import type { Cells, GroupCell } from '../cells.js';
@@ -15,7 +16,7 @@ import { type Part, type Parts, partCells, partsOf } from './parts.js';
 import type { ClockedGroup, ClockedGroups } from './reAge.js';
 import { inDaysOf, reachInDays } from './toDays.js';
 import type { UseClass } from './useClasses.js';
-import { useNames } from './useNames.js';
+import { usedWords, useNames } from './useNames.js';
 
 /** `whole` on its clocks, `inDays` the same groups as they are told in days: what positions of unknown use stay with. */
 export function splitByUse(
@@ -37,7 +38,8 @@ export function splitByUse(
       const days = itemAt(inDays.groups, part.parent);
       if (part.use === null) return { ...days, ...shared };
       const told = inDaysOf(group, own.unit / part.use.perDay, reachInDays(days.sample));
-      return { ...told, ...shared, use: useOf(group, own, part.use) };
+      const use = useOf(group, own, part.use);
+      return { ...told, ...shared, use, warnings: toldWarnings(group, own, use) };
     }),
     parts,
     clocked,
@@ -66,6 +68,14 @@ function useOf(group: Group, { clock }: ClockedGroup, use: UseClass): GroupUse {
     counter: counterOf(clock),
     rates: [own(use.least), own(use.most)],
   };
+}
+
+/** Warnings of the whole group, with what their days are. */
+function toldWarnings({ warnings }: Group, { unit }: ClockedGroup, use: GroupUse): Warning[] {
+  if (warnings.length === 0) return [];
+  const perDay = use.weight === null ? unit : (unit - 1) / use.weight;
+  const text = `Days in the notes on this group are days of the middle of all positions on its clock (${usedWords({ ...use, rates: [perDay, perDay] })}).`;
+  return [{ code: 'days-of-middle-use', text, todo: '' }, ...warnings];
 }
 
 function named(groups: readonly Group[], { list }: Parts, clocked: ClockedGroups): Group[] {

@@ -20,10 +20,12 @@ export function wearByUse(wear: Wear, { groups, running }: GroupedFleet, parentO
 }
 
 function clockOf({ name, use }: Group, clock: WearClock): WearClock {
-  if (use !== undefined || clock.clock === DAYS) return { ...clock, group: name };
+  if (clock.clock === DAYS) return { ...clock, group: name };
+  if (use !== undefined) return { ...clock, group: name, partOf: use.of };
   return {
     ...clock,
     group: name,
+    partOf: clock.group,
     verdict: 'cannot tell',
     clock: DAYS,
     parts: [DAYS],

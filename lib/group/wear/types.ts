@@ -49,6 +49,8 @@ export interface WearLaw {
 /** What clock wears the diaphragms of a group. */
 export interface WearClock {
   group: string;
+  /** The whole group, of a part of it by use; left out elsewhere. */
+  partOf?: string;
   /** Whose lives were compared: the group, or all sizes of its material (and duty) where the group has too few leaks. */
   comparedOn: string;
   /** Lives compared, and leaks among them, of 60 days and older. */
