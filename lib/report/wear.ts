@@ -80,6 +80,7 @@ function intervalsPart(told: readonly { group: WearGroup; interval: WearInterval
     cards: true,
   });
   const lists = told
+    .filter(({ interval }) => interval.basis === 'least cost')
     .slice(0, MOST_ROWS)
     .map(({ group, interval }) =>
       folded(

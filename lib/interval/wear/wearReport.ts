@@ -33,12 +33,13 @@ export function wearReport(fleet: Fleet, intervals: readonly IntervalAdvice[], w
   };
 }
 
-/** `due` beside the due dates by days, of positions whose group has an interval on a clock. */
+/** The count beside the due dates of positions whose interval goes by it; one that is kept in days as practised stays by days. */
 export function withClockDue(dueDates: readonly DueDate[], wear: WearReport): DueDate[] {
   const found = new Map<string, NonNullable<DueDate['byClock']>>();
   for (const { clock, interval } of wear.groups) {
-    for (const { position, due, dueRange } of interval?.positions ?? []) {
-      if (interval !== null) found.set(position, { clock, count: interval.count, due, range: dueRange });
+    if (interval?.basis !== 'least cost') continue;
+    for (const { position, due, dueRange } of interval.positions) {
+      found.set(position, { clock, count: interval.count, due, range: dueRange });
     }
   }
   return dueDates.map((row) => {
