@@ -45,7 +45,8 @@ describe('the unit of the counter (K25)', () => {
 });
 
 /** A plant in days, told to wear by a counter that rises alike everywhere. */
-function toldAlike(of: Fleet, perDay: number) {
+function toldAlike(of: Fleet, perDay: number, weight: number | null) {
+  const runs = weight === null ? perDay : 1 + weight * perDay;
   const inDays = modelFleet(of);
   const found = wearFleet(inDays);
   const { lives, site } = of;
@@ -53,14 +54,16 @@ function toldAlike(of: Fleet, perDay: number) {
     const removed = floatAt(lives.removed, i);
     return perDay * ((Number.isNaN(removed) ? site.dataUntil : removed) - fitted);
   });
-  const law = { weight: null } as unknown as WearLaw;
+  const law = {
+    weight: weight === null ? null : { estimate: weight, low: weight, high: weight },
+  } as unknown as WearLaw;
   return flowWear(inDays, {
     ...found,
     clocks: found.clocks.map((clock) => ({
       ...clock,
       verdict: 'told' as const,
-      clock: 'steam cycles',
-      parts: ['steam cycles'],
+      clock: weight === null ? 'steam cycles' : 'days and steam cycles',
+      parts: weight === null ? ['steam cycles'] : ['days', 'steam cycles'],
       law,
     })),
     worn: [
@@ -69,10 +72,10 @@ function toldAlike(of: Fleet, perDay: number) {
         law: { kind: 'weibull', shape: 3, scale: 1 },
         positions: inDays.grouped.running.map(({ position, fitted }) => ({
           position,
-          count: perDay * (site.dataUntil - (fitted ?? 0)),
-          rate: { perDay, source: 'measured', resets: 0, spread: null },
+          count: runs * (site.dataUntil - (fitted ?? 0)),
+          rate: { perDay: runs, source: 'measured', resets: 0, spread: null },
         })),
-        perDay: new Float64Array(of.positions.length).fill(perDay),
+        perDay: new Float64Array(of.positions.length).fill(runs),
         lives: {
           life: Int32Array.from({ length: lives.length }, (_, i) => i),
           counts,
@@ -88,8 +91,12 @@ describe('a plant that is used alike everywhere', () => {
   it('gets by its counter the plan that it gets in days', () => {
     const alike = wearPlant({ seed: 20_263, clock: 'days' });
     const days = weighFleet(modelFleet(alike));
-    for (const perDay of [0.37, 5000]) {
-      const byUse = weighFleet(toldAlike(alike, perDay));
+    for (const [perDay, weight] of [
+      [0.37, null],
+      [5000, null],
+      [0.37, 2.5],
+    ] as const) {
+      const byUse = weighFleet(toldAlike(alike, perDay, weight));
       expect(byUse.intervals.length).toBe(1);
       const [own, other] = [days.intervals[0], byUse.intervals[0]] as const;
       expect(other?.group).toBe(own?.group);
