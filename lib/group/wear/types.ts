@@ -1,4 +1,4 @@
-/** What wears diaphragms besides days: exposures found, the clock of each group, how life goes with use. JSON-safe. */
+/** What wears diaphragms besides days: exposures found, the clock of each group, how life goes with use. JSON-safe, but for the columns of `worn`. */
 import type { DailyRate } from '../../exposure/rates.js';
 import type { WeibullModel } from '../../life/model.js';
 import type { Bounds } from '../../life/sampleTypes.js';
