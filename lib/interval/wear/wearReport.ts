@@ -103,9 +103,9 @@ function withWords(
   const within2percent = byCost ? (onClock?.within2percent ?? null) : null;
   const span =
     within2percent === null ? '' : ` (within 2 %: ${range(...within2percent, (each) => amount(each))})`;
-  const why = byCost
-    ? `the least cost by the law on this clock${span}`
-    : 'what the interval kept in days comes to here';
+  const answer = byCost
+    ? `Replace after ${onClockWords(interval, clock.clock)}, the least cost by the law on this clock${span}`
+    : `Kept in days as practised, which comes to ${onClockWords(interval, clock.clock)} at this use`;
   const held = cappedBy === null ? '' : `; held by ${cappedBy}`;
   const spread = `${amount(Math.round(median))} days at the middle position, ${range(low, high, (days) => amount(Math.round(days)))} from the hardest used tenth to the least used`;
   const given = positions.filter(({ source }) => source === 'given').length;
@@ -121,7 +121,7 @@ function withWords(
     days: { low, median, high },
     intervalDays,
     positions,
-    text: `Replace after ${onClockWords(interval, clock.clock)}, ${why}${held}: ${spread}.${rates}`,
+    text: `${answer}${held}: ${byCost ? spread : `that count takes ${spread}`}.${rates}`,
   };
 }
 
