@@ -3,9 +3,10 @@ import { groupCosts } from './cost/groupCost.js';
 import { forecastDemand } from './demand/forecast.js';
 import type { DemandForecast } from './demand/types.js';
 import type { Fleet } from './fleet/types.js';
-import { checkLaw, type LawCheck } from './group/checkLaw.js';
+import { wearByUse } from './group/byUse/wearByUse.js';
+import { checkLaws, type LawCheck } from './group/checkLaw.js';
 import { describeGroup } from './group/describe.js';
-import { groupFleet } from './group/groupFleet.js';
+import { groupByUse, groupFleet } from './group/groupFleet.js';
 import { findRecurrence } from './group/recurrence/findRecurrence.js';
 import type { GroupResult } from './group/resultTypes.js';
 import { standOuts } from './group/standOut/standOuts.js';
@@ -42,8 +43,13 @@ export interface PlanOptions {
 export interface Modelled {
   fleet: Fleet;
   seed: number;
+  /** Groups by material and size alone, in days. */
+  inDays: GroupedFleet;
+  /** The same, or by use where a counter was found to wear groups. */
   grouped: GroupedFleet;
   costs: ReturnType<typeof groupCosts>;
+  /** What wears these groups; null before it was asked for (`flowWear`). */
+  wear: Wear | null;
 }
 
 /** What hangs on no interval: what the plant would need and do if it went on as today, whether the laws fit, what stands out, comes again or wears. */
@@ -75,18 +81,40 @@ export interface Supplied extends Weighed {
  * Pure: the same fleet and seed give the same plan.
  */
 export function planFleet(fleet: Fleet, options: PlanOptions = {}): Plan {
-  const modelled = modelFleet(fleet, options);
+  const modelled = flowWear(modelFleet(fleet, options));
   return finishPlan(supplyFleet(weighFleet(modelled)), practiseFleet(modelled));
 }
 
-/** Life models and costs of a plant. */
+/** Life models and costs of a plant, all groups in days. */
 export function modelFleet(fleet: Fleet, options: PlanOptions = {}): Modelled {
   return inLocale(fleet.site.locale, () => model(fleet, options));
 }
 
 function model(fleet: Fleet, { seed = 1 }: PlanOptions): Modelled {
   const grouped = groupFleet(fleet, { seed });
-  return { fleet, seed, grouped, costs: groupCosts(fleet, grouped) };
+  return { fleet, seed, inDays: grouped, grouped, costs: groupCosts(fleet, grouped), wear: null };
+}
+
+/** What wears the groups of a plant besides days. */
+export function wearFleet({ fleet, grouped, seed }: Modelled): Wear {
+  return inLocale(fleet.site.locale, () => findWear(fleet, grouped, seed));
+}
+
+/**
+ * The same plant once it is known what wears it, `found` by `wearFleet` (by default it is): groups that a counter wears are fitted again on
+ * its clock and come in classes of use. Where no counter wears any group, only the finding is added.
+ */
+export function flowWear(modelled: Modelled, found?: Wear): Modelled {
+  if (modelled.wear !== null) return modelled;
+  const wear = found ?? wearFleet(modelled);
+  if (wear.worn.length === 0) return { ...modelled, wear };
+  return inLocale(modelled.fleet.site.locale, () => byUse(modelled, wear));
+}
+
+function byUse({ fleet, seed, inDays }: Modelled, wear: Wear): Modelled {
+  const { grouped, parentOf } = groupByUse(fleet, { inDays, wear }, { seed });
+  const costs = groupCosts(fleet, grouped);
+  return { fleet, seed, inDays, grouped, costs, wear: wearByUse(wear, grouped, parentOf) };
 }
 
 /** Demand and work list of today's practice, and the laws of the groups put to the test. */
@@ -94,15 +122,16 @@ export function practiseFleet(modelled: Modelled): Practised {
   return inLocale(modelled.fleet.site.locale, () => practise(modelled));
 }
 
-function practise({ fleet, seed, grouped, costs }: Modelled): Practised {
+function practise(modelled: Modelled): Practised {
+  const { fleet, seed, inDays, grouped, costs, wear } = flowWear(modelled);
   const demand = forecastDemand(fleet, grouped, practisedPolicy(grouped), { seed, kits: false });
   return {
-    laws: grouped.groups.map((group) => checkLaw(group, seed)),
+    laws: checkLaws(grouped.groups, seed),
     demand: demand.months,
     workList: practisedWorkList(fleet, grouped, costs),
     standOuts: priceStandOuts(fleet, grouped, costs, standOuts(fleet, grouped), seed),
-    wear: findWear(fleet, grouped, seed),
-    recurrence: findRecurrence(fleet, grouped),
+    wear: wear as Wear,
+    recurrence: findRecurrence(fleet, inDays),
   };
 }
 
@@ -145,7 +174,7 @@ function finish(supplied: Supplied, practised: Practised): Plan {
   const { shutdowns, demand } = supplied;
   const stock = withUseCheck(supplied.stock, practised.demand, demand.items);
   const workLists = { proposed: shutdowns.tasks, today: practised.workList };
-  const wear = wearReport(fleet, grouped, costs, intervals, practised.wear);
+  const wear = wearReport(fleet, intervals, practised.wear);
   const cost = compareCost(fleet, grouped, costs, intervals, { seed, cycles, workLists });
 
   return {

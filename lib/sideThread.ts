@@ -5,12 +5,13 @@
  */
 import { Worker } from 'node:worker_threads';
 import type { Chart } from './chart/types.js';
+import type { Wear } from './group/wear/types.js';
 import type { Modelled, Practised } from './plan.js';
 import type { SvgOptions } from './render/svg.js';
 
 export interface SideThread {
-  /** As practiseFleet of plan.ts. */
-  practise(modelled: Modelled): Promise<Practised>;
+  /** As practiseFleet of plan.ts; what wears the plant is answered as soon as it is found, as wearFleet. */
+  practise(modelled: Modelled): { wear: Promise<Wear>; practised: Promise<Practised> };
   /** Draws charts that will be asked for, as soon as they are known: who asks later finds them drawn. */
   drawAhead(charts: readonly Chart[], options: SvgOptions): void;
   draw(chart: Chart, options: SvgOptions): Promise<string>;
@@ -19,12 +20,14 @@ export interface SideThread {
 }
 
 export type SideTask =
-  | { kind: 'practise'; modelled: Modelled }
+  | { kind: 'wear'; modelled: Modelled }
+  /** Of the plant whose wear was asked for last. */
+  | { kind: 'practise' }
   | { kind: 'draw'; chart: Chart; options: SvgOptions };
 
 /** Tasks are done in the order of the requests; an answer has the number of its request. */
 export type SideRequest = SideTask & { id: number };
-export type SideAnswer = { id: number } & ({ value: Practised | string } | { error: string });
+export type SideAnswer = { id: number } & ({ value: Wear | Practised | string } | { error: string });
 
 interface Waiting {
   resolve(value: unknown): void;
@@ -61,8 +64,10 @@ export function startSideThread(file: URL): SideThread {
     return answer;
   };
   return {
-    practise: ({ fleet, seed, grouped, costs }) =>
-      ask({ kind: 'practise', modelled: { fleet, seed, grouped, costs } }),
+    practise: ({ fleet, seed, inDays, grouped, costs, wear }) => ({
+      wear: ask({ kind: 'wear', modelled: { fleet, seed, inDays, grouped, costs, wear } }),
+      practised: ask({ kind: 'practise' }),
+    }),
     drawAhead: (charts, options) => {
       for (const chart of charts) void ask({ kind: 'draw', chart, options });
     },

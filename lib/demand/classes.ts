@@ -119,6 +119,7 @@ function openClass(
   let spreadPositions = 0;
   let positions = 0;
   const lines = new Map<string, number>();
+  const byUse = policy.byUse?.[groupNow] ?? false;
   const dueAt = (age: number): Day | null => scheduledDay(today - age, intervalNow, windows, today, ends);
   const add = (lives: Map<string, CellLife>, age: number, weight: number, day: Day | null): void => {
     const plannedAt = day === null ? null : day - today;
@@ -129,10 +130,12 @@ function openClass(
       positions += 1;
       lines.set(line, (lines.get(line) ?? 0) + 1);
       const follows = listed !== null && windows.length > 0;
+      // An interval in days goes by the calendar, whatever a count says of how worn a diaphragm is.
+      const onDay = byUse || running.fitted === null ? null : Math.max(today - running.fitted, 0);
       const first = follows
-        ? (nextCarriedOut(listed, windows, today, ends) ?? dueAt(meanAge(running)))
+        ? (nextCarriedOut(listed, windows, today, ends) ?? dueAt(onDay ?? meanAge(running)))
         : null;
-      const dayOf = (age: number): Day | null => (follows ? first : dueAt(age));
+      const dayOf = (age: number): Day | null => (follows ? first : dueAt(onDay ?? age));
       if (follows) addChain(chains, listed, windows, intervalNext, ends);
       const only = running.ages[0];
       if (running.ages.length === 1 && only !== undefined) add(known, only.age, 1, dayOf(only.age));

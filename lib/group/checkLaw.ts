@@ -46,9 +46,32 @@ export interface OtherLaw {
 export function checkLaw(group: Group, seed: number): LawCheck {
   const { records } = group;
   if (records === null) return { leaks: group.failures, p: null, resamples: 0, lognormal: null };
-  const known = completed(records, group.model, randomStream(seed, `group/complete/${group.name}`));
+  const known = completed(
+    records,
+    group.model,
+    randomStream(seed, `group/complete/${group.use?.of ?? group.name}`),
+  );
   const leaks = failureCount(known);
   return { leaks, ...goodness(known, records, leaks, group, seed), lognormal: otherLaw(records, group) };
+}
+
+/** All groups of a plan. Parts of a group by use have one law between them, so that it is judged once. */
+export function checkLaws(groups: readonly Group[], seed: number): LawCheck[] {
+  const known = new Map<string, { check: LawCheck; perDay: number }>();
+  return groups.map((group) => {
+    const { use } = group;
+    if (use === undefined) return checkLaw(group, seed);
+    const first = known.get(use.of) ?? { check: checkLaw(group, seed), perDay: use.perDay };
+    known.set(use.of, first);
+    return inDaysOfUse(first.check, first.perDay / use.perDay);
+  });
+}
+
+/** The same law in days that are so much longer. */
+function inDaysOfUse(check: LawCheck, pace: number): LawCheck {
+  const { lognormal } = check;
+  if (lognormal === null) return check;
+  return { ...check, lognormal: { ...lognormal, mu: lognormal.mu + Math.log(pace) } };
 }
 
 function goodness(
@@ -70,8 +93,8 @@ function goodness(
 }
 
 /** Groups draw on streams of their own, whatever order they come in. */
-function seedOf({ name }: Group, seed: number): number {
-  return randomStream(seed, `group/check/${name}`).below(2 ** 31);
+function seedOf({ name, use }: Group, seed: number): number {
+  return randomStream(seed, `group/check/${use?.of ?? name}`).below(2 ** 31);
 }
 
 function otherLaw({ sample, fault }: WearRecords, { model, inflation }: Group): OtherLaw | null {

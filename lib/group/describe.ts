@@ -21,6 +21,7 @@ export function describeGroup(group: Group, positions: readonly Position[]): Gro
     material: group.material,
     size: group.size,
     duty: group.duty,
+    ...(group.use === undefined ? {} : { use: group.use }),
     lives: group.lives,
     failures: group.failures,
     earlyLeaks: group.earlyLeaks,

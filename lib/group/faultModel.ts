@@ -24,7 +24,7 @@ import {
   shareQuantile,
   shownShare,
 } from './fittingFaults.js';
-import { EARLY_DAYS, FAILED, type History, isKnownFault } from './history.js';
+import { ageInDays, EARLY_DAYS, FAILED, type History, isKnownFault } from './history.js';
 import { materialWear } from './materialWear.js';
 import { leakWeightOf, type Reading, sampleOf } from './samples.js';
 
@@ -50,7 +50,7 @@ export interface FaultModel {
 
 /** Recorded leaks younger than 60 days. */
 export function earlyLeaksOf(history: History, rows: readonly number[]): number {
-  return rows.filter((i) => at(history.kind, i) === FAILED && floatAt(history.age, i) < EARLY_DAYS).length;
+  return rows.filter((i) => at(history.kind, i) === FAILED && ageInDays(history, i) < EARLY_DAYS).length;
 }
 
 /**
@@ -113,7 +113,7 @@ export function findFittingFaults(
 /** Before anything is fitted: among leaks so young that nearly all of them are faulty fittings. */
 function shownAtFirst(history: History, rows: readonly number[]): number {
   const early = earlyLeaksOf(history, rows);
-  const known = rows.filter((i) => isKnownFault(history, i) && floatAt(history.age, i) < EARLY_DAYS).length;
+  const known = rows.filter((i) => isKnownFault(history, i) && ageInDays(history, i) < EARLY_DAYS).length;
   return early === 0 ? 0 : known / (early + 1);
 }
 
@@ -147,21 +147,31 @@ function cellLives(history: History, rows: readonly number[], reading: Reading):
  * first weeks, and their chance does not hang on the share that is looked for. Without wear-out so far.
  */
 export function faultRows(history: History, rows: readonly number[], reading: Reading): FaultRow[] {
+  const days = history.inDays ?? history;
   const merged = new Map<string, FaultRow>();
-  const add = (sound: number, leakedBy: number, entry: number, count: number, known: boolean): void => {
-    const key = `${sound}/${leakedBy}/${entry}/${known}`;
-    const row = merged.get(key);
-    if (row === undefined) merged.set(key, { sound, leakedBy, entry, count, wearHazard: 0, known });
-    else row.count += count;
+  const add = (row: Omit<FaultRow, 'wearHazard'>): void => {
+    const { sound, leakedBy, entry, known, worn } = row;
+    const key = `${sound}/${leakedBy}/${entry}/${known}/${worn?.join('/')}`;
+    const other = merged.get(key);
+    if (other === undefined) merged.set(key, { ...row, wearHazard: 0 });
+    else other.count += row.count;
   };
   for (const i of rows) {
     const weight = leakWeightOf(history, i, reading);
-    const entry = floatAt(history.entry, i);
-    const sound = Math.max(floatAt(history.lower, i), entry);
-    if (weight > 0) add(sound, floatAt(history.upper, i), entry, weight, isKnownFault(history, i));
-    if (weight < 1) add(floatAt(history.age, i), Infinity, entry, 1 - weight, false);
+    const entry = floatAt(days.entry, i);
+    const sound = Math.max(floatAt(days.lower, i), entry);
+    const known = isKnownFault(history, i);
+    const leak = { sound, leakedBy: floatAt(days.upper, i), entry, count: weight, known };
+    if (weight > 0) add(history.inDays === undefined ? leak : { ...leak, worn: wornInterval(history, i) });
+    if (weight < 1)
+      add({ sound: floatAt(days.age, i), leakedBy: Infinity, entry, count: 1 - weight, known: false });
   }
   return [...merged.values()];
+}
+
+/** Between which ages it leaked, on the clock that its wear-out is told on. */
+function wornInterval(history: History, i: number): [number, number] {
+  return [Math.max(floatAt(history.lower, i), floatAt(history.entry, i)), floatAt(history.upper, i)];
 }
 
 /** The rows of a material with the wear-out of their size and duty under the present fault law. */

@@ -9,10 +9,10 @@ import type { LifeSample } from '../life/sampleTypes.js';
 import { at, floatAt } from '../numeric/columns.js';
 import type { GroupCell } from './cells.js';
 import { earlyLeaksOf, hiddenPart } from './faultModel.js';
-import { CONDITION, EARLY_DAYS, type History, isKnownFault, UNKNOWN } from './history.js';
+import { ageInDays, CONDITION, EARLY_DAYS, type History, isKnownFault, UNKNOWN } from './history.js';
 import { heldMaximum, OWN_LEAKS, ownMaximum } from './ownFit.js';
 import { type Repetition, repetition } from './repeats.js';
-import { leakWeightOf, type Reading, sampleOf, weighedSample } from './samples.js';
+import { leakWeightOf, type Reading, sampleOf, wearRows, weighedSample } from './samples.js';
 
 export const PLAN_READING: Reading = { condition: 'leak', unknownOdds: 1, faultsCensored: true };
 
@@ -57,7 +57,7 @@ export function fitCell(history: History, cell: GroupCell, fault: FittingFault, 
   const reading: Reading = { ...PLAN_READING, condition: pessimistic ? 'leak' : 'censored' };
   const sample = weighedSample(history, cell.rows, reading);
   const wearSample = sampleOf(history, cell.rows, reading);
-  const rows = prepareRows(wearSample, hiddenFault);
+  const rows = wearRows(history, cell.rows, wearSample, hiddenFault);
   const wearLeaks = wearLeaksOf(history, cell.rows, reading);
   const own = wearLeaks >= OWN_LEAKS ? ownMaximum(rows) : null;
   const unknown = cell.rows.filter((row) => at(history.kind, row) === UNKNOWN);
@@ -84,7 +84,7 @@ export function fitCell(history: History, cell: GroupCell, fault: FittingFault, 
 /** Leaks that tell about wear-out under a reading, weights included. */
 export function wearLeaksOf(history: History, rows: readonly number[], reading: Reading): number {
   return rows
-    .filter((row) => floatAt(history.age, row) >= EARLY_DAYS && !isKnownFault(history, row))
+    .filter((row) => ageInDays(history, row) >= EARLY_DAYS && !isKnownFault(history, row))
     .reduce((sum, row) => sum + leakWeightOf(history, row, reading), 0);
 }
 

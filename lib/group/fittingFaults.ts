@@ -49,6 +49,8 @@ export interface FaultRow {
   wearHazard: number;
   /** The finding says that it was the fitting. */
   known: boolean;
+  /** Of a leak whose group is told on another clock than days: `sound` and `leakedBy` on that clock. Left out elsewhere. */
+  worn?: readonly [number, number];
 }
 
 /** Posterior of a share on a grid of log share: chances that add up to 1. */

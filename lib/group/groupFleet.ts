@@ -3,6 +3,8 @@ import type { Fleet } from '../fleet/types.js';
 import { wearSurface } from '../life/estimate/weibull/wearSurface.js';
 import type { FittingFault } from '../life/model.js';
 import { itemAt } from '../numeric/columns.js';
+import { type ClockedGroups, clockedGroups, reAge } from './byUse/reAge.js';
+import { splitByUse } from './byUse/splitByUse.js';
 import { type Cells, type GroupCell, groupCells } from './cells.js';
 import { damageLives } from './damageLives.js';
 import { type FaultModel, faultNotes, findFittingFaults } from './faultModel.js';
@@ -20,12 +22,19 @@ import { testDuties } from './splitByDuty.js';
 import { followedLives } from './standOut/followed.js';
 import type { GroupedFleet } from './types.js';
 import { type UnknownReasons, weighUnknownReasons } from './unknownReasons.js';
+import type { Wear } from './wear/types.js';
 
 export interface GroupOptions {
   /** Seed of the posterior draws, a whole number. */
   seed: number;
   /** Joint posterior draws per group; 400 by default. */
   draws?: number;
+}
+
+/** What was found to wear groups besides days, and the groups in days that it was found on. */
+export interface FoundClocks {
+  inDays: GroupedFleet;
+  wear: Pick<Wear, 'clocks' | 'worn'>;
 }
 
 const DRAWS = 400;
@@ -40,10 +49,15 @@ export interface FittedGroups {
   fits: CellFit[];
   /** Whether materials were split by duty, and why. */
   notes: string[];
+  /** Groups on other clocks than days, by index. */
+  clocked: ClockedGroups;
 }
 
-/** Groups of a fleet with the fit of each by its own leaks: all of `groupFleet` but the drawing. Pure. */
-export function fitGroups(fleet: Fleet): FittedGroups {
+/**
+ * Groups of a fleet with the fit of each by its own leaks: all of `groupFleet` but the drawing. With `found`, groups whose clock is not days
+ * are fitted on their clock. Pure.
+ */
+export function fitGroups(fleet: Fleet, found?: FoundClocks): FittedGroups {
   const history = readHistory(fleet);
   const unknown = weighUnknownReasons(fleet, history);
   const byMaterial = rowsByMaterial(history, fleet.materials.length);
@@ -55,7 +69,15 @@ export function fitGroups(fleet: Fleet): FittedGroups {
   const fitOf = rememberedFits(fleet, history, faults);
   const duties = splitMaterials(fleet, history, byMaterial, fine, fitOf);
   const cells = groupCells(fleet, history, (material) => duties.split.has(material));
-  return { history, unknown, faults, cells, fits: cells.cells.map(fitOf), notes: duties.notes };
+  const { notes } = duties;
+  if (found === undefined)
+    return { history, unknown, faults, cells, fits: cells.cells.map(fitOf), notes, clocked: new Map() };
+  const clocked = clockedGroups(cells.cells, found.wear);
+  const aged = reAge(fleet, history, cells, clocked);
+  const fits = aged.cells.cells.map((cell, g) =>
+    clocked.has(g) ? fitCell(aged.history, cell, faultOf(fleet, faults, cell), faults.shown) : fitOf(cell),
+  );
+  return { ...aged, unknown, faults, fits, notes, clocked };
 }
 
 /**
@@ -63,8 +85,26 @@ export function fitGroups(fleet: Fleet): FittedGroups {
  * joint posterior over all groups, whose draws everything is planned on, and per group what its own leaks say, with 90 % bounds. Pure; the same seed gives the same result.
  */
 export function groupFleet(fleet: Fleet, options: GroupOptions): GroupedFleet {
+  return drawGroups(fleet, fitGroups(fleet), options);
+}
+
+/**
+ * The same where other clocks than days were found to wear some groups: these are fitted and pooled on their clocks and come in classes of
+ * positions used about alike, each in days of its own use. `parentOf` says which group of `found.inDays` each is part of.
+ */
+export function groupByUse(
+  fleet: Fleet,
+  found: FoundClocks,
+  options: GroupOptions,
+): { grouped: GroupedFleet; parentOf: number[] } {
+  const fitted = fitGroups(fleet, found);
+  const whole = drawGroups(fleet, fitted, options);
+  return splitByUse(fleet, whole, found.inDays, fitted.cells, fitted.clocked);
+}
+
+function drawGroups(fleet: Fleet, fitted: FittedGroups, options: GroupOptions): GroupedFleet {
   const draws = options.draws ?? DRAWS;
-  const { history, unknown, faults, cells, fits, notes } = fitGroups(fleet);
+  const { history, unknown, faults, cells, fits, notes } = fitted;
   const inflation = inflations(fits);
   const surfaces = fits.map((fit, g) =>
     fit.cell.rows.length === 0 ? null : wearSurface(fit.rows, itemAt(inflation, g)),

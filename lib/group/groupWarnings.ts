@@ -7,7 +7,7 @@ import { at, floatAt } from '../numeric/columns.js';
 import { significant } from '../numeric/round.js';
 import { count, daysWords, fixed } from '../numeric/words.js';
 import { type CellFit, modelUnder } from './fitCell.js';
-import { type History, isRemoval } from './history.js';
+import { ageInDays, type History, isRemoval } from './history.js';
 import { LEAKS_TO_JUDGE, LEAST_WEAR_LEAKS, OWN_LEAKS } from './ownFit.js';
 import type { PlannedLife, UnknownSensitivity } from './types.js';
 
@@ -131,7 +131,7 @@ function looksLikeCondition({ fleet, history, fit, practisedDays }: GroupFacts):
     const finding = FINDINGS_AT_REMOVAL[at(fleet.lives.finding, at(history.life, row))];
     return finding !== 'sound' && finding !== 'unknown';
   });
-  const ages = scheduled.map((row) => floatAt(history.age, row));
+  const ages = scheduled.map((row) => ageInDays(history, row));
   const { early, looks } = earlyScheduled(ages, damaged, practisedDays);
   if (!looks) return null;
   return {

@@ -25,6 +25,8 @@ export interface History {
   entry: Float64Array;
   /** Age at removal or at the end of the data: where it is censored if it did not fail. */
   age: Float64Array;
+  /** Where the four columns above count some lives on another clock than days (byUse/reAge.ts): the same in days. */
+  inDays?: Pick<History, 'lower' | 'upper' | 'entry' | 'age'>;
   /** 1 where the finding points to a fitting fault. */
   creased: Uint8Array;
   /** Row of Fleet.lives. */
@@ -89,8 +91,13 @@ export function isKnownFault(history: History, row: number): boolean {
   return (
     at(history.kind, row) === FAILED &&
     at(history.creased, row) === 1 &&
-    floatAt(history.age, row) <= CREASED_FAULT_DAYS
+    ageInDays(history, row) <= CREASED_FAULT_DAYS
   );
+}
+
+/** Age of a row in days, whatever clock its group is told on: what faulty fittings and the calendar go by. */
+export function ageInDays(history: History, row: number): number {
+  return floatAt((history.inDays ?? history).age, row);
 }
 
 /** Rows of each material, by index of the material. */

@@ -235,8 +235,8 @@ function gainOf({ rows, inflation }: ShareGroup, law: EarlyLaw, shown: number, s
     return sum;
   };
   const leaks = rows.filter(({ leakedBy }) => leakedBy !== Infinity);
-  const logSound = columnOf(leaks, ({ sound }) => Math.log(sound));
-  const logLeaked = columnOf(leaks, ({ leakedBy }) => Math.log(leakedBy));
+  const logSound = columnOf(leaks, ({ sound, worn }) => Math.log(worn?.[0] ?? sound));
+  const logLeaked = columnOf(leaks, ({ leakedBy, worn }) => Math.log(worn?.[1] ?? leakedBy));
   const before = columnOf(leaks, ({ sound }) => early(sound));
   const within = columnOf(leaks, ({ sound, leakedBy }) => early(leakedBy) - early(sound));
   const known = Uint8Array.from(leaks, (row) => (row.known ? 1 : 0));

@@ -1,7 +1,7 @@
 /** A group as the plan reports it: JSON-safe, with what is needed to draw fit against data. */
 import type { Warning } from '../findings.js';
 import type { WeibullModel } from '../life/model.js';
-import type { DamageLife, PlannedLife } from './types.js';
+import type { DamageLife, GroupUse, PlannedLife } from './types.js';
 
 export type { Drawn } from './types.js';
 
@@ -15,6 +15,11 @@ export interface GroupResult {
   material: string;
   size: number;
   duty: string | null;
+  /**
+   * Where a clock other than days wears the group: the part of it that this is. Its ages are those of the whole group's counts in days of this
+   * use; lives and leaks are those of the whole. Left out elsewhere.
+   */
+  use?: GroupUse;
   lives: number;
   failures: number;
   earlyLeaks: number;

@@ -1,6 +1,9 @@
 /** Life samples of any set of rows of the history. */
+import { type PreparedRows, prepareRows } from '../life/estimate/weibull/weibullLikelihood.js';
+import type { FittingFault } from '../life/model.js';
+import { otherHazardOf } from '../life/sample.js';
 import type { LifeSample } from '../life/sampleTypes.js';
-import { at, floatAt } from '../numeric/columns.js';
+import { at, columnOf, floatAt } from '../numeric/columns.js';
 import { CONDITION, type History, isKnownFault, UNKNOWN } from './history.js';
 
 /** How rows that can be read two ways are read. */
@@ -48,6 +51,29 @@ export function weighedSample(history: History, rows: readonly number[], reading
     if (weight < 1) push(columns, history, i, floatAt(history.age, i), Infinity, 1 - weight, 0);
   }
   return asSample(columns);
+}
+
+/**
+ * A sample of `sampleOf` made ready for the wear-out. Faulty fittings go by days: where the ages of the sample do not, the hazard of an early
+ * leak over the days of each leak is among what else may have ended it, which is the same likelihood but for a constant.
+ */
+export function wearRows(
+  history: History,
+  rows: readonly number[],
+  sample: LifeSample,
+  fault: FittingFault,
+): PreparedRows {
+  const { inDays } = history;
+  if (inDays === undefined) return prepareRows(sample, fault);
+  const sound = (days: number): number =>
+    1 + fault.share * Math.expm1(-((Math.max(days, 0) / fault.scale) ** fault.shape));
+  const otherHazard = columnOf(rows, (row, i) => {
+    if (floatAt(sample.upper, i) === Infinity) return 0;
+    const from = Math.max(floatAt(inDays.lower, row), floatAt(inDays.entry, row));
+    const early = Math.log(sound(from) / sound(floatAt(inDays.upper, row)));
+    return otherHazardOf(sample, i) + early;
+  });
+  return prepareRows({ ...sample, otherHazard });
 }
 
 /** `other`: hazard of all but wear-out leaks over the day of a removal of unknown reason; 0 where the reason is known. */

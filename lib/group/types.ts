@@ -53,6 +53,7 @@ import type { FittingFault, WeibullModel } from '../life/model.js';
 import type { LifeDraws, LifeSample } from '../life/sampleTypes.js';
 import type { Day } from '../numeric/day.js';
 import type { FollowedLives } from './standOut/followed.js';
+import type { WearCounter } from './wear/types.js';
 
 export interface Group {
   /** 'EPDM DN 25' or 'EPDM DN 25, bioreactor'. */
@@ -61,6 +62,11 @@ export interface Group {
   size: number;
   /** The duty, or null where the group covers every duty. */
   duty: string | null;
+  /**
+   * Where a clock other than days wears the group: the part of it that this is. Its law rests on the lives of the whole group, counted
+   * on the clock and told in days of this use; lives and leaks are those of the whole. Left out elsewhere.
+   */
+  use?: GroupUse;
   /** Lives in the fit (rows, not weights). */
   lives: number;
   /** Leaks in the fit: whole ones plus the weights of unknown reasons. */
@@ -113,6 +119,21 @@ export interface Group {
   today: PractisedSchedule;
   /** Openings for other work per position and year. */
   openingsPerYear: number;
+}
+
+/** Positions of a group that are used about alike, where a counter wears it. */
+export interface GroupUse {
+  /** The whole group. */
+  of: string;
+  /** 'steam cycles', or 'days and steam cycles'. */
+  clock: string;
+  /** Counts a day at which days of this group are counted: of a clock with days in it, days and weighted counts. */
+  perDay: number;
+  /** Days that one count is worth, of a clock with days in it; null otherwise. */
+  weight: number | null;
+  /** Counter's own rates a day of its least and its most used position. */
+  counter: WearCounter;
+  rates: [number, number];
 }
 
 /** The records behind a fit of a group's own. */
@@ -170,8 +191,10 @@ export interface RunningLife {
   /** Index into the groups of what will be fitted next. */
   groupNext: number;
   fitted: Day | null;
-  /** Ages in days with chances that add up to 1: one entry where the fitting day is known (METHODS 1.6). */
+  /** Ages in days (of a group with `use`: its count in days of that use) with chances that add up to 1: one entry where the fitting day is known (METHODS 1.6). */
   ages: { age: number; chance: number }[];
+  /** Of a group with `use`: how many of its days pass in a day at this position; left out elsewhere. */
+  pace?: number;
 }
 
 export interface GroupedFleet {

@@ -10,7 +10,7 @@ import { weibullDerivatives } from '../life/estimate/weibull/weibullDerivatives.
 import { type PreparedRows, prepareRows } from '../life/estimate/weibull/weibullLikelihood.js';
 import { at, floatAt } from '../numeric/columns.js';
 import { type CellFit, wearLeaksOf } from './fitCell.js';
-import { type History, UNKNOWN } from './history.js';
+import { ageInDays, type History, UNKNOWN } from './history.js';
 import { heldMaximum, LEAST_WEAR_LEAKS, OWN_LEAKS, ownMaximum } from './ownFit.js';
 import { sampleOf } from './samples.js';
 import type { UnknownRemoval, UnknownSensitivity } from './types.js';
@@ -74,7 +74,7 @@ function removalsThatMatter(
     .filter((row) => at(history.kind, row) === UNKNOWN)
     .map((row) => ({
       position: at(history.position, row),
-      age: floatAt(history.age, row),
+      age: ageInDays(history, row),
       removed: floatAt(fleet.lives.removed, at(history.life, row)),
       chance: floatAt(history.leakWeight, row),
       effect: effectAt(floatAt(history.age, row)),

@@ -5,6 +5,7 @@ import type { Criticality, Fleet } from '../fleet/types.js';
 import type { Group, GroupedFleet } from '../group/types.js';
 import { at, floatAt, itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR } from '../numeric/day.js';
+import { significant } from '../numeric/round.js';
 import { becauseOf, type Figures, inShort } from './because.js';
 import { makersCap, workedAt } from './cap.js';
 import { carriedOut, type LinePeriods, linePeriods, linesOf } from './carriedOut.js';
@@ -22,6 +23,7 @@ import { aroundPoints, leaksToSettle, rangePerYear } from './settle.js';
 import type { IntervalAdvice } from './types.js';
 import { isUnused, UNUSED_FIGURES } from './unused.js';
 import { intervalWarnings } from './warnings.js';
+import type { OnClock } from './wear/types.js';
 import { costPerYear, isSame, isWithin, ratesOf, type Weighed, weigh } from './weigh.js';
 
 export interface AdviseOptions {
@@ -99,6 +101,7 @@ function adviceOf(
     material: group.material,
     size: group.size,
     duty: group.duty,
+    ...onClock(group, days, spans ? closedSpan(weighed, best.within2percent) : null),
     action: decision.action,
     days,
     months: decision.interval?.months ?? null,
@@ -125,6 +128,20 @@ function adviceOf(
     ...(isUnused(weighed) ? UNUSED_FIGURES : {}),
   };
   return { advice, change: changeSheet(fleet, weighed, decision, advice) };
+}
+
+/** Nothing of a group that days wear. */
+function onClock(
+  { use }: Group,
+  days: number | null,
+  span: [number, number] | null,
+): Pick<IntervalAdvice, 'onClock'> {
+  if (use === undefined) return {};
+  const { of, clock, perDay, rates } = use;
+  const count = days === null ? null : significant(days * perDay, 3);
+  const within2percent: OnClock['within2percent'] =
+    span === null ? null : [span[0] * perDay, span[1] * perDay];
+  return { onClock: { of, clock, perDay, rates, count, within2percent } };
 }
 
 function figuresOf(weighed: Weighed, decision: Decision): Figures & Pick<IntervalAdvice, 'costRange'> {

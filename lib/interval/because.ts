@@ -1,6 +1,7 @@
 /** Why an interval was advised, in one plain sentence with its numbers. */
 import { quantileSorted } from 'simple-statistics';
 import type { Group } from '../group/types.js';
+import { onClockWords } from '../group/wear/wearWords.js';
 import { DAYS_PER_MONTH } from '../numeric/day.js';
 import { ageSpan, ageWords, chanceWords, counted, fixed, percent } from '../numeric/words.js';
 import {
@@ -39,6 +40,7 @@ export function becauseOf(weighed: Weighed, decision: Decision, figures: Figures
     wearWords(weighed.group),
     ...leanWords(weighed.group),
     answerWords(weighed, decision, figures),
+    ...countWords(weighed.group, decision),
     ...(figures.cappedBy === null ? [] : [`held down by the ${figures.cappedBy}`]),
     ...evidenceWords(weighed.group, decision),
     ...keepWords(decision, figures),
@@ -57,7 +59,9 @@ export function inShort(weighed: Weighed, decision: Decision, figures: Figures):
 }
 
 function leaksWords(group: Group): string {
-  return `${counted(group.failures, 'leak', 'leaks', 'no leak')} in ${counted(group.lives, 'life', 'lives')}`;
+  const { use } = group;
+  const whole = use === undefined ? '' : ` of ${use.of}, counted in ${use.clock}`;
+  return `${counted(group.failures, 'leak', 'leaks', 'no leak')} in ${counted(group.lives, 'life', 'lives')}${whole}`;
 }
 
 /** What the draws say of the wear-out shape: the decision is made on them and on these bounds. */
@@ -93,6 +97,14 @@ function answerWords(weighed: Weighed, decision: Decision, figures: Figures): st
       ? `today’s ${ageWords(days)} is right`
       : comparison(ageWords(days), weighed, figures);
   return `${cost}; ${spanWords(weighed)}`;
+}
+
+/** "9 months are 77 steam cycles here", where a counter wears the group and the interval goes by it. */
+function countWords({ use }: Group, { action, interval }: Decision): string[] {
+  if (use === undefined || interval === null || action !== 'replace') return [];
+  return [
+    `${ageWords(interval.days)} are ${onClockWords(interval.days * use.perDay, use.clock)} at this use`,
+  ];
 }
 
 /** "9 months costs 18 % less than today's 12 (chance 96 %)". */

@@ -6,6 +6,7 @@ import type { Group, GroupedFleet, RunningLife } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
 import { type Day, textFromDay } from '../numeric/day.js';
 import { count, daysWords } from '../numeric/words.js';
+import { calendarStand, goesByUse } from './byUse.js';
 import { limitsOf } from './cap.js';
 import { type Holding, holdingOf } from './holding.js';
 import type { IntervalAdvice, ShutdownTask } from './types.js';
@@ -97,12 +98,12 @@ export function dueDates(
 function dueDateOf(
   fleet: Fleet,
   life: RunningLife,
-  { group, interval, holding }: GroupDue,
-  limits: readonly LimitAge[],
+  { group, interval: given, holding }: GroupDue,
+  atAge: readonly LimitAge[],
 ): Omit<DueDate, 'planned' | 'byClock'> {
   const { dataUntil } = fleet.site;
   const { position, line, criticality, outOfServiceSince: ends } = itemAt(fleet.positions, life.position);
-  const ages = agesOf(life);
+  const { ageDays, ages, interval, limits } = standing(life, given, atAge, dataUntil);
   const first = limits.reduce<LimitAge | null>((a, b) => (a === null || b.age < a.age ? b : a), null);
   const nextAge = leastOf(interval.days, first?.age ?? null);
   const leavesBefore = ends !== null && nextAge !== null && dataUntil + nextAge - ages.middle >= ends;
@@ -120,8 +121,8 @@ function dueDateOf(
     criticality,
     group: group.name,
     fitted: text(life.fitted),
-    ageDays: ages.middle,
-    intervalDays: interval.days,
+    ageDays,
+    intervalDays: given.days,
     due: text(due),
     dueRange:
       dueAge === null
@@ -138,6 +139,51 @@ function dueDateOf(
   };
 }
 
+/** Days in place, and the ages by which it is due. */
+interface Standing {
+  ageDays: number;
+  ages: Ages;
+  interval: Pick<IntervalAdvice, 'action' | 'days' | 'within2percent' | 'opportunityDays'>;
+  limits: readonly LimitAge[];
+}
+
+/**
+ * In days, but for an interval that is counted in use: then its own count, and the interval, in days of its own rate, with limits at the
+ * ages at which they are as many days away.
+ */
+function standing(
+  life: RunningLife,
+  interval: IntervalAdvice,
+  limits: readonly LimitAge[],
+  today: Day,
+): Standing {
+  const inPlace = agesOf(calendarStand(life, today));
+  const ageDays = inPlace.middle;
+  if (!goesByUse(interval)) return { ageDays, ages: inPlace, interval, limits };
+  const pace = life.pace ?? 1;
+  const own = (days: number): number => days / pace;
+  const { middle, old, young } = agesOf(life.ages);
+  const ages = { middle: own(middle), old: own(old), young: own(young) };
+  const further = ages.middle - ageDays;
+  const { action, days, within2percent: span, opportunityDays } = interval;
+  return {
+    ageDays,
+    ages,
+    interval: {
+      action,
+      days: days === null ? null : own(days),
+      within2percent: span === null ? null : [own(span[0]), own(span[1])],
+      opportunityDays: opportunityDays === null ? null : own(opportunityDays),
+    },
+    limits: limits.map(({ age, low, high, text }) => ({
+      age: age + further,
+      low: low + further,
+      high: high + further,
+      text,
+    })),
+  };
+}
+
 /** First window of a line after the day of the data. */
 function nextWindowOf({ site, shutdowns }: Fleet, line: string): Day | null {
   const days = shutdowns
@@ -147,7 +193,7 @@ function nextWindowOf({ site, shutdowns }: Fleet, line: string): Day | null {
 }
 
 /** Ages that are as good as the interval; of a kept interval, which the records could not judge, no other than itself. */
-function spanOf({ action, days, within2percent }: IntervalAdvice): [number, number] | null {
+function spanOf({ action, days, within2percent }: Standing['interval']): [number, number] | null {
   if (days === null) return null;
   return action === 'replace' && within2percent !== null ? within2percent : [days, days];
 }
@@ -157,8 +203,14 @@ function leaks(holding: Holding, { ages }: RunningLife, days: number): number {
   return 1 - ages.reduce((holds, { age, chance }) => holds + chance * holding.mean(age, days), 0);
 }
 
+interface Ages {
+  middle: number;
+  old: number;
+  young: number;
+}
+
 /** Middle, oldest and youngest tenth of the ages that fit the records. */
-function agesOf({ ages }: RunningLife): { middle: number; old: number; young: number } {
+function agesOf(ages: RunningLife['ages']): Ages {
   const sorted = [...ages].sort((a, b) => a.age - b.age);
   const below = (share: number): number => {
     let total = 0;
@@ -196,7 +248,7 @@ function limitAges(
   });
 }
 
-function dueWords({ days, action }: IntervalAdvice, limit: LimitAge | null): string | null {
+function dueWords({ days, action }: Standing['interval'], limit: LimitAge | null): string | null {
   if (limit !== null && limit.age < (days ?? Infinity)) return limit.text;
   if (days === null)
     return action === 'run' ? 'none: run until it leaks' : 'none: no interval is kept or can be named';

@@ -4,9 +4,10 @@
  */
 import type { Fleet } from '../fleet/types.js';
 import { addMonths, type Day, monthOfDay, startOfMonth, textFromDay } from '../numeric/day.js';
-import { ageWords, dateWords, daysWords } from '../numeric/words.js';
+import { dateWords, daysWords } from '../numeric/words.js';
 import { scheduledDay } from './dueRule.js';
 import { isJudged } from './safety.js';
+import { intervalWords } from './shutdownReason.js';
 import type { ShutdownLoad, ShutdownTask } from './types.js';
 import { afterReplacement, overdueOn, type TaskWindow, taskOf, type WorkPosition } from './workList.js';
 
@@ -54,7 +55,7 @@ function windowOf(day: Day): TaskWindow {
 }
 
 function reasonOf(place: WorkPosition, day: Day): string {
-  const interval = `interval ${ageWords(place.now.intervalDays ?? 0)}`;
+  const interval = intervalWords(place);
   if (!place.fittedKnown)
     return `${interval}; its fitting day is not on record and was taken from what fits the records.`;
   const overdue = overdueOn(place, day) ?? 0;

@@ -6,6 +6,8 @@ import type { Day } from '../numeric/day.js';
 export interface ReplacementPolicy {
   name: 'proposed' | 'today';
   intervalDays: (number | null)[];
+  /** By group: whether the interval is counted in use, not in days in place (interval/byUse.ts); false where left out. */
+  byUse?: boolean[];
 }
 
 /** A replacement may be late by this share of its interval before a window is taken instead of the next one. */

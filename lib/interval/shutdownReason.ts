@@ -1,5 +1,6 @@
 /** Why a position is on the list of a shutdown, in words. */
 import type { Shutdown } from '../fleet/types.js';
+import { onClockWords } from '../group/wear/wearWords.js';
 import type { Day } from '../numeric/day.js';
 import { ageWords, amount, daysWords, listed, money } from '../numeric/words.js';
 import { type ShortOf, shortWords } from './capacity.js';
@@ -61,10 +62,20 @@ function sentence(parts: readonly string[]): string {
   return `${parts.filter((part) => part !== '').join('; ')}.`;
 }
 
+/** "interval 9 months", and where it goes by use the count that this is. */
+export function intervalWords({ now: { intervalDays, byUse, group } }: WorkPosition): string {
+  const days = intervalDays ?? 0;
+  const count =
+    byUse && group.use !== undefined
+      ? ` at its use (${onClockWords(days * group.use.perDay, group.use.clock)})`
+      : '';
+  return `interval ${ageWords(days)}${count}`;
+}
+
 /** How a position stands against its interval on a day. */
 export function dueWords(place: WorkPosition, day: Day): string {
   if (place.now.intervalDays === null) return 'run until it leaks';
-  const interval = `interval ${ageWords(place.now.intervalDays)}`;
+  const interval = intervalWords(place);
   if (!place.fittedKnown)
     return `${interval}; its fitting day is not on record and was taken from what fits the records`;
   const overdue = overdueOn(place, day) ?? 0;

@@ -36,8 +36,7 @@ export function planShutdowns(
   intervals: readonly IntervalAdvice[],
   costs: readonly GroupCost[] = groupCosts(fleet, grouped),
 ): ShutdownPlan {
-  const { intervalDays } = proposedPolicy(intervals);
-  const groups = workGroups(fleet, grouped, intervalDays, costs);
+  const groups = workGroups(fleet, grouped, proposedPolicy(intervals), costs);
   const places = workPositions(fleet, grouped, groups);
   const limits = makersLimits(fleet, groups);
   const kinds = fleetKinds(groups, costs);
@@ -72,8 +71,7 @@ export function practisedWorkList(
   grouped: GroupedFleet,
   costs: readonly GroupCost[] = groupCosts(fleet, grouped),
 ): ShutdownTask[] {
-  const { intervalDays } = practisedPolicy(grouped);
-  const groups = workGroups(fleet, grouped, intervalDays, costs);
+  const groups = workGroups(fleet, grouped, practisedPolicy(grouped), costs);
   const places = workPositions(fleet, grouped, groups);
   const stops = knownStops(fleet);
   const calendars = calendarsOf(fleet, stops, places);

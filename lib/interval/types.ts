@@ -6,6 +6,7 @@ import type { BeyondCalendar } from './beyondCalendar.js';
 import type { ShortOf } from './capacity.js';
 import type { LimitKind } from './fleetPlan/types.js';
 import type { ExtraWindow } from './oneMoreWindow.js';
+import type { OnClock } from './wear/types.js';
 
 /** Cost rate over ages, for drawing. Columns of equal length; amounts per position and year. */
 export interface CostCurve {
@@ -57,6 +58,8 @@ export interface IntervalAdvice {
   material: string;
   size: number;
   duty: string | null;
+  /** Where a clock other than days wears the group; left out elsewhere. */
+  onClock?: OnClock;
   action: 'replace' | 'keep' | 'run';
   /** Whole months of 30.4375 days, rounded to days; null with 'run', or with 'keep' where nothing is practised. */
   days: number | null;

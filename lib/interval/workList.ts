@@ -7,7 +7,9 @@ import type { Fleet, Position } from '../fleet/types.js';
 import type { Group, GroupedFleet, RunningLife } from '../group/types.js';
 import { itemAt } from '../numeric/columns.js';
 import { DAYS_PER_YEAR, type Day } from '../numeric/day.js';
+import { standByUse } from './byUse.js';
 import type { ShortOf } from './capacity.js';
+import type { ReplacementPolicy } from './dueRule.js';
 import { type Holding, holdingOf } from './holding.js';
 import type { ShutdownTask } from './types.js';
 
@@ -19,6 +21,8 @@ export interface WorkGroup {
   group: Group;
   /** Days; null = run until it leaks. */
   intervalDays: number | null;
+  /** Whether the interval is counted in use (byUse.ts). */
+  byUse: boolean;
   /** What a leak costs above the replacement that it saves. */
   extraOfLeak: number;
   item: string | null;
@@ -41,6 +45,8 @@ export interface WorkPosition {
   next: WorkGroup;
   /** Day of fitting: as recorded, or the middle of what fits the records. */
   fitted: Day;
+  /** The same by the calendar: `fitted` is the day from which its interval counts where that goes by use. */
+  fittedOn: Day;
   /** False where the day of fitting is not on record and nothing has been fitted since. */
   fittedKnown: boolean;
   /** Ages on the day of the data, with chances, until a planned replacement makes the age known. */
@@ -53,11 +59,11 @@ export interface WorkPosition {
   ends: Day | null;
 }
 
-/** Groups of a plan; `intervalDays` and `costs` are in their order. */
+/** Groups of a plan; the intervals of the policy and `costs` are in their order. */
 export function workGroups(
   fleet: Fleet,
   { groups }: GroupedFleet,
-  intervalDays: readonly (number | null)[],
+  { intervalDays, byUse }: Pick<ReplacementPolicy, 'intervalDays' | 'byUse'>,
   costs: readonly GroupCost[],
 ): WorkGroup[] {
   return groups.map((group, g) => {
@@ -65,6 +71,7 @@ export function workGroups(
     return {
       group,
       intervalDays: itemAt(intervalDays, g),
+      byUse: byUse?.[g] ?? false,
       extraOfLeak: Math.max(0, meanOf(cost.leak) - meanOf(cost.replacement)),
       item: itemFor(fleet, group.material, group.size)?.item ?? null,
       holding: holdingOf(group.draws),
@@ -80,14 +87,20 @@ export function workPositions(
 ): WorkPosition[] {
   return running.map((life) => {
     const position = itemAt(fleet.positions, life.position);
+    const now = itemAt(groups, life.groupNow);
+    const { dataUntil, limits } = fleet.site;
+    const counted = now.byUse && now.intervalDays !== null;
+    const ages = counted ? standByUse(life, now.intervalDays ?? 0, now.group, limits, dataUntil) : life.ages;
+    const meant = dataUntil - Math.round(meanAge(ages));
     return {
       position,
       ...hoursOf(fleet, position),
-      now: itemAt(groups, life.groupNow),
+      now,
       next: itemAt(groups, life.groupNext),
-      fitted: life.fitted ?? fleet.site.dataUntil - Math.round(meanAge(life)),
+      fitted: counted ? meant : (life.fitted ?? meant),
+      fittedOn: life.fitted ?? meant,
       fittedKnown: life.fitted !== null,
-      ages: life.ages,
+      ages,
       since: fleet.site.dataUntil,
       chance: 1,
       ends: position.outOfServiceSince,
@@ -151,6 +164,7 @@ export function afterReplacement(place: WorkPosition, day: Day): WorkPosition {
     ...place,
     now: place.next,
     fitted: day,
+    fittedOn: day,
     fittedKnown: true,
     ages: [{ age: 0, chance: 1 }],
     since: day,
@@ -198,7 +212,7 @@ export function taskOf(
     material: next.group.material,
     size: next.group.size,
     criticality: position.criticality,
-    ageDays: place.fittedKnown ? window.start - place.fitted : null,
+    ageDays: place.fittedKnown ? window.start - place.fittedOn : null,
     overdueDays: place.fittedKnown ? overdueOn(place, window.start) : null,
     fitterHours: place.fitterHours,
     instrumentHours: place.instrumentHours,
@@ -212,6 +226,6 @@ export function taskOf(
   };
 }
 
-function meanAge({ ages }: RunningLife): number {
+function meanAge(ages: RunningLife['ages']): number {
   return ages.reduce((sum, { age, chance }) => sum + age * chance, 0);
 }

@@ -73,8 +73,10 @@ function engineerAnswer({ groups, intervals, backlog }: Plan): Html {
   if (groups.length === 0) return html`<p>${SENTENCE.noGroupLivesCouldBeFormed}</p>`;
   const few = groups.filter(({ failures }) => failures < 5).length;
   const kept = keptWords(countDirections(intervals));
-  const leaks = groups.reduce((all, { failures }) => all + failures, 0);
-  const lives = groups.reduce((all, group) => all + group.lives, 0);
+  // Parts of a group by use rest on the same lives.
+  const whole = [...new Map(groups.map((each) => [each.use?.of ?? each.group, each])).values()];
+  const leaks = whole.reduce((all, { failures }) => all + failures, 0);
+  const lives = whole.reduce((all, group) => all + group.lives, 0);
   const gone = backlog.goneAfter === null ? '' : `, none after ${backlog.goneAfter}`;
   const overdue =
     backlog.overdueNow === 0

@@ -3,7 +3,7 @@ import { clocksCompared } from '../chart/clocksCompared.js';
 import { lifeByUse } from '../chart/lifeByUse.js';
 import type { Chart } from '../chart/types.js';
 import { amount, count, dateWords, percent, range, spanWords } from '../chart/words.js';
-import type { Wear, WearExposure } from '../group/wear/types.js';
+import type { Wear, WearClock, WearExposure } from '../group/wear/types.js';
 import type { WearGroup, WearInterval } from '../interval/wear/types.js';
 import type { Plan } from '../planTypes.js';
 import type { Figures } from './figure.js';
@@ -17,10 +17,21 @@ const MOST_POSITIONS = 20;
 
 /** The charts of the part: known as soon as what wears is. */
 export function wearCharts({ clocks, effects }: Pick<Wear, 'clocks' | 'effects'>): Chart[] {
+  const whole = wholeGroups(clocks);
   return [
-    ...(clocks.some((clock) => clock.clocks.length > 1) ? [clocksCompared(clocks)] : []),
+    ...(whole.some((clock) => clock.clocks.length > 1) ? [clocksCompared(whole)] : []),
     ...(effects.some((each) => each.effects.length > 0) ? [lifeByUse(effects)] : []),
   ];
+}
+
+/** Each group once under its own name, where parts of it by use stand in its place. */
+function wholeGroups<T extends WearClock>(groups: readonly T[]): T[] {
+  const whole = new Map<string, T>();
+  for (const each of groups) {
+    const name = each.partOf ?? each.group;
+    if (!whole.has(name)) whole.set(name, { ...each, group: name });
+  }
+  return [...whole.values()];
 }
 
 /** Nothing more than a line where no use is on record. */
@@ -36,8 +47,8 @@ export function wearPart({ wear }: Pick<Plan, 'wear'>, figures: Figures): Html |
     group.interval === null ? [] : [{ group, interval: group.interval }],
   );
   return html`<h3>${HEADING.whatWearsThem}</h3>
-<p>${prose(summary(groups))}</p><div class="figures">${figures.all(charts)}</div>
-${told.length === 0 ? null : intervalsPart(told)}${verdictsPart(groups)}${heatPart(wear.heat)}${effectsPart(wear)}${countsPart(exposures, notes)}`;
+<p>${prose(summary(wholeGroups(groups)))}</p><div class="figures">${figures.all(charts)}</div>
+${told.length === 0 ? null : intervalsPart(told)}${unknownPart(groups)}${verdictsPart(wholeGroups(groups))}${heatPart(wear.heat)}${effectsPart(wear)}${countsPart(exposures, notes)}`;
 }
 
 function summary(groups: readonly WearGroup[]): string {
@@ -65,11 +76,12 @@ function intervalsPart(told: readonly { group: WearGroup; interval: WearInterval
         html`<b>${amount(interval.count)}</b> ${group.clock}`,
         html`<span class="day">${amount(interval.days.median)}</span><br><span class="small">${range(interval.days.low, interval.days.high)}</span>`,
         spanWords(interval.intervalDays),
-        prose(`${group.text} ${interval.text}`),
+        prose(interval.text),
       ]),
     cards: true,
   });
   const lists = told
+    .filter(({ interval }) => interval.basis === 'least cost')
     .slice(0, MOST_ROWS)
     .map(({ group, interval }) =>
       folded(
@@ -78,9 +90,24 @@ function intervalsPart(told: readonly { group: WearGroup; interval: WearInterval
         true,
       ),
     );
-  return html`<p>Which due date to trust: in these groups the day by the position’s own count, since days alone take hard and little used positions for alike. Where it comes before the day by days, go by it. Where it comes after, go by the day by days until the longer interval is agreed under change control. The shutdown plan, orders and costs stay in days.</p>
-${table}${lists}`;
+  return html`${BY_USE}${table}${lists}`;
 }
+
+const BY_USE = html`<p>These groups are planned by their count. Positions used about alike (none more than 12 % off the middle of its class) go together, and each class has its own interval, shutdowns, demand and cost: the same number of counts comes sooner where a position is used more. A due date is the day on which the position’s own count reaches the interval at its own rate. An interval longer than today’s goes through change control like any other.</p>
+<p><b>When the use of a position changes</b> for good (another product, another cleaning), read its counter, or give the new use in positions.csv, and plan again: it moves to the class of its new use, and what its diaphragm has worn so far stays counted. A rate is the mean over all readings of the position, so that a change in the last months shows in part only; until it has shown, trust the count and replace when it is reached.</p>
+`;
+
+/** Positions that stay in days because nobody knows how much they are used. */
+function unknownPart(groups: readonly WearGroup[]): Html | null {
+  const parts = groups.filter(({ partOf, clock }) => partOf !== undefined && clock === 'days');
+  if (parts.length === 0) return null;
+  return bullets(
+    parts.map(({ group, todo }) => html`<b>${prose(group)}</b> ${STAYS_IN_DAYS} <b>${prose(todo)}</b>`),
+  );
+}
+
+const STAYS_IN_DAYS =
+  'stays in days, though a counter wears the group: nobody knows how much its positions are used.';
 
 function positionTable(group: WearGroup, { positions, count: interval }: WearInterval): Html {
   const shown = positions.slice(0, MOST_POSITIONS);

@@ -3,8 +3,19 @@ import { existsSync, rmSync } from 'node:fs';
 import { afterAll, describe, expect, it } from 'vitest';
 import type { Chart } from '../../lib/chart/types.js';
 import { readFleet } from '../../lib/fleet/read.js';
-import { type Modelled, modelFleet, practiseFleet } from '../../lib/plan.js';
+import {
+  finishPlan,
+  flowWear,
+  type Modelled,
+  modelFleet,
+  planFleet,
+  practiseFleet,
+  supplyFleet,
+  wearFleet,
+  weighFleet,
+} from '../../lib/plan.js';
 import { startSideThread } from '../../lib/sideThread.js';
+import { wearPlant } from '../group/wear/wearFolder.js';
 import { folderFiles, writeFolder } from '../plan/folders.js';
 
 /** Stands for the worker: names the chart, or says that it was asked for today's practice; breaks where it is told to. */
@@ -13,6 +24,7 @@ const WORKER = new URL(
 import { parentPort } from 'node:worker_threads';
 parentPort.on('message', ({ id, kind, chart, options }) => {
   if (kind === 'practise') return parentPort.postMessage({ id, value: 'as today' });
+  if (kind === 'wear') return parentPort.postMessage({ id, value: 'steam' });
   if (chart.name === 'dies') throw new Error('the thread died');
   const answer = chart.name === 'broken' ? { id, error: 'no such mark' }
     : { id, value: chart.name + '/' + options.idPrefix };
@@ -28,9 +40,9 @@ describe('the second thread', () => {
   it('answers each question with its own answer', async () => {
     const names = ['slow', 'a', 'b', 'c', 'd'];
     const drawn = names.map((name, i) => aside.draw(named(name), { idPrefix: `c${i}` }));
-    const practised = aside.practise({} as Modelled);
+    const { wear, practised } = aside.practise({} as Modelled);
     expect(await Promise.all(drawn)).toEqual(names.map((name, i) => `${name}/c${i}`));
-    expect(await practised).toBe('as today');
+    expect([await wear, await practised]).toEqual(['steam', 'as today']);
   });
 
   it('says what went wrong with a chart, and goes on', async () => {
@@ -63,7 +75,20 @@ describe.skipIf(!existsSync(COMPILED))('its compiled worker', () => {
     const modelled = modelFleet(await readFleet(folder));
     rmSync(folder, { recursive: true, force: true });
     const aside = startSideThread(COMPILED);
-    expect(await aside.practise(modelled)).toEqual(practiseFleet(modelled));
+    const { wear, practised } = aside.practise(modelled);
+    expect(await wear).toEqual(wearFleet(modelled));
+    expect(await practised).toEqual(practiseFleet(modelled));
+    await aside.close();
+  });
+
+  it('goes by use where a counter is told, as the plan in one thread', async () => {
+    const fleet = wearPlant({ seed: 5, clock: 'steam cycles' });
+    const aside = startSideThread(COMPILED);
+    const modelled = modelFleet(fleet);
+    const { wear, practised } = aside.practise(modelled);
+    const flowing = flowWear(modelled, await wear);
+    expect(flowing.grouped.groups.length).toBeGreaterThan(1);
+    expect(finishPlan(supplyFleet(weighFleet(flowing)), await practised)).toEqual(planFleet(fleet));
     await aside.close();
   });
 });

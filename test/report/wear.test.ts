@@ -18,12 +18,12 @@ const textOf = (markup = ''): string =>
 describe('the part of the report', () => {
   const text = textOf(wearPart(plan, figures())?.markup);
 
-  it('counts verdicts and says which due date to trust', () => {
+  it('counts verdicts and says what planning by use means and what to do when it changes', () => {
     expect(text).toContain(
       '1 group wears by days whatever their use, 1 by what is counted; of 1 the records cannot tell',
     );
-    expect(text).toContain('Which due date to trust');
-    expect(text).toContain('The shutdown plan, orders and costs stay in days');
+    expect(text).toContain('These groups are planned by their count.');
+    expect(text).toContain('When the use of a position changes for good');
   });
 
   it('has the interval, its positions, effects and where counts come from', () => {

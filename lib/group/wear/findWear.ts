@@ -10,10 +10,11 @@ import {
 } from '../../exposure/exposureTypes.js';
 import type { DailyRate } from '../../exposure/rates.js';
 import type { Fleet } from '../../fleet/types.js';
-import { at, floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
+import { at, columnOf, floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import { count, listed } from '../../numeric/words.js';
 import type { GroupedFleet, RunningLife } from '../types.js';
 import { counterNotes } from './counterNotes.js';
+import { counterOf } from './counters.js';
 import { DOSE } from './doseApart.js';
 import { alikeNotes } from './doseWords.js';
 import { materialDose } from './materialDose.js';
@@ -23,6 +24,7 @@ import {
   type WearClock,
   type WearCounter,
   type WearExposure,
+  type WornLives,
   type WornPosition,
 } from './types.js';
 import { COUNTER_OF, type UsedLives } from './usedLives.js';
@@ -113,7 +115,7 @@ function drawnNote(drawn: readonly string[]): string[] {
 
 function wornOf(
   fleet: Fleet,
-  { running }: GroupedFleet,
+  { running, followed }: GroupedFleet,
   exposed: UsedLives,
   told: ReturnType<typeof wearClocks>['told'],
 ): Wear['worn'] {
@@ -128,26 +130,50 @@ function wornOf(
     const positions = running
       .filter(({ groupNow }) => groupNow === group)
       .map((life) => wornPosition(life, clock, exposed, runningRow, itemAt(rates, life.position)));
-    return [{ group, law: model, positions }];
+    const perDay = columnOf(rates, (each) => onClock(each, clock)?.perDay ?? Number.NaN);
+    return [{ group, law: model, positions, perDay, lives: wornLives(followed, group, clock, exposed) }];
   });
+}
+
+function wornLives(
+  followed: GroupedFleet['followed'],
+  group: number,
+  clock: WearClock,
+  exposed: UsedLives,
+): WornLives {
+  const life = followed.life.filter((_, i) => at(followed.group, i) === group);
+  const { exposure, toEntry, toLastTight } = exposed[COUNTER_OF[counterOf(clock)]];
+  const ofLives = (column: Float64Array): Float64Array => columnOf(life, (row) => floatAt(column, row));
+  return {
+    life,
+    counts: ofLives(exposure),
+    toEntry: ofLives(toEntry),
+    toLastTight: ofLives(toLastTight),
+  };
 }
 
 function wornPosition(
   { position, fitted }: RunningLife,
-  { parts, law }: WearClock,
+  clock: WearClock,
   exposed: UsedLives,
   runningRow: ReadonlyMap<number, number>,
   rates: UsedRates,
 ): WornPosition {
-  const counter = WEAR_COUNTERS.find((each) => parts.includes(each)) as WearCounter;
   const row = runningRow.get(position);
   const counts =
-    row === undefined || fitted === null ? Number.NaN : floatAt(exposed[COUNTER_OF[counter]].exposure, row);
-  const weight = law?.weight?.estimate ?? null;
-  const own = rates[COUNTER_OF[counter]];
-  const rate = own === null || weight === null ? own : joinedRate(own, weight);
-  const onClock = weight === null ? counts : floatAt(exposed.days, row ?? 0) + weight * counts;
-  return { position, count: Number.isNaN(onClock) ? null : onClock, rate };
+    row === undefined || fitted === null
+      ? Number.NaN
+      : floatAt(exposed[COUNTER_OF[counterOf(clock)]].exposure, row);
+  const weight = clock.law?.weight?.estimate ?? null;
+  const count = weight === null ? counts : floatAt(exposed.days, row ?? 0) + weight * counts;
+  return { position, count: Number.isNaN(count) ? null : count, rate: onClock(rates, clock) };
+}
+
+/** How fast a clock runs at a position; null where not known. */
+function onClock(rates: UsedRates, clock: WearClock): DailyRate | null {
+  const own = rates[COUNTER_OF[counterOf(clock)]];
+  const weight = clock.law?.weight?.estimate ?? null;
+  return own === null || weight === null ? own : joinedRate(own, weight);
 }
 
 /** Days plus weighted counts, a day. */

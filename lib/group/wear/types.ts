@@ -1,4 +1,4 @@
-/** What wears diaphragms besides days: exposures found, the clock of each group, how life goes with use. JSON-safe. */
+/** What wears diaphragms besides days: exposures found, the clock of each group, how life goes with use. JSON-safe, but for the columns of `worn`. */
 import type { DailyRate } from '../../exposure/rates.js';
 import type { WeibullModel } from '../../life/model.js';
 import type { Bounds } from '../../life/sampleTypes.js';
@@ -49,6 +49,8 @@ export interface WearLaw {
 /** What clock wears the diaphragms of a group. */
 export interface WearClock {
   group: string;
+  /** The whole group, of a part of it by use; left out elsewhere. */
+  partOf?: string;
   /** Whose lives were compared: the group, or all sizes of its material (and duty) where the group has too few leaks. */
   comparedOn: string;
   /** Lives compared, and leaks among them, of 60 days and older. */
@@ -115,6 +117,29 @@ export interface WornPosition {
   rate: DailyRate | null;
 }
 
+/** Counts of the counter of a told clock in the lives of its group. Columns of equal length; NaN where not known. */
+export interface WornLives {
+  /** Row of Fleet.lives. */
+  life: Int32Array;
+  /** From fitting to the end of the life or of the data, to the day from which it is watched, to its last tight test. */
+  counts: Float64Array;
+  toEntry: Float64Array;
+  toLastTight: Float64Array;
+}
+
+/** A group whose clock is told and is not days. */
+export interface WornGroup {
+  /** Index of the group. */
+  group: number;
+  /** Best law on the clock. */
+  law: WeibullModel;
+  /** Of the running diaphragms of the group. */
+  positions: WornPosition[];
+  /** How fast the clock runs at each position of the fleet, counts a day; NaN where not known. */
+  perDay: Float64Array;
+  lives: WornLives;
+}
+
 /** All of it, before intervals are known. */
 export interface Wear {
   exposures: WearExposure[];
@@ -122,8 +147,8 @@ export interface Wear {
   notes: string[];
   /** By group, in their order. */
   clocks: WearClock[];
-  /** Of groups whose clock is told and not days, by index of the group. */
-  worn: { group: number; law: WeibullModel; positions: WornPosition[] }[];
+  /** In the order of the groups. */
+  worn: WornGroup[];
   effects: WearEffects[];
   /** How heat is counted; left out where positions.csv tells no temperatures. */
   heat?: WearHeat;

@@ -1,6 +1,20 @@
 /** Wear as the plan reports it: with the interval on each told clock, and what it is in days position by position. JSON-safe. */
 import type { Wear, WearClock } from '../../group/wear/types.js';
 
+/** An interval on the clock that wears its group. */
+export interface OnClock {
+  /** The whole group, whose lives tell the law. */
+  of: string;
+  /** 'steam cycles', or 'days and steam cycles'. */
+  clock: string;
+  /** Counts a day at which days of this group are counted, and counter's own rates a day of its least and most used position. */
+  perDay: number;
+  rates: [number, number];
+  /** The interval in counts (of a clock with days in it: days and weighted counts), and those within 2 % of the least cost. */
+  count: number | null;
+  within2percent: [number, number] | null;
+}
+
 /** One position on the clock of its group. Dates are texts; null = not known. */
 export interface ClockedPosition {
   position: string;
@@ -22,11 +36,11 @@ export interface ClockedPosition {
 export interface WearInterval {
   /** Counts (of a combination: days plus the weighted count). */
   count: number;
-  /** Counts that cost at most 2 % more by the fitted law, within what the records support; null where it was not chosen by cost. */
+  /** Counts that cost at most 2 % more; null where it was not chosen by cost. */
   within2percent: [number, number] | null;
-  /** 'least cost' under the law on the clock; else what the interval in days is at the group's middle position. */
+  /** 'least cost' over the draws of the law on the clock; 'as in days' where the interval practised in days is kept: then what it counts there. */
   basis: 'least cost' | 'as in days';
-  /** What held it down: the largest count that the records support, or a limit of the maker; null where nothing did. */
+  /** What held it down, as of the interval in days; null where nothing did. */
   cappedBy: string | null;
   /** Days by position's own rate: tenth, middle and ninetieth of the positions in a hundred. */
   days: { low: number; median: number; high: number };

@@ -1,9 +1,7 @@
 /** What wears the diaphragms of each group, as the plan reports it. */
-import type { GroupCost } from '../../cost/types.js';
 import { ageAtCount } from '../../exposure/ageAtCount.js';
 import type { DailyRate } from '../../exposure/rates.js';
 import type { Fleet } from '../../fleet/types.js';
-import type { GroupedFleet } from '../../group/types.js';
 import type { Wear, WearClock, WornPosition } from '../../group/wear/types.js';
 import { onClockWords } from '../../group/wear/wearWords.js';
 import { itemAt } from '../../numeric/columns.js';
@@ -11,20 +9,13 @@ import { type Day, textFromDay } from '../../numeric/day.js';
 import { amount, percent, range } from '../../numeric/words.js';
 import type { DueDate } from '../dueDates.js';
 import type { IntervalAdvice } from '../types.js';
-import { clockInterval } from './clockInterval.js';
 import type { ClockedPosition, WearGroup, WearInterval, WearReport } from './types.js';
 
 /** Beyond a hundred years a counter hardly moves: there is no day to name. */
 const LONGEST_DAYS = 36_525;
 
-/** Where the clock is told and is not days, the interval on it and what that is in days at each position by its own rate. */
-export function wearReport(
-  fleet: Fleet,
-  { groups }: Pick<GroupedFleet, 'groups'>,
-  costs: readonly GroupCost[],
-  intervals: readonly IntervalAdvice[],
-  wear: Wear,
-): WearReport {
+/** Where the clock is told and is not days, the interval of each group in counts, and what that is in days at each position by its own rate. */
+export function wearReport(fleet: Fleet, intervals: readonly IntervalAdvice[], wear: Wear): WearReport {
   const { exposures, notes, effects, clocks, worn, heat } = wear;
   const found = new Map(worn.map((each) => [each.group, each]));
   return {
@@ -34,34 +25,22 @@ export function wearReport(
     ...(heat === undefined ? {} : { heat }),
     groups: clocks.map((clock, g): WearGroup => {
       const own = found.get(g);
-      if (own === undefined) return { ...clock, interval: null };
       const advice = itemAt(intervals, g);
-      const middlePerDay = quantileOf(
-        own.positions.flatMap(({ rate }) => (rate === null ? [] : [rate.perDay])),
-        0.5,
-      );
-      const chosen = clockInterval({
-        group: itemAt(groups, g),
-        cost: itemAt(costs, g),
-        advice,
-        clock,
-        law: own.law,
-        middlePerDay: middlePerDay ?? 0,
-        limits: fleet.site.limits,
-      });
-      if (chosen === null) return { ...clock, interval: null };
-      const positions = own.positions.map((each) => clocked(fleet, each, chosen.count)).sort(byDue);
-      return { ...clock, interval: withWords(clock, { ...chosen, positions }, advice.days) };
+      const count = advice.onClock?.count ?? null;
+      if (own === undefined || count === null) return { ...clock, interval: null };
+      const positions = own.positions.map((each) => clocked(fleet, each, count)).sort(byDue);
+      return { ...clock, interval: withWords(clock, positions, count, advice) };
     }),
   };
 }
 
-/** `due` beside the due dates by days, of positions whose group has an interval on a clock. */
+/** The count beside the due dates of positions whose interval goes by it; one that is kept in days as practised stays by days. */
 export function withClockDue(dueDates: readonly DueDate[], wear: WearReport): DueDate[] {
   const found = new Map<string, NonNullable<DueDate['byClock']>>();
   for (const { clock, interval } of wear.groups) {
-    for (const { position, due, dueRange } of interval?.positions ?? []) {
-      if (interval !== null) found.set(position, { clock, count: interval.count, due, range: dueRange });
+    if (interval?.basis !== 'least cost') continue;
+    for (const { position, due, dueRange } of interval.positions) {
+      found.set(position, { clock, count: interval.count, due, range: dueRange });
     }
   }
   return dueDates.map((row) => {
@@ -114,25 +93,37 @@ function finite(value: number): number | null {
 
 function withWords(
   clock: WearClock,
-  chosen: Omit<WearInterval, 'days' | 'intervalDays' | 'text'>,
-  intervalDays: number | null,
+  positions: ClockedPosition[],
+  interval: number,
+  { action, cappedBy, onClock, days: intervalDays }: IntervalAdvice,
 ): WearInterval | null {
-  const known = chosen.positions.flatMap(({ days }) => (days === null ? [] : [days]));
+  const known = positions.flatMap(({ days }) => (days === null ? [] : [days]));
   const [low, median, high] = [0.1, 0.5, 0.9].map((p) => quantileOf(known, p));
   if (low == null || median == null || high == null) return null;
-  const why =
-    chosen.basis === 'least cost'
-      ? `the least cost by the law on this clock${chosen.within2percent === null ? '' : ` (within 2 %: ${amount(chosen.within2percent[0])} to ${amount(chosen.within2percent[1])})`}`
-      : 'what the interval in days is at the middle position';
-  const held = chosen.cappedBy === null ? '' : `; held by ${chosen.cappedBy}`;
-  const span = `${amount(Math.round(median))} days at the middle position, ${range(low, high, (days) => amount(Math.round(days)))} from the hardest used tenth to the least used`;
-  const given = chosen.positions.filter(({ source }) => source === 'given').length;
+  const byCost = action === 'replace';
+  const within2percent = byCost ? (onClock?.within2percent ?? null) : null;
+  const span =
+    within2percent === null ? '' : ` (within 2 %: ${range(...within2percent, (each) => amount(each))})`;
+  const answer = byCost
+    ? `Replace after ${onClockWords(interval, clock.clock)}, the least cost by the law on this clock${span}`
+    : `Kept in days as practised, which comes to ${onClockWords(interval, clock.clock)} at this use`;
+  const held = cappedBy === null ? '' : `; held by ${cappedBy}`;
+  const spread = `${amount(Math.round(median))} days at the middle position, ${range(low, high, (days) => amount(Math.round(days)))} from the hardest used tenth to the least used`;
+  const given = positions.filter(({ source }) => source === 'given').length;
   const rates =
     given === 0
       ? ''
-      : ` The rate of ${percent(given / chosen.positions.length)} of the positions is that of positions.csv, not read.`;
-  const text = `Replace after ${onClockWords(chosen.count, clock.clock)}, ${why}${held}: ${span}.${rates}`;
-  return { ...chosen, days: { low, median, high }, intervalDays, text };
+      : ` The rate of ${percent(given / positions.length)} of the positions is that of positions.csv, not read.`;
+  return {
+    count: interval,
+    within2percent,
+    basis: byCost ? 'least cost' : 'as in days',
+    cappedBy,
+    days: { low, median, high },
+    intervalDays,
+    positions,
+    text: `${answer}${held}: ${byCost ? spread : `that count takes ${spread}`}.${rates}`,
+  };
 }
 
 /** Null of an empty list. */

@@ -44,7 +44,8 @@ export function fittedPieces(
     const inPlace = byPosition.get(position);
     if (!Number.isNaN(floatAt(lives.removed, i)) || inPlace === undefined) return [];
     const fitted = floatAt(lives.fitted, i);
-    const age = Number.isNaN(fitted) ? null : Math.max(site.dataUntil - fitted, 0);
+    const worn = inPlace.pace === undefined ? undefined : inPlace.ages[0]?.age;
+    const age = Number.isNaN(fitted) ? null : (worn ?? Math.max(site.dataUntil - fitted, 0));
     return [{ position, group: inPlace.groupNow, age }];
   });
 }

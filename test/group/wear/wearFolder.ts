@@ -19,8 +19,8 @@ export interface WearPlant {
 
 const DATA_UNTIL = 20_454;
 const WATCHED = 3000;
-const MEAN_PER_WEEK = 2.5;
-const SCALE_DAYS = 700;
+export const MEAN_PER_WEEK = 2.5;
+export const SCALE_DAYS = 700;
 const REPLACED_AT = 600;
 /** By which steam of the plants that wear by equivalent hours ages, kJ/mol, and the temperature at which it does so once for once. */
 export const PLANT_ENERGY = 85;
