@@ -1,7 +1,7 @@
 /** Mean cumulative number of leaks per position by calendar, line by line: those that differ by name, the others grey, the plant's band. */
 import type { LeakCurve, LineLeaks } from '../group/recurrence/types.js';
 import { at, itemAt } from '../numeric/columns.js';
-import { dayFromText } from '../numeric/day.js';
+import { dayFromText, textFromDay } from '../numeric/day.js';
 import { countAxis, fine, roundTicks, scaleTo } from './axes.js';
 import { framed, labelRoom, plotWidth, spread } from './frame.js';
 import { descriptionOf, endOf, findingOf, type LeaksSeen, lineName, tableOf } from './leaksByLineWords.js';
@@ -11,8 +11,9 @@ import { fitText } from './textWidth.js';
 import { COLOUR, LABEL_SIZE } from './theme.js';
 import { thinned } from './thinned.js';
 import { calendarAxis } from './timeAxis.js';
+import { pointer } from './tips.js';
 import type { Chart, Layer } from './types.js';
-import { amount, count } from './words.js';
+import { amount, count, dateWords } from './words.js';
 
 const HEIGHT = 230;
 const LEFT = 40;
@@ -155,7 +156,17 @@ function layersOf({ plant, differ, grey, right }: Shown): Layer[] {
       axes,
     ),
     ...endLabels(plant, differ.slice(0, MOST_NAMED), width, at(ticks, ticks.length - 1)),
+    ...[
+      { name: 'plant', rows: band },
+      ...coloured.slice(0, MOST_NAMED).map(({ line, rows }) => ({ name: lineName(line), rows })),
+    ].map(({ name, rows }) =>
+      pointer(rows, axes, ({ day, mean }) => stepText(name, origin + Number(day), Number(mean))),
+    ),
   ];
+}
+
+function stepText(name: string, day: number, mean: number): string {
+  return `${name}, ${dateWords(textFromDay(day))}: ${amount(mean, 2)} leaks per position`;
 }
 
 function lineRows(name: string, { curve }: LineLeaks, origin: number): Row[] {

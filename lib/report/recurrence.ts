@@ -101,7 +101,7 @@ function ratePart({ plant, lines, trendLabel, spread }: Recurrence): Html | null
   const byLine =
     lines.length < 2
       ? ''
-      : ` By line one of the two is below 0.05 on ${amount(small.length, 9)} of ${count(lines.length, 'line')} (all in recurrence.csv).`;
+      : ` By line one of the two is below ${amount(0.05)} on ${amount(small.length, 9)} of ${count(lines.length, 'line')} (all in recurrence.csv).`;
   return folded(
     html`<b>Laplace’s and the chi-square test</b> (${trendLabel})`,
     html`<p>${prose(`Over the plant leaks come ${leaning} as the calendar goes on: Laplace ${pValueWords(laplace)}, chi-square ${pValueWords(chiSquare)}.${byLine}`)} ${SENTENCE.whatRateTestsSay}</p>

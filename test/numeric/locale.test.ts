@@ -167,9 +167,12 @@ describe('numberOfWords and dayOfWords', () => {
     },
   );
 
+  it('read a month alone as its first day', () => {
+    expect(dayOfWords('Mar 2027')).toBe(dayFromText('2027-03-01'));
+  });
+
   it('find nothing in words', () => {
     for (const text of ['', 'not known', 'no price', 'V-12', 'past']) expect(numberOfWords(text)).toBeNull();
-    for (const text of ['', 'March', '2026', 'stop 2027', '12 Foo 2027', 'Mar 2027'])
-      expect(dayOfWords(text)).toBeNull();
+    for (const text of ['', 'March', '2026', 'stop 2027', '12 Foo 2027']) expect(dayOfWords(text)).toBeNull();
   });
 });

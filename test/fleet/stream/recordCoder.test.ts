@@ -93,10 +93,10 @@ describe('records from pieces', () => {
 
   it('with cells behind the header’s last name are whole where those are empty', () => {
     const shape = { ...SHAPE, written: 5 };
-    expect(byCoder('a,b,c,,\na,b,c\na,b,c,,x\nTotal,b,c,,\n,b,c,,\n', [], shape)).toEqual([
-      ['a', 'b', 'c'],
-      ['a', 'b', 'c'],
-      ['a', 'b', 'c', '', 'x'],
+    expect(byCoder('V1,b,c,,\nV1,b,c\nV1,b,c,,x\nTotal,b,c,,\n,b,c,,\n', [], shape)).toEqual([
+      ['V1', 'b', 'c'],
+      ['V1', 'b', 'c'],
+      ['V1', 'b', 'c', '', 'x'],
       ['Total', 'b', 'c', '', ''],
       ['', 'b', 'c', '', ''],
     ]);
