@@ -72,32 +72,33 @@ function regression(count: number): Contest {
   };
 }
 
-function contests(): Contest[] {
+/** Each is made when its turn comes: the lives of the others in memory slow a first call down. */
+function contests(): (() => Contest)[] {
   return [
-    regression(100_000),
-    {
+    () => regression(100_000),
+    () => ({
       name: 'days',
       what: 'a million lives in whole days: fit and likelihood bound of the shape',
       against: 'fit alone',
       sample: lives(MILLION, Math.ceil),
       run: (sample) =>
         lifeBounds(fitLife(sample, { kind: 'weibull' }), { of: 'shape', method: 'likelihood' }),
-    },
-    {
+    }),
+    () => ({
       name: 'seconds',
       what: 'a million lives of distinct ages: fit and covariance',
       against: 'fit',
       sample: lives(MILLION, (age) => age),
       run: (sample) => fitLife(sample, { kind: 'weibull' }),
-    },
-    {
+    }),
+    () => ({
       name: 'few',
       what: '1000 bootstrap fits of 500 lives',
       against: 'as many fits',
       sample: lives(500, (age) => age),
       run: (sample) =>
         lifeBounds(fitLife(sample, { kind: 'weibull' }), { of: 'shape', method: 'bootstrap', draws: 1000 }),
-    },
+    }),
   ];
 }
 
@@ -156,19 +157,24 @@ function secondsOfR(all: readonly Contest[]): Map<string, Seconds> {
 
 /** A line per contest. */
 export function againstR(): string[] {
-  const all = contests();
-  const own = all.map(timesOf);
+  const tried = contests().map((make) => {
+    const contest = make();
+    return { contest, own: timesOf(contest) };
+  });
+  const all = tried.map(({ contest }) => contest);
   let theirs: Map<string, Seconds>;
   try {
     theirs = secondsOfR(all);
   } catch {
     return ['R with its package survival is not here, so nothing is compared with it.'];
   }
-  return all.map(({ name, what, against }, i) => lineOf(what, against, own[i], theirs.get(name)));
+  return tried.map(({ contest: { name, what, against }, own }) =>
+    lineOf(what, against, own, theirs.get(name)),
+  );
 }
 
-function lineOf(what: string, against: string, own: Times | undefined, theirs: Seconds | undefined): string {
-  if (own === undefined || theirs === undefined) return `${what}: no times.`;
+function lineOf(what: string, against: string, own: Times, theirs: Seconds | undefined): string {
+  if (theirs === undefined) return `${what}: no times.`;
   const { first, least } = own;
   const times = (here: Seconds): string => {
     const ratio = (name: keyof Seconds): string => (theirs[name] / here[name]).toFixed(0);
