@@ -99,11 +99,11 @@ function answerWords(weighed: Weighed, decision: Decision, figures: Figures): st
   return `${cost}; ${spanWords(weighed)}`;
 }
 
-/** "9 months are 77 steam cycles here", where a counter wears the group and the interval goes by it. */
+/** "9 months at this use: 77 steam cycles", where a counter wears the group and the interval goes by it. */
 function countWords({ use }: Group, { action, interval }: Decision): string[] {
   if (use === undefined || interval === null || action !== 'replace') return [];
   return [
-    `${ageWords(interval.days)} are ${onClockWords(interval.days * use.perDay, use.clock)} at this use`,
+    `${ageWords(interval.days)} at this use: ${onClockWords(interval.days * use.perDay, use.clock)}`,
   ];
 }
 
