@@ -102,9 +102,7 @@ function answerWords(weighed: Weighed, decision: Decision, figures: Figures): st
 /** "9 months at this use: 77 steam cycles", where a counter wears the group and the interval goes by it. */
 function countWords({ use }: Group, { action, interval }: Decision): string[] {
   if (use === undefined || interval === null || action !== 'replace') return [];
-  return [
-    `${ageWords(interval.days)} at this use: ${onClockWords(interval.days * use.perDay, use.clock)}`,
-  ];
+  return [`${ageWords(interval.days)} at this use: ${onClockWords(interval.days * use.perDay, use.clock)}`];
 }
 
 /** "9 months costs 18 % less than today's 12 (chance 96 %)". */
