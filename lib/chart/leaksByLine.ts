@@ -28,7 +28,7 @@ const LABEL_GAP = 14;
 /** Lines drawn and how. */
 interface Shown {
   plant: LeakCurve;
-  /** Strongest first. */
+  /** Those that leak more often first, then by how clear it is. */
   differ: readonly LineLeaks[];
   grey: readonly LineLeaks[];
   right: number;
@@ -61,7 +61,7 @@ function shownOf({ plant, lines }: LeaksSeen): Shown | null {
   const watched = lines.length < 2 ? [] : lines.filter(({ curve }) => curve !== null);
   const differ = watched
     .filter(({ differs }) => differs === 'more' || differs === 'less')
-    .sort((a, b) => (a.p ?? 1) - (b.p ?? 1));
+    .sort((a, b) => rankOf(a) - rankOf(b));
   const rest = watched
     .filter((line) => !differ.includes(line))
     .sort((a, b) => endOf(a.curve) - endOf(b.curve));
@@ -73,6 +73,11 @@ function shownOf({ plant, lines }: LeaksSeen): Shown | null {
     grey,
     right: labelRoom([...named, ...plantWords(plant.curve)], LABEL_SIZE, MOST_ROOM, true) + 8,
   };
+}
+
+/** Lines that leak more often have their name first, the clearest of each kind before the others. */
+function rankOf({ differs, p }: LineLeaks): number {
+  return (differs === 'more' ? 0 : 2) + (p ?? 1);
 }
 
 function labelOf(line: LineLeaks): string {

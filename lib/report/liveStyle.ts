@@ -12,6 +12,7 @@ main>section,main [id]{scroll-margin-top:50px}
 .scroll+.tools{margin:0 0 16px}
 .tools>button:first-child:last-child{margin-left:auto}
 .tools.short{position:relative;z-index:1;margin:0 0 -30px;pointer-events:none}
+.tools.short+p{padding-right:146px}
 .short>button{pointer-events:auto}
 .short+.scroll{margin-top:0}
 .short+.scroll caption{padding-right:64px;padding-top:6px}
