@@ -52,6 +52,11 @@ export interface Modelled {
   wear: Wear | null;
 }
 
+/** The same with what wears it. */
+export interface Flowing extends Modelled {
+  wear: Wear;
+}
+
 /** What hangs on no interval: what the plant would need and do if it went on as today, whether the laws fit, what stands out, comes again or wears. */
 export interface Practised extends Pick<Plan, 'standOuts' | 'recurrence'> {
   /** By group. */
@@ -104,14 +109,15 @@ export function wearFleet({ fleet, grouped, seed }: Modelled): Wear {
  * The same plant once it is known what wears it, `found` by `wearFleet` (by default it is): groups that a counter wears are fitted again on
  * its clock and come in classes of use. Where no counter wears any group, only the finding is added.
  */
-export function flowWear(modelled: Modelled, found?: Wear): Modelled {
-  if (modelled.wear !== null) return modelled;
+export function flowWear(modelled: Modelled, found?: Wear): Flowing {
+  const { wear: known } = modelled;
+  if (known !== null) return { ...modelled, wear: known };
   const wear = found ?? wearFleet(modelled);
   if (wear.worn.length === 0) return { ...modelled, wear };
   return inLocale(modelled.fleet.site.locale, () => byUse(modelled, wear));
 }
 
-function byUse({ fleet, seed, inDays }: Modelled, wear: Wear): Modelled {
+function byUse({ fleet, seed, inDays }: Modelled, wear: Wear): Flowing {
   const { grouped, parentOf } = groupByUse(fleet, { inDays, wear }, { seed });
   const costs = groupCosts(fleet, grouped);
   return { fleet, seed, inDays, grouped, costs, wear: wearByUse(wear, grouped, parentOf) };
@@ -130,7 +136,7 @@ function practise(modelled: Modelled): Practised {
     demand: demand.months,
     workList: practisedWorkList(fleet, grouped, costs),
     standOuts: priceStandOuts(fleet, grouped, costs, standOuts(fleet, grouped), seed),
-    wear: wear as Wear,
+    wear,
     recurrence: findRecurrence(fleet, inDays),
   };
 }

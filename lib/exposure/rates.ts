@@ -12,6 +12,22 @@ export interface DailyRate {
   spread: RateSpread | null;
 }
 
+/** The rate of something that comes so many times as often. */
+export function scaledRate(rate: DailyRate, times: number): DailyRate {
+  const { perDay, spread } = rate;
+  return {
+    ...rate,
+    perDay: times * perDay,
+    spread: spread === null ? null : { ...spread, variancePerDay: times ** 2 * spread.variancePerDay },
+  };
+}
+
+/** The rate of days with so much added for each count. */
+export function joinedRate(rate: DailyRate, weight: number): DailyRate {
+  const own = scaledRate(rate, weight);
+  return { ...own, perDay: 1 + own.perDay };
+}
+
 /** A counter as a drift with noise that adds up: its rise over t days has mean rate times t and this variance times t. */
 export interface RateSpread {
   /** Counts squared per day. */

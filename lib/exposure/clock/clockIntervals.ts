@@ -2,7 +2,7 @@
 import { UsageError } from '../../errors.js';
 import { amount, daysWords } from '../../numeric/words.js';
 import { ageAtCount } from '../ageAtCount.js';
-import type { DailyRate } from '../rates.js';
+import { type DailyRate, joinedRate } from '../rates.js';
 import { type ClockChoice, DAYS } from './types.js';
 
 /** A position with the rates of its counters by the names of the clocks; null or left out where not known. */
@@ -66,11 +66,5 @@ function rateOnClock(
   if (counter === undefined) return { perDay: 1, source: 'given', resets: 0, spread: null };
   const rate = rates[counter] ?? null;
   const weight = law.weight?.estimate;
-  if (rate === null || weight === undefined) return rate;
-  const { perDay, spread } = rate;
-  return {
-    ...rate,
-    perDay: 1 + weight * perDay,
-    spread: spread === null ? null : { ...spread, variancePerDay: weight ** 2 * spread.variancePerDay },
-  };
+  return rate === null || weight === undefined ? rate : joinedRate(rate, weight);
 }

@@ -2,7 +2,7 @@
 import { byteAt, columnOf, floatAt, wholeAt } from '../../numeric/columns.js';
 import { logFactor } from '../arrhenius.js';
 import { MEASURED, UNKNOWN } from '../exposureTypes.js';
-import type { DailyRate, PositionRates } from '../rates.js';
+import { type DailyRate, type PositionRates, scaledRate } from '../rates.js';
 import type { LifeAmount, PartHours } from './heatHours.js';
 import type { HeatPart } from './heatParts.js';
 
@@ -96,23 +96,16 @@ export function dailyDose(
     if (rate === null) return null;
     if (rate.perDay === 0) continue;
     if (Number.isNaN(scale)) return null;
-    total.perDay += scale * rate.perDay;
-    total.resets += rate.resets;
-    if (part.counter !== null) counted.push(scaledRate(rate, scale));
+    const dose = scaledRate(rate, scale);
+    total.perDay += dose.perDay;
+    total.resets += dose.resets;
+    if (part.counter !== null) counted.push(dose);
   }
   const measured = counted.length > 0 && counted.every(({ source }) => source === 'measured');
   return { ...total, source: measured ? 'measured' : 'given', spread: spreadOf(counted) };
 }
 
 const EVERY_DAY: DailyRate = { perDay: 1, source: 'given', resets: 0, spread: null };
-
-function scaledRate(rate: DailyRate, scale: number): DailyRate {
-  const { spread } = rate;
-  return {
-    ...rate,
-    spread: spread === null ? null : { ...spread, variancePerDay: scale ** 2 * spread.variancePerDay },
-  };
-}
 
 /** Variances add up; null where one of them is not known. */
 function spreadOf(counted: readonly DailyRate[]): DailyRate['spread'] {

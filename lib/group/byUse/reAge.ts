@@ -3,6 +3,7 @@ import type { Fleet } from '../../fleet/types.js';
 import { at, floatAt, itemAt } from '../../numeric/columns.js';
 import type { Cells, GroupCell } from '../cells.js';
 import type { History } from '../history.js';
+import { weightOf } from '../wear/counters.js';
 import type { Wear, WearClock, WornGroup } from '../wear/types.js';
 
 /** A group with its clock, and the counts a day that its ages are told at. */
@@ -31,8 +32,8 @@ export function clockedGroups(
 ): ClockedGroups {
   const rates = new Map<string, number[]>();
   const keyOf = ({ group }: WornGroup): string => {
-    const { clock, law } = itemAt(clocks, group);
-    return JSON.stringify([itemAt(cells, group).material, clock, law?.weight?.estimate ?? null]);
+    const told = itemAt(clocks, group);
+    return JSON.stringify([itemAt(cells, group).material, told.clock, weightOf(told)]);
   };
   for (const each of worn) {
     const own = [...itemAt(cells, each.group).positions]
@@ -99,7 +100,7 @@ function ageRow(
   if (i === undefined || Number.isNaN(counts)) return false;
   const days = Math.max(floatAt(age, row), 0.5);
   const perDay = counts / days;
-  const weight = clock.law?.weight?.estimate ?? null;
+  const weight = weightOf(clock);
   const onClock = (inDays: number, count: number): number =>
     GRID * Math.round((weight === null ? count : inDays + weight * count) / unit / GRID);
   const begin = floatAt(entry, row);

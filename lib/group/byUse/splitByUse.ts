@@ -11,7 +11,7 @@ import { practisedSchedules } from '../practised.js';
 import { runningDiaphragms } from '../running.js';
 import type { FollowedLives } from '../standOut/followed.js';
 import type { Group, GroupedFleet, GroupUse, PractisedSchedule, RunningLife } from '../types.js';
-import { counterOf } from '../wear/counters.js';
+import { counterOf, weightOf } from '../wear/counters.js';
 import { type Part, type Parts, partCells, partsOf } from './parts.js';
 import type { ClockedGroup, ClockedGroups } from './reAge.js';
 import { inDaysOf, reachInDays } from './toDays.js';
@@ -58,7 +58,7 @@ export function splitByUse(
 }
 
 function useOf(group: Group, { clock }: ClockedGroup, use: UseClass): GroupUse {
-  const weight = clock.law?.weight?.estimate ?? null;
+  const weight = weightOf(clock);
   const own = (perDay: number): number => (weight === null ? perDay : (perDay - 1) / weight);
   return {
     of: group.name,

@@ -8,13 +8,13 @@ import {
   MEASURED,
   UNKNOWN,
 } from '../../exposure/exposureTypes.js';
-import type { DailyRate } from '../../exposure/rates.js';
+import { type DailyRate, joinedRate } from '../../exposure/rates.js';
 import type { Fleet } from '../../fleet/types.js';
 import { at, columnOf, floatAt, itemAt, wholeAt } from '../../numeric/columns.js';
 import { count, listed } from '../../numeric/words.js';
 import type { GroupedFleet, RunningLife } from '../types.js';
 import { counterNotes } from './counterNotes.js';
-import { counterOf } from './counters.js';
+import { counterOf, weightOf } from './counters.js';
 import { DOSE } from './doseApart.js';
 import { alikeNotes } from './doseWords.js';
 import { materialDose } from './materialDose.js';
@@ -164,7 +164,7 @@ function wornPosition(
     row === undefined || fitted === null
       ? Number.NaN
       : floatAt(exposed[COUNTER_OF[counterOf(clock)]].exposure, row);
-  const weight = clock.law?.weight?.estimate ?? null;
+  const weight = weightOf(clock);
   const count = weight === null ? counts : floatAt(exposed.days, row ?? 0) + weight * counts;
   return { position, count: Number.isNaN(count) ? null : count, rate: onClock(rates, clock) };
 }
@@ -172,16 +172,6 @@ function wornPosition(
 /** How fast a clock runs at a position; null where not known. */
 function onClock(rates: UsedRates, clock: WearClock): DailyRate | null {
   const own = rates[COUNTER_OF[counterOf(clock)]];
-  const weight = clock.law?.weight?.estimate ?? null;
+  const weight = weightOf(clock);
   return own === null || weight === null ? own : joinedRate(own, weight);
-}
-
-/** Days plus weighted counts, a day. */
-function joinedRate(rate: DailyRate, weight: number): DailyRate {
-  const { perDay, spread } = rate;
-  return {
-    ...rate,
-    perDay: 1 + weight * perDay,
-    spread: spread === null ? null : { ...spread, variancePerDay: weight ** 2 * spread.variancePerDay },
-  };
 }
